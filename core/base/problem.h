@@ -1,0 +1,106 @@
+// What can go wrong, and what should be looked at: codes with numbers, never sentences.
+//
+// A Problem stops a stage (a Result holds it); a Finding lets it go on. Both name the thing they
+// are about by its id (a measure "neck", a choice "overlap", a piece edge "body.hem", a ticket
+// path "/readings/neck/0"), so that the words can be shown beside it. The words themselves stand
+// in assets/words.txt under the code's name; a test proves that none is missing.
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+namespace coatwright {
+
+// Every code: enumerator and the name it has in files and in the word table.
+// The comment says what values[0..2] hold (mm, kg or plain numbers) and what `other` names.
+#define COATWRIGHT_CODES(X)                                                                    \
+  /* numbers typed by a person: subject = the field */                                         \
+  X(NumberEmpty, "number-empty")                                                               \
+  X(NumberUnreadable, "number-unreadable")  /* other = the part that was not understood */     \
+  X(NumberTooLong, "number-too-long")       /* values: characters allowed */                   \
+  X(NumberUnitUnknown, "number-unit-unknown")   /* other = the unit as typed */                \
+  X(NumberUnitMixed, "number-unit-mixed")       /* two units that do not go together */        \
+  X(NumberFractionZero, "number-fraction-zero") /* a fraction over nothing */                  \
+  X(NumberFractionImproper, "number-fraction-improper") /* 20 9/8: whole and improper */       \
+  X(NumberNotPositive, "number-not-positive")                                                  \
+  X(NumberOutOfRange, "number-out-of-range") /* values: value, lowest, highest */              \
+  /* body: subject = likely culprit, other = what it was compared with */                      \
+  X(ReadingMissing, "reading-missing")                                                         \
+  X(ReadingTooMany, "reading-too-many")                                                        \
+  X(ReadingSpread, "reading-spread")       /* values: spread, allowed */                       \
+  X(ReadingOutOfRange, "reading-out-of-range") /* values: value, lowest, highest */            \
+  X(RatioLow, "ratio-low")                 /* values: ratio, low, high; subject/other */       \
+  X(RatioHigh, "ratio-high")                                                                   \
+  X(RatioImpossible, "ratio-impossible")                                                       \
+  X(GirthForWeight, "girth-for-weight")    /* values: k, low, high (cm per cube root of kg) */ \
+  X(BreastNotOverBack, "breast-not-over-back")   /* values: breast, back */                    \
+  X(DropPastMidline, "drop-past-midline")        /* values: drop, half chest */                \
+  X(LikelyCulprit, "likely-culprit")   /* values: taken, value that would agree */             \
+  X(ValueEstimated, "value-estimated") /* values: the estimate; other = rule id */             \
+  X(GrowingDog, "growing-dog")         /* values: age in months, months to adult size */       \
+  /* draft: subject = measure, choice or piece edge */                                         \
+  X(ChoiceOutOfRange, "choice-out-of-range")     /* values: value, lowest, highest */          \
+  X(NecklineTooShort, "neckline-too-short")      /* values: wanted, shortest possible */       \
+  X(NecklineTooLong, "neckline-too-long")        /* values: wanted, longest possible */        \
+  X(FrontDepthLimited, "front-depth-limited")    /* values: wanted, used */                    \
+  X(FrontMeetsForeleg, "front-meets-foreleg")    /* values: clearance wanted, there is */      \
+  X(HemPastMidline, "hem-past-midline")          /* values: hem, midline */                    \
+  X(BandLimited, "band-limited")                 /* values: width wanted, used */              \
+  X(BandNoRoom, "band-no-room")                  /* values: place from, place to */            \
+  X(BandTooShort, "band-too-short")              /* values: length */                          \
+  X(OutlineCrosses, "outline-crosses")           /* subject = piece */                         \
+  X(CurveTooTight, "curve-too-tight")            /* values: radius, smallest */                \
+  X(StraysFromRule, "strays-from-rule")          /* values: got, rule of thumb; other = rule */\
+  X(DartOffered, "dart-offered")                 /* values: take-up; subject = place */        \
+  X(CannotDraft, "cannot-draft")                 /* a stage gave no number: ours to mend */    \
+  /* sheets: subject = print choice */                                                         \
+  X(PaperUnknown, "paper-unknown")               /* other = the paper as given */              \
+  X(PaperTooSmall, "paper-too-small")            /* values: width, height, smallest side */    \
+  X(SheetsTooMany, "sheets-too-many")            /* values: sheets, most */                    \
+  /* tickets: subject = path in the file */                                                    \
+  X(TicketTooLarge, "ticket-too-large")          /* values: bytes, most */                     \
+  X(TicketNotJson, "ticket-not-json")            /* values: byte where it stops making sense */\
+  X(TicketNotTicket, "ticket-not-ticket")                                                      \
+  X(TicketFromFuture, "ticket-from-future")      /* values: its version, ours */               \
+  X(TicketFieldUnknown, "ticket-field-unknown")                                                \
+  X(TicketFieldType, "ticket-field-type")        /* other = what was expected */               \
+  X(TicketFieldMissing, "ticket-field-missing")                                                \
+  X(TicketTextTooLong, "ticket-text-too-long")   /* values: characters, most */                \
+  X(TicketTextUnclean, "ticket-text-unclean")    /* control characters or broken UTF-8 */      \
+  X(TicketChoiceUnknown, "ticket-choice-unknown") /* other = the word given */                 \
+  X(TicketTooDeep, "ticket-too-deep")
+
+enum class Code {
+#define COATWRIGHT_CODE_ENUM(name, text) name,
+  COATWRIGHT_CODES(COATWRIGHT_CODE_ENUM)
+#undef COATWRIGHT_CODE_ENUM
+};
+
+// The code's name in files and in the word table, e.g. "neckline-too-short".
+[[nodiscard]] const char* code_name(Code code);
+
+// All codes in order, for tables and for the test that every one has words.
+[[nodiscard]] const std::vector<Code>& all_codes();
+
+struct Problem {
+  Code code = Code::CannotDraft;
+  std::string subject = {};                // id of what it is about
+  std::array<double, 3> values = {};  // mm, kg or plain numbers, as the code's comment says
+  std::string other = {};                  // id or word of a second thing, if the code has one
+
+  bool operator==(const Problem&) const = default;
+};
+
+enum class Level { Note, Check, Refused };
+
+struct Finding {
+  Level level = Level::Note;
+  Problem what = {};
+
+  bool operator==(const Finding&) const = default;
+};
+
+using Findings = std::vector<Finding>;
+
+}  // namespace coatwright

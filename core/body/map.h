@@ -1,0 +1,43 @@
+// The body map: the dog read as a tube slit along the belly and laid flat under the pattern.
+//
+//   N ------------ girth line ---- last rib -- loin ------ T     spine, v = 0
+//        .-.           |              |         |          |
+//       ( f )          |              |         |          |     f: foreleg zone
+//       (   )          |              |         '----------'
+//        '-'...........C''''''''''''''                           midline below, v = half girth
+//
+// Half girths at stations; the stretch of midline ahead of C belongs to the neckline's centre front
+// (see core/draft). Millimetres.
+#pragma once
+
+#include "core/body/measures.h"
+#include "core/geometry/point.h"
+
+namespace coatwright {
+
+// The foreleg zone: where the leg leaves the body. Convex: a half disc on a rectangle, round end up.
+struct ForelegZone {
+  Point centre;         // of the half disc
+  double radius = 0.0;  // half the leg's width
+  double bottom = 0.0;  // v where the zone ends, half the foreleg spacing short of the midline
+  // Distance from p to the zone, 0 inside.
+  [[nodiscard]] double distance(Point p) const;
+  [[nodiscard]] Polyline outline(double tolerance_mm) const;  // closed
+};
+
+struct BodyMap {
+  double back = 0.0;           // u of T
+  double girth_u = 0.0;        // u of the girth line
+  double last_rib_u = 0.0;
+  double loin_u = 0.0;
+  Polyline midline;            // from C at the girth line to the tail station
+  ForelegZone foreleg;
+  // Half the girth at u >= girth_u (the midline's v); clamped to the ends.
+  [[nodiscard]] double half_girth(double u) const;
+  [[nodiscard]] Point girth_point() const { return midline.front(); }
+};
+
+// `clearance_mm`: how far the foreleg's fold lies ahead of the girth line at least.
+[[nodiscard]] BodyMap make_map(const Body& body, double clearance_mm);
+
+}  // namespace coatwright

@@ -1,0 +1,102 @@
+// From a body and choices to net pieces: the wrap coat's half body, belly band and lining.
+//
+//      N=(0,0) ----- fold ----------------------- T=(B,0)
+//       |                                          )
+//   neckline                                       ) tail edge
+//     /                                           )
+//    F----.                              .-------'  rear corner
+//   tab    '--. front edge .------------'  hem
+//     '--F2'   '----------'
+//
+// Net pieces are closed runs of edges, counter-clockwise; a seam pairs edges by its id. Every named
+// point keeps the rule and the numbers it came from (the trace). Millimetres.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/body/map.h"
+#include "core/draft/choices.h"
+#include "core/geometry/path.h"
+
+namespace coatwright {
+
+enum class Layer { Shell, Lining };
+inline constexpr int kLayers = 2;
+[[nodiscard]] const char* layer_id(Layer l);  // "shell", "lining"
+
+// How an edge is finished; decides its allowance (core/cut).
+enum class Finish { Fold, Turned, Seam };
+
+struct Edge {
+  std::string id;    // "body.neckline": unique in the draft but for the layers of one piece
+  std::string seam;  // edges with the same seam id are sewn together; empty: none
+  Finish finish = Finish::Turned;
+  Path path;
+  double ease_mm = 0.0;  // how much longer than its partner it is, to be eased in
+};
+
+// A notch on an edge, `at_mm` along it; edges of one seam carry notches of the same name.
+struct Notch {
+  std::string edge;
+  std::string name;
+  double at_mm = 0.0;
+};
+
+enum class MarkKind {
+  CentreFront,    // where the two fronts lie on each other
+  HookLoop,       // placement of hook-and-loop, closed outline
+  BandPlace,      // where the band is sewn on
+  TurningGap,     // stretch of edge left open
+  GirthLine,
+};
+struct Mark {
+  MarkKind kind;
+  std::string label;  // word key
+  Polyline line;
+  bool closed = false;
+};
+
+struct Piece {
+  std::string id;     // "body", "band", "body.lining"
+  Layer layer = Layer::Shell;
+  int cut = 1;             // how many to cut
+  bool on_fold = false;    // the first edge is the fold; the piece is a half
+  bool mirrored_pair = false;
+  std::vector<Edge> edges;
+  std::vector<Notch> notches;
+  Point grain_from, grain_to;
+  std::vector<Mark> marks;
+  Point label_at;          // where the piece's name may stand
+};
+
+// One named point or curve and where it came from. Words under "trace.<rule>".
+struct TraceStep {
+  std::string name;             // "F", "neckline"
+  std::string rule;             // id of the rule
+  Point at;                     // the point, or a curve's middle
+  std::vector<double> numbers;  // mm, in the order that the rule's words use
+  std::string edge;             // the edge it shapes, if any
+};
+
+struct Invariant {
+  std::string id;  // "neckline-closed", ...
+  double wanted_mm = 0.0;
+  double got_mm = 0.0;
+};
+
+struct Draft {
+  Chosen chosen;
+  BodyMap map;
+  Point centre_front;  // F
+  Point front_end;     // F2
+  std::vector<Piece> pieces;
+  std::vector<TraceStep> trace;
+  std::vector<Invariant> invariants;  // measured on the geometry, not copied from the inputs
+};
+
+[[nodiscard]] Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices);
+
+[[nodiscard]] const Piece* find_piece(const Draft& draft, std::string_view id);
+
+}  // namespace coatwright

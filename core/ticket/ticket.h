@@ -1,0 +1,60 @@
+// The ticket: the record of one dog and one coat. Inputs only, never results; a few kB.
+//
+// Readings are kept as typed ("20 3/8 in"), so that what was entered comes back exactly. The file is
+// JSON, described by assets/ticket.schema.json. Reading one treats it as hostile: bounded size and
+// depth, every field checked, unknown fields and versions refused with their path.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/body/measures.h"
+#include "core/draft/choices.h"
+#include "core/sheet/print.h"
+#include "core/units/length.h"
+
+namespace coatwright {
+
+inline constexpr int kTicketVersion = 1;
+inline constexpr size_t kMostTicketBytes = 64 * 1024;
+
+struct BirthMonth {
+  int year = 0;
+  int month = 0;  // 1..12
+  bool operator==(const BirthMonth&) const = default;
+};
+
+struct Ticket {
+  std::string name;                 // of the coat: "Winter coat"; at most 60 characters
+  std::string dog;                  // "Bosun"
+  Unit unit = Unit::Inch;           // how lengths are shown and numbers without a unit are read
+  std::array<std::vector<std::string>, kMeasures> readings;  // as typed, each with its unit
+  Sex sex = Sex::Unknown;
+  Build build = Build::Ordinary;
+  Coat coat = Coat::Short;
+  std::optional<BirthMonth> birth;
+  std::optional<BirthMonth> measured;  // month of measuring; core has no clock
+  std::string style = "wrap";
+  Choices choices;
+  PrintChoices print;
+  std::string notes;                // at most 2000 characters
+
+  [[nodiscard]] const std::vector<std::string>& of(Measure m) const {
+    return readings[static_cast<size_t>(m)];
+  }
+  [[nodiscard]] std::vector<std::string>& of(Measure m) {
+    return readings[static_cast<size_t>(m)];
+  }
+  bool operator==(const Ticket&) const = default;
+};
+
+[[nodiscard]] Result<Ticket> read_ticket(std::string_view json);
+[[nodiscard]] std::string write_ticket(const Ticket& ticket);
+
+// The tape of a ticket. A reading that cannot be read is the Problem, its subject the measure's id.
+[[nodiscard]] Result<Tape> tape_of(const Ticket& ticket);
+
+}  // namespace coatwright
