@@ -18,11 +18,13 @@ namespace coatwright {
   /* numbers typed by a person: subject = the field */                                         \
   X(NumberEmpty, "number-empty")                                                               \
   X(NumberUnreadable, "number-unreadable")  /* other = the part that was not understood */     \
-  X(NumberTooLong, "number-too-long")       /* values: characters allowed */                   \
+  X(NumberTooLong, "number-too-long")       /* values: characters, digits a side allowed */    \
   X(NumberUnitUnknown, "number-unit-unknown")   /* other = the unit as typed */                \
   X(NumberUnitMixed, "number-unit-mixed")       /* two units that do not go together */        \
   X(NumberFractionZero, "number-fraction-zero") /* a fraction over nothing */                  \
-  X(NumberFractionImproper, "number-fraction-improper") /* 20 9/8: whole and improper */       \
+  X(NumberFractionImproper, "number-fraction-improper") /* 20 9/8; 203/8, a lost space? */     \
+  X(NumberPartTooLarge, "number-part-too-large") /* 1' 14": values: part, must stay below */   \
+  X(NumberAmbiguous, "number-ambiguous")         /* 1,250 mm: thousands or decimals? */        \
   X(NumberNotPositive, "number-not-positive")                                                  \
   X(NumberOutOfRange, "number-out-of-range") /* values: value, lowest, highest */              \
   /* body: subject = likely culprit, other = what it was compared with */                      \

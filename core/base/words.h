@@ -12,9 +12,20 @@
 
 namespace coatwright {
 
+// What a {name} in words stands for.
+struct Filling {
+  std::string_view name;
+  std::string text;
+};
+
+// `words` with every {name} of `fillings` replaced, in one pass: what is filled in is never read as
+// words itself. A {name} without a filling stays, so that it is seen.
+[[nodiscard]] std::string fill(std::string_view words, const std::vector<Filling>& fillings);
+
 class Words {
  public:
-  // Lines that are neither a comment, blank nor `key = words` are left out.
+  // Lines that are neither a comment, blank nor `key = words` are left out. Of two lines with one
+  // key the first holds; a test proves that the table has no such pair.
   [[nodiscard]] static Words parse(std::string_view table);
 
   [[nodiscard]] bool has(std::string_view key) const;
@@ -22,6 +33,9 @@ class Words {
   // missing word is seen. A test proves that none is missing.
   [[nodiscard]] std::string operator()(std::string_view key,
                                        const std::vector<std::string>& args = {}) const;
+
+  // Every key, in order.
+  [[nodiscard]] std::vector<std::string> keys() const;
 
  private:
   std::map<std::string, std::string, std::less<>> words_;
