@@ -105,7 +105,8 @@ std::optional<Kind> unit_named(std::string_view word) {
   };
   const UnitName* row = find(word);
   // The plural of a long name; "cms" and "ins" are nobody's abbreviation.
-  if (row == std::end(kUnitNames) && word.size() > 4 && word.ends_with('s')) {
+  if (row == std::end(kUnitNames) && word.size() > 4 && word.ends_with('s') &&
+      !word.ends_with("ss")) {
     row = find(word.substr(0, word.size() - 1));
   }
   return row == std::end(kUnitNames) ? std::nullopt : std::optional(row->kind);
