@@ -2,22 +2,20 @@
 #pragma once
 
 #include "core/body/measures.h"
+#include "core/body/ratios.h"
 
 namespace coatwright {
 
-// Median and spread of each measure, estimates by named rules, then the published bands
-// (ratios.h). Refused (the Result holds a Problem) only for what cannot be drafted: a required
+// How far the readings of one measure may lie apart before another is asked for: 4 % of the value,
+// and for lengths no more than 12 mm.
+inline constexpr double kSpreadShare = 0.04;
+inline constexpr double kSpreadMm = 12.0;
+
+// Median and spread of each measure, estimates by named rules (estimates.h), then the published
+// bands (ratios.h). Refused (the Result holds a Problem) only for what cannot be drafted: a required
 // reading missing, a value outside the entry limits, or readings that contradict one another beyond
 // any dog. Everything odd is a Finding with Level::Check that names the likely culprit.
+// The findings cover whatever has been taken, also while required readings are still missing.
 [[nodiscard]] Checked<Body> assess(const Tape& tape);
-
-// One published band: a ratio that dogs keep to, and where it was published.
-struct Band {
-  const char* id;      // "neck/chest"
-  double low, high;    // check outside
-  double refuse_low, refuse_high;  // refused outside (0 and infinity when never)
-  const char* source;  // the paper or page, or "common practice, no source"
-};
-[[nodiscard]] const std::vector<Band>& bands();
 
 }  // namespace coatwright

@@ -1,0 +1,119 @@
+#include "core/body/assess.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/body/estimates.h"
+#include "core/body/ratios.h"
+
+namespace coatwright {
+
+namespace {
+
+// Adult size: small breeds at 9 to 12 months, large and giant ones at 18 to 24 (Hemmings 2018, Vet.
+// Nurse 9:458-464). Large here: a chest girth of 64 cm, that of 20 kg by the girth-weight law.
+constexpr double kLargeChestMm = 640.0;
+constexpr int kAdultMonthsSmall = 12;
+constexpr int kAdultMonthsLarge = 24;
+
+double median_of_sorted(const std::vector<double>& v) {
+  const size_t half = v.size() / 2;
+  return v.size() % 2 == 1 ? v[half] : 0.5 * (v[half - 1] + v[half]);
+}
+
+// True if a second reading lies within `allowed` of the middle one.
+bool median_borne_out(const std::vector<double>& sorted, double allowed) {
+  const size_t half = sorted.size() / 2;
+  if (sorted.size() % 2 == 0) return sorted[half] - sorted[half - 1] <= allowed;
+  return sorted[half] - sorted[half - 1] <= allowed || sorted[half + 1] - sorted[half] <= allowed;
+}
+
+// Readings of one measure to its value; a reading outside the entry limits is the problem.
+Result<Value> value_of(const MeasureInfo& measure, const std::vector<double>& readings,
+                       Findings& findings) {
+  if (readings.size() > static_cast<size_t>(kMostReadings)) {
+    return Problem{Code::ReadingTooMany,
+                   measure.id,
+                   {static_cast<double>(readings.size()), static_cast<double>(kMostReadings), 0.0},
+                   {}};
+  }
+  for (const double r : readings) {
+    if (!(r >= measure.lowest && r <= measure.highest)) {
+      return Problem{
+          Code::ReadingOutOfRange, measure.id, {r, measure.lowest, measure.highest}, {}};
+    }
+  }
+  std::vector<double> sorted = readings;
+  std::sort(sorted.begin(), sorted.end());
+  const Value v = {median_of_sorted(sorted), sorted.back() - sorted.front(),
+                   static_cast<int>(sorted.size()), nullptr};
+  const double share = kSpreadShare * v.value;
+  const double allowed = measure.is_weight ? share : std::min(share, kSpreadMm);
+  if (v.spread > allowed) {
+    // One that stands out among three or more is worth a note; the middle one counts.
+    const Level level = median_borne_out(sorted, allowed) ? Level::Note : Level::Check;
+    findings.push_back({level, {Code::ReadingSpread, measure.id, {v.spread, allowed, 0.0}, {}}});
+  }
+  return v;
+}
+
+void note_growth(const Tape& tape, const Body& body, Findings& findings) {
+  if (!tape.age_months) return;
+  const int age = *tape.age_months;
+  const double chest = body.mm(Measure::Chest);
+  const int adult = chest < kLargeChestMm ? kAdultMonthsSmall : kAdultMonthsLarge;
+  if (age >= adult) return;
+  findings.push_back({Level::Note,
+                      {Code::GrowingDog,
+                       info(Measure::Chest).id,
+                       {static_cast<double>(age), static_cast<double>(adult - age), 0.0},
+                       {}}});
+}
+
+}  // namespace
+
+Checked<Body> assess(const Tape& tape) {
+  Findings findings;
+  std::optional<Problem> problem;
+  Body body = {{}, tape.sex, tape.build, tape.coat};
+  Taken taken;
+
+  for (const MeasureInfo& measure : measure_table()) {
+    const std::vector<double>& readings = tape.of(measure.measure);
+    const size_t i = static_cast<size_t>(measure.measure);
+    if (readings.empty()) {
+      if (measure.need == Need::Required && !problem) {
+        problem = {Code::ReadingMissing, measure.id, {}, {}};
+      }
+      continue;
+    }
+    const Result<Value> value = value_of(measure, readings, findings);
+    if (value) {
+      body.values[i] = *value;
+      taken[i] = value->value;
+    } else if (!problem || problem->code == Code::ReadingMissing) {
+      problem = value.problem();
+    }
+  }
+
+  for (const Finding& f : check_ratios(taken, tape.build)) {
+    if (f.level == Level::Refused) {
+      if (!problem) problem = f.what;
+    } else {
+      findings.push_back(f);
+    }
+  }
+  if (problem) return {*problem, findings};
+
+  note_growth(tape, body, findings);
+  estimate_missing(body);
+  for (const EstimateRule& rule : estimate_rules()) {
+    const Value& v = body.of(rule.measure);
+    if (!v.estimated()) continue;
+    findings.push_back(
+        {Level::Note, {Code::ValueEstimated, info(rule.measure).id, {v.value, 0.0, 0.0}, v.rule}});
+  }
+  return {body, findings};
+}
+
+}  // namespace coatwright

@@ -1,0 +1,120 @@
+#include "core/body/estimates.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/body/section.h"
+
+namespace coatwright {
+
+namespace {
+
+// One number for each build, in the order of Build: ordinary, broad, deep, long and low.
+struct ByBuild {
+  double ordinary, broad, deep, long_low;
+  [[nodiscard]] double of(Build b) const {
+    switch (b) {
+      case Build::Broad: return broad;
+      case Build::Deep: return deep;
+      case Build::LongLow: return long_low;
+      case Build::Ordinary: break;
+    }
+    return ordinary;
+  }
+};
+
+// No published tuck-up is known (canine.md section 9): common practice, no source.
+constexpr ByBuild kLoinOverChest = {0.82, 0.88, 0.68, 0.85};
+
+// Chest girth over the cube root of weight, cm and kg: mean of five measured groups (row 1).
+constexpr double kGirthForWeight = 23.4;
+
+// Chest girth over withers height. Ordinary: Akbash n = 96 1.19, Akbash n = 59 1.15, Kangal n = 50
+// 1.13 (row 19). The other builds are our own: no table of them was found.
+constexpr ByBuild kChestOverWithers = {1.16, 1.45, 1.05, 1.85};
+
+// Elbow height + chest depth over withers height, Akbash n = 96 (row 16): the elbow lies at the
+// level of the brisket.
+constexpr double kElbowAndDepth = 1.007;
+
+// Breast width over chest width, Akbash n = 96: 16.86 / 21.02 (Urosevic 2020).
+constexpr double kBreastOverChestWidth = 16.86 / 21.02;
+
+// Foreleg at the elbow, of the chest girth; and its thickness from side to side. Own rules.
+constexpr double kForelegGirthOverChest = 0.27;
+constexpr double kForelegThicknessOverChest = 0.06;
+
+// Kangal n = 50: head circumference 58.14, chest girth 86.12 cm (Cilek & Kavak 2012).
+constexpr double kHeadOverChest = 58.14 / 86.12;
+
+// Own rule; greater for the sighthound, whose neck is long (no published table known).
+constexpr ByBuild kNeckLengthOverChest = {0.28, 0.20, 0.36, 0.28};
+
+// How far ahead of the tail base a belly band may end, of the back length: own rule, a hand's
+// breadth ahead of the hind legs, and ahead of the sheath for a male.
+constexpr double kBandEndFromTail = 0.37;
+constexpr double kBandEndFromTailMale = 0.44;
+
+const std::vector<EstimateRule> kRules = {
+    {Measure::Loin, "loin-from-chest", "common practice, no source"},
+    {Measure::Underline, "underline-from-breast-and-back", "own rule"},
+    {Measure::Weight, "weight-from-chest",
+     "mean of Kangal n=50 (Cilek & Kavak 2012, AJAVA 7(5):403-411), Kangal f/m (Ozbeyaz 1994), "
+     "Akbash n=59 (BEU J. Sci. Tech. 1(2)) and Kangal pups n=38 (Elmaz et al. 2012)"},
+    {Measure::ForelegSpacing, "foreleg-spacing-from-chest-width",
+     "breast width of Akbash n=96 (Urosevic et al. 2020, TURJAF 8(7):1571-1576) less two legs"},
+    {Measure::ForelegGirth, "foreleg-girth-from-chest", "own rule"},
+    {Measure::WithersHeight, "withers-height-from-chest",
+     "Akbash n=96 (Urosevic et al. 2020), Akbash n=59, Kangal n=50 (Cilek & Kavak 2012); other "
+     "builds: own rule"},
+    {Measure::ElbowHeight, "elbow-height-at-brisket",
+     "Akbash n=96 (Urosevic et al. 2020, TURJAF 8(7):1571-1576)"},
+    {Measure::NeckLength, "neck-length-from-chest", "own rule"},
+    {Measure::HeadGirth, "head-girth-from-chest",
+     "Kangal n=50 (Cilek & Kavak 2012, AJAVA 7(5):403-411)"},
+};
+
+double estimate(Measure m, const Body& b) {
+  const double chest = b.mm(Measure::Chest);
+  switch (m) {
+    case Measure::Loin: return kLoinOverChest.of(b.build) * chest;
+    case Measure::Underline: {
+      const double from_tail = b.sex == Sex::Male ? kBandEndFromTailMale : kBandEndFromTail;
+      return b.mm(Measure::Breast) - from_tail * b.mm(Measure::Back);
+    }
+    case Measure::Weight: return std::pow(chest / 10.0 / kGirthForWeight, 3.0);
+    case Measure::ForelegGirth: return kForelegGirthOverChest * chest;
+    case Measure::ForelegSpacing: {
+      const double breast_width = kBreastOverChestWidth * section_of(chest, b.build).width;
+      return breast_width - 2.0 * kForelegThicknessOverChest * chest;
+    }
+    case Measure::WithersHeight: return chest / kChestOverWithers.of(b.build);
+    case Measure::ElbowHeight: {
+      const double withers = b.mm(Measure::WithersHeight);
+      // Some leg is left however low the dog: a quarter of its height.
+      return std::max(kElbowAndDepth * withers - section_of(chest, b.build).depth, 0.25 * withers);
+    }
+    case Measure::NeckLength: return kNeckLengthOverChest.of(b.build) * chest;
+    case Measure::HeadGirth: return kHeadOverChest * chest;
+    case Measure::Back:
+    case Measure::Neck:
+    case Measure::Chest:
+    case Measure::Drop:
+    case Measure::Breast: break;
+  }
+  return 0.0;
+}
+
+}  // namespace
+
+const std::vector<EstimateRule>& estimate_rules() { return kRules; }
+
+void estimate_missing(Body& body) {
+  // In the order of the rules: the elbow's stands on the withers' height.
+  for (const EstimateRule& rule : kRules) {
+    Value& v = body.values[static_cast<size_t>(rule.measure)];
+    if (v.readings == 0) v = {estimate(rule.measure, body), 0.0, 0, rule.id};
+  }
+}
+
+}  // namespace coatwright

@@ -1,0 +1,18 @@
+// What a missing optional measure is taken to be: a named rule for each, with its source.
+#pragma once
+
+#include "core/body/measures.h"
+
+namespace coatwright {
+
+struct EstimateRule {
+  Measure measure;
+  const char* id;      // "loin-from-chest": Value::rule, and the key of its words
+  const char* source;  // the paper, or "common practice, no source", or "own rule"
+};
+[[nodiscard]] const std::vector<EstimateRule>& estimate_rules();
+
+// Fills every measure that has no reading. The five required measures must have values.
+void estimate_missing(Body& body);
+
+}  // namespace coatwright

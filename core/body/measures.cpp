@@ -1,0 +1,49 @@
+#include "core/body/measures.h"
+
+namespace coatwright {
+
+namespace {
+
+// Entry limits, mm and kg. Chest, weight and withers height: canine.md section 4, "proposed entry
+// limits" (from Hawthorne 2004, Frynta 2012 and the record dogs). The others are those limits
+// carried over by the widest ratio that any dog is known to have (ratios.cpp), rounded outward; they
+// keep out slips of the finger, the ratios keep out odd dogs.
+constexpr std::array<MeasureInfo, kMeasures> kTable = {{
+    {Measure::Back, "back", Need::Required, false, 80.0, 1300.0},
+    {Measure::Neck, "neck", Need::Required, false, 70.0, 1000.0},
+    {Measure::Chest, "chest", Need::Required, false, 160.0, 1350.0},
+    {Measure::Drop, "drop", Need::Required, false, 40.0, 650.0},
+    {Measure::Breast, "breast", Need::Required, false, 90.0, 1500.0},
+    {Measure::Loin, "loin", Need::Recommended, false, 80.0, 1500.0},
+    {Measure::Underline, "underline", Need::Recommended, false, 40.0, 1200.0},
+    {Measure::Weight, "weight", Need::Recommended, true, 0.5, 115.0},
+    {Measure::ForelegSpacing, "foreleg-spacing", Need::ByStyle, false, 5.0, 350.0},
+    {Measure::ForelegGirth, "foreleg-girth", Need::ByStyle, false, 25.0, 450.0},
+    {Measure::ElbowHeight, "elbow-height", Need::ByStyle, false, 20.0, 700.0},
+    {Measure::WithersHeight, "withers-height", Need::ByStyle, false, 90.0, 1120.0},
+    {Measure::NeckLength, "neck-length", Need::ByStyle, false, 15.0, 500.0},
+    {Measure::HeadGirth, "head-girth", Need::ByStyle, false, 80.0, 900.0},
+}};
+
+constexpr bool in_order() {
+  for (size_t i = 0; i < kTable.size(); ++i) {
+    if (static_cast<size_t>(kTable[i].measure) != i) return false;
+  }
+  return true;
+}
+static_assert(in_order(), "the table is indexed by Measure");
+
+}  // namespace
+
+const std::array<MeasureInfo, kMeasures>& measure_table() { return kTable; }
+
+const MeasureInfo& info(Measure m) { return kTable[static_cast<size_t>(m)]; }
+
+std::optional<Measure> measure_by_id(std::string_view id) {
+  for (const MeasureInfo& row : kTable) {
+    if (id == row.id) return row.measure;
+  }
+  return std::nullopt;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,36 @@
+// The cross-section of the rib cage: an upright ellipse, a little slimmer than the true one, whose
+// proportions follow the dog's build. Pure numbers, any unit of length.
+//
+//      .-.      depth D, top to bottom
+//     /   \     width Wd, side to side
+//     \   /     girth G = 0.973 x the ellipse's perimeter
+//      '-'
+#pragma once
+
+#include "core/body/measures.h"
+
+namespace coatwright {
+
+// Measured girth / perimeter of the ellipse with the same depth and width, and the depth/width of an
+// ordinary dog: Akbash, n = 96 (Urosevic et al. 2020, TURJAF 8(7):1571-1576): D 29.58, Wd 21.02,
+// G 77.86 cm.
+inline constexpr double kGirthOfEllipse = 0.973;
+inline constexpr double kOrdinaryDepthOverWidth = 29.58 / 21.02;
+
+// Depth over width by build. Classes: thoracic index of the Italian cynometry (Cane Corso standard
+// commentary): brachymorph 1.00-1.11, mesomorph 1.11-1.67, dolichomorph 1.67-2.00.
+[[nodiscard]] double depth_over_width(Build build);
+
+struct Section {
+  double depth = 0.0;
+  double width = 0.0;
+  [[nodiscard]] double girth() const;
+  // How far round from the top to the level `down` x depth, as a share of the half girth;
+  // 0 at the top, 1 at the bottom. `down` is clamped to 0..1.
+  [[nodiscard]] double share_at_level(double down) const;
+};
+
+// The section with the given girth.
+[[nodiscard]] Section section_of(double girth, Build build);
+
+}  // namespace coatwright
