@@ -39,8 +39,7 @@ Result<Value> value_of(const MeasureInfo& measure, const std::vector<double>& re
   }
   for (const double r : readings) {
     if (!(r >= measure.lowest && r <= measure.highest)) {
-      return Problem{
-          Code::ReadingOutOfRange, measure.id, {r, measure.lowest, measure.highest}, {}};
+      return Problem{Code::ReadingOutOfRange, measure.id, {r, measure.lowest, measure.highest}, {}};
     }
   }
   std::vector<double> sorted = readings;

@@ -12,10 +12,11 @@ inline constexpr double kSpreadShare = 0.04;
 inline constexpr double kSpreadMm = 12.0;
 
 // Median and spread of each measure, estimates by named rules (estimates.h), then the published
-// bands (ratios.h). Refused (the Result holds a Problem) only for what cannot be drafted: a required
-// reading missing, a value outside the entry limits, or readings that contradict one another beyond
-// any dog. Everything odd is a Finding with Level::Check that names the likely culprit.
-// The findings cover whatever has been taken, also while required readings are still missing.
+// bands (ratios.h). Refused (the Result holds a Problem) only for what cannot be drafted: a
+// required reading missing, a value outside the entry limits, or readings that contradict one
+// another beyond any dog. Everything odd is a Finding with Level::Check that names the likely
+// culprit. The findings cover whatever has been taken, also while required readings are still
+// missing.
 [[nodiscard]] Checked<Body> assess(const Tape& tape);
 
 }  // namespace coatwright

@@ -14,10 +14,14 @@ struct ByBuild {
   double ordinary, broad, deep, long_low;
   [[nodiscard]] double of(Build b) const {
     switch (b) {
-      case Build::Broad: return broad;
-      case Build::Deep: return deep;
-      case Build::LongLow: return long_low;
-      case Build::Ordinary: break;
+      case Build::Broad:
+        return broad;
+      case Build::Deep:
+        return deep;
+      case Build::LongLow:
+        return long_low;
+      case Build::Ordinary:
+        break;
     }
     return ordinary;
   }
@@ -77,30 +81,37 @@ const std::vector<EstimateRule> kRules = {
 double estimate(Measure m, const Body& b) {
   const double chest = b.mm(Measure::Chest);
   switch (m) {
-    case Measure::Loin: return kLoinOverChest.of(b.build) * chest;
+    case Measure::Loin:
+      return kLoinOverChest.of(b.build) * chest;
     case Measure::Underline: {
       const double from_tail = b.sex == Sex::Male ? kBandEndFromTailMale : kBandEndFromTail;
       return b.mm(Measure::Breast) - from_tail * b.mm(Measure::Back);
     }
-    case Measure::Weight: return std::pow(chest / 10.0 / kGirthForWeight, 3.0);
-    case Measure::ForelegGirth: return kForelegGirthOverChest * chest;
+    case Measure::Weight:
+      return std::pow(chest / 10.0 / kGirthForWeight, 3.0);
+    case Measure::ForelegGirth:
+      return kForelegGirthOverChest * chest;
     case Measure::ForelegSpacing: {
       const double breast_width = kBreastOverChestWidth * section_of(chest, b.build).width;
       return breast_width - 2.0 * kForelegThicknessOverChest * chest;
     }
-    case Measure::WithersHeight: return chest / kChestOverWithers.of(b.build);
+    case Measure::WithersHeight:
+      return chest / kChestOverWithers.of(b.build);
     case Measure::ElbowHeight: {
       const double withers = b.mm(Measure::WithersHeight);
       // Some leg is left however low the dog: a quarter of its height.
       return std::max(kElbowAndDepth * withers - section_of(chest, b.build).depth, 0.25 * withers);
     }
-    case Measure::NeckLength: return kNeckLengthOverChest.of(b.build) * chest;
-    case Measure::HeadGirth: return kHeadOverChest * chest;
+    case Measure::NeckLength:
+      return kNeckLengthOverChest.of(b.build) * chest;
+    case Measure::HeadGirth:
+      return kHeadOverChest * chest;
     case Measure::Back:
     case Measure::Neck:
     case Measure::Chest:
     case Measure::Drop:
-    case Measure::Breast: break;
+    case Measure::Breast:
+      break;
   }
   return 0.0;
 }

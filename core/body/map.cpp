@@ -13,9 +13,9 @@ namespace {
 // Stations along the back, as shares of its length.
 //
 // The chest is deepest at the 10th thoracic segment of 13, not at the elbow: 0.6-0.8 of the rib
-// cage's length (30 German Shepherds; Hassan et al. 2019, Anat. Sci. Int. 94:280-284). With the last
-// rib's head at 0.47 of the back (13 short thoracic bodies of T13 L7 S3; Auburn canine osteology
-// page) the girth line at 0.30 lies at 0.64 of the rib cage.
+// cage's length (30 German Shepherds; Hassan et al. 2019, Anat. Sci. Int. 94:280-284). With the
+// last rib's head at 0.47 of the back (13 short thoracic bodies of T13 L7 S3; Auburn canine
+// osteology page) the girth line at 0.30 lies at 0.64 of the rib cage.
 constexpr double kGirthStation = 0.30;
 constexpr double kLastRibStation = 0.47;
 constexpr double kLoinStation = 0.72;  // between the last rib and the hip: own rule
@@ -26,20 +26,20 @@ constexpr double kTailOverLoin = 0.9;
 constexpr double kLastRibTuck = 0.40;
 
 // The foreleg parts from the body at the elbow, and the elbow lies at the brisket's level: elbow
-// height + chest depth = 1.007 withers height (Akbash n = 96, Urosevic et al. 2020). In depths of the
-// chest (D = 0.454 H there) the elbow's middle is 0.007 / 0.454 = 0.015 above the brisket; half of
-// the published 5 % of H scatter is another 0.055. Above that stands the rounded top of the leg, half
-// a leg's width. The share of the half girth at that level is read from the section's ellipse: about
-// 0.71 for an ordinary dog.
+// height + chest depth = 1.007 withers height (Akbash n = 96, Urosevic et al. 2020). In depths of
+// the chest (D = 0.454 H there) the elbow's middle is 0.007 / 0.454 = 0.015 above the brisket; half
+// of the published 5 % of H scatter is another 0.055. Above that stands the rounded top of the leg,
+// half a leg's width. The share of the half girth at that level is read from the section's ellipse:
+// about 0.71 for an ordinary dog.
 constexpr double kElbowAboveBrisket = (0.007 + 0.5 * 0.05) / 0.454;
 // The elbow is deeper fore and aft than across: its side view is 0.45 of its girth, between a round
 // leg's 1/pi and a flat one's 1/2. Own rule.
 constexpr double kLegWidthOverGirth = 0.45;
 // Least space between (zone + clearance) and the girth line, of the chest girth: own rule.
 constexpr double kGapOverChest = 0.01;
-// The leg stands under the shoulder blade: its front may lie a little ahead of the collar's place on
-// a short back, but no more than this share of the chest girth; a wider leg is drawn narrower, down
-// to a third of its width. Own rule.
+// The leg stands under the shoulder blade: its front may lie a little ahead of the collar's place
+// on a short back, but no more than this share of the chest girth; a wider leg is drawn narrower,
+// down to a third of its width. Own rule.
 constexpr double kAheadOverChest = 0.03;
 constexpr double kLeastWidthShare = 1.0 / 3.0;
 

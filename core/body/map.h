@@ -15,7 +15,8 @@
 
 namespace coatwright {
 
-// The foreleg zone: where the leg leaves the body. Convex: a half disc on a rectangle, round end up.
+// The foreleg zone: where the leg leaves the body. Convex: a half disc on a rectangle, round end
+// up.
 struct ForelegZone {
   Point centre;         // of the half disc
   double radius = 0.0;  // half the leg's width
@@ -26,11 +27,11 @@ struct ForelegZone {
 };
 
 struct BodyMap {
-  double back = 0.0;           // u of T
-  double girth_u = 0.0;        // u of the girth line
+  double back = 0.0;     // u of T
+  double girth_u = 0.0;  // u of the girth line
   double last_rib_u = 0.0;
   double loin_u = 0.0;
-  Polyline midline;            // from C at the girth line to the tail station
+  Polyline midline;  // from C at the girth line to the tail station
   ForelegZone foreleg;
   // Half the girth at u >= girth_u (the midline's v); clamped to the ends.
   [[nodiscard]] double half_girth(double u) const;

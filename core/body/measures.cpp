@@ -6,8 +6,8 @@ namespace {
 
 // Entry limits, mm and kg. Chest, weight and withers height: canine.md section 4, "proposed entry
 // limits" (from Hawthorne 2004, Frynta 2012 and the record dogs). The others are those limits
-// carried over by the widest ratio that any dog is known to have (ratios.cpp), rounded outward; they
-// keep out slips of the finger, the ratios keep out odd dogs.
+// carried over by the widest ratio that any dog is known to have (ratios.cpp), rounded outward;
+// they keep out slips of the finger, the ratios keep out odd dogs.
 constexpr std::array<MeasureInfo, kMeasures> kTable = {{
     {Measure::Back, "back", Need::Required, false, 80.0, 1300.0},
     {Measure::Neck, "neck", Need::Required, false, 70.0, 1000.0},

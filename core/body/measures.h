@@ -14,14 +14,14 @@
 namespace coatwright {
 
 enum class Measure {
-  Back,            // along the spine, base of the neck to base of the tail
-  Neck,            // round the base of the neck where the neckline will lie, two fingers under the tape
-  Chest,           // round the deepest part of the rib cage, just behind the elbows
-  Drop,            // from the spine at the girth line down the side to the wanted hem
-  Breast,          // from the middle of the breastbone along the side to the base of the tail
-  Loin,            // round the narrowest part before the hind legs
-  Underline,       // from the breastbone between the forelegs back to where a belly band may end
-  Weight,          // kg
+  Back,       // along the spine, base of the neck to base of the tail
+  Neck,       // round the base of the neck where the neckline will lie, two fingers under the tape
+  Chest,      // round the deepest part of the rib cage, just behind the elbows
+  Drop,       // from the spine at the girth line down the side to the wanted hem
+  Breast,     // from the middle of the breastbone along the side to the base of the tail
+  Loin,       // round the narrowest part before the hind legs
+  Underline,  // from the breastbone between the forelegs back to where a belly band may end
+  Weight,     // kg
   ForelegSpacing,  // between the forelegs, inside to inside, at the breast
   ForelegGirth,    // round the foreleg at the elbow
   ElbowHeight,     // ground to elbow
@@ -36,10 +36,10 @@ enum class Need { Required, Recommended, ByStyle };
 
 struct MeasureInfo {
   Measure measure;
-  const char* id;      // "back", "neck", ... as in tickets and the word table
+  const char* id;  // "back", "neck", ... as in tickets and the word table
   Need need;
-  bool is_weight;      // kg instead of mm
-  double lowest;       // entry limits, mm or kg: below or above is refused
+  bool is_weight;  // kg instead of mm
+  double lowest;   // entry limits, mm or kg: below or above is refused
   double highest;
 };
 [[nodiscard]] const std::array<MeasureInfo, kMeasures>& measure_table();

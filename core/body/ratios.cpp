@@ -24,7 +24,8 @@ const std::vector<Band> kBands = {
     {"loin/chest", Measure::Loin, Measure::Chest, 0.50, 1.15, 0.35, 1.60, "own rule"},
     {"underline/breast", Measure::Underline, Measure::Breast, 0.35, 0.85, 0.15, 1.20, "own rule"},
     {"chest/withers", Measure::Chest, Measure::WithersHeight, 0.90, 2.30, 0.60, 3.20,
-     "0.95-1.35: Kangal, Akbash (Cilek & Kavak 2012; Urosevic et al. 2020); short-legged: own rule"},
+     "0.95-1.35: Kangal, Akbash (Cilek & Kavak 2012; Urosevic et al. 2020); short-legged: own "
+     "rule"},
     {"withers/weight", Measure::WithersHeight, Measure::Weight, 11.0, 23.0, 7.0, 32.0,
      "274 breed midpoints: p5 13.1, p95 21.2"},
     {"elbow/withers", Measure::ElbowHeight, Measure::WithersHeight, 0.25, 0.65, 0.10, 0.80,
@@ -119,15 +120,14 @@ Findings check_ratios(const Taken& taken, Build) {
     const bool over_is_culprit = with_over_free.cost <= with_under_free.cost;
     const Measure culprit = over_is_culprit ? b.over : b.under;
     const bool refused = ratio < b.refuse_low || ratio > b.refuse_high;
-    findings.push_back({refused ? Level::Refused : Level::Check,
-                        band_problem(b, ratio, b.low, b.high, culprit)});
     findings.push_back(
-        {Level::Check,
-         {Code::LikelyCulprit,
-          info(culprit).id,
-          {*taken[static_cast<size_t>(culprit)],
-           over_is_culprit ? with_over_free.value : with_under_free.value, 0.0},
-          {}}});
+        {refused ? Level::Refused : Level::Check, band_problem(b, ratio, b.low, b.high, culprit)});
+    findings.push_back({Level::Check,
+                        {Code::LikelyCulprit,
+                         info(culprit).id,
+                         {*taken[static_cast<size_t>(culprit)],
+                          over_is_culprit ? with_over_free.value : with_under_free.value, 0.0},
+                         {}}});
   }
   return findings;
 }

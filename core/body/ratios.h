@@ -1,4 +1,5 @@
-// Plausibility: ratios that dogs keep to, and which reading is the likely culprit when one does not.
+// Plausibility: ratios that dogs keep to, and which reading is the likely culprit when one does
+// not.
 #pragma once
 
 #include "core/body/measures.h"
@@ -21,9 +22,9 @@ using Taken = std::array<std::optional<double>, kMeasures>;
 
 [[nodiscard]] double band_ratio(const Band& band, double over, double under);
 
-// The measures of both ends of every band, checked: findings with Level::Check or, for what cannot be
-// a dog, Level::Refused, each naming the likely culprit; then the culprits with the value that would
-// agree with the other readings. In a stable order.
+// The measures of both ends of every band, checked: findings with Level::Check or, for what cannot
+// be a dog, Level::Refused, each naming the likely culprit; then the culprits with the value that
+// would agree with the other readings. In a stable order.
 [[nodiscard]] Findings check_ratios(const Taken& taken, Build build);
 
 }  // namespace coatwright

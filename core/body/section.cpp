@@ -10,8 +10,8 @@ namespace {
 
 using std::numbers::pi;
 
-// Arc of the ellipse x = b·sin t, y = -a·cos t from the top, t = 0, to t = angle, by Simpson's rule:
-// with 64 intervals the relative error stays under 1e-9 for depth/width up to 2.1.
+// Arc of the ellipse x = b·sin t, y = -a·cos t from the top, t = 0, to t = angle, by Simpson's
+// rule: with 64 intervals the relative error stays under 1e-9 for depth/width up to 2.1.
 double arc_from_top(double a, double b, double angle) {
   constexpr int kIntervals = 64;
   const auto speed = [&](double t) { return std::hypot(a * std::sin(t), b * std::cos(t)); };
@@ -25,10 +25,14 @@ double arc_from_top(double a, double b, double angle) {
 
 double depth_over_width(Build build) {
   switch (build) {
-    case Build::Broad: return 1.10;
-    case Build::Deep: return 1.75;
-    case Build::LongLow: return 1.25;
-    case Build::Ordinary: break;
+    case Build::Broad:
+      return 1.10;
+    case Build::Deep:
+      return 1.75;
+    case Build::LongLow:
+      return 1.25;
+    case Build::Ordinary:
+      break;
   }
   return kOrdinaryDepthOverWidth;
 }

@@ -11,8 +11,8 @@
 
 namespace coatwright {
 
-// Measured girth / perimeter of the ellipse with the same depth and width, and the depth/width of an
-// ordinary dog: Akbash, n = 96 (Urosevic et al. 2020, TURJAF 8(7):1571-1576): D 29.58, Wd 21.02,
+// Measured girth / perimeter of the ellipse with the same depth and width, and the depth/width of
+// an ordinary dog: Akbash, n = 96 (Urosevic et al. 2020, TURJAF 8(7):1571-1576): D 29.58, Wd 21.02,
 // G 77.86 cm.
 inline constexpr double kGirthOfEllipse = 0.973;
 inline constexpr double kOrdinaryDepthOverWidth = 29.58 / 21.02;

@@ -82,7 +82,8 @@ TEST(Assess, AReadingOutsideTheEntryLimitsIsNamed) {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   const double infinite = std::numeric_limits<double>::infinity();
   for (const MeasureInfo& m : measure_table()) {
-    for (const double bad : {0.0, -1.0, m.lowest * 0.99, m.highest * 1.01, nan, infinite, -infinite}) {
+    for (const double bad :
+         {0.0, -1.0, m.lowest * 0.99, m.highest * 1.01, nan, infinite, -infinite}) {
       Tape t = ordinary();
       t.of(m.measure) = {bad};
       const Checked<Body> got = assess(t);
@@ -163,7 +164,8 @@ TEST(Assess, NoPlausibleDogIsRefused) {
   EXPECT_EQ(n, 20000);
   RecordProperty("dogs_with_a_check", n_check);
   EXPECT_LT(n_check, n / 50);  // 98 of 100 pass without a remark
-  for (const test::NamedDog& dog : hard_dogs()) EXPECT_TRUE(assess(dog.tape).result.ok()) << dog.name;
+  for (const test::NamedDog& dog : hard_dogs())
+    EXPECT_TRUE(assess(dog.tape).result.ok()) << dog.name;
 }
 
 TEST(Assess, ANeckTakenLooselyAndLowIsToBeCheckedAndNotRefused) {

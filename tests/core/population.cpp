@@ -21,13 +21,33 @@ struct BuildRanges {
   Range weight, neck, back, drop, loin, withers;
 };
 constexpr BuildRanges kBuilds[] = {
-    {Build::Ordinary, {1.0, 100.0}, {0.53, 0.67}, {0.62, 0.98}, {0.33, 0.42}, {0.72, 0.94},
+    {Build::Ordinary,
+     {1.0, 100.0},
+     {0.53, 0.67},
+     {0.62, 0.98},
+     {0.33, 0.42},
+     {0.72, 0.94},
      {1.02, 1.32}},
-    {Build::Broad, {4.0, 90.0}, {0.60, 0.715}, {0.55, 0.76}, {0.33, 0.42}, {0.78, 1.00},
+    {Build::Broad,
+     {4.0, 90.0},
+     {0.60, 0.715},
+     {0.55, 0.76},
+     {0.33, 0.42},
+     {0.78, 1.00},
      {1.15, 1.90}},
-    {Build::Deep, {3.0, 75.0}, {0.45, 0.56}, {0.70, 0.98}, {0.34, 0.42}, {0.58, 0.76},
+    {Build::Deep,
+     {3.0, 75.0},
+     {0.45, 0.56},
+     {0.70, 0.98},
+     {0.34, 0.42},
+     {0.58, 0.76},
      {1.00, 1.18}},
-    {Build::LongLow, {2.5, 38.0}, {0.54, 0.66}, {0.82, 1.22}, {0.33, 0.41}, {0.76, 0.94},
+    {Build::LongLow,
+     {2.5, 38.0},
+     {0.54, 0.66},
+     {0.82, 1.22},
+     {0.33, 0.41},
+     {0.76, 0.94},
      {1.40, 2.15}},
 };
 
@@ -70,8 +90,7 @@ Tape random_dog(Dice& dice) {
   const double ahead = dice.uniform(0.20, 0.33) * neck;
   const double loin = draw(dice, b.loin) * chest;
   // No dog is taller than 22.5 times the cube root of its weight (274 breed midpoints: p95 21.2).
-  const double withers =
-      std::min(chest / draw(dice, b.withers), 10.0 * 22.5 * std::cbrt(weight));
+  const double withers = std::min(chest / draw(dice, b.withers), 10.0 * 22.5 * std::cbrt(weight));
   const double depth_share = dice.uniform(0.42, 0.50);  // canine.md row 15
 
   t.of(Measure::Back) = {back};

@@ -1,5 +1,6 @@
-// Dogs to test on: named hard ones, and a seeded population from toy to giant. Proportions are drawn,
-// not measured on any dog; the ranges they are drawn from stand in population.cpp with their sources.
+// Dogs to test on: named hard ones, and a seeded population from toy to giant. Proportions are
+// drawn, not measured on any dog; the ranges they are drawn from stand in population.cpp with their
+// sources.
 #pragma once
 
 #include <cstdint>
@@ -28,8 +29,8 @@ class Dice {
   std::mt19937_64 engine_;
 };
 
-// One plausible dog: weight 1..100 kg, any build and sex, one reading a measure, some of the optional
-// measures not taken.
+// One plausible dog: weight 1..100 kg, any build and sex, one reading a measure, some of the
+// optional measures not taken.
 Tape random_dog(Dice& dice);
 // `count` dogs; the same for the same seed, on every machine.
 std::vector<Tape> population(int count, uint64_t seed);
