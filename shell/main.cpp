@@ -1,4 +1,5 @@
-// The studio with a screen: SDL2 gives the window or canvas and its events, OpenGL draws what Dear ImGui lists.
+// The studio with a screen: SDL2 gives the window or canvas and its events, OpenGL draws what Dear
+// ImGui lists.
 
 #include <SDL.h>
 #include <imgui.h>

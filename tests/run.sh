@@ -1,0 +1,81 @@
+#!/bin/sh
+# sh tests/run.sh            installs what is missing, builds, and runs every test; the last line is the count
+# sh tests/run.sh STAGE...   only these stages: native sanitizers node python pages browser
+#
+# A stage is a function below. It fails if its command fails or no test ran; the others go on. Tests are counted
+# from what they print: GoogleTest's lines, and 'ok NAME' or 'FAIL NAME' from our Python and browser runners.
+set -u
+cd "$(dirname "$0")/.." || exit 1
+. web/packages.sh
+all_stages="native sanitizers node python pages browser"
+
+build() {  # folder target... -- configure arguments
+  folder=$1; shift
+  targets=
+  while [ "$1" != -- ]; do targets="$targets $1"; shift; done
+  shift
+  [ -f "$folder/build.ninja" ] || "$@" -S . -B "$folder" -G Ninja || return 1
+  # shellcheck disable=SC2086
+  cmake --build "$folder" --target $targets
+}
+run_ctest() { ctest --test-dir "$1" --verbose --timeout 1800; }
+
+native() {  # g++, optimised, everything that is built natively
+  build build-native all -- cmake && run_ctest build-native
+}
+sanitizers() {  # clang, the same tests stopped at the first bad access or undefined operation; a short fuzz of each target
+  build build-sanitizers all -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+    -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON && run_ctest build-sanitizers
+}
+node() {  # the tests of core and shell as WebAssembly under Node.js
+  build build-web core_tests shell_tests -- emcmake cmake && run_ctest build-web
+}
+python() {  # rules of the house, file formats, geometry against independent libraries
+  build build-native coatwright -- cmake && /usr/bin/python3 tests/python/run.py build-native/coatwright
+}
+pages() {  # the static site builds with the command that README.md names
+  sh web/serve.sh --build-only && echo "ok the pages are built"
+}
+browser() {  # the built site in headless Chromium
+  pages && command node tests/web/run.mjs build-web/site
+}
+
+count() {  # pattern log
+  grep -c -E "^([0-9]+: )?$1" "$2"
+}
+run_stage() {
+  log=build-logs/$1.log
+  started=$(date +%s)
+  echo "$1 ..."
+  "$1" >"$log" 2>&1 </dev/null
+  status=$?
+  stage_passed=$(count '(\[       OK \]|ok )' "$log")
+  stage_failed=$(count '(\[  FAILED  \] .* \([0-9]+ ms\)$|FAIL )' "$log")
+  if [ $stage_failed = 0 ] && { [ $status != 0 ] || [ "$stage_passed" = 0 ]; }; then
+    stage_failed=1
+    echo "$1 ended with exit code $status; the end of $log:"
+    tail -n 40 "$log"
+  elif [ "$stage_failed" != 0 ]; then
+    grep -E -B 20 '^([0-9]+: )?(\[  FAILED  \] .* \([0-9]+ ms\)$|FAIL )' "$log"
+  fi
+  echo "$1: $stage_passed of $((stage_passed + stage_failed)) tests passed in $(($(date +%s) - started)) s"
+  passed=$((passed + stage_passed))
+  failed=$((failed + stage_failed))
+}
+
+for stage in "$@"; do
+  case " $all_stages " in
+    *" $stage "*) ;;
+    *) echo "no stage '$stage'; there are: $all_stages" >&2; exit 1 ;;
+  esac
+done
+[ $# -gt 0 ] || set -- $all_stages
+# shellcheck disable=SC2086
+need_packages $tests_packages || exit 1
+if command -v ccache >/dev/null; then export CMAKE_CXX_COMPILER_LAUNCHER="${CMAKE_CXX_COMPILER_LAUNCHER-ccache}"; fi
+mkdir -p build-logs
+passed=0
+failed=0
+for stage in "$@"; do run_stage "$stage"; done
+echo "$passed passed, $failed failed"
+[ $failed = 0 ]

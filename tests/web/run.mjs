@@ -1,0 +1,53 @@
+// node run.mjs SITE [WORDS]: runs every *_test.mjs beside it against the built site, or only the tests whose name has
+// WORDS in it, and prints 'ok NAME' or 'FAIL NAME' for each.
+//
+// A test file's default export maps each test's name, a sentence, to async (visitor, site folder) => {}.
+import { readdirSync } from 'node:fs';
+import { resolve } from 'node:path';
+
+import { launch, serve, Visitor } from './studio_page.mjs';
+
+const kLimitMs = 120000;
+const site = resolve(process.argv[2]);
+const words = process.argv[3] ?? '';
+
+async function within(limit_ms, work) {
+  let timer;
+  const late = new Promise((_, reject) => {
+    timer = setTimeout(() => reject(new Error(`not done after ${limit_ms / 1000} s`)), limit_ms);
+  });
+  try {
+    await Promise.race([work, late]);
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+const server = await serve(site);
+const browser = await launch();
+let failed = 0;
+let ran = 0;
+for (const file of readdirSync(new URL('.', import.meta.url)).sort()) {
+  if (!file.endsWith('_test.mjs')) continue;
+  const { default: tests } = await import(`./${file}`);
+  for (const [sentence, test] of Object.entries(tests)) {
+    const name = `${file.replace('_test.mjs', '')}: ${sentence}`;
+    if (!name.includes(words)) continue;
+    ran += 1;
+    const visitor = new Visitor(browser, server.url);
+    try {
+      await within(kLimitMs, test(visitor, site));
+      if (visitor.faults.length > 0) throw new Error(`on the page:\n  ${visitor.faults.join('\n  ')}`);
+      console.log(`ok ${name}`);
+    } catch (error) {
+      failed += 1;
+      console.log(error.stack ?? error);
+      console.log(`FAIL ${name}`);
+    }
+    await visitor.leave();
+  }
+}
+await browser.close();
+server.stop();
+console.log(`${ran - failed} of ${ran} browser tests passed`);
+process.exit(failed === 0 && ran > 0 ? 0 : 1);

@@ -1,0 +1,75 @@
+// The site as a whole: how much is sent, and that the pages cannot talk to anyone.
+import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+
+import { devices } from './studio_page.mjs';
+
+const kTransferLimit = 1.2e6;  // bytes, compressed, all files of the site
+
+function files_of(site) {
+  return readdirSync(site, { withFileTypes: true })
+    .flatMap((entry) => (entry.isDirectory() ? files_of(join(site, entry.name)) : [join(site, entry.name)]));
+}
+
+// How many colours a screenshot of the page holds: 1 where nothing was drawn.
+async function colours_shown(page) {
+  const picture = (await page.screenshot({ scale: 'css' })).toString('base64');
+  return page.evaluate(async (data) => {
+    const image = new Image();
+    image.src = `data:image/png;base64,${data}`;
+    await image.decode();
+    const canvas = Object.assign(document.createElement('canvas'), { width: image.width, height: image.height });
+    const pen = canvas.getContext('2d');
+    pen.drawImage(image, 0, 0);
+    return new Set(new Uint32Array(pen.getImageData(0, 0, image.width, image.height).data.buffer)).size;
+  }, picture);
+}
+
+export default {
+  'everything together is sent in at most 1.2 MB': async (_, site) => {
+    let total = 0;
+    for (const file of files_of(site)) {
+      const bytes = gzipSync(readFileSync(file), { level: 9 }).length;
+      total += bytes;
+      console.log(`  ${file.slice(site.length + 1)} ${bytes} bytes`);
+    }
+    console.log(`  together ${total} bytes`);
+    assert.ok(total > 0 && total <= kTransferLimit, `${total} bytes`);
+  },
+
+  'every page forbids all connections but to its own site': async (_, site) => {
+    const pages = files_of(site).filter((file) => file.endsWith('.html'));
+    assert.ok(pages.length > 0);
+    for (const page of pages) {
+      const policy = readFileSync(page, 'utf8').match(/http-equiv="Content-Security-Policy" content="([^"]*)"/)?.[1] ?? '';
+      const rules = Object.fromEntries(policy.split(';').map((rule) => rule.trim().split(/ (.*)/)));
+      assert.equal(rules['default-src'], "'none'", page);
+      for (const [name, value] of Object.entries(rules)) {
+        for (const source of value.split(' ')) {
+          assert.match(source, /^('none'|'self'|'wasm-unsafe-eval'|blob:|data:)$/, `${page}: ${name}`);
+        }
+      }
+    }
+  },
+
+  'the studio opens and draws on every device': async (visitor) => {
+    for (const [name, device] of Object.entries(devices)) {
+      const page = await visitor.open(device);
+      const { width, height } = device.viewport;
+      const canvas = await page.locator('canvas').boundingBox();
+      assert.deepEqual([canvas.width, canvas.height], [width, height], name);
+      const status = page.locator('#status');
+      assert.equal(await status.isVisible(), false, name);
+      assert.ok(await colours_shown(page) > 10, `${name}: nothing is drawn`);
+    }
+  },
+
+  'a program that cannot be loaded is told in words': async (visitor) => {
+    const page = await visitor.new_page();
+    await page.route('**/app.js', (route) => route.abort());
+    await page.goto(visitor.url);
+    await page.getByText('Coatwright stopped').waitFor({ timeout: 10000 });
+  },
+};

@@ -1,0 +1,88 @@
+// What every browser test stands on: the built site on a loopback address, headless Chromium, and pages opened on a
+// device of the studio's. A page that logs an error, throws, or asks for anything outside the site fails its test.
+import { execFileSync } from 'node:child_process';
+import { createReadStream, existsSync, statSync } from 'node:fs';
+import { createServer } from 'node:http';
+import { createRequire } from 'node:module';
+import { extname, join, normalize } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const playwright_folder = execFileSync('sh', [join(root, 'web/fetch.sh'), 'playwright-core'], { encoding: 'utf8' }).trim();
+const { chromium } = createRequire(import.meta.url)(playwright_folder);
+
+export const devices = {
+  tablet: { viewport: { width: 1180, height: 820 }, deviceScaleFactor: 2, hasTouch: true },
+  tablet_upright: { viewport: { width: 820, height: 1180 }, deviceScaleFactor: 2, hasTouch: true },
+  laptop: { viewport: { width: 1440, height: 900 }, deviceScaleFactor: 1 },
+  phone: { viewport: { width: 390, height: 844 }, deviceScaleFactor: 3, hasTouch: true, isMobile: true },
+};
+
+const kinds = {
+  '.html': 'text/html; charset=utf-8', '.js': 'text/javascript', '.css': 'text/css', '.wasm': 'application/wasm',
+  '.json': 'application/json', '.svg': 'image/svg+xml', '.png': 'image/png', '.webmanifest': 'application/manifest+json',
+};
+
+export async function serve(site) {
+  const server = createServer((request, response) => {
+    const path = decodeURIComponent(new URL(request.url, 'http://localhost').pathname);
+    let file = join(site, normalize(path));
+    if (existsSync(file) && statSync(file).isDirectory()) file = join(file, 'index.html');
+    if (!file.startsWith(site) || !existsSync(file)) {
+      response.writeHead(404).end();
+      return;
+    }
+    response.writeHead(200, { 'Content-Type': kinds[extname(file)] ?? 'application/octet-stream' });
+    createReadStream(file).pipe(response);
+  });
+  await new Promise((resolve) => server.listen(0, '127.0.0.1', resolve));
+  return { url: `http://127.0.0.1:${server.address().port}/`, stop: () => server.close() };
+}
+
+export function launch() {
+  return chromium.launch({
+    executablePath: '/usr/bin/chromium',
+    args: [
+      ...(process.getuid() === 0 ? ['--no-sandbox'] : []),
+      '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-quic', '--no-first-run',
+      '--disable-background-networking', '--disable-component-update', '--disable-sync',
+    ],
+  });
+}
+
+// Opens pages for one test and remembers what went wrong on them.
+export class Visitor {
+  constructor(browser, url) {
+    this.browser = browser;
+    this.url = url;
+    this.faults = [];
+    this.contexts = [];
+  }
+
+  // An empty page in a browser of its own, with empty storage; nothing watches it.
+  async new_page(device = devices.tablet) {
+    const context = await this.browser.newContext(device);
+    this.contexts.push(context);
+    return context.newPage();
+  }
+
+  // The studio, or another page of the site, opened, ready and watched.
+  async open(device = devices.tablet, path = '') {
+    const page = await this.new_page(device);
+    page.on('console', (message) => {
+      if (message.type() === 'error') this.faults.push(`console: ${message.text()}`);
+    });
+    page.on('pageerror', (error) => this.faults.push(`uncaught: ${error.message}`));
+    page.on('request', (request) => {
+      const address = request.url();
+      if (!address.startsWith(this.url) && !/^(data|blob):/.test(address)) this.faults.push(`asked for ${address}`);
+    });
+    await page.goto(this.url + path);
+    await page.waitForFunction(() => document.documentElement.dataset.ready === 'yes', null, { timeout: 30000 });
+    return page;
+  }
+
+  async leave() {
+    for (const context of this.contexts) await context.close();
+  }
+}

@@ -1,0 +1,35 @@
+# Read by web/serve.sh and tests/run.sh with '.': the Debian packages that the build and the tests need.
+
+pages_packages="ca-certificates bzip2 xz-utils cmake ninja-build emscripten nodejs python3 python3-fonttools"
+tests_packages="$pages_packages g++ clang libclang-rt-14-dev clang-format libsdl2-dev libgl-dev libgeos-dev npm chromium
+  poppler-utils librsvg2-bin qpdf python3-jsonschema python3-shapely"
+
+# node and npm may also be another maker's, under the same command names.
+package_present() {
+  case $1 in
+    nodejs) command -v node >/dev/null ;;
+    npm) command -v npm >/dev/null ;;
+    *) [ "$(dpkg-query -W -f '${db:Status-Status}' "$1" 2>/dev/null)" = installed ] ;;
+  esac
+}
+
+# need_packages NAME...: installs those that are missing, as root or with sudo.
+need_packages() {
+  missing=
+  for package in "$@"; do
+    package_present "$package" || missing="$missing $package"
+  done
+  [ -n "$missing" ] || return 0
+  if [ "$(id -u)" = 0 ]; then
+    as_root=
+  elif command -v sudo >/dev/null; then
+    as_root=sudo
+  else
+    echo "These Debian packages are missing, and only root can install them: apt-get install$missing" >&2
+    return 1
+  fi
+  echo "installing:$missing" >&2
+  # shellcheck disable=SC2086
+  $as_root apt-get -qq update >&2 &&
+    $as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq install --no-install-recommends -y $missing >&2
+}
