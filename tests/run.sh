@@ -37,7 +37,7 @@ pages() {  # the static site builds with the command that README.md names
   sh web/serve.sh --build-only && echo "ok the pages are built"
 }
 browser() {  # the built site in headless Chromium
-  pages && command node tests/web/run.mjs build-web/site
+  sh web/serve.sh --build-only && command node tests/web/run.mjs build-web/site
 }
 
 count() {  # pattern log

@@ -8,7 +8,6 @@ namespace coatwright {
 
 namespace {
 
-constexpr double kNever = std::numeric_limits<double>::infinity();
 
 const std::vector<Band> kBands = {
     {"chest/weight", Measure::Chest, Measure::Weight, 20.0, 27.0, 16.0, 32.0,
