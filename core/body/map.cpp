@@ -36,7 +36,7 @@ constexpr double kElbowAboveBrisket = (0.007 + 0.5 * 0.05) / 0.454;
 // leg's 1/pi and a flat one's 1/2. Own rule.
 constexpr double kLegWidthOverGirth = 0.45;
 // Least space between (zone + clearance) and the girth line, of the chest girth: own rule.
-constexpr double kGapOverChest = 0.01;
+constexpr double kGapOverChest = 0.025;
 // The leg stands under the shoulder blade: its front may lie a little ahead of the collar's place
 // on a short back, but no more than this share of the chest girth; a wider leg is drawn narrower,
 // down to a third of its width. Own rule.

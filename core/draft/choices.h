@@ -58,11 +58,13 @@ struct Choices {
   bool operator==(const Choices&) const = default;
 };
 
-// Every choice with a number. A set choice outside its range is refused: ChoiceOutOfRange.
+// Every choice with a number.
 struct Chosen {
   std::array<double, kChoices> value;
   [[nodiscard]] double of(Choice c) const { return value[static_cast<size_t>(c)]; }
 };
-[[nodiscard]] Result<Chosen> resolve(const Choices& choices, const Body& body);
+// A set choice that this body cannot take (the readings may have changed since) is drafted at the
+// nearest end of its range, and a ChoiceOutOfRange finding says so; the ticket keeps what was set.
+[[nodiscard]] Chosen resolve(const Choices& choices, const Body& body, Findings& findings);
 
 }  // namespace coatwright

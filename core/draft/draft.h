@@ -34,6 +34,7 @@ struct Edge {
   Finish finish = Finish::Turned;
   Path path;
   double ease_mm = 0.0;  // how much longer than its partner it is, to be eased in
+  bool operator==(const Edge&) const = default;
 };
 
 // A notch on an edge, `at_mm` along it; edges of one seam carry notches of the same name.
@@ -79,10 +80,15 @@ struct TraceStep {
   std::string edge;             // the edge it shapes, if any
 };
 
+// A promise about the coat, and what the finished geometry measures.
 struct Invariant {
   std::string id;  // "neckline-closed", ...
   double wanted_mm = 0.0;
   double got_mm = 0.0;
+  bool at_least = false;  // got may be more than wanted
+  [[nodiscard]] bool holds(double tolerance_mm) const {
+    return got_mm >= wanted_mm - tolerance_mm && (at_least || got_mm <= wanted_mm + tolerance_mm);
+  }
 };
 
 struct Draft {

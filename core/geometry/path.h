@@ -19,8 +19,8 @@ struct Cubic {
 [[nodiscard]] Cubic straight(Point a, Point b);
 
 // An arc of a circle about `centre` from `from`, turning by `sweep` (radians, positive =
-// counter-clockwise in (u, v)), as cubics of at most a quarter turn: radial error < 2.8e-4 of the
-// radius for a quarter turn, < 5e-6 for an eighth (closed form of the usual 4/3·tan(θ/4) handle).
+// counter-clockwise in (u, v)), as cubics of at most an eighth turn with handles 4/3·tan(θ/4): the
+// radius is off by less than 5e-6 of itself.
 [[nodiscard]] std::vector<Cubic> arc(Point centre, Point from, double sweep);
 
 // Consecutive cubics, end to end.
@@ -42,7 +42,11 @@ struct Station {
 };
 [[nodiscard]] Station station_at(const Path& p, double s_mm, double tolerance_mm);
 
-// A polyline within `tolerance_mm` of the path; begins and ends exactly on its ends.
+// Points and unit tangents along the path, close enough that chords stay within `tolerance_mm`;
+// begins and ends exactly on its ends.
+[[nodiscard]] std::vector<Station> sample(const Path& p, double tolerance_mm);
+
+// The points of sample().
 [[nodiscard]] Polyline flatten(const Path& p, double tolerance_mm);
 
 [[nodiscard]] Path reversed(const Path& p);

@@ -1,11 +1,15 @@
 // Polylines and closed outlines. Millimetres. A closed outline does not repeat its first point.
 #pragma once
 
+#include <optional>
+
 #include "core/geometry/point.h"
 
 namespace coatwright {
 
 [[nodiscard]] double polyline_length(const Polyline& p);
+// The polyline's first `length_mm`, or all of it.
+[[nodiscard]] Polyline first_part(const Polyline& open, double length_mm);
 [[nodiscard]] double signed_area(const Polyline& closed);  // mm², positive = counter-clockwise
 [[nodiscard]] Rect bounds(const Polyline& p);
 [[nodiscard]] Rect united(const Rect& a, const Rect& b);
@@ -18,8 +22,12 @@ namespace coatwright {
 // Triangles (index triples) that fill a simple closed outline, by ear clipping.
 [[nodiscard]] std::vector<int> triangulate(const Polyline& closed);
 
-// The open polyline moved to its right by `distance_mm`, corners mitred up to `mitre_limit`
-// times the distance. A polyline from flatten() at tolerance t comes out within about 2t.
-[[nodiscard]] Polyline offset_right(const Polyline& open, double distance_mm);
+// Where segments ab and cd cross or touch, as the fraction along ab; nothing if they do not or if
+// they are parallel.
+struct Crossing {
+  double along_ab = 0.0;
+  double along_cd = 0.0;
+};
+[[nodiscard]] std::optional<Crossing> crossing(Point a, Point b, Point c, Point d);
 
 }  // namespace coatwright

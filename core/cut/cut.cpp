@@ -1,0 +1,156 @@
+#include "core/cut/cut.h"
+
+#include <algorithm>
+
+#include "core/body/assess.h"
+#include "core/cut/outline.h"
+
+namespace coatwright {
+namespace {
+
+// Sampling finer than the outline's tolerance leaves room for the offset of a convex curve, whose
+// chords are longer than the curve's own.
+constexpr double kSampling = 0.6 * kOutlineTolerance;
+
+double allowance_of(const Edge& edge, double seam_allowance) {
+  return edge.finish == Finish::Fold ? 0.0 : seam_allowance;
+}
+
+const Edge* edge_of(const Piece& piece, std::string_view id) {
+  for (const Edge& e : piece.edges) {
+    if (e.id == id) return &e;
+  }
+  return nullptr;
+}
+
+// Trade practice: a notch points out of the cut line, so that it never eats into the allowance.
+std::vector<CutNotch> place_notches(const Piece& piece, double seam_allowance) {
+  std::vector<CutNotch> out;
+  for (const Notch& notch : piece.notches) {
+    const Edge* edge = edge_of(piece, notch.edge);
+    if (!edge) continue;
+    const Station s = station_at(edge->path, notch.at_mm, kOutlineTolerance);
+    const Vec outward = right_of(s.tangent);
+    out.push_back({notch.name, notch.edge, s.point,
+                   s.point + allowance_of(*edge, seam_allowance) * outward, outward});
+  }
+  return out;
+}
+
+Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
+  CutPiece out;
+  out.piece = piece;
+  std::vector<EdgeSamples> samples;
+  for (const Edge& e : piece.edges) {
+    const double allowance = allowance_of(e, seam_allowance);
+    samples.push_back({sample(e.path, kSampling), allowance});
+    Polyline net;
+    for (const Station& s : samples.back().stations) net.push_back(s.point);
+    out.net.insert(out.net.end(), net.begin(), net.end() - 1);
+    out.edges.push_back({e.id, e.seam, allowance, arc_length(e.path, 1e-5), std::move(net)});
+  }
+  out.cut = offset_outline(samples);
+  if (!is_simple(out.net) || !is_simple(out.cut) || signed_area(out.net) <= 0.0) {
+    return Problem{Code::OutlineCrosses, piece.id};
+  }
+  out.notches = place_notches(piece, seam_allowance);
+  return out;
+}
+
+Polyline with_mirror(const Polyline& half) {
+  // The half begins and ends on the fold: N -> T is its first edge. Walk the half from T round to N,
+  // then the mirror back from N to T.
+  Polyline out;
+  for (const Point p : half) {
+    if (p.y > 0.0) out.push_back(p);
+  }
+  const auto on_fold = [&](bool at_tail) {
+    Point best{at_tail ? -1e300 : 1e300, 0.0};
+    for (const Point p : half) {
+      if (p.y <= 0.0 && (at_tail ? p.x > best.x : p.x < best.x)) best = p;
+    }
+    return best;
+  };
+  const Point tail = on_fold(true), neck = on_fold(false);
+  Polyline whole{tail};
+  whole.insert(whole.end(), out.begin(), out.end());
+  whole.push_back(neck);
+  for (auto p = out.rbegin(); p != out.rend(); ++p) whole.push_back({p->x, -p->y});
+  return whole;
+}
+
+CutEdge mirrored(const CutEdge& e) {
+  CutEdge m = e;
+  m.id += ".mirrored";
+  m.net = mirrored(e.net);
+  std::reverse(m.net.begin(), m.net.end());
+  return m;
+}
+
+}  // namespace
+
+const CutPiece* CutSet::find(std::string_view id) const {
+  for (const CutPiece& p : pieces) {
+    if (p.piece.id == id) return &p;
+  }
+  return nullptr;
+}
+
+Result<CutSet> cut_pieces(const Draft& draft) {
+  CutSet out;
+  const double allowance = draft.chosen.of(Choice::SeamAllowance);
+  for (const Piece& piece : draft.pieces) {
+    // A layer with the edges of one before it has its outlines too.
+    const auto same = std::find_if(out.pieces.begin(), out.pieces.end(), [&](const CutPiece& c) {
+      return c.piece.edges == piece.edges;
+    });
+    if (same != out.pieces.end()) {
+      CutPiece layer = *same;
+      layer.piece = piece;
+      layer.notches = place_notches(piece, allowance);
+      out.pieces.push_back(std::move(layer));
+      continue;
+    }
+    auto cut = cut_piece(piece, allowance);
+    if (!cut) return cut.problem();
+    out.pieces.push_back(std::move(cut.value()));
+  }
+  return out;
+}
+
+CutPiece opened(const CutPiece& half) {
+  if (!half.piece.on_fold) return half;
+  CutPiece out = half;
+  out.piece.on_fold = false;
+  out.net = with_mirror(half.net);
+  out.cut = with_mirror(half.cut);
+  std::erase_if(out.edges, [](const CutEdge& e) { return e.allowance_mm == 0.0 && e.seam.empty(); });
+  const size_t n = out.edges.size();
+  for (size_t i = n; i-- > 0;) out.edges.push_back(mirrored(out.edges[i]));
+  for (const CutNotch& c : half.notches) {
+    out.notches.push_back({c.name, c.edge + ".mirrored", {c.on_net.x, -c.on_net.y},
+                           {c.on_cut.x, -c.on_cut.y}, {c.outward.x, -c.outward.y}});
+  }
+  for (const Mark& m : half.piece.marks) {
+    Mark other = m;
+    other.line = mirrored(m.line);
+    out.piece.marks.push_back(other);
+  }
+  return out;
+}
+
+Checked<Pattern> make_pattern(const Tape& tape, const Choices& choices) {
+  auto body = assess(tape);
+  if (!body.result) return {body.result.problem(), body.findings};
+  auto draft = draft_wrap_coat(body.result.value(), choices);
+  Findings findings = body.findings;
+  findings.insert(findings.end(), draft.findings.begin(), draft.findings.end());
+  if (!draft.result) return {draft.result.problem(), findings};
+  auto cut = cut_pieces(draft.result.value());
+  if (!cut) return {cut.problem(), findings};
+  return {Pattern{std::move(body.result.value()), std::move(draft.result.value()),
+                  std::move(cut.value())},
+          std::move(findings)};
+}
+
+}  // namespace coatwright

@@ -1,0 +1,102 @@
+#include "core/draft/band.h"
+
+#include <algorithm>
+
+#include "core/geometry/fillet.h"
+
+namespace coatwright {
+namespace {
+
+// Parts of a reading; common practice, no source.
+constexpr double kAttach = 0.045;        // of the chest: lap of the sewn end on the body
+constexpr double kSheathClearance = 0.08;  // of the underline, kept free ahead of the sheath
+constexpr double kNarrowest = 0.05;      // of the back: a narrower band cuts in
+
+// u where the band must have ended. The underline starts between the forelegs.
+double rear_limit(const Body& body, const BodyMap& map, const Rear& rear) {
+  const double underline = body.mm(Measure::Underline);
+  const double free = body.sex == Sex::Female ? 0.0 : kSheathClearance * underline;
+  return std::min(map.foreleg.centre.x + underline - free, rear.corner.x);
+}
+
+Piece band_piece(double length, double width, double attach, double overlap) {
+  const Point a{0.0, 0.0}, b{length, 0.0}, c{length, width}, d{0.0, width};
+  const Point half{length, 0.5 * width};
+  const double radius = 0.22 * width;
+  const Path lower = rounded_corner(lerp(a, b, 0.9), b, half, radius, 0.9);
+  const Path upper = rounded_corner(half, c, lerp(d, c, 0.9), radius, 0.9);
+  // The closing end runs from the start of one rounding to the end of the other.
+  const auto trimmed = [](const Path& p, bool drop_first) {
+    Path out = p;
+    out.cubics.erase(drop_first ? out.cubics.begin() : out.cubics.end() - 1);
+    return out;
+  };
+  const Path close = PathBuilder(trimmed(lower, true).front())
+                         .append(trimmed(lower, true))
+                         .append(trimmed(upper, false))
+                         .path();
+  Piece band;
+  band.id = "band";
+  band.edges = {
+      {"band.front", "band.front", Finish::Turned, {{straight(a, close.front())}}},
+      {"band.close", "band.close", Finish::Turned, close},
+      {"band.rear", "band.rear", Finish::Turned, {{straight(close.back(), d)}}},
+      {"band.attach", "band.attach", Finish::Turned, {{straight(d, a)}}},
+  };
+  const double rear_length = close.back().x;
+  band.notches = {{"band.front", "attach", attach}, {"band.rear", "attach", rear_length - attach}};
+  band.grain_from = {0.3 * length, 0.82 * width};
+  band.grain_to = {0.6 * length, 0.82 * width};
+  band.label_at = {0.45 * length, 0.5 * width};
+  const double in = 0.14 * width, end = length - 0.12 * overlap, start = length - 0.88 * overlap;
+  band.marks = {
+      {MarkKind::BandPlace, "mark.band-lap", {{attach, 0.0}, {attach, width}}},
+      {MarkKind::HookLoop,
+       "mark.band-hook",
+       {{start, in}, {end, in}, {end, width - in}, {start, width - in}},
+       true},
+  };
+  return band;
+}
+
+}  // namespace
+
+Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& map,
+                        const Rear& rear, Findings& findings) {
+  const double wanted = chosen.of(Choice::BandWidth);
+  Band band;
+  band.from = map.girth_u + chosen.of(Choice::BandPlace);
+  const double limit = rear_limit(body, map, rear);
+  const double width = std::min(wanted, limit - band.from);
+  if (width < kNarrowest * map.back) {
+    return Problem{Code::BandNoRoom, "band-place", {band.from, limit}, "underline"};
+  }
+  if (width < wanted - 0.05) {
+    findings.push_back({Level::Note, {Code::BandLimited, "band-width", {wanted, width}, "underline"}});
+  }
+  band.to = band.from + width;
+  band.attach = kAttach * body.mm(Measure::Chest);
+  const double overlap = chosen.of(Choice::BandOverlap);
+  const double girth = 2.0 * map.half_girth(band.middle());
+  const double below = girth + chosen.of(Choice::ChestEase) - 2.0 * rear.height(band.middle());
+  if (below < overlap) return Problem{Code::BandTooShort, "drop", {below, overlap}, "chest"};
+  band.length = below + overlap + band.attach;
+  band.piece = band_piece(band.length, width, band.attach, overlap);
+  return band;
+}
+
+Mark band_place(const Band& band, const Rear& rear, double up, const char* label) {
+  Mark mark{MarkKind::BandPlace, label, {}, true};
+  constexpr int kSteps = 8;
+  for (int i = 0; i <= kSteps; ++i) {
+    const double u = band.from + (band.to - band.from) * i / kSteps;
+    mark.line.push_back({u, rear.height(u)});
+  }
+  for (int i = kSteps; i >= 0; --i) {
+    const double u = band.from + (band.to - band.from) * i / kSteps;
+    mark.line.push_back({u, rear.height(u) - up});
+  }
+  return mark;
+}
+
+}  // namespace coatwright

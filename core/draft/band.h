@@ -1,0 +1,28 @@
+// The belly band: its place on the hem, its length, and the piece. Millimetres.
+#pragma once
+
+#include "core/body/map.h"
+#include "core/draft/draft.h"
+#include "core/draft/rear.h"
+
+namespace coatwright {
+
+struct Band {
+  double from = 0.0, to = 0.0;  // u of its stretch of the hem
+  double length = 0.0;          // finished, along the girth
+  double attach = 0.0;          // lapped on the body at the sewn end, part of the length
+  Piece piece;
+  [[nodiscard]] double middle() const { return 0.5 * (from + to); }
+};
+
+// Length = girth at the band's middle + chest ease - twice the body's half width there + both
+// overlaps. It starts behind the foreleg by its clearance and ends ahead of the sheath for a male or
+// a dog of unknown sex, no further than the underline for a female.
+// Problems: BandNoRoom, BandTooShort; finding: BandLimited.
+[[nodiscard]] Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& map,
+                                      const Rear& rear, Findings& findings);
+
+// The stretch of hem that the band covers, `up` mm high, as a closed mark on the body.
+[[nodiscard]] Mark band_place(const Band& band, const Rear& rear, double up, const char* label);
+
+}  // namespace coatwright

@@ -1,0 +1,41 @@
+// The front of the wrap coat: the closing tab past the centre front, and the lower front edge that
+// clears the foreleg. Millimetres.
+//
+//        N
+//   F .-'           F -> F2   centre front, along the midline below
+//  P / \            P, Q      outer corners of the tab, half the overlap past the centre front
+//   |   \  M        M         top of the arch over the foreleg, clearance above its zone
+//   Q----F2-'''.    H         where the arch has come down to the hem, at the girth line
+//              '--H----
+#pragma once
+
+#include "core/base/result.h"
+#include "core/body/map.h"
+#include "core/draft/neckline.h"
+
+namespace coatwright {
+
+struct FrontWanted {
+  double overlap = 0.0;    // the two tabs lie on each other by this much
+  double depth = 0.0;      // along the centre front
+  double clearance = 0.0;  // from the foreleg zone
+  double hem = 0.0;        // v of H
+};
+
+struct Front {
+  Point end;            // F2
+  double depth = 0.0;   // as used; less than wanted where the foreleg limits it
+  Vec along;            // unit, F toward F2
+  Vec outward;          // unit, square to it, away from the body
+  Point arch_top;       // M
+  Point hem_start;      // H
+  Path tab;             // F2 -> Q -> P -> F
+  Path edge;            // F2 -> M -> H
+};
+
+// Refused with FrontMeetsForeleg where even the shortest tab comes closer to the foreleg than its
+// clearance (values: wanted, there is).
+[[nodiscard]] Result<Front> draft_front(const Neckline& neckline, const BodyMap& map,
+                                        const FrontWanted& wanted);
+
+}  // namespace coatwright

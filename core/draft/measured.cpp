@@ -1,0 +1,83 @@
+#include "core/draft/measured.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "core/geometry/polygon.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kTolerance = 0.004;  // mm, of the flattened outlines that are measured
+
+Polyline edge_line(const Piece& piece, std::string_view id) {
+  for (const Edge& e : piece.edges) {
+    if (e.id == id) return flatten(e.path, kTolerance);
+  }
+  return {};
+}
+
+Polyline outline(const Piece& piece) {
+  Polyline out;
+  for (const Edge& e : piece.edges) {
+    const Polyline p = flatten(e.path, kTolerance);
+    out.insert(out.end(), p.begin(), p.end() - 1);
+  }
+  return out;
+}
+
+// How far the outline reaches from the fold at u.
+double width_at(const Polyline& closed, double u) {
+  double most = 0.0;
+  for (size_t i = 0; i < closed.size(); ++i) {
+    const Point a = closed[i], b = closed[(i + 1) % closed.size()];
+    if ((a.x - u) * (b.x - u) > 0.0 || a.x == b.x) continue;
+    most = std::max(most, a.y + (u - a.x) / (b.x - a.x) * (b.y - a.y));
+  }
+  return most;
+}
+
+double least_distance(const Polyline& line, const ForelegZone& zone) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const Point p : line) least = std::min(least, zone.distance(p));
+  return least;
+}
+
+}  // namespace
+
+std::vector<Invariant> measure_invariants(const Draft& draft, const Body& body, const Band& band) {
+  const Piece& shell = *find_piece(draft, "body");
+  const Piece& strap = *find_piece(draft, "band");
+  const Chosen& c = draft.chosen;
+  const Polyline around = outline(shell);
+  const Polyline neckline = edge_line(shell, "body.neckline");
+  const Polyline fold = edge_line(shell, "body.fold");
+  const double girth = 2.0 * draft.map.half_girth(band.middle());
+  const double overlaps = c.of(Choice::BandOverlap) + band.attach;
+  std::vector<Invariant> out = {
+      {"neckline-closed", body.mm(Measure::Neck) + c.of(Choice::NeckEase),
+       2.0 * polyline_length(neckline)},
+      {"breast-to-tail", body.mm(Measure::Breast) + c.of(Choice::BreastEase),
+       distance(neckline.front(), fold.back())},
+      {"girth-at-band", girth + c.of(Choice::ChestEase),
+       2.0 * width_at(around, band.middle()) + bounds(outline(strap)).width() - overlaps},
+      {"back-on-fold", body.mm(Measure::Back), polyline_length(fold)},
+      {"drop-at-girth-line", body.mm(Measure::Drop) + c.of(Choice::HemDepth),
+       width_at(around, draft.map.girth_u)},
+      {"band-width", band.to - band.from, bounds(outline(strap)).height()},
+      {"foreleg-clearance", c.of(Choice::ForelegClearance),
+       least_distance(around, draft.map.foreleg), true},
+  };
+  for (const Piece& p : draft.pieces) {
+    if (p.layer == Layer::Lining) continue;
+    const Piece* lining = find_piece(draft, p.id + ".lining");
+    for (size_t i = 0; lining && i < p.edges.size(); ++i) {
+      if (p.edges[i].seam.empty()) continue;
+      out.push_back({"seam:" + p.edges[i].seam, arc_length(p.edges[i].path, kTolerance),
+                     arc_length(lining->edges[i].path, kTolerance)});
+    }
+  }
+  return out;
+}
+
+}  // namespace coatwright

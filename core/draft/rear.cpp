@@ -1,0 +1,102 @@
+#include "core/draft/rear.h"
+
+#include <algorithm>
+
+#include "core/geometry/fillet.h"
+
+namespace coatwright {
+namespace {
+
+enum HemLine { kLevel, kWave, kRaised };
+enum TailLine { kSquare, kRounded };
+
+constexpr double kEllipse = 0.5522847498;  // handle of a quarter ellipse as a part of its half axis
+
+// The parameter at which a tailward cubic reaches u.
+double parameter_at(const Cubic& c, double u) {
+  double lo = 0.0, hi = 1.0;
+  for (int i = 0; i < 50; ++i) {
+    const double mid = 0.5 * (lo + hi);
+    (c.at(mid).x < u ? lo : hi) = mid;
+  }
+  return 0.5 * (lo + hi);
+}
+
+// The cubic that holds u, or the last.
+const Cubic& cubic_at(const Path& tailward, double u) {
+  for (const Cubic& c : tailward.cubics) {
+    if (u <= c.p3.x) return c;
+  }
+  return tailward.cubics.back();
+}
+
+// A smooth step from a to b, level at both ends.
+void level_curve(PathBuilder& path, Point a, Point b) {
+  const Vec handle{0.42 * (b.x - a.x), 0.0};
+  path.curve_to(a + handle, b - handle, b);
+}
+
+// How much the hem rises toward the loin: half of the tuck-up, within bounds that keep it a hem.
+// Our own rule; the loin's girth against the chest's says how far the belly rises.
+double rise_at_loin(const Body& body, double drop) {
+  const double tuck = 1.0 - body.mm(Measure::Loin) / body.mm(Measure::Chest);
+  return std::clamp(0.5 * tuck, 0.08, 0.2) * drop;
+}
+
+Path hem_path(const Body& body, int line, Point from, double corner_u) {
+  PathBuilder path(from);
+  const Point level_end{corner_u, from.y};
+  if (line == kRaised) {
+    level_curve(path, from, {corner_u, from.y - rise_at_loin(body, from.y)});
+  } else if (line == kWave) {
+    const Point crest{0.5 * (from.x + corner_u), from.y - 0.06 * from.y};
+    level_curve(path, from, crest);
+    level_curve(path, crest, level_end);
+  } else {
+    path.line_to(level_end);
+  }
+  return path.path();
+}
+
+}  // namespace
+
+double Rear::height(double u) const {
+  const Cubic& c = cubic_at(hem, u);
+  return c.at(parameter_at(c, u)).y;
+}
+
+double length_to(const Path& tailward, double u) {
+  double sum = 0.0;
+  for (const Cubic& c : tailward.cubics) {
+    if (u > c.p3.x) {
+      sum += arc_length(c, 1e-6);
+      continue;
+    }
+    // The part up to u, as a cubic of its own (de Casteljau).
+    const double t = parameter_at(c, u);
+    const Point a = lerp(c.p0, c.p1, t), b = lerp(c.p1, c.p2, t), d = lerp(c.p2, c.p3, t);
+    const Point ab = lerp(a, b, t), bd = lerp(b, d, t);
+    return sum + arc_length(Cubic{c.p0, a, ab, lerp(ab, bd, t)}, 1e-6);
+  }
+  return sum;
+}
+
+Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
+  const bool rounded = static_cast<int>(chosen.of(Choice::TailLine)) == kRounded;
+  const Point t{body.mm(Measure::Back), 0.0};
+  const double across = std::min((rounded ? 0.5 : 0.28) * hem_start.y, 0.36 * (t.x - hem_start.x));
+
+  Rear rear;
+  rear.hem = hem_path(body, static_cast<int>(chosen.of(Choice::HemLine)), hem_start, t.x - across);
+  rear.corner = rear.hem.back();
+  const double up = (rounded ? 0.82 : 0.28) * rear.corner.y;
+  const Point turn{t.x, rear.corner.y - up};
+  rear.tail = PathBuilder(t)
+                  .line_to(turn)
+                  .curve_to(turn + Vec{0.0, kEllipse * up}, rear.corner + Vec{kEllipse * across, 0.0},
+                            rear.corner)
+                  .path();
+  return rear;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,178 @@
+#include "core/geometry/polygon.h"
+
+#include <algorithm>
+#include <limits>
+#include <numeric>
+
+namespace coatwright {
+namespace {
+
+double distance_to_segment(Point p, Point a, Point b) {
+  const Vec ab = b - a;
+  const double l2 = dot(ab, ab);
+  const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
+  return distance(p, a + t * ab);
+}
+
+// Twice the signed area of the triangle.
+double turn(Point a, Point b, Point c) { return cross(b - a, c - a); }
+
+bool in_triangle(Point p, Point a, Point b, Point c) {
+  return turn(a, b, p) >= 0.0 && turn(b, c, p) >= 0.0 && turn(c, a, p) >= 0.0;
+}
+
+}  // namespace
+
+double polyline_length(const Polyline& p) {
+  double sum = 0.0;
+  for (size_t i = 1; i < p.size(); ++i) sum += distance(p[i - 1], p[i]);
+  return sum;
+}
+
+Polyline first_part(const Polyline& open, double length_mm) {
+  Polyline out;
+  for (size_t i = 0; i < open.size(); ++i) {
+    const double step = i > 0 ? distance(open[i - 1], open[i]) : 0.0;
+    if (step > length_mm) {
+      out.push_back(lerp(open[i - 1], open[i], length_mm / step));
+      break;
+    }
+    out.push_back(open[i]);
+    length_mm -= step;
+  }
+  return out;
+}
+
+double signed_area(const Polyline& closed) {
+  double twice = 0.0;
+  for (size_t i = 0; i < closed.size(); ++i) {
+    const Point a = closed[i], b = closed[(i + 1) % closed.size()];
+    twice += a.x * b.y - a.y * b.x;
+  }
+  return 0.5 * twice;
+}
+
+Rect bounds(const Polyline& p) {
+  if (p.empty()) return {};
+  Rect r{p[0].x, p[0].y, p[0].x, p[0].y};
+  for (const Point q : p) {
+    r = {std::min(r.x0, q.x), std::min(r.y0, q.y), std::max(r.x1, q.x), std::max(r.y1, q.y)};
+  }
+  return r;
+}
+
+Rect united(const Rect& a, const Rect& b) {
+  return {std::min(a.x0, b.x0), std::min(a.y0, b.y0), std::max(a.x1, b.x1), std::max(a.y1, b.y1)};
+}
+
+bool contains(const Polyline& closed, Point p) {
+  bool inside = false;
+  for (size_t i = 0, j = closed.size() - 1; i < closed.size(); j = i++) {
+    const Point a = closed[i], b = closed[j];
+    if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)) {
+      inside = !inside;
+    }
+  }
+  return inside;
+}
+
+double distance_to_polyline(const Polyline& open, Point p) {
+  double least = std::numeric_limits<double>::infinity();
+  for (size_t i = 1; i < open.size(); ++i) {
+    least = std::min(least, distance_to_segment(p, open[i - 1], open[i]));
+  }
+  return least;
+}
+
+std::optional<Crossing> crossing(Point a, Point b, Point c, Point d) {
+  const Vec ab = b - a, cd = d - c;
+  const double across = cross(ab, cd);
+  if (std::abs(across) <= 1e-12 * length(ab) * length(cd)) return std::nullopt;
+  const double s = cross(c - a, cd) / across, t = cross(c - a, ab) / across;
+  if (s < 0.0 || s > 1.0 || t < 0.0 || t > 1.0) return std::nullopt;
+  return Crossing{s, t};
+}
+
+bool is_simple(const Polyline& closed) {
+  const size_t n = closed.size();
+  if (n < 3) return false;
+  struct Span {
+    double x0, x1, y0, y1;
+    size_t i;
+  };
+  std::vector<Span> spans;
+  spans.reserve(n);
+  for (size_t i = 0; i < n; ++i) {
+    const Point a = closed[i], b = closed[(i + 1) % n];
+    if (a == b) return false;
+    spans.push_back({std::min(a.x, b.x), std::max(a.x, b.x), std::min(a.y, b.y),
+                     std::max(a.y, b.y), i});
+  }
+  std::sort(spans.begin(), spans.end(),
+            [](const Span& a, const Span& b) { return a.x0 < b.x0 || (a.x0 == b.x0 && a.i < b.i); });
+  std::vector<Span> active;
+  for (const Span& s : spans) {
+    std::erase_if(active, [&](const Span& o) { return o.x1 < s.x0; });
+    for (const Span& o : active) {
+      const bool neighbours = (s.i + 1) % n == o.i || (o.i + 1) % n == s.i;
+      if (o.y1 < s.y0 || o.y0 > s.y1) continue;
+      const Point a = closed[s.i], b = closed[(s.i + 1) % n];
+      const Point c = closed[o.i], d = closed[(o.i + 1) % n];
+      if (neighbours) {
+        // They share a point; they must not fold back on each other.
+        const Vec in = (s.i + 1) % n == o.i ? b - a : d - c;
+        const Vec out = (s.i + 1) % n == o.i ? d - c : b - a;
+        if (dot(in, out) < 0.0 && std::abs(cross(in, out)) <= 1e-12 * length(in) * length(out)) {
+          return false;
+        }
+      } else if (crossing(a, b, c, d)) {
+        return false;
+      }
+    }
+    active.push_back(s);
+  }
+  return true;
+}
+
+Polyline mirrored(const Polyline& p) {
+  Polyline out = p;
+  for (Point& q : out) q.y = -q.y;
+  return out;
+}
+
+std::vector<int> triangulate(const Polyline& closed) {
+  std::vector<int> ring(closed.size());
+  std::iota(ring.begin(), ring.end(), 0);
+  if (signed_area(closed) < 0.0) std::reverse(ring.begin(), ring.end());
+  const auto at = [&](size_t k) { return closed[static_cast<size_t>(ring[k % ring.size()])]; };
+  const auto is_ear = [&](size_t k) {
+    const size_t n = ring.size();
+    const Point a = at(k + n - 1), b = at(k), c = at(k + 1);
+    if (turn(a, b, c) <= 0.0) return false;
+    for (size_t j = 2; j < n - 1; ++j) {
+      const Point p = at(k + j);
+      // Only a point where the outline turns inward can lie in an ear.
+      if (turn(at(k + j - 1), p, at(k + j + 1)) <= 0.0 && in_triangle(p, a, b, c)) return false;
+    }
+    return true;
+  };
+  std::vector<int> out;
+  size_t k = 0, tried = 0;
+  while (ring.size() > 3 && tried <= ring.size()) {
+    const size_t n = ring.size();
+    if (!is_ear(k % n)) {
+      ++k;
+      ++tried;
+      continue;
+    }
+    out.insert(out.end(), {ring[(k + n - 1) % n], ring[k % n], ring[(k + 1) % n]});
+    ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(k % n));
+    // Step on, so that triangles do not all fan from one point.
+    k = k % n + 1;
+    tried = 0;
+  }
+  if (ring.size() == 3) out.insert(out.end(), ring.begin(), ring.end());
+  return out;
+}
+
+}  // namespace coatwright
