@@ -3,7 +3,7 @@
 # sh tests/run.sh STAGE...   only these stages: native sanitizers node python pages browser
 #
 # A stage is a function below. It fails if its command fails or no test ran; the others go on. Tests are counted
-# from what they print: GoogleTest's lines, and 'ok NAME' or 'FAIL NAME' from our Python and browser runners.
+# from what they print: GoogleTest's lines, libFuzzer's last line, and 'ok NAME' or 'FAIL NAME' from our own runners.
 set -u
 cd "$(dirname "$0")/.." || exit 1
 . web/packages.sh
@@ -49,7 +49,7 @@ run_stage() {
   echo "$1 ..."
   "$1" >"$log" 2>&1 </dev/null
   status=$?
-  stage_passed=$(count '(\[       OK \]|ok )' "$log")
+  stage_passed=$(count '(\[       OK \]|ok |Done [0-9]+ runs)' "$log")
   stage_failed=$(count '(\[  FAILED  \] .* \([0-9]+ ms\)$|FAIL )' "$log")
   if [ $stage_failed = 0 ] && { [ $status != 0 ] || [ "$stage_passed" = 0 ]; }; then
     stage_failed=1
