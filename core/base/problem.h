@@ -41,6 +41,7 @@ namespace coatwright {
   X(LikelyCulprit, "likely-culprit")   /* values: taken, value that would agree */             \
   X(ValueEstimated, "value-estimated") /* values: the estimate; other = rule id */             \
   X(GrowingDog, "growing-dog")         /* values: age in months, months to adult size */       \
+  X(BirthAfterMeasuring, "birth-after-measuring")                                              \
   /* draft: subject = measure, choice or piece edge */                                         \
   X(ChoiceOutOfRange, "choice-out-of-range")     /* values: value, lowest, highest */          \
   X(NecklineTooShort, "neckline-too-short")      /* values: wanted, shortest possible */       \
@@ -68,6 +69,7 @@ namespace coatwright {
   X(TicketFieldUnknown, "ticket-field-unknown")                                                \
   X(TicketFieldType, "ticket-field-type")        /* other = what was expected */               \
   X(TicketFieldMissing, "ticket-field-missing")                                                \
+  X(TicketFieldTwice, "ticket-field-twice")                                                    \
   X(TicketTextTooLong, "ticket-text-too-long")   /* values: characters, most */                \
   X(TicketTextUnclean, "ticket-text-unclean")    /* control characters or broken UTF-8 */      \
   X(TicketChoiceUnknown, "ticket-choice-unknown") /* other = the word given */                 \

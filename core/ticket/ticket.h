@@ -1,8 +1,11 @@
 // The ticket: the record of one dog and one coat. Inputs only, never results; a few kB.
 //
-// Readings are kept as typed ("20 3/8 in"), so that what was entered comes back exactly. The file is
-// JSON, described by assets/ticket.schema.json. Reading one treats it as hostile: bounded size and
-// depth, every field checked, unknown fields and versions refused with their path.
+// Readings are kept as typed ("20 3/8 in"), so that what was entered comes back exactly. The file
+// is JSON, described by assets/ticket.schema.json. Reading one treats it as hostile: bounded size
+// and depth, every field checked, unknown fields and versions refused with their path.
+//
+//   read_ticket(file) -> Ticket -> tape_of -> Tape (mm, kg) -> make_pattern
+//                          ^ write_ticket: what is written always reads back
 #pragma once
 
 #include <array>
@@ -20,17 +23,23 @@ namespace coatwright {
 
 inline constexpr int kTicketVersion = 1;
 inline constexpr size_t kMostTicketBytes = 64 * 1024;
+inline constexpr size_t kMostNameCharacters = 60;
+inline constexpr size_t kMostNotesCharacters = 2000;
+inline constexpr size_t kMostReadingCharacters = 40;
+inline constexpr size_t kMostPaperCharacters = 24;
+inline constexpr double kMostChoice = 10000.0;  // mm; the draft's own ranges are much closer
+inline constexpr double kMostMargin = 100.0;    // mm, margin and overlap of sheets
 
 struct BirthMonth {
-  int year = 0;
+  int year = 0;   // 1900..2199
   int month = 0;  // 1..12
   bool operator==(const BirthMonth&) const = default;
 };
 
 struct Ticket {
-  std::string name;                 // of the coat: "Winter coat"; at most 60 characters
-  std::string dog;                  // "Bosun"
-  Unit unit = Unit::Inch;           // how lengths are shown and numbers without a unit are read
+  std::string name;        // of the coat: "Winter coat"; at most 60 characters
+  std::string dog;         // "Bosun"
+  Unit unit = Unit::Inch;  // how lengths are shown and numbers without a unit are read
   std::array<std::vector<std::string>, kMeasures> readings;  // as typed, each with its unit
   Sex sex = Sex::Unknown;
   Build build = Build::Ordinary;
@@ -40,18 +49,22 @@ struct Ticket {
   std::string style = "wrap";
   Choices choices;
   PrintChoices print;
-  std::string notes;                // at most 2000 characters
+  std::string notes;  // at most 2000 characters
 
   [[nodiscard]] const std::vector<std::string>& of(Measure m) const {
     return readings[static_cast<size_t>(m)];
   }
-  [[nodiscard]] std::vector<std::string>& of(Measure m) {
-    return readings[static_cast<size_t>(m)];
-  }
+  [[nodiscard]] std::vector<std::string>& of(Measure m) { return readings[static_cast<size_t>(m)]; }
   bool operator==(const Ticket&) const = default;
 };
 
+// The first thing that is wrong is the Problem; its subject is the JSON pointer (RFC 6901) of the
+// field. Problems: the Ticket* codes, ReadingTooMany, NumberOutOfRange.
 [[nodiscard]] Result<Ticket> read_ticket(std::string_view json);
+
+// The file, in the order of the schema, one field a line. What read_ticket would refuse is not
+// written: texts are cleaned and cut to their length, numbers outside their bounds left at their
+// default; so what is written reads back, and a ticket that was read comes back as it was.
 [[nodiscard]] std::string write_ticket(const Ticket& ticket);
 
 // The tape of a ticket. A reading that cannot be read is the Problem, its subject the measure's id.

@@ -1,0 +1,101 @@
+#include "core/ticket/ids.h"
+
+namespace coatwright {
+
+namespace {
+
+template <class T>
+struct Named {
+  T value;
+  const char* id;
+};
+
+template <class T>
+struct Table;
+template <>
+struct Table<Unit> {
+  static constexpr Named<Unit> rows[] = {{Unit::Inch, "in"}, {Unit::Centimetre, "cm"}};
+};
+template <>
+struct Table<Sex> {
+  static constexpr Named<Sex> rows[] = {
+      {Sex::Unknown, "unknown"}, {Sex::Female, "female"}, {Sex::Male, "male"}};
+};
+template <>
+struct Table<Build> {
+  static constexpr Named<Build> rows[] = {{Build::Ordinary, "ordinary"},
+                                          {Build::Broad, "broad"},
+                                          {Build::Deep, "deep"},
+                                          {Build::LongLow, "long-low"}};
+};
+template <>
+struct Table<Coat> {
+  static constexpr Named<Coat> rows[] = {
+      {Coat::Short, "short"}, {Coat::Medium, "medium"}, {Coat::Thick, "thick"}};
+};
+template <>
+struct Table<Turn> {
+  static constexpr Named<Turn> rows[] = {
+      {Turn::Fewest, "fewest"}, {Turn::Portrait, "portrait"}, {Turn::Landscape, "landscape"}};
+};
+template <>
+struct Table<Level> {
+  static constexpr Named<Level> rows[] = {
+      {Level::Note, "note"}, {Level::Check, "check"}, {Level::Refused, "refused"}};
+};
+template <>
+struct Table<Need> {
+  static constexpr Named<Need> rows[] = {{Need::Required, "required"},
+                                         {Need::Recommended, "recommended"},
+                                         {Need::ByStyle, "by-style"}};
+};
+
+template <class T>
+const char* id_in_table(T value) {
+  for (const Named<T>& row : Table<T>::rows) {
+    if (row.value == value) return row.id;
+  }
+  return "";
+}
+
+}  // namespace
+
+const char* id_of(Unit unit) { return id_in_table(unit); }
+const char* id_of(Sex sex) { return id_in_table(sex); }
+const char* id_of(Build build) { return id_in_table(build); }
+const char* id_of(Coat coat) { return id_in_table(coat); }
+const char* id_of(Turn turn) { return id_in_table(turn); }
+const char* id_of(Level level) { return id_in_table(level); }
+const char* id_of(Need need) { return id_in_table(need); }
+
+template <class T>
+const std::vector<T>& all_of() {
+  static const std::vector<T> values = [] {
+    std::vector<T> v;
+    for (const Named<T>& row : Table<T>::rows) v.push_back(row.value);
+    return v;
+  }();
+  return values;
+}
+
+template <class T>
+std::optional<T> from_id(std::string_view id) {
+  for (const Named<T>& row : Table<T>::rows) {
+    if (id == row.id) return row.value;
+  }
+  return std::nullopt;
+}
+
+#define COATWRIGHT_IDS(T)                     \
+  template const std::vector<T>& all_of<T>(); \
+  template std::optional<T> from_id<T>(std::string_view)
+COATWRIGHT_IDS(Unit);
+COATWRIGHT_IDS(Sex);
+COATWRIGHT_IDS(Build);
+COATWRIGHT_IDS(Coat);
+COATWRIGHT_IDS(Turn);
+COATWRIGHT_IDS(Level);
+COATWRIGHT_IDS(Need);
+#undef COATWRIGHT_IDS
+
+}  // namespace coatwright

@@ -1,0 +1,30 @@
+// The words that stand for enumerators in tickets, in the other files and in the word table
+// ("sex.male", "build.long-low", ...): one table for each, read both ways.
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "core/body/measures.h"
+#include "core/sheet/print.h"
+#include "core/units/length.h"
+
+namespace coatwright {
+
+[[nodiscard]] const char* id_of(Unit unit);    // "in", "cm"
+[[nodiscard]] const char* id_of(Sex sex);      // "unknown", "female", "male"
+[[nodiscard]] const char* id_of(Build build);  // "ordinary", "broad", "deep", "long-low"
+[[nodiscard]] const char* id_of(Coat coat);    // "short", "medium", "thick"
+[[nodiscard]] const char* id_of(Turn turn);    // "fewest", "portrait", "landscape"
+[[nodiscard]] const char* id_of(Level level);  // "note", "check", "refused"
+[[nodiscard]] const char* id_of(Need need);    // "required", "recommended", "by-style"
+
+// Every value of T in order: for menus and tests.
+template <class T>
+[[nodiscard]] const std::vector<T>& all_of();
+// The value with this id. `T` is one of the enumerations above.
+template <class T>
+[[nodiscard]] std::optional<T> from_id(std::string_view id);
+
+}  // namespace coatwright

@@ -1,0 +1,461 @@
+#include "core/ticket/ticket.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <functional>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "core/base/utf8.h"
+#include "core/ticket/ids.h"
+
+namespace coatwright {
+
+namespace {
+
+using Json = nlohmann::json;
+using OrderedJson = nlohmann::ordered_json;
+
+constexpr size_t kMostDepth = 8;
+constexpr std::string_view kVersionKey = "coatwright";
+
+using Wrong = std::optional<Problem>;  // nothing, or the first thing that is wrong
+
+Problem at(std::string_view path, Code code, std::string_view other = {}) {
+  return {.code = code, .subject = std::string(path), .other = cleaned(other, 40)};
+}
+
+// One step further in a JSON pointer. A hostile file's key is shown clean and short.
+std::string step(std::string_view path, std::string_view key) {
+  std::string out = std::string(path) + "/";
+  for (const char c : cleaned(key, 40)) {
+    if (c == '~') {
+      out += "~0";
+    } else if (c == '/') {
+      out += "~1";
+    } else {
+      out += c;
+    }
+  }
+  return out;
+}
+std::string step(std::string_view path, size_t index) {
+  return std::string(path) + "/" + std::to_string(index);
+}
+
+// ---- the gate: what must hold before the file is built into a tree ---------------------------
+
+// Walks the tokens once: is it JSON at all, not too deep, no key twice in one object.
+class Gate final : public nlohmann::json_sax<Json> {
+ public:
+  Wrong wrong;
+
+  bool null() override { return true; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool string(string_t&) override { return true; }
+  bool binary(binary_t&) override { return true; }
+  bool start_object(size_t) override { return enter(); }
+  bool start_array(size_t) override { return enter(); }
+  bool end_object() override { return leave(); }
+  bool end_array() override { return leave(); }
+  bool key(string_t& key) override {
+    if (open_.back().keys.insert(key).second) {
+      open_.back().last = key;
+      return true;
+    }
+    wrong = at(step(path(), key), Code::TicketFieldTwice);
+    return false;
+  }
+  bool parse_error(size_t position, const std::string&,
+                   const nlohmann::detail::exception& e) override {
+    constexpr int kNumberOverflow = 406;  // 1e999: JSON, but no number
+    wrong = e.id == kNumberOverflow
+                ? at(here(), Code::TicketFieldType, "number")
+                : Problem{.code = Code::TicketNotJson, .values = {static_cast<double>(position)}};
+    return false;
+  }
+
+ private:
+  struct Open {
+    std::set<std::string> keys;
+    std::string last;
+  };
+  // The pointer of the innermost open object; places in lists are left out, none of ours is deep.
+  [[nodiscard]] std::string path() const {
+    std::string out;
+    for (size_t i = 0; i + 1 < open_.size(); ++i) {
+      if (!open_[i].last.empty()) out = step(out, open_[i].last);
+    }
+    return out;
+  }
+  [[nodiscard]] std::string here() const {
+    return open_.empty() || open_.back().last.empty() ? path() : step(path(), open_.back().last);
+  }
+  bool enter() {
+    open_.emplace_back();
+    if (open_.size() <= kMostDepth) return true;
+    wrong = at(path(), Code::TicketTooDeep);
+    return false;
+  }
+  bool leave() {
+    open_.pop_back();
+    return true;
+  }
+  std::vector<Open> open_;
+};
+
+// ---- fields ------------------------------------------------------------------------------------
+
+struct Field {
+  std::string_view key;
+  std::function<Wrong(const Json&, const std::string& path)> read;
+  bool required = false;
+};
+
+// Reads every field of an object; one that is not in `fields` is refused.
+Wrong read_fields(const Json& json, const std::string& path, const std::vector<Field>& fields) {
+  if (!json.is_object()) return at(path, Code::TicketFieldType, "object");
+  for (const auto& [key, value] : json.items()) {
+    const std::string& name = key;
+    const auto field =
+        std::find_if(fields.begin(), fields.end(), [&](const Field& f) { return f.key == name; });
+    if (field == fields.end()) return at(step(path, key), Code::TicketFieldUnknown);
+    if (Wrong wrong = field->read(value, step(path, key))) return wrong;
+  }
+  for (const Field& field : fields) {
+    if (field.required && !json.contains(field.key)) {
+      return at(step(path, field.key), Code::TicketFieldMissing);
+    }
+  }
+  return std::nullopt;
+}
+
+Wrong read_text(const Json& json, const std::string& path, size_t most, bool lines,
+                std::string& out) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  const std::string& text = json.get_ref<const std::string&>();
+  const size_t characters = count_characters(text);
+  if (characters > most) {
+    return Problem{.code = Code::TicketTextTooLong,
+                   .subject = path,
+                   .values = {static_cast<double>(characters), static_cast<double>(most)}};
+  }
+  if (!is_clean(text, lines)) return at(path, Code::TicketTextUnclean);
+  out = text;
+  return std::nullopt;
+}
+
+Wrong read_number(const Json& json, const std::string& path, double lowest, double highest,
+                  double& out) {
+  if (!json.is_number()) return at(path, Code::TicketFieldType, "number");
+  const double number = json.get<double>();
+  if (!(number >= lowest && number <= highest)) {
+    return Problem{
+        .code = Code::NumberOutOfRange, .subject = path, .values = {number, lowest, highest}};
+  }
+  out = number;
+  return std::nullopt;
+}
+
+template <class T>
+Wrong read_id(const Json& json, const std::string& path, T& out) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  const std::string& id = json.get_ref<const std::string&>();
+  const std::optional<T> value = from_id<T>(id);
+  if (!value) return at(path, Code::TicketChoiceUnknown, id);
+  out = *value;
+  return std::nullopt;
+}
+
+Wrong read_flag(const Json& json, const std::string& path, bool& out) {
+  if (!json.is_boolean()) return at(path, Code::TicketFieldType, "flag");
+  out = json.get<bool>();
+  return std::nullopt;
+}
+
+bool is_month(const BirthMonth& m) {
+  return m.year >= 1900 && m.year <= 2199 && m.month >= 1 && m.month <= 12;
+}
+
+// "2021-04": the year and month of ISO 8601.
+Wrong read_month(const Json& json, const std::string& path, std::optional<BirthMonth>& out) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "month");
+  const std::string& text = json.get_ref<const std::string&>();
+  const Problem no_month = at(path, Code::TicketFieldType, "month");
+  if (text.size() != 7 || text[4] != '-') return no_month;
+  const auto digits = [&](size_t from, size_t count) {
+    int n = 0;
+    for (size_t i = from; i < from + count; ++i) {
+      if (text[i] < '0' || text[i] > '9') return -1;
+      n = n * 10 + (text[i] - '0');
+    }
+    return n;
+  };
+  const BirthMonth month{digits(0, 4), digits(5, 2)};
+  if (!is_month(month)) return no_month;
+  out = month;
+  return std::nullopt;
+}
+
+Wrong read_version(const Json& json, const std::string& path) {
+  if (!json.is_number_integer()) return at(path, Code::TicketFieldType, "version");
+  if (json == kTicketVersion) return std::nullopt;
+  if (json < kTicketVersion) return at(path, Code::TicketFieldType, "version");
+  return Problem{.code = Code::TicketFromFuture,
+                 .subject = path,
+                 .values = {json.get<double>(), static_cast<double>(kTicketVersion)}};
+}
+
+Wrong read_readings(const Json& json, const std::string& path, Ticket& ticket) {
+  std::vector<Field> fields;
+  for (const MeasureInfo& measure : measure_table()) {
+    std::vector<std::string>& out = ticket.of(measure.measure);
+    fields.push_back({measure.id, [&out](const Json& list, const std::string& at_list) -> Wrong {
+                        if (!list.is_array()) return at(at_list, Code::TicketFieldType, "list");
+                        if (list.size() > static_cast<size_t>(kMostReadings)) {
+                          return at(at_list, Code::ReadingTooMany);
+                        }
+                        for (size_t i = 0; i < list.size(); ++i) {
+                          out.emplace_back();
+                          if (Wrong wrong = read_text(list[i], step(at_list, i),
+                                                      kMostReadingCharacters, false, out.back())) {
+                            return wrong;
+                          }
+                        }
+                        return std::nullopt;
+                      }});
+  }
+  return read_fields(json, path, fields);
+}
+
+// A named option stands as its id, a number as mm or a plain number.
+Wrong read_choice(const Json& json, const std::string& path, const ChoiceInfo& choice,
+                  std::optional<double>& out) {
+  double value = 0.0;
+  if (choice.options == 0) {
+    if (Wrong wrong = read_number(json, path, -kMostChoice, kMostChoice, value)) return wrong;
+    out = value;
+    return std::nullopt;
+  }
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  const std::string& id = json.get_ref<const std::string&>();
+  for (int n = 0; n < choice.options; ++n) {
+    if (id == option_id(choice.choice, n)) {
+      out = n;
+      return std::nullopt;
+    }
+  }
+  return at(path, Code::TicketChoiceUnknown, id);
+}
+
+Wrong read_choices(const Json& json, const std::string& path, Choices& choices) {
+  std::vector<Field> fields;
+  for (const ChoiceInfo& choice : choice_table()) {
+    fields.push_back({choice.id, [&choices, &choice](const Json& value, const std::string& at_it) {
+                        return read_choice(value, at_it, choice, choices.of(choice.choice));
+                      }});
+  }
+  return read_fields(json, path, fields);
+}
+
+Wrong read_print(const Json& json, const std::string& path, PrintChoices& print) {
+  using P = const std::string&;
+  return read_fields(
+      json, path,
+      {
+          {"paper", [&](const Json& v,
+                        P p) { return read_text(v, p, kMostPaperCharacters, false, print.paper); }},
+          {"turn", [&](const Json& v, P p) { return read_id(v, p, print.turn); }},
+          {"margin",
+           [&](const Json& v, P p) { return read_number(v, p, 0.0, kMostMargin, print.margin); }},
+          {"overlap",
+           [&](const Json& v, P p) { return read_number(v, p, 0.0, kMostMargin, print.overlap); }},
+          {"opened", [&](const Json& v, P p) { return read_flag(v, p, print.opened); }},
+          {"body-lines", [&](const Json& v, P p) { return read_flag(v, p, print.body_lines); }},
+      });
+}
+
+Wrong read_style(const Json& json, const std::string& path, std::string& style) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  const std::string& id = json.get_ref<const std::string&>();
+  if (id != "wrap") return at(path, Code::TicketChoiceUnknown, id);
+  style = id;
+  return std::nullopt;
+}
+
+Wrong read_root(const Json& json, Ticket& t) {
+  if (!json.is_object() || !json.contains(kVersionKey)) return at("", Code::TicketNotTicket);
+  // First the version: a later one may have fields that this one lacks.
+  if (Wrong wrong = read_version(json[std::string(kVersionKey)], step("", kVersionKey))) {
+    return wrong;
+  }
+  using P = const std::string&;
+  return read_fields(
+      json, "",
+      {
+          {kVersionKey, [](const Json&, P) -> Wrong { return std::nullopt; }, true},
+          {"name",
+           [&](const Json& v, P p) { return read_text(v, p, kMostNameCharacters, false, t.name); }},
+          {"dog",
+           [&](const Json& v, P p) { return read_text(v, p, kMostNameCharacters, false, t.dog); }},
+          {"unit", [&](const Json& v, P p) { return read_id(v, p, t.unit); }, true},
+          {"sex", [&](const Json& v, P p) { return read_id(v, p, t.sex); }},
+          {"build", [&](const Json& v, P p) { return read_id(v, p, t.build); }},
+          {"coat", [&](const Json& v, P p) { return read_id(v, p, t.coat); }},
+          {"birth", [&](const Json& v, P p) { return read_month(v, p, t.birth); }},
+          {"measured", [&](const Json& v, P p) { return read_month(v, p, t.measured); }},
+          {"readings", [&](const Json& v, P p) { return read_readings(v, p, t); }, true},
+          {"style", [&](const Json& v, P p) { return read_style(v, p, t.style); }, true},
+          {"choices", [&](const Json& v, P p) { return read_choices(v, p, t.choices); }},
+          {"print", [&](const Json& v, P p) { return read_print(v, p, t.print); }},
+          {"notes", [&](const Json& v,
+                        P p) { return read_text(v, p, kMostNotesCharacters, true, t.notes); }},
+      });
+}
+
+Wrong broken_characters(std::string_view text) {
+  for (size_t i = 0; i < text.size();) {
+    const Character c = character_at(text, i);
+    if (c.point == kNoCharacter) return at("", Code::TicketTextUnclean);
+    i += c.bytes;
+  }
+  return std::nullopt;
+}
+
+// ---- writing -----------------------------------------------------------------------------------
+
+std::string kept(std::string_view text, size_t most) { return cleaned(text, most); }
+
+// Line by line, so that line breaks stay.
+std::string kept_lines(std::string_view text, size_t most) {
+  std::string out;
+  size_t left = most;
+  while (left > 0 && !text.empty()) {
+    const size_t end = std::min(text.find('\n'), text.size());
+    const std::string line = cleaned(text.substr(0, end), left);
+    out += line;
+    left -= count_characters(line);
+    if (end == text.size()) break;
+    text.remove_prefix(end + 1);
+    if (left > 0) out += '\n', --left;
+  }
+  return out;
+}
+
+double kept(double number, double lowest, double highest, double otherwise) {
+  return number >= lowest && number <= highest ? number : otherwise;
+}
+
+std::string month_text(const BirthMonth& m) {
+  char text[16];
+  std::snprintf(text, sizeof text, "%04d-%02d", m.year, m.month);
+  return text;
+}
+
+OrderedJson readings_json(const Ticket& t) {
+  OrderedJson out = OrderedJson::object();
+  for (const MeasureInfo& measure : measure_table()) {
+    const std::vector<std::string>& readings = t.of(measure.measure);
+    if (readings.empty()) continue;
+    OrderedJson list = OrderedJson::array();
+    for (size_t i = 0; i < readings.size() && i < static_cast<size_t>(kMostReadings); ++i) {
+      list.push_back(kept(readings[i], kMostReadingCharacters));
+    }
+    out[measure.id] = list;
+  }
+  return out;
+}
+
+OrderedJson choices_json(const Choices& choices) {
+  OrderedJson out = OrderedJson::object();
+  for (const ChoiceInfo& choice : choice_table()) {
+    const std::optional<double>& value = choices.of(choice.choice);
+    if (!value || !(std::abs(*value) <= kMostChoice)) continue;
+    if (choice.options == 0) {
+      out[choice.id] = *value;
+    } else if (*value >= 0.0 && *value < choice.options) {
+      out[choice.id] = option_id(choice.choice, static_cast<int>(*value));
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+Result<Ticket> read_ticket(std::string_view json) {
+  if (json.size() > kMostTicketBytes) {
+    return Problem{
+        .code = Code::TicketTooLarge,
+        .values = {static_cast<double>(json.size()), static_cast<double>(kMostTicketBytes)}};
+  }
+  if (Wrong wrong = broken_characters(json)) return *wrong;
+  Gate gate;
+  if (!Json::sax_parse(json.begin(), json.end(), &gate)) return *gate.wrong;
+  Ticket ticket;
+  if (Wrong wrong = read_root(Json::parse(json.begin(), json.end(), nullptr, false), ticket)) {
+    return *wrong;
+  }
+  return ticket;
+}
+
+std::string write_ticket(const Ticket& t) {
+  const PrintChoices usual;
+  OrderedJson out;
+  out[std::string(kVersionKey)] = kTicketVersion;
+  out["name"] = kept(t.name, kMostNameCharacters);
+  out["dog"] = kept(t.dog, kMostNameCharacters);
+  out["unit"] = id_of(t.unit);
+  out["sex"] = id_of(t.sex);
+  out["build"] = id_of(t.build);
+  out["coat"] = id_of(t.coat);
+  if (t.birth && is_month(*t.birth)) out["birth"] = month_text(*t.birth);
+  if (t.measured && is_month(*t.measured)) out["measured"] = month_text(*t.measured);
+  out["readings"] = readings_json(t);
+  out["style"] = "wrap";
+  out["choices"] = choices_json(t.choices);
+  out["print"] = {{"paper", kept(t.print.paper, kMostPaperCharacters)},
+                  {"turn", id_of(t.print.turn)},
+                  {"margin", kept(t.print.margin, 0.0, kMostMargin, usual.margin)},
+                  {"overlap", kept(t.print.overlap, 0.0, kMostMargin, usual.overlap)},
+                  {"opened", t.print.opened},
+                  {"body-lines", t.print.body_lines}};
+  out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
+  return out.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
+}
+
+Result<Tape> tape_of(const Ticket& ticket) {
+  Tape tape;
+  tape.sex = ticket.sex;
+  tape.build = ticket.build;
+  tape.coat = ticket.coat;
+  for (const MeasureInfo& measure : measure_table()) {
+    for (const std::string& text : ticket.of(measure.measure)) {
+      const auto about = [&](Problem problem) {
+        problem.subject = measure.id;
+        return problem;
+      };
+      if (measure.is_weight) {
+        const Result<double> kg = parse_weight_kg(text, ticket.unit);
+        if (!kg) return about(kg.problem());
+        tape.of(measure.measure).push_back(*kg);
+      } else {
+        const Result<Length> length = parse_length(text, ticket.unit);
+        if (!length) return about(length.problem());
+        tape.of(measure.measure).push_back(length->mm());
+      }
+    }
+  }
+  if (ticket.birth && ticket.measured) {
+    const int months = (ticket.measured->year - ticket.birth->year) * 12 + ticket.measured->month -
+                       ticket.birth->month;
+    if (months < 0) return Problem{.code = Code::BirthAfterMeasuring, .subject = "birth"};
+    tape.age_months = months;
+  }
+  return tape;
+}
+
+}  // namespace coatwright
