@@ -203,30 +203,37 @@ Wrong read_month(const Json& json, const std::string& path, std::optional<BirthM
 
 Wrong read_version(const Json& json, const std::string& path) {
   if (!json.is_number_integer()) return at(path, Code::TicketFieldType, "version");
-  if (json == kTicketVersion) return std::nullopt;
-  if (json < kTicketVersion) return at(path, Code::TicketFieldType, "version");
+  const double version = json.get<double>();
+  if (version == kTicketVersion) return std::nullopt;
+  if (version < kTicketVersion) return at(path, Code::TicketFieldType, "version");
   return Problem{.code = Code::TicketFromFuture,
                  .subject = path,
-                 .values = {json.get<double>(), static_cast<double>(kTicketVersion)}};
+                 .values = {version, static_cast<double>(kTicketVersion)}};
+}
+
+Wrong read_list(const Json& json, const std::string& path, const MeasureInfo& measure,
+                std::vector<std::string>& out) {
+  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
+  if (json.size() > static_cast<size_t>(kMostReadings)) {
+    return Problem{
+        .code = Code::ReadingTooMany,
+        .subject = measure.id,
+        .values = {static_cast<double>(json.size()), static_cast<double>(kMostReadings)}};
+  }
+  out.resize(json.size());
+  for (size_t i = 0; i < json.size(); ++i) {
+    const std::string place = step(path, i);
+    if (Wrong wrong = read_text(json[i], place, kMostReadingCharacters, false, out[i]))
+      return wrong;
+  }
+  return std::nullopt;
 }
 
 Wrong read_readings(const Json& json, const std::string& path, Ticket& ticket) {
   std::vector<Field> fields;
   for (const MeasureInfo& measure : measure_table()) {
-    std::vector<std::string>& out = ticket.of(measure.measure);
-    fields.push_back({measure.id, [&out](const Json& list, const std::string& at_list) -> Wrong {
-                        if (!list.is_array()) return at(at_list, Code::TicketFieldType, "list");
-                        if (list.size() > static_cast<size_t>(kMostReadings)) {
-                          return at(at_list, Code::ReadingTooMany);
-                        }
-                        for (size_t i = 0; i < list.size(); ++i) {
-                          out.emplace_back();
-                          if (Wrong wrong = read_text(list[i], step(at_list, i),
-                                                      kMostReadingCharacters, false, out.back())) {
-                            return wrong;
-                          }
-                        }
-                        return std::nullopt;
+    fields.push_back({measure.id, [&](const Json& list, const std::string& place) {
+                        return read_list(list, place, measure, ticket.of(measure.measure));
                       }});
   }
   return read_fields(json, path, fields);
@@ -255,8 +262,8 @@ Wrong read_choice(const Json& json, const std::string& path, const ChoiceInfo& c
 Wrong read_choices(const Json& json, const std::string& path, Choices& choices) {
   std::vector<Field> fields;
   for (const ChoiceInfo& choice : choice_table()) {
-    fields.push_back({choice.id, [&choices, &choice](const Json& value, const std::string& at_it) {
-                        return read_choice(value, at_it, choice, choices.of(choice.choice));
+    fields.push_back({choice.id, [&](const Json& value, const std::string& place) {
+                        return read_choice(value, place, choice, choices.of(choice.choice));
                       }});
   }
   return read_fields(json, path, fields);

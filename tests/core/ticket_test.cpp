@@ -1,0 +1,368 @@
+// Tickets: what is written reads back, and what is hostile is refused with its place.
+#include "core/ticket/ticket.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "core/base/utf8.h"
+#include "core/ticket/ids.h"
+#include "tests/core/population.h"
+
+namespace coatwright {
+namespace {
+
+using test::Dice;
+
+// ---- random tickets
+// ------------------------------------------------------------------------------
+
+bool coin(Dice& dice) { return dice.chance(0.5); }
+
+template <class T>
+T one_of(Dice& dice, const std::vector<T>& list) {
+  return list[static_cast<size_t>(dice.below(static_cast<int>(list.size())))];
+}
+
+std::string random_text(Dice& dice, int most, bool lines) {
+  static const std::vector<char32_t> kCharacters = {U'a', U'Z', U'0',  U' ',    U'"',     U'\\',
+                                                    U'/', U'<', U'é',  U'½',    U'’',     U'犬',
+                                                    U'{', U'}', U'\'', 0x1F415, 0x10FFFD, U'~'};
+  std::string text;
+  for (int left = dice.below(most + 1); left > 0; --left) {
+    append_utf8(text, lines && dice.below(9) == 0 ? U'\n' : one_of(dice, kCharacters));
+  }
+  return text;
+}
+
+BirthMonth random_month(Dice& dice) { return {1900 + dice.below(300), 1 + dice.below(12)}; }
+
+Ticket random_ticket(Dice& dice) {
+  Ticket t;
+  t.name = random_text(dice, 60, false);
+  t.dog = random_text(dice, 60, false);
+  t.unit = one_of(dice, all_of<Unit>());
+  t.sex = one_of(dice, all_of<Sex>());
+  t.build = one_of(dice, all_of<Build>());
+  t.coat = one_of(dice, all_of<Coat>());
+  if (coin(dice)) t.birth = random_month(dice);
+  if (coin(dice)) t.measured = random_month(dice);
+  for (auto& readings : t.readings) {
+    for (int n = dice.below(kMostReadings + 1); n > 0; --n) {
+      readings.push_back(random_text(dice, 40, false));
+    }
+  }
+  for (const ChoiceInfo& choice : choice_table()) {
+    if (coin(dice)) continue;
+    t.choices.of(choice.choice) = choice.options > 0
+                                      ? static_cast<double>(dice.below(choice.options))
+                                      : dice.uniform(-kMostChoice, kMostChoice);
+  }
+  t.print = {.paper = random_text(dice, 24, false),
+             .turn = one_of(dice, all_of<Turn>()),
+             .margin = dice.uniform(0.0, kMostMargin),
+             .overlap = dice.uniform(0.0, kMostMargin),
+             .opened = coin(dice),
+             .body_lines = coin(dice)};
+  t.notes = random_text(dice, 2000, true);
+  return t;
+}
+
+TEST(Ticket, WhatIsWrittenReadsBackTheSame) {
+  Dice dice(20210401);
+  size_t largest = 0;
+  for (int i = 0; i < 2000; ++i) {
+    const Ticket wanted = random_ticket(dice);
+    const std::string file = write_ticket(wanted);
+    const Result<Ticket> got = read_ticket(file);
+    ASSERT_TRUE(got.ok()) << code_name(got.problem().code) << " " << got.problem().subject << "\n"
+                          << file;
+    ASSERT_TRUE(*got == wanted) << file;
+    ASSERT_EQ(write_ticket(*got), file);
+    largest = std::max(largest, file.size());
+  }
+  EXPECT_GT(largest, 6000u);
+}
+
+TEST(Ticket, TheLargestTicketFitsItsBound) {
+  Ticket t;
+  const auto repeated = [](size_t n) {
+    std::string text;
+    for (size_t i = 0; i < n; ++i) append_utf8(text, 0x1F415);
+    return text;
+  };
+  t.name = t.dog = repeated(kMostNameCharacters);
+  for (auto& readings : t.readings) {
+    readings.assign(static_cast<size_t>(kMostReadings), std::string(kMostReadingCharacters, '"'));
+  }
+  t.notes = repeated(kMostNotesCharacters);
+  t.print.paper = repeated(kMostPaperCharacters);
+  const Result<Ticket> got = read_ticket(write_ticket(t));
+  ASSERT_TRUE(got.ok()) << code_name(got.problem().code);
+  EXPECT_TRUE(*got == t);
+}
+
+TEST(Ticket, WhateverTheShellHoldsIsWrittenSoThatItReadsBack) {
+  Ticket t;
+  t.name = std::string(500, 'n');
+  t.dog = "Bo\x01sun\xFF\u202E\t";
+  t.of(Measure::Neck) = std::vector<std::string>(9, std::string(100, '9'));
+  t.style = "something else";
+  t.birth = BirthMonth{3000, 13};
+  t.choices.of(Choice::Overlap) = std::numeric_limits<double>::quiet_NaN();
+  t.choices.of(Choice::BandWidth) = std::numeric_limits<double>::infinity();
+  t.choices.of(Choice::HemLine) = 7.0;
+  t.print.margin = -3.0;
+  t.print.overlap = std::numeric_limits<double>::quiet_NaN();
+  t.print.paper = std::string(90, 'p');
+  t.notes = "first\r\nsecond\n" + std::string(5000, '\n');
+  const Result<Ticket> got = read_ticket(write_ticket(t));
+  ASSERT_TRUE(got.ok()) << code_name(got.problem().code) << got.problem().subject;
+  EXPECT_EQ(got->name, std::string(60, 'n'));
+  EXPECT_EQ(got->dog, "Bo\uFFFDsun\uFFFD\uFFFD\uFFFD");
+  EXPECT_EQ(got->of(Measure::Neck), std::vector<std::string>(5, std::string(40, '9')));
+  EXPECT_FALSE(got->birth);
+  EXPECT_FALSE(got->choices.of(Choice::Overlap));
+  EXPECT_FALSE(got->choices.of(Choice::HemLine));
+  EXPECT_EQ(got->print.margin, PrintChoices{}.margin);
+  EXPECT_EQ(got->print.overlap, PrintChoices{}.overlap);
+  EXPECT_EQ(got->notes.substr(0, 15), "first\uFFFD\nsecond");
+  EXPECT_EQ(count_characters(got->notes), kMostNotesCharacters);
+}
+
+// ---- reading
+// --------------------------------------------------------------------------------------
+
+constexpr const char* kSmall =
+    R"({"coatwright": 1, "unit": "cm", "style": "wrap", "readings": {}})";
+
+// kSmall with one field more, or with one of its fields otherwise.
+std::string with(const std::string& field) {
+  return R"({"coatwright": 1, "unit": "cm", "style": "wrap", "readings": {}, )" + field + "}";
+}
+std::string with_readings(const std::string& readings) {
+  return R"({"coatwright": 1, "unit": "cm", "style": "wrap", "readings": )" + readings + "}";
+}
+
+TEST(Ticket, WhatIsLeftOutIsAtItsDefault) {
+  const Result<Ticket> got = read_ticket(kSmall);
+  ASSERT_TRUE(got.ok());
+  Ticket wanted;
+  wanted.unit = Unit::Centimetre;
+  EXPECT_TRUE(*got == wanted);
+}
+
+TEST(Ticket, AByteOrderMarkIsLetPass) {
+  EXPECT_TRUE(read_ticket(std::string("\xEF\xBB\xBF") + kSmall).ok());
+}
+
+struct Refused {
+  std::string file;
+  Code code;
+  std::string subject;
+  std::string other;
+};
+
+TEST(Ticket, WhatIsHostileIsRefusedWithItsPlace) {
+  const std::string deep = std::string(3000, '[') + std::string(3000, ']');
+  const std::vector<Refused> rows = {
+      {"", Code::TicketNotJson, "", ""},
+      {"{", Code::TicketNotJson, "", ""},
+      {"nonsense", Code::TicketNotJson, "", ""},
+      {std::string(kSmall) + "x", Code::TicketNotJson, "", ""},
+      {std::string(kSmall) + kSmall, Code::TicketNotJson, "", ""},
+      {std::string("{\"a\": \0}", 8), Code::TicketNotJson, "", ""},
+      {"// a comment\n" + std::string(kSmall), Code::TicketNotJson, "", ""},
+      {with("\"name\": NaN"), Code::TicketNotJson, "", ""},
+      {with("\"name\": \"a\nb\""), Code::TicketNotJson, "", ""},
+      {with("\"name\": \"\\ud800\""), Code::TicketNotJson, "", ""},
+      {with("\"name\": \"\xC3\""), Code::TicketTextUnclean, "", ""},
+      {"[]", Code::TicketNotTicket, "", ""},
+      {"null", Code::TicketNotTicket, "", ""},
+      {"{}", Code::TicketNotTicket, "", ""},
+      {R"({"name": "Winter coat"})", Code::TicketNotTicket, "", ""},
+      {R"({"coatwright": 2})", Code::TicketFromFuture, "/coatwright", ""},
+      {R"({"coatwright": 18446744073709551615, "x": 1})", Code::TicketFromFuture, "/coatwright",
+       ""},
+      {R"({"coatwright": 0})", Code::TicketFieldType, "/coatwright", "version"},
+      {R"({"coatwright": -1})", Code::TicketFieldType, "/coatwright", "version"},
+      {R"({"coatwright": 1.5})", Code::TicketFieldType, "/coatwright", "version"},
+      {R"({"coatwright": "1"})", Code::TicketFieldType, "/coatwright", "version"},
+      {R"({"coatwright": 1, "style": "wrap", "readings": {}})", Code::TicketFieldMissing, "/unit",
+       ""},
+      {R"({"coatwright": 1, "unit": "in", "readings": {}})", Code::TicketFieldMissing, "/style",
+       ""},
+      {R"({"coatwright": 1, "unit": "in", "style": "wrap"})", Code::TicketFieldMissing, "/readings",
+       ""},
+      {with(R"("tail": 3)"), Code::TicketFieldUnknown, "/tail", ""},
+      {with(R"("a/b~c": 3)"), Code::TicketFieldUnknown, "/a~1b~0c", ""},
+      {with("\"a\\u0001b\": 3"), Code::TicketFieldUnknown, "/a\uFFFDb", ""},
+      {with("\"" + std::string(300, 'k') + "\": 3"), Code::TicketFieldUnknown,
+       "/" + std::string(40, 'k'), ""},
+      {with(R"("unit": "in")"), Code::TicketFieldTwice, "/unit", ""},
+      {with_readings(R"({"neck": [], "neck": []})"), Code::TicketFieldTwice, "/readings/neck", ""},
+      {with_readings(R"({"tail": ["3 in"]})"), Code::TicketFieldUnknown, "/readings/tail", ""},
+      {with_readings("[]"), Code::TicketFieldType, "/readings", "object"},
+      {with_readings(R"({"neck": "40 cm"})"), Code::TicketFieldType, "/readings/neck", "list"},
+      {with_readings(R"({"neck": ["40 cm", 40]})"), Code::TicketFieldType, "/readings/neck/1",
+       "text"},
+      {with_readings(R"({"neck": ["40 cm", null]})"), Code::TicketFieldType, "/readings/neck/1",
+       "text"},
+      {with_readings(R"({"neck": ["1","2","3","4","5","6"]})"), Code::ReadingTooMany, "neck", ""},
+      {with_readings("{\"neck\": [\"" + std::string(41, '1') + "\"]}"), Code::TicketTextTooLong,
+       "/readings/neck/0", ""},
+      {with(R"("unit": 3)").replace(18, 13, ""), Code::TicketFieldType, "/unit", "text"},
+      {with(R"("sex": "hound")"), Code::TicketChoiceUnknown, "/sex", "hound"},
+      {with(R"("sex": true)"), Code::TicketFieldType, "/sex", "text"},
+      {with(R"("build": "Ordinary")"), Code::TicketChoiceUnknown, "/build", "Ordinary"},
+      {with(R"("coat": "")"), Code::TicketChoiceUnknown, "/coat", ""},
+      {with(R"("birth": "2021-13")"), Code::TicketFieldType, "/birth", "month"},
+      {with(R"("birth": "2021-4")"), Code::TicketFieldType, "/birth", "month"},
+      {with(R"("birth": "2021-04-01")"), Code::TicketFieldType, "/birth", "month"},
+      {with(R"("birth": "1899-04")"), Code::TicketFieldType, "/birth", "month"},
+      {with(R"("birth": "-021-04")"), Code::TicketFieldType, "/birth", "month"},
+      {with(R"("birth": 2021)"), Code::TicketFieldType, "/birth", "month"},
+      {with(R"("choices": {"overlap": "40"})"), Code::TicketFieldType, "/choices/overlap",
+       "number"},
+      {with(R"("choices": {"overlap": 1e999})"), Code::TicketFieldType, "/choices/overlap",
+       "number"},
+      {with(R"("choices": {"overlap": 10001})"), Code::NumberOutOfRange, "/choices/overlap", ""},
+      {with(R"("choices": {"hem-line": 1})"), Code::TicketFieldType, "/choices/hem-line", "text"},
+      {with(R"("choices": {"hem-line": "steep"})"), Code::TicketChoiceUnknown, "/choices/hem-line",
+       "steep"},
+      {with(R"("choices": {"frill": 1})"), Code::TicketFieldUnknown, "/choices/frill", ""},
+      {with(R"("print": {"margin": -1})"), Code::NumberOutOfRange, "/print/margin", ""},
+      {with(R"("print": {"overlap": 100.5})"), Code::NumberOutOfRange, "/print/overlap", ""},
+      {with(R"("print": {"turn": "sideways"})"), Code::TicketChoiceUnknown, "/print/turn",
+       "sideways"},
+      {with(R"("print": {"opened": 1})"), Code::TicketFieldType, "/print/opened", "flag"},
+      {with(R"("print": {"paper": "a123456789012345678901234"})"), Code::TicketTextTooLong,
+       "/print/paper", ""},
+      {with("\"notes\": \"" + std::string(2001, 'n') + "\""), Code::TicketTextTooLong, "/notes",
+       ""},
+      {with("\"notes\": \"a\\u0000b\""), Code::TicketTextUnclean, "/notes", ""},
+      {with("\"name\": \"a\\nb\""), Code::TicketTextUnclean, "/name", ""},
+      {with("\"name\": \"\\u202E\""), Code::TicketTextUnclean, "/name", ""},
+      {with("\"name\": \"" + std::string(61, 'n') + "\""), Code::TicketTextTooLong, "/name", ""},
+      {deep, Code::TicketTooDeep, "", ""},
+      {with("\"name\": " + deep), Code::TicketTooDeep, "/name", ""},
+      {std::string(70000, ' '), Code::TicketTooLarge, "", ""},
+  };
+  for (const Refused& row : rows) {
+    const std::string shown = row.file.substr(0, 120);
+    const Result<Ticket> got = read_ticket(row.file);
+    ASSERT_FALSE(got.ok()) << shown;
+    EXPECT_STREQ(code_name(got.problem().code), code_name(row.code)) << shown;
+    EXPECT_EQ(got.problem().subject, row.subject) << shown;
+    EXPECT_EQ(got.problem().other, row.other) << shown;
+  }
+}
+
+TEST(Ticket, ARefusalTellsItsNumbers) {
+  EXPECT_EQ(read_ticket(R"({"coatwright": 7})").problem().values[0], 7.0);
+  EXPECT_EQ(read_ticket(std::string(70000, ' ')).problem().values[0], 70000.0);
+  EXPECT_EQ(read_ticket("{\"coatwright\": 1, oops}").problem().values[0], 19.0);
+}
+
+// Every prefix of a file, and every file with one byte changed, is refused or read, and what is
+// read can be written and read again.
+TEST(Ticket, NoCutOrDamagedFileIsReadAsSomethingElse) {
+  Dice dice(7);
+  Ticket t = random_ticket(dice);
+  t.notes = "short";
+  const std::string file = write_ticket(t);
+  for (size_t n = 0; n + 1 < file.size(); ++n) {
+    if (file.compare(n, std::string::npos, "\n") == 0) continue;
+    EXPECT_FALSE(read_ticket(std::string_view(file).substr(0, n)).ok()) << n;
+  }
+  int read = 0;
+  int refused = 0;
+  for (int i = 0; i < 20000; ++i) {
+    std::string damaged = file;
+    damaged[static_cast<size_t>(dice.below(static_cast<int>(file.size())))] =
+        static_cast<char>(dice.below(256));
+    const Result<Ticket> got = read_ticket(damaged);
+    if (got) {
+      ++read;
+      ASSERT_TRUE(read_ticket(write_ticket(*got)).value() == *got);
+    } else {
+      ++refused;
+    }
+  }
+  EXPECT_GT(read, 1000);
+  EXPECT_GT(refused, 1000);
+}
+
+// ---- the tape
+// ---------------------------------------------------------------------------------------
+
+TEST(Ticket, ReadingsBecomeTheTape) {
+  Ticket t;
+  t.of(Measure::Back) = {"20 3/8 in", "51,5 cm"};
+  t.of(Measure::Weight) = {"43 lb"};
+  t.of(Measure::Neck) = {"16"};
+  t.sex = Sex::Male;
+  t.build = Build::Deep;
+  t.coat = Coat::Thick;
+  t.birth = BirthMonth{2020, 11};
+  t.measured = BirthMonth{2022, 1};
+  const Result<Tape> tape = tape_of(t);
+  ASSERT_TRUE(tape.ok());
+  EXPECT_EQ(tape->of(Measure::Back), (std::vector<double>{517.525, 515.0}));
+  EXPECT_EQ(tape->of(Measure::Weight), (std::vector<double>{19.50447191}));
+  EXPECT_EQ(tape->of(Measure::Neck), (std::vector<double>{406.4}));
+  EXPECT_TRUE(tape->of(Measure::Chest).empty());
+  EXPECT_EQ(tape->sex, Sex::Male);
+  EXPECT_EQ(tape->build, Build::Deep);
+  EXPECT_EQ(tape->coat, Coat::Thick);
+  EXPECT_EQ(tape->age_months, 14);
+}
+
+TEST(Ticket, AReadingThatCannotBeReadIsNamed) {
+  Ticket t;
+  t.of(Measure::Chest) = {"27 in", "27 9/8"};
+  const Result<Tape> tape = tape_of(t);
+  ASSERT_FALSE(tape.ok());
+  EXPECT_EQ(tape.problem().code, Code::NumberFractionImproper);
+  EXPECT_EQ(tape.problem().subject, "chest");
+  t.of(Measure::Chest).clear();
+  t.of(Measure::Weight) = {"27 in"};
+  EXPECT_EQ(tape_of(t).problem().subject, "weight");
+}
+
+TEST(Ticket, NoDogIsMeasuredBeforeItIsBorn) {
+  Ticket t;
+  t.birth = BirthMonth{2022, 2};
+  t.measured = BirthMonth{2022, 1};
+  ASSERT_FALSE(tape_of(t).ok());
+  EXPECT_EQ(tape_of(t).problem().code, Code::BirthAfterMeasuring);
+  t.measured = BirthMonth{2022, 2};
+  EXPECT_EQ(tape_of(t)->age_months, 0);
+  t.birth.reset();
+  EXPECT_FALSE(tape_of(t)->age_months);
+}
+
+template <class T>
+void expect_ids_both_ways() {
+  ASSERT_GT(all_of<T>().size(), 1u);
+  for (const T value : all_of<T>()) {
+    EXPECT_STRNE(id_of(value), "");
+    EXPECT_EQ(from_id<T>(id_of(value)), value);
+  }
+  EXPECT_FALSE(from_id<T>("none of them"));
+}
+
+TEST(Ticket, EveryEnumeratorHasAnId) {
+  expect_ids_both_ways<Unit>();
+  expect_ids_both_ways<Sex>();
+  expect_ids_both_ways<Build>();
+  expect_ids_both_ways<Coat>();
+  expect_ids_both_ways<Turn>();
+  expect_ids_both_ways<Level>();
+  expect_ids_both_ways<Need>();
+}
+
+}  // namespace
+}  // namespace coatwright
