@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "core/body/estimates.h"
-#include "core/body/ratios.h"
+#include "core/body/plausibility.h"
 
 namespace coatwright {
 
@@ -95,7 +95,7 @@ Checked<Body> assess(const Tape& tape) {
     }
   }
 
-  for (const Finding& f : check_ratios(taken, tape.build)) {
+  for (const Finding& f : check_plausibility(taken, tape.build)) {
     if (f.level == Level::Refused) {
       if (!problem) problem = f.what;
     } else {

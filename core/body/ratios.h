@@ -1,10 +1,15 @@
-// Plausibility: ratios that dogs keep to, and which reading is the likely culprit when one does
-// not.
+// Ratios of measures that dogs keep to, each with its published source.
 #pragma once
 
 #include "core/body/measures.h"
 
 namespace coatwright {
+
+// The measures that have been taken; the others hold nothing. Lengths in mm, weight in kg.
+using Taken = std::array<std::optional<double>, kMeasures>;
+[[nodiscard]] inline const std::optional<double>& of(const Taken& taken, Measure m) {
+  return taken[static_cast<size_t>(m)];
+}
 
 // One published band. The ratio is over/under; when `under` is the weight it is length in cm over
 // the cube root of the weight in kg.
@@ -17,14 +22,11 @@ struct Band {
 };
 [[nodiscard]] const std::vector<Band>& bands();
 
-// The measures that have been taken; the others hold nothing. Lengths in mm, weight in kg.
-using Taken = std::array<std::optional<double>, kMeasures>;
+// The ratio, if both measures have been taken.
+[[nodiscard]] std::optional<double> ratio_of(const Band& band, const Taken& taken);
 
-[[nodiscard]] double band_ratio(const Band& band, double over, double under);
-
-// The measures of both ends of every band, checked: findings with Level::Check or, for what cannot
-// be a dog, Level::Refused, each naming the likely culprit; then the culprits with the value that
-// would agree with the other readings. In a stable order.
-[[nodiscard]] Findings check_ratios(const Taken& taken, Build build);
+[[nodiscard]] inline bool within(const Band& band, double ratio) {
+  return ratio >= band.low && ratio <= band.high;
+}
 
 }  // namespace coatwright

@@ -6,6 +6,7 @@
 
 #include "core/body/assess.h"
 #include "core/body/estimates.h"
+#include "core/body/plausibility.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
@@ -139,7 +140,7 @@ TEST(Assess, EstimatesStayInsideTheEntryLimitsAndBandsOverThePopulation) {
       all[i] = got.result->values[i].value;
       n_estimated += got.result->values[i].estimated() ? 1 : 0;
     }
-    for (const Finding& f : check_ratios(all, bare.build)) {
+    for (const Finding& f : check_plausibility(all, bare.build)) {
       ASSERT_NE(f.level, Level::Refused) << f.what.subject << '/' << f.what.other;
     }
   }

@@ -1,0 +1,196 @@
+#include "core/body/culprit.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coatwright {
+
+namespace {
+
+struct Range {
+  double low, high;
+};
+
+// A proportion and where most dogs of a build lie (about two standard deviations to either side).
+// The ratio is over/under, of `over` less how far the breastbone lies ahead of the collar
+// (breast - back) where `ahead` says so: both tapes begin there.
+// The girth-weight law and the heights are published (ratios.cpp); the rest are our own reading of
+// what coats are cut for: no table of them was found. The ordinary column of the measures that are
+// often left out is wide, because a maker who has said nothing of the build has said "ordinary".
+struct Usual {
+  Measure over, under;
+  bool ahead;
+  Range ordinary, broad, deep, long_low;
+  [[nodiscard]] Range of(Build b) const {
+    switch (b) {
+      case Build::Broad:
+        return broad;
+      case Build::Deep:
+        return deep;
+      case Build::LongLow:
+        return long_low;
+      case Build::Ordinary:
+        break;
+    }
+    return ordinary;
+  }
+};
+
+constexpr Usual same(Measure over, Measure under, bool ahead, Range r) {
+  return {over, under, ahead, r, r, r, r};
+}
+
+constexpr Usual kUsual[] = {
+    same(Measure::Chest, Measure::Weight, false, {20.0, 27.0}),
+    {Measure::Neck, Measure::Chest, false, {0.53, 0.67}, {0.60, 0.72}, {0.45, 0.56}, {0.54, 0.66}},
+    {Measure::Back, Measure::Chest, false, {0.62, 0.98}, {0.55, 0.76}, {0.70, 0.98}, {0.82, 1.22}},
+    same(Measure::Breast, Measure::Neck, true, {0.20, 0.33}),
+    same(Measure::Drop, Measure::Chest, false, {0.33, 0.42}),
+    {Measure::Loin, Measure::Chest, false, {0.63, 0.98}, {0.78, 1.00}, {0.58, 0.76}, {0.76, 0.94}},
+    same(Measure::Underline, Measure::Back, true, {0.48, 0.70}),
+    {Measure::Chest,
+     Measure::WithersHeight,
+     false,
+     {0.98, 1.90},
+     {1.15, 1.90},
+     {1.00, 1.18},
+     {1.40, 2.15}},
+    {Measure::ElbowHeight,
+     Measure::WithersHeight,
+     false,
+     {0.34, 0.62},
+     {0.45, 0.59},
+     {0.49, 0.59},
+     {0.32, 0.48}},
+    same(Measure::HeadGirth, Measure::Chest, false, {0.56, 0.80}),
+    {Measure::NeckLength,
+     Measure::Chest,
+     false,
+     {0.18, 0.36},
+     {0.14, 0.30},
+     {0.24, 0.44},
+     {0.18, 0.36}},
+    same(Measure::ForelegGirth, Measure::Chest, false, {0.21, 0.33}),
+    same(Measure::ForelegSpacing, Measure::Chest, false, {0.05, 0.17}),
+};
+
+// A reading inside every band is named when changing it by at least kLeastChange (in the logarithm)
+// takes the squared deviations down by kClearlyBetter, in standard deviations: about four of them.
+constexpr double kClearlyBetter = 20.0;
+constexpr double kLeastChange = 0.13;
+// At most so many readings are named: beyond, the whole tape should be taken again.
+constexpr int kMostCulprits = 3;
+
+// How far the proportion lies from the middle of its usual range, in standard deviations.
+std::optional<double> deviation(const Usual& u, const Taken& t, Build build) {
+  if (!of(t, u.over) || !of(t, u.under)) return std::nullopt;
+  double over = *of(t, u.over);
+  if (u.ahead) {
+    if (!of(t, Measure::Breast) || !of(t, Measure::Back)) return std::nullopt;
+    const double ahead = *of(t, Measure::Breast) - *of(t, Measure::Back);
+    over = u.over == Measure::Breast ? ahead : over - ahead;
+  }
+  const double under = *of(t, u.under);
+  const double ratio = u.under == Measure::Weight ? over / 10.0 / std::cbrt(under) : over / under;
+  const Range r = u.of(build);
+  if (u.ahead) return (ratio - 0.5 * (r.low + r.high)) / (0.25 * (r.high - r.low));
+  return (std::log(ratio) - 0.5 * std::log(r.low * r.high)) / (0.25 * std::log(r.high / r.low));
+}
+
+double misfit(const Taken& taken, Build build) {
+  double sum = 0.0;
+  for (const Usual& u : kUsual) {
+    const std::optional<double> z = deviation(u, taken, build);
+    if (z) sum += *z * *z;
+  }
+  return sum;
+}
+
+int broken_bands(const Taken& taken) {
+  int n = 0;
+  for (const Band& band : bands()) {
+    const std::optional<double> ratio = ratio_of(band, taken);
+    if (ratio && !within(band, *ratio)) ++n;
+  }
+  return n;
+}
+
+// The tape with the measure's value times exp(log_factor).
+Taken changed(const Taken& taken, Measure m, double log_factor) {
+  Taken out = taken;
+  double& value = *out[static_cast<size_t>(m)];
+  value *= std::exp(log_factor);
+  return out;
+}
+
+// The change of one measure's logarithm that agrees best with the others: a scan of factors from a
+// seventh to sevenfold (which holds the inch taken for the centimetre), then golden-section steps
+// in the best gap, to 1e-4.
+double best_change(const Taken& taken, Measure m, Build build) {
+  const double reach = 1.95 * (m == Measure::Weight ? 3.0 : 1.0);
+  constexpr int kScan = 120;
+  const double gap = 2.0 * reach / kScan;
+  const auto cost = [&](double x) { return misfit(changed(taken, m, x), build); };
+  double best = 0.0, lowest = cost(0.0);
+  for (int i = 0; i <= kScan; ++i) {
+    const double x = -reach + gap * i;
+    const double c = cost(x);
+    if (c < lowest) {
+      lowest = c;
+      best = x;
+    }
+  }
+  constexpr double kGolden = 0.6180339887498949;
+  double a = best - gap, b = best + gap;
+  while (b - a > 1e-4) {
+    const double c = b - kGolden * (b - a), d = a + kGolden * (b - a);
+    (cost(c) < cost(d) ? b : a) = cost(c) < cost(d) ? d : c;
+  }
+  return 0.5 * (a + b);
+}
+
+struct Candidate {
+  Measure measure = Measure::Back;
+  double change = 0.0;
+  int broken = 0;
+  double misfit = 0.0;
+  [[nodiscard]] bool better_than(const Candidate& o) const {
+    return broken != o.broken ? broken < o.broken : misfit < o.misfit;
+  }
+};
+
+// The one measure to change; nothing when fewer than two have been taken.
+std::optional<Candidate> best_candidate(const Taken& taken, Build build) {
+  std::optional<Candidate> best;
+  for (const MeasureInfo& row : measure_table()) {
+    if (!of(taken, row.measure)) continue;
+    const double change = best_change(taken, row.measure, build);
+    const Taken mended = changed(taken, row.measure, change);
+    const Candidate c = {row.measure, change, broken_bands(mended), misfit(mended, build)};
+    if (!best || c.better_than(*best)) best = c;
+  }
+  return best;
+}
+
+}  // namespace
+
+std::vector<Culprit> likely_culprits(const Taken& taken, Build build) {
+  std::vector<Culprit> culprits;
+  Taken now = taken;
+  while (static_cast<int>(culprits.size()) < kMostCulprits) {
+    const int broken = broken_bands(now);
+    const double before = misfit(now, build);
+    if (broken == 0 && before < kClearlyBetter) break;
+    const std::optional<Candidate> c = best_candidate(now, build);
+    if (!c) break;
+    const bool clears = c->broken < broken;
+    const bool likelier = before - c->misfit > kClearlyBetter && std::abs(c->change) > kLeastChange;
+    if (!clears && !likelier) break;
+    const Taken mended = changed(now, c->measure, c->change);
+    culprits.push_back({c->measure, *of(taken, c->measure), *of(mended, c->measure)});
+    now = mended;
+  }
+  return culprits;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,22 @@
+// Which reading is wrong when the readings do not go together.
+#pragma once
+
+#include "core/body/ratios.h"
+
+namespace coatwright {
+
+// A reading that, changed alone, would bring the others together, and the value that would.
+struct Culprit {
+  Measure measure;
+  double taken = 0.0;   // mm or kg
+  double agrees = 0.0;  // mm or kg
+};
+
+// Leaves each reading out in turn and asks what value the others want for it: the culprit is the
+// one whose change clears most of the bands that are left, and then brings all proportions nearest
+// to those usual for the build. Looks on for another as long as a band is left. Also names a
+// reading that keeps to every band, but lies so far from what all others say together that changing
+// it is the likelier story. Empty when the readings go together.
+[[nodiscard]] std::vector<Culprit> likely_culprits(const Taken& taken, Build build);
+
+}  // namespace coatwright
