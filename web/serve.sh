@@ -21,14 +21,18 @@ if [ "${1-}" = --build-only ]; then
   exit 0
 fi
 
-# Port 0 lets the system choose a free one; the server's own first line names it.
+# The same port each time if it is free, because a browser keeps its tickets by address; else one that the system chooses.
 exec /usr/bin/python3 -u - "$site" <<'PYTHON'
 import functools, http.server, sys
+
 handler = functools.partial(http.server.SimpleHTTPRequestHandler, directory=sys.argv[1])
-with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-    print(f"Coatwright is at http://127.0.0.1:{server.server_address[1]}/ (Ctrl+C stops it)", flush=True)
-    try:
-        server.serve_forever()
-    except KeyboardInterrupt:
-        pass
+try:
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 8642), handler)
+except OSError:
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+print(f"Coatwright is at http://127.0.0.1:{server.server_address[1]}/ (Ctrl+C stops it)", flush=True)
+try:
+    server.serve_forever()
+except KeyboardInterrupt:
+    pass
 PYTHON
