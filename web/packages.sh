@@ -1,7 +1,7 @@
 # Read by web/serve.sh and tests/run.sh with '.': the Debian packages that the build and the tests need.
 
 pages_packages="ca-certificates bzip2 xz-utils cmake ninja-build emscripten nodejs python3 python3-fonttools"
-tests_packages="$pages_packages g++ clang libclang-rt-14-dev clang-format libsdl2-dev libgl-dev libgeos-dev npm chromium
+tests_packages="$pages_packages git g++ clang libclang-rt-14-dev clang-format libsdl2-dev libgl-dev libgeos-dev npm chromium
   poppler-utils librsvg2-bin qpdf python3-jsonschema python3-shapely"
 
 # node and npm may also be another maker's, under the same command names.
