@@ -54,7 +54,7 @@ namespace coatwright {
   X(BandTooShort, "band-too-short")              /* values: length */                          \
   X(OutlineCrosses, "outline-crosses")           /* subject = piece */                         \
   X(CurveTooTight, "curve-too-tight")            /* values: radius, smallest */                \
-  X(StraysFromRule, "strays-from-rule")          /* values: got, rule of thumb; other = rule */\
+  X(StraysFromRule, "strays-from-rule")          /* values: got, rule of thumb, breast less back */\
   X(DartOffered, "dart-offered")                 /* values: take-up; subject = place */        \
   X(CannotDraft, "cannot-draft")                 /* a stage gave no number: ours to mend */    \
   /* sheets: subject = print choice */                                                         \

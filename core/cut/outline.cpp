@@ -1,6 +1,7 @@
 #include "core/cut/outline.h"
 
 #include <algorithm>
+#include <optional>
 
 namespace coatwright {
 namespace {
@@ -58,6 +59,42 @@ void join(std::vector<Polyline>& lines, const std::vector<EdgeSamples>& edges, s
   }
 }
 
+// The first place where the outline crosses itself with the fewest points between; nothing if it
+// does not. Only called for outlines that are not simple.
+struct Loop {
+  size_t first, last;  // the segments that cross begin at these points
+  Point at;
+};
+std::optional<Loop> shortest_loop(const Polyline& closed) {
+  const size_t n = closed.size();
+  for (size_t between = 2; between <= n / 2; ++between) {
+    for (size_t i = 0; i < n; ++i) {
+      const size_t j = (i + between) % n;
+      const auto x = crossing(closed[i], closed[(i + 1) % n], closed[j], closed[(j + 1) % n]);
+      if (x) return Loop{i, j, lerp(closed[i], closed[(i + 1) % n], x->along_ab)};
+    }
+  }
+  return std::nullopt;
+}
+
+// Each pass takes away at least one point; real outlines have a handful of loops. An outline that
+// is still not simple afterwards is refused by the caller.
+void cut_off_loops(Polyline& closed) {
+  constexpr int kMostLoops = 64;
+  const Point start = closed.front();
+  for (int pass = 0; pass < kMostLoops && closed.size() > 3 && !is_simple(closed); ++pass) {
+    const auto loop = shortest_loop(closed);
+    if (!loop) return;
+    std::rotate(closed.begin(), closed.begin() + static_cast<std::ptrdiff_t>(loop->first),
+                closed.end());
+    const size_t last = (loop->last + closed.size() - loop->first) % closed.size();
+    closed.erase(closed.begin() + 1, closed.begin() + static_cast<std::ptrdiff_t>(last) + 1);
+    closed.insert(closed.begin() + 1, loop->at);
+  }
+  const auto first = std::find(closed.begin(), closed.end(), start);
+  if (first != closed.end()) std::rotate(closed.begin(), first, closed.end());
+}
+
 }  // namespace
 
 Polyline offset_outline(const std::vector<EdgeSamples>& edges) {
@@ -73,6 +110,7 @@ Polyline offset_outline(const std::vector<EdgeSamples>& edges) {
     for (const Point p : corners[i]) add(p);
   }
   while (out.size() > 1 && distance(out.front(), out.back()) <= kMerge) out.pop_back();
+  cut_off_loops(out);
   return out;
 }
 

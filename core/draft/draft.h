@@ -101,6 +101,10 @@ struct Draft {
   std::vector<Invariant> invariants;  // measured on the geometry, not copied from the inputs
 };
 
+// A turned edge with a smaller radius than this cannot be sewn and turned neatly; a CurveTooTight
+// finding says so. Common practice, no source. mm.
+inline constexpr double kTightestTurn = 3.0;
+
 [[nodiscard]] Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices);
 
 [[nodiscard]] const Piece* find_piece(const Draft& draft, std::string_view id);

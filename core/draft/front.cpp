@@ -39,11 +39,14 @@ struct Rise {
 std::optional<Rise> rise_to(const Arch& arch, Point from) {
   const Point top = arch.top();
   const double across = top.x - from.x, up = from.y - top.y;
-  // The largest circle through the top that leaves `from` outside has this radius.
+  // The largest circle through the top that leaves `from` outside has the radius `most`. At least the
+  // arch's own, so that the rise clears the leg as the arch does; where a high hem has lifted the
+  // arch so far that `from` lies inside it, a little less than `most`.
   const double most = (across * across + up * up) / (2.0 * up);
-  const double radius = std::min(std::max(arch.radius, 0.8 * most), kWidestArch * arch.radius);
-  const Point centre{top.x, top.y + std::min(radius, most)};
-  const auto touch = upper_tangent_point(from, centre, std::min(radius, most));
+  const double radius = std::min(std::max(0.8 * most, std::min(arch.radius, 0.98 * most)),
+                                 kWidestArch * arch.radius);
+  const Point centre{top.x, top.y + radius};
+  const auto touch = upper_tangent_point(from, centre, radius);
   if (!touch) return std::nullopt;
   return Rise{*touch, centre};
 }

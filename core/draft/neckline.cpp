@@ -5,7 +5,7 @@
 namespace coatwright {
 namespace {
 
-constexpr double kMeet = 0.9;         // where the end tangents meet, as a part of a
+constexpr double kMeet = 0.94;        // where the end tangents meet, as a part of a
 constexpr double kFlattest = 0.45;    // a/b
 constexpr double kSteepest = 8.0;     // a/b
 constexpr double kLengthTolerance = 1e-8;
@@ -20,7 +20,7 @@ double angle_of(double slope, double back, double breast) {
 
 Neckline neckline_through(Point f, double fullness) {
   const Point n{0.0, 0.0}, x{0.0, kMeet * f.y};
-  const double k = 0.46 + 0.46 * fullness;
+  const double k = 0.48 + 0.48 * fullness;
   return {f, {{{n, lerp(n, x, k), lerp(f, x, k), f}}}, unit(f - x)};
 }
 

@@ -22,7 +22,7 @@ struct NecklineWanted {
 };
 
 // The neckline through a given F. It leaves N square to the fold and bends within the triangle N, X,
-// F with X = (0, 0.9 a); fullness moves the handles along the triangle's sides toward X.
+// F with X = (0, 0.94 a); fullness moves the handles along the triangle's sides toward X.
 [[nodiscard]] Neckline neckline_through(Point centre_front, double fullness);
 
 // F lies on the circle of radius `breast` about T, because a taut tape from breastbone to tail is a

@@ -115,6 +115,32 @@ void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& 
   };
 }
 
+// The trade's quick rule: the neck scoop is a third of the neck girth wide on each side. Common
+// practice, no source. It is no part of the method; a maker who knows it should be told when and why
+// this draft strays from it.
+constexpr double kScoopOfNeck = 1.0 / 3.0;
+constexpr double kStrays = 0.25;
+
+void look_over(const Draft& d, const Body& body, Findings& findings) {
+  const double rule = kScoopOfNeck * body.mm(Measure::Neck);
+  if (std::abs(d.centre_front.y / rule - 1.0) > kStrays) {
+    findings.push_back({Level::Note,
+                        {Code::StraysFromRule,
+                         "neck",
+                         {d.centre_front.y, rule, body.mm(Measure::Breast) - body.mm(Measure::Back)},
+                         "breast"}});
+  }
+  for (const Piece& piece : d.pieces) {
+    if (piece.layer == Layer::Lining) continue;
+    for (const Edge& e : piece.edges) {
+      const double radius = smallest_radius(e.path, 8);
+      if (radius < kTightestTurn) {
+        findings.push_back({Level::Check, {Code::CurveTooTight, e.id, {radius, kTightestTurn}}});
+      }
+    }
+  }
+}
+
 }  // namespace
 
 Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices) {
@@ -156,6 +182,7 @@ Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices) {
   d.pieces = {shell, lining_of(shell, gap), band->piece, lining_of(band->piece, 0.0)};
   explain(d, body, *neckline, *front, rear, *band);
   d.invariants = measure_invariants(d, body, *band);
+  look_over(d, body, findings);
   return {d, findings};
 }
 
