@@ -8,9 +8,10 @@ namespace coatwright {
 namespace {
 
 // Parts of a reading; common practice, no source.
-constexpr double kAttach = 0.045;        // of the chest: lap of the sewn end on the body
+constexpr double kAttach = 0.045;          // of the chest: lap of the sewn end on the body
 constexpr double kSheathClearance = 0.08;  // of the underline, kept free ahead of the sheath
-constexpr double kNarrowest = 0.05;      // of the back: a narrower band cuts in
+constexpr double kNarrowest = 0.05;        // of the back: a narrower band cuts in
+constexpr double kLeastBelow = 0.02;       // of the chest: left open under the belly for the band
 
 // u where the band must have ended. The underline starts between the forelegs.
 double rear_limit(const Body& body, const BodyMap& map, const Rear& rear) {
@@ -79,7 +80,8 @@ Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& m
   const double overlap = chosen.of(Choice::BandOverlap);
   const double girth = 2.0 * map.half_girth(band.middle());
   const double below = girth + chosen.of(Choice::ChestEase) - 2.0 * rear.height(band.middle());
-  if (below < overlap) return Problem{Code::BandTooShort, "drop", {below, overlap}, "chest"};
+  const double least = kLeastBelow * body.mm(Measure::Chest);
+  if (below < least) return Problem{Code::BandTooShort, "drop", {below, least}, "chest"};
   band.length = below + overlap + band.attach;
   band.piece = band_piece(band.length, width, band.attach, overlap);
   return band;

@@ -43,7 +43,7 @@ std::optional<Rise> rise_to(const Arch& arch, Point from) {
   // arch's own, so that the rise clears the leg as the arch does; where a high hem has lifted the
   // arch so far that `from` lies inside it, a little less than `most`.
   const double most = (across * across + up * up) / (2.0 * up);
-  const double radius = std::min(std::max(0.8 * most, std::min(arch.radius, 0.98 * most)),
+  const double radius = std::min(std::max(0.8 * most, std::min(arch.radius, 0.999 * most)),
                                  kWidestArch * arch.radius);
   const Point centre{top.x, top.y + radius};
   const auto touch = upper_tangent_point(from, centre, radius);
