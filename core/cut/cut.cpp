@@ -8,9 +8,13 @@
 namespace coatwright {
 namespace {
 
-// Sampling finer than the outline's tolerance leaves room for the offset of a convex curve, whose
-// chords are longer than the curve's own.
-constexpr double kSampling = 0.6 * kOutlineTolerance;
+// Fine enough that the cut line keeps the outline's tolerance too: a bulging curve of radius r has
+// chords (r + allowance) / r as far from it once it is moved outward.
+std::vector<Station> sample_for(const Path& path, double allowance) {
+  const double r = smallest_radius(path, 4);
+  const double share = std::isinf(r) ? 1.0 : r / (r + allowance);
+  return sample(path, 0.8 * share * kOutlineTolerance);
+}
 
 double allowance_of(const Edge& edge, double seam_allowance) {
   return edge.finish == Finish::Fold ? 0.0 : seam_allowance;
@@ -43,7 +47,7 @@ Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
   std::vector<EdgeSamples> samples;
   for (const Edge& e : piece.edges) {
     const double allowance = allowance_of(e, seam_allowance);
-    samples.push_back({sample(e.path, kSampling), allowance});
+    samples.push_back({sample_for(e.path, allowance), allowance});
     Polyline net;
     for (const Station& s : samples.back().stations) net.push_back(s.point);
     out.net.insert(out.net.end(), net.begin(), net.end() - 1);
