@@ -67,6 +67,7 @@ Saying saying_of(Code code) {
     case Code::BandTooShort:
     case Code::DartOffered:
     case Code::PaperTooSmall:
+    case Code::SheetChoiceOutOfRange:
       return {kLengths};
     case Code::ReadingMissing:
     case Code::ReadingTooMany:

@@ -58,6 +58,7 @@ namespace coatwright {
   X(DartOffered, "dart-offered")                 /* values: take-up; subject = place */        \
   X(CannotDraft, "cannot-draft")                 /* a stage gave no number: ours to mend */    \
   /* sheets: subject = print choice */                                                         \
+  X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */   \
   X(PaperUnknown, "paper-unknown")               /* other = the paper as given */              \
   X(PaperTooSmall, "paper-too-small")            /* values: width, height, smallest side */    \
   X(SheetsTooMany, "sheets-too-many")            /* values: sheets, most */                    \

@@ -1,6 +1,8 @@
 // From net to cut: allowance by edge, mitred corners, notches, for every piece of a draft.
 #pragma once
 
+#include <string_view>
+
 #include "core/draft/draft.h"
 
 namespace coatwright {
@@ -26,10 +28,10 @@ struct CutNotch {
 };
 
 struct CutPiece {
-  Piece piece;  // the net piece
+  Piece piece;                   // the net piece
   std::vector<CutEdge> edges;
-  Polyline net;  // closed outline, counter-clockwise
-  Polyline cut;  // closed outline, counter-clockwise; along the fold it equals net
+  Polyline net;                  // closed outline, counter-clockwise
+  Polyline cut;                  // closed outline, counter-clockwise; along the fold it equals net
   std::vector<CutNotch> notches;
 };
 
@@ -41,7 +43,9 @@ struct CutSet {
 // Refused with OutlineCrosses when an outline would cross itself.
 [[nodiscard]] Result<CutSet> cut_pieces(const Draft& draft);
 
-// The whole piece of a half on the fold (the fold gone); other pieces as they are.
+// The whole piece of a half on the fold (the fold gone); other pieces as they are. The edges of the
+// other side have the ids of their partners with this behind.
+inline constexpr std::string_view kMirrored = ".mirrored";
 [[nodiscard]] CutPiece opened(const CutPiece& half);
 
 // Readings to cut pieces, the whole chain: what the page, the tool and the tests call.

@@ -5,24 +5,31 @@
 #include "core/base/words.h"
 #include "core/cut/cut.h"
 #include "core/sheet/drawing.h"
+#include "core/sheet/sketch.h"
 #include "core/units/length.h"
 
 namespace coatwright {
 
 struct DrawingChoices {
-  bool opened = false;         // whole pieces instead of halves on the fold
-  bool body_lines = false;     // the body map under the pieces
-  bool sizes = true;           // finished sizes written on their lines
-  bool merge_layers = true;    // a lining with the shell's outline is drawn once, for both
+  bool opened = false;       // whole pieces instead of halves on the fold
+  bool body_lines = false;   // the body map under the pieces
+  bool sizes = true;         // finished sizes written on their lines
+  bool merge_layers = true;  // a lining with the shell's outline is drawn once, for both
   LengthStyle lengths = {};
   std::string ticket_name = {};
+  // Smallest text, mm; every other text is sized by it. On paper 3.2 (9 pt) reads at arm's length;
+  // the board asks for more when it is zoomed out, so that letters stay readable on the screen.
+  double text_mm = 3.2;
 };
 
-// Where each piece stands: piece coordinates + shift = drawing coordinates.
+// Where each piece stands: piece coordinates, turned if `turned`, + shift = drawing coordinates.
 struct PlacedPiece {
   std::string id;
   Vec shift;
-  Rect bounds;  // in the drawing, of the cut outline
+  Rect bounds;                  // in the drawing, of the cut outline
+  bool turned = false;          // a quarter turn clockwise as seen; only sheets turn pieces
+  Polyline cut = {};            // the cut outline in the drawing, closed
+  std::string cut_counts = {};  // "shell: cut 1 on fold · lining: cut 1 on fold"
 };
 
 struct PatternDrawing {
@@ -30,7 +37,17 @@ struct PatternDrawing {
   std::vector<PlacedPiece> placed;
 };
 
+// Pieces stand in rows, the body first. Lines of a piece that does not fit are drawn all the same;
+// text that has no room in its piece is made smaller, moved, and at last left out.
 [[nodiscard]] PatternDrawing draw_pattern(const Pattern& pattern, const DrawingChoices& choices,
                                           const Words& words);
+
+// The same with pieces where `places` says, one for each of sketch_pieces(), which are passed in.
+[[nodiscard]] PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches,
+                                         const std::vector<Placement>& places, const BodyMap& map,
+                                         const DrawingChoices& choices, const Words& words);
+
+// The dog's own lines as they are drawn under the body piece, in its coordinates.
+[[nodiscard]] std::vector<Polyline> body_lines(const BodyMap& map, bool opened);
 
 }  // namespace coatwright

@@ -1,24 +1,26 @@
 // True-scale sheets: the pattern cut into pages that any printer can print, with overlaps,
 // registration marks, labels, a sheet map and a scale check on every sheet. Millimetres.
+//
+//   paper edge
+//   +--------------------------------------+
+//   |  margin                              |
+//   |  +--------------------------------+  |    window: what the sheet shows of the layout
+//   |  |  :                          :  |  |
+//   |  |  :<- cut here    lay the    :  |  |    join lines in the middle of the overlap: cut the
+//   |  |  (+)             next here->(+)|  |    sheet at its left and upper one, lay it on the
+//   |  |  :                          :  |  |    neighbour's; marks of the same number meet
+//   |  +--------------------------------+  |
+//   +--------------------------------------+
 #pragma once
 
 #include <string>
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/sheet/paper.h"
 #include "core/sheet/pattern_drawing.h"
 
 namespace coatwright {
-
-struct Paper {
-  std::string id;      // "a4", "letter", "legal", "tabloid", "a3", "a0", or "WxHmm" as given
-  double width = 0.0;  // portrait
-  double height = 0.0;
-};
-// a4 letter legal tabloid a3 a0 (ISO 216; ANSI/ASME Y14.1 inch sizes), or "WxHmm" between 80 and
-// 5000 mm a side. Problem PaperUnknown / PaperTooSmall.
-[[nodiscard]] Result<Paper> paper_by_id(std::string_view id);
-[[nodiscard]] const std::vector<Paper>& papers();
 
 enum class Turn { Fewest, Portrait, Landscape };
 
@@ -32,26 +34,57 @@ struct PrintChoices {
   bool operator==(const PrintChoices&) const = default;
 };
 
+// What margin and overlap may be, mm. Printers leave 2.1 to 8.5 mm blank (PPD practice,
+// reference/standards.md §2); the marks of a join need the smallest overlap.
+inline constexpr double kSmallestMargin = 3.0, kLargestMargin = 40.0;
+inline constexpr double kSmallestOverlap = 10.0, kLargestOverlap = 40.0;
+// The window must hold the scale check, mm.
+inline constexpr double kSmallestWindow = 114.0;
+inline constexpr int kMostSheets = 300;
+
 struct Sheet {
-  int row = 0;     // 0-based; labels are A1, A2, ... (row letter, column number)
+  int row = 0;  // 0-based; labels are A1, A2, ... (row letter, column number)
   int column = 0;
-  Rect window;     // the part of the layout on it (drawing coordinates), overlap included
+  Rect window;  // the part of the layout on it (drawing coordinates), overlap included
+  std::vector<size_t> pieces = {};  // on it, as places in SheetPlan::layout.placed
+  // Where the scale check stands: the layout point of its corner, and to which sides its arms
+  // point.
+  Point check_at;
+  bool check_left = false;
+  bool check_up = true;
+};
+// "B", and "B3"; rows after Z go on with AA.
+[[nodiscard]] std::string row_label(int row);
+[[nodiscard]] std::string sheet_label(int row, int column);
+
+// Two neighbouring sheets and the registration marks that both print.
+struct Join {
+  size_t first = 0;      // place in SheetPlan::sheets: the left or upper one, which is laid on
+  size_t second = 0;     // the right or lower one, which is cut
+  bool upright = false;  // the line runs down the page, between left and right
+  double line = 0.0;     // x (upright) or y of the line in the layout
+  std::vector<Point> marks = {};  // in the layout; mark k of all joins in order is number k + 1
+  int first_number = 0;
 };
 
 struct SheetPlan {
   Paper paper;
   bool landscape = false;
-  double sheet_width = 0.0;   // as turned
+  double sheet_width = 0.0;  // as turned
   double sheet_height = 0.0;
   double margin = 0.0;
+  double overlap = 0.0;
   int rows = 0;
   int columns = 0;
   std::vector<Sheet> sheets;  // blank ones left out, in reading order
-  PatternDrawing layout;      // what is tiled
+  std::vector<Join> joins;
+  PatternDrawing layout;  // what is tiled
 };
 
-// Chooses the turn and the piece arrangement with the fewest sheets. Problems: PaperUnknown,
-// PaperTooSmall, SheetsTooMany.
+// Chooses the turn and the piece arrangement with the fewest sheets. A sheet is blank, and left
+// out, if no part of a piece and no line or text is on it that is not on another. Problems:
+// PaperUnknown, PaperTooSmall, SheetsTooMany, SheetChoiceOutOfRange ("sheet-margin",
+// "sheet-overlap").
 [[nodiscard]] Result<SheetPlan> plan_sheets(const Pattern& pattern, const PrintChoices& print,
                                             const DrawingChoices& drawing, const Words& words);
 
@@ -63,15 +96,13 @@ struct SheetNotes {
 
 // One sheet as a drawing in sheet coordinates (0,0 = the paper's top left corner).
 [[nodiscard]] Drawing draw_sheet(const SheetPlan& plan, size_t index, const SheetNotes& notes,
-                                 const DrawingChoices& drawing, const Words& words);
+                                 const Words& words);
 // The first page: sheet map, scale check, how to print and join.
 [[nodiscard]] Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes,
-                                 const DrawingChoices& drawing, const Words& words);
-
-// Renderers. All text is escaped; numbers have at most 3 decimals (1 µm).
-[[nodiscard]] std::string to_svg(const Drawing& drawing);  // whole pattern, 1 user unit = 1 mm
-[[nodiscard]] std::string sheets_svg(const std::vector<Drawing>& sheets, double width, double height);
-[[nodiscard]] std::string sheets_html(const std::vector<Drawing>& sheets, double width,
-                                      double height, const std::string& title);
+                                 const Words& words);
+// All pages in the order in which they are printed: the cover, unless one sheet holds all, then the
+// sheets.
+[[nodiscard]] std::vector<Drawing> draw_sheets(const SheetPlan& plan, const SheetNotes& notes,
+                                               const Words& words);
 
 }  // namespace coatwright

@@ -1,0 +1,245 @@
+// The first page: what this is, the map of the sheets, how to print and join them, the scale check,
+// what the lines mean, and the cautions.
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/utf8.h"
+#include "core/sheet/print.h"
+#include "core/sheet/scale_check.h"
+#include "core/sheet/text.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kTitleSize = 8.0;
+constexpr double kHeadSize = 4.4;
+constexpr double kBodySize = 3.4;
+constexpr double kLine = 1.35;     // from one line to the next, parts of the size
+constexpr double kGap = 5.0;       // between blocks, mm
+constexpr double kIndent = 7.0;    // of what stands behind a number or a sample of a line
+constexpr double kMapThin = 0.05;  // outlines on the map, mm on the page
+constexpr size_t kMostNote = 120;
+
+// Text and samples going down a column. What does not fit is not begun.
+class Column {
+ public:
+  Column(const Rect& area, DrawItems& out) : area_(area), y_(area.y0), out_(out) {}
+
+  [[nodiscard]] double width() const { return area_.width(); }
+  [[nodiscard]] Rect rest() const { return {area_.x0, y_, area_.x1, area_.y1}; }
+  void skip(double mm) { y_ += mm; }
+
+  void write(Role role, const std::string& text, double size, double indent = 0.0) {
+    for (const std::string& line : wrapped(text, width() - indent, size, is_bold(role))) {
+      y_ += kLine * size;
+      out_.push_back(TextItem{
+          role, {area_.x0 + indent, y_ - (kLine - 1.0) * size - 0.1 * size}, size, 0.0, 0.0, line});
+    }
+  }
+  // Beside the line of text that is written next.
+  void put(Role role, const std::string& text, double size) {
+    out_.push_back(TextItem{role, {area_.x0, y_ + 0.9 * size}, size, 0.0, 0.0, text});
+  }
+  void sample(Role role, double size) {
+    const double y = y_ + (0.9 - kTextMiddle) * size;
+    out_.push_back(StrokeItem{role, {{area_.x0, y}, {area_.x0 + 3.0 * kIndent, y}}});
+  }
+
+ private:
+  Rect area_;
+  double y_;
+  DrawItems& out_;
+};
+
+using Block = void (*)(Column&, const SheetPlan&, const Words&);
+
+void write_steps(Column& column, const SheetPlan&, const Words& words) {
+  column.write(Role::Name, words("cover.how"), kHeadSize);
+  for (int step = 1; step <= 4; ++step) {
+    column.skip(1.0);
+    column.put(Role::Name, std::to_string(step), kBodySize);
+    column.write(Role::Caption, words("cover.step." + std::to_string(step)), kBodySize, kIndent);
+  }
+}
+
+// "A1 A2 B1"
+std::string sheets_with(const SheetPlan& plan, size_t piece) {
+  std::string labels;
+  for (const Sheet& s : plan.sheets) {
+    if (std::find(s.pieces.begin(), s.pieces.end(), piece) == s.pieces.end()) continue;
+    if (!labels.empty()) labels += ' ';
+    labels += sheet_label(s.row, s.column);
+  }
+  return labels;
+}
+
+void write_pieces(Column& column, const SheetPlan& plan, const Words& words) {
+  column.write(Role::Name, words("cover.pieces"), kHeadSize);
+  for (size_t i = 0; i < plan.layout.placed.size(); ++i) {
+    const PlacedPiece& piece = plan.layout.placed[i];
+    column.skip(1.0);
+    column.write(Role::Name, words("piece." + piece.id), kBodySize);
+    column.write(Role::Caption, piece.cut_counts, kBodySize);
+    column.write(Role::Caption, words("cover.on-sheets", {sheets_with(plan, i)}), kBodySize);
+  }
+}
+
+struct KeyLine {
+  Role role;
+  const char* words;
+};
+
+void write_key(Column& column, const SheetPlan&, const Words& words) {
+  constexpr KeyLine kLines[] = {
+      {Role::CutLine, "cover.key.cut"},       {Role::SewnLine, "cover.key.sewn"},
+      {Role::FoldLine, "cover.key.fold"},     {Role::Placement, "cover.key.place"},
+      {Role::CentreLine, "cover.key.centre"}, {Role::SheetEdge, "cover.key.trim"},
+      {Role::JoinLine, "cover.key.join"}};
+  column.write(Role::Name, words("cover.key"), kHeadSize);
+  for (const KeyLine& line : kLines) {
+    column.skip(0.6);
+    column.sample(line.role, kBodySize);
+    column.write(Role::Caption, words(line.words), kBodySize, 3.5 * kIndent);
+  }
+}
+
+void write_cautions(Column& column, const SheetPlan&, const Words& words) {
+  column.write(Role::Name, words("cover.cautions"), kHeadSize);
+  for (const char* key : {"caution.fingers", "caution.belly", "caution.alone", "caution.vet"}) {
+    column.skip(1.0);
+    column.write(Role::Caption, words(key), kBodySize);
+  }
+}
+
+// The height that a block takes in a column of this width.
+double height_of(Block block, double width, const SheetPlan& plan, const Words& words) {
+  DrawItems unused;
+  Column column({0.0, 0.0, width, 0.0}, unused);
+  block(column, plan, words);
+  return column.rest().y0;
+}
+
+Rect layout_extent(const SheetPlan& plan) {
+  Rect all = plan.sheets.front().window;
+  for (const Sheet& s : plan.sheets) all = united(all, s.window);
+  return all;
+}
+
+// A sheet's own part of the layout: up to its join lines.
+Rect own_part(const SheetPlan& plan, size_t index) {
+  Rect own = plan.sheets[index].window;
+  for (const Join& join : plan.joins) {
+    if (join.first == index) (join.upright ? own.x1 : own.y1) = join.line;
+    if (join.second == index) (join.upright ? own.x0 : own.y0) = join.line;
+  }
+  return own;
+}
+
+double map_scale(const SheetPlan& plan, const Rect& area) {
+  const Rect extent = layout_extent(plan);
+  return std::min(area.width() / extent.width(), area.height() / extent.height());
+}
+
+// Draws the map at the top of the area; gives back how far down it reaches.
+double draw_map(const SheetPlan& plan, const Rect& area, DrawItems& out) {
+  const Rect extent = layout_extent(plan);
+  const double scale = map_scale(plan, area);
+  const auto to_page = [&](Point p) {
+    return Point{area.x0 + scale * (p.x - extent.x0), area.y0 + scale * (p.y - extent.y0)};
+  };
+  for (size_t i = 0; i < plan.sheets.size(); ++i) {
+    const Rect own = own_part(plan, i);
+    const Point a = to_page({own.x0, own.y0}), b = to_page({own.x1, own.y1});
+    out.push_back(StrokeItem{Role::SheetEdge, {a, {b.x, a.y}, b, {a.x, b.y}}, true});
+    const std::string label = sheet_label(plan.sheets[i].row, plan.sheets[i].column);
+    const double across = text_width(label, 1.0, true);
+    const double size = std::min({6.0, 0.6 * (b.x - a.x) / across, 0.35 * (b.y - a.y)});
+    out.push_back(TextItem{Role::Name, lerp(a, b, 0.5) + Vec{0.0, kTextMiddle * size}, size, 0.0,
+                           0.5, label});
+  }
+  for (const PlacedPiece& piece : plan.layout.placed) {
+    Polyline outline = thinned(piece.cut, kMapThin / scale);
+    for (Point& p : outline) p = to_page(p);
+    out.push_back(StrokeItem{Role::Grain, std::move(outline), true});
+  }
+  return area.y0 + scale * extent.height();
+}
+
+std::string paper_words(const SheetPlan& plan, const Words& words) {
+  const std::string key = "paper." + plan.paper.id;
+  return (words.has(key) ? words(key) : cleaned(plan.paper.id, kMostNote)) + ", " +
+         words(plan.landscape ? "turn.landscape" : "turn.portrait");
+}
+
+void write_head(Column& column, const SheetPlan& plan, const SheetNotes& notes,
+                const Words& words) {
+  const std::string ticket = cleaned(notes.ticket, kMostNote);
+  double size = kTitleSize;
+  while (size > kHeadSize && text_width(ticket, size, true) > column.width()) size *= 0.9;
+  column.write(Role::Name, shortened(ticket, column.width(), size, true), size);
+  std::string line =
+      words("cover.sheets", {std::to_string(plan.sheets.size()), paper_words(plan, words)});
+  if (!notes.date.empty()) line += " \u00B7 " + cleaned(notes.date, kMostNote);
+  column.write(Role::Caption, line, kBodySize);
+  column.skip(kGap);
+}
+
+}  // namespace
+
+Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes, const Words& words) {
+  Drawing drawing;
+  DrawItems& out = drawing.items;
+  constexpr double kFrameInside = 0.5;
+  const Rect page = {0.0, 0.0, plan.sheet_width, plan.sheet_height};
+  const Rect area = inset(page, plan.margin + kFrameInside);
+
+  // The scale check stands in the lower left corner, the steps stand in its corner.
+  const CheckPlace check{{area.x0 + kCheckBehind, area.y1 - kCheckBehind}, false, true};
+  draw_check(check, out);
+  const Rect corner = {check.corner.x + kNotesFrom, check.corner.y - kCheckReach,
+                       area.x0 + kCheckBehind + kCheckReach - 2.0, check.corner.y - kNotesFrom};
+  Column head({area.x0, area.y0, area.x1, area.y1}, out);
+  const double above_check = check.corner.y - kCheckReach - kGap;
+  const double beside_check = check.corner.x + kCheckReach + kGap;
+  Column inside(corner, out);
+  // A small page has no room above the check.
+  constexpr double kHeadHeight = 24.0;
+  const bool small = above_check - area.y0 < kHeadHeight;
+  write_head(small ? inside : head, plan, notes, words);
+  const double top = small ? area.y0 : head.rest().y0;
+
+  // The map goes where it comes out larger: above the check over the whole width, or beside it over
+  // the whole height.
+  const Rect wide{area.x0, top, area.x1, above_check};
+  const Rect tall{beside_check, top, area.x1, area.y1};
+  const bool map_above = map_scale(plan, wide) >= map_scale(plan, tall);
+  const Rect map_area = map_above ? wide : tall;
+  const Rect other = map_above ? Rect{beside_check, above_check + kGap, area.x1, area.y1}
+                               : Rect{area.x0, top, beside_check - kGap, above_check};
+  std::vector<Column> columns;
+  constexpr double kLeastMap = 25.0;  // mm a side
+  write_steps(inside, plan, words);
+  if (std::min(map_area.width(), map_area.height()) >= kLeastMap) {
+    const double end = draw_map(plan, map_area, out);
+    columns.emplace_back(other, out);
+    columns.emplace_back(Rect{map_area.x0, end + kGap, map_area.x1, map_area.y1}, out);
+  } else {
+    columns.emplace_back(other, out);
+  }
+  inside.skip(kGap);
+  columns.push_back(inside);
+  for (const Block block : {write_pieces, write_cautions, write_key}) {
+    for (Column& column : columns) {
+      constexpr double kNarrowest = 45.0;
+      if (column.width() < kNarrowest) continue;
+      if (height_of(block, column.width(), plan, words) > column.rest().height()) continue;
+      block(column, plan, words);
+      column.skip(kGap);
+      break;
+    }
+  }
+  drawing.bounds = page;
+  return drawing;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,50 @@
+// Finding room for text inside a piece: text never goes over a line, over another text, or out of
+// its piece. Millimetres.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/sheet/drawing.h"
+
+namespace coatwright {
+
+// A box that text takes; `angle` as in TextItem.
+struct LabelBox {
+  Point centre;
+  double half_width = 0.0;  // along the writing
+  double half_height = 0.0;
+  double angle = 0.0;
+};
+
+// The angle of a line's writing, turned so that it is never upside down: in [-90°, 90°).
+[[nodiscard]] double readable_angle(Vec along);
+
+class LabelSpace {
+ public:
+  // Text stays inside the closed outline.
+  explicit LabelSpace(const Polyline& outline);
+  void avoid(const Polyline& line, bool closed);
+  void take(const LabelBox& box);
+  [[nodiscard]] bool is_free(const LabelBox& box) const;
+
+ private:
+  struct Segment {
+    Point a, b;
+  };
+  Polyline outline_;
+  std::vector<Segment> segments_;
+  std::vector<LabelBox> taken_;
+};
+
+// The first place near `wish` where a box of this size has room: level first, then upright; nothing
+// if there is none.
+[[nodiscard]] std::optional<LabelBox> find_room(const LabelSpace& space, Point wish,
+                                                const Rect& within, double half_width,
+                                                double half_height);
+
+// The first place along a line's inner side (left of its direction), from its middle outward.
+[[nodiscard]] std::optional<LabelBox> find_room_along(const LabelSpace& space, const Polyline& line,
+                                                      double half_width, double half_height);
+
+}  // namespace coatwright

@@ -1,0 +1,392 @@
+#include "core/sheet/pattern_drawing.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "core/base/utf8.h"
+#include "core/sheet/label.h"
+#include "core/sheet/text.h"
+
+namespace coatwright {
+namespace {
+
+constexpr size_t kMostNote = 80;    // characters of the ticket's name on a piece
+constexpr double kPieceGap = 25.0;  // between pieces side by side, mm
+
+// The piece that the body map lies under.
+constexpr std::string_view kBodyPiece = "body";
+
+// One line of text looking for room: preferred and least size, mm.
+struct Wish {
+  Role role;
+  std::string text;
+  double size;
+  double least;
+};
+
+// "shell: cut 1 on fold", one for each layer.
+std::vector<std::string> cut_counts(const PieceSketch& sketch, const Words& words) {
+  std::vector<std::string> counts;
+  for (const SketchLayer& l : sketch.layers) {
+    const char* key = l.on_fold         ? "sheet.cut-on-fold"
+                      : l.mirrored_pair ? "sheet.cut-pair"
+                                        : "sheet.cut";
+    counts.push_back(words("layer." + std::string(layer_id(l.layer))) + ": " +
+                     words(key, {std::to_string(l.cut)}));
+  }
+  return counts;
+}
+
+std::string in_a_row(const std::vector<std::string>& texts) {
+  std::string row;
+  for (const std::string& text : texts) row += (row.empty() ? "" : " \u00B7 ") + text;
+  return row;
+}
+
+// Draws one piece that is in its place already.
+class PieceDrawer {
+ public:
+  PieceDrawer(const PieceSketch& sketch, const DrawingChoices& choices, const Words& words,
+              DrawItems& out)
+      : s_(sketch), choices_(choices), words_(words), out_(out), space_(sketch.net) {}
+
+  void draw_cloth() {
+    const bool only_lining = s_.layers.front().layer == Layer::Lining;
+    out_.push_back(FillItem{only_lining ? Role::LiningCloth : Role::Cloth, s_.cut, s_.id});
+  }
+
+  void draw_lines() {
+    draw_marks();
+    draw_edges();
+    draw_notches();
+    draw_fold();
+    draw_grain();
+    write_name_block();
+    if (choices_.sizes) write_sizes();
+    write_mark_labels();
+  }
+
+ private:
+  void stroke(Role role, Polyline points, bool closed = false, std::string id = {}) {
+    out_.push_back(StrokeItem{role, std::move(points), closed, std::move(id)});
+  }
+
+  void draw_edges() {
+    for (size_t i = 0; i < s_.edges.size(); ++i) {
+      const CutEdge& e = s_.edges[i];
+      if (is_fold(i)) {
+        stroke(Role::FoldLine, e.net, false, e.id);
+      } else if (e.allowance_mm > 0.0) {
+        stroke(Role::SewnLine, e.net, false, e.id);
+      }
+    }
+    for (StrokeItem& line : cut_lines(s_)) out_.push_back(std::move(line));
+  }
+
+  void draw_notches() {
+    for (const CutNotch& n : s_.notches) {
+      stroke(Role::NotchLine, notch_peak(n));
+      if (distance(n.on_net, n.on_cut) > 0.01) stroke(Role::NotchLine, {n.on_net, n.on_cut});
+    }
+  }
+
+  // A bracket whose arrows point to the fold, and what to do there.
+  void draw_fold() {
+    if (!s_.on_fold || s_.edges.empty() || s_.edges.front().net.size() < 2) return;
+    const CutEdge& fold = s_.edges.front();
+    const Point from = fold.net.front(), to = fold.net.back();
+    const double whole = distance(from, to);
+    const Vec along = unit(to - from), inward = {-along.y, along.x};
+    const double depth = std::clamp(0.05 * whole, 2.2 * choices_.text_mm, 4.0 * choices_.text_mm);
+    const Point a = from + 0.1 * whole * along, b = to - 0.1 * whole * along;
+    const Point a_in = a + depth * inward, b_in = b + depth * inward;
+    stroke(Role::Grain, {a, a_in, b_in, b});
+    arrow_head(a, -inward);
+    arrow_head(b, -inward);
+    space_.avoid({a, a_in, b_in, b}, false);
+    const Wish wish{Role::Size, words_("sheet.fold", {length_text(fold.length_mm)}),
+                    1.25 * choices_.text_mm, choices_.text_mm};
+    write_along({from, to}, wish);
+  }
+
+  void draw_grain() {
+    const Vec along = unit(s_.grain_to - s_.grain_from);
+    if (length(along) == 0.0) return;
+    stroke(Role::Grain, {s_.grain_from, s_.grain_to});
+    arrow_head(s_.grain_from, -along);
+    arrow_head(s_.grain_to, along);
+    space_.avoid({s_.grain_from, s_.grain_to}, false);
+    const Wish wish{Role::Caption, words_("sheet.grain"), 1.1 * choices_.text_mm, choices_.text_mm};
+    // Above the arrow as it is read.
+    const double angle = readable_angle(along);
+    const bool forward = dot(along, {std::cos(angle), std::sin(angle)}) > 0.0;
+    write_along(
+        forward ? Polyline{s_.grain_to, s_.grain_from} : Polyline{s_.grain_from, s_.grain_to},
+        wish);
+  }
+
+  void arrow_head(Point tip, Vec direction) {
+    const double size = 1.3 * choices_.text_mm;
+    const Vec across = {-direction.y, direction.x};
+    const Point foot = tip - size * direction;
+    out_.push_back(
+        FillItem{Role::Grain, {tip, foot + 0.3 * size * across, foot - 0.3 * size * across}});
+  }
+
+  void draw_marks() {
+    for (const Mark& m : s_.marks) {
+      if (m.line.size() < 2) continue;
+      switch (m.kind) {
+        case MarkKind::CentreFront:
+          stroke(Role::CentreLine, m.line, m.closed);
+          break;
+        case MarkKind::GirthLine:
+          // The body map has the same line, and further.
+          if (choices_.body_lines) continue;
+          [[fallthrough]];
+        case MarkKind::HookLoop:
+        case MarkKind::BandPlace:
+          stroke(Role::Placement, m.line, m.closed);
+          break;
+        case MarkKind::TurningGap:
+          draw_gap(m);
+          break;
+      }
+      space_.avoid(m.line, m.closed);
+    }
+  }
+
+  // The stretch left open: short bars across its two ends.
+  void draw_gap(const Mark& m) {
+    const double reach = choices_.text_mm;
+    const auto bar = [&](Point p, Point next) {
+      const Vec along = unit(next - p);
+      const Vec across = reach * Vec{-along.y, along.x};
+      stroke(Role::NotchLine, {p - across, p + across});
+      space_.avoid({p - across, p + across}, false);
+    };
+    bar(m.line.front(), m.line[1]);
+    bar(m.line.back(), m.line[m.line.size() - 2]);
+  }
+
+  [[nodiscard]] bool is_fold(size_t edge) const { return s_.on_fold && edge == 0; }
+
+  [[nodiscard]] std::string length_text(double mm) const {
+    return format_length(Length::mm(mm), choices_.lengths);
+  }
+
+  // The allowance of most of the outline, so that it is written once.
+  [[nodiscard]] double usual_allowance() const {
+    double usual = 0.0, most = 0.0;
+    for (size_t i = 0; i < s_.edges.size(); ++i) {
+      if (is_fold(i)) continue;
+      double sum = 0.0;
+      for (size_t j = 0; j < s_.edges.size(); ++j) {
+        const bool same = std::abs(s_.edges[j].allowance_mm - s_.edges[i].allowance_mm) < 0.01;
+        if (!is_fold(j) && same) sum += s_.edges[j].length_mm;
+      }
+      if (sum > most) {
+        most = sum;
+        usual = s_.edges[i].allowance_mm;
+      }
+    }
+    return usual;
+  }
+
+  void write_name_block() {
+    const double t = choices_.text_mm;
+    const Rect box = bounds(s_.net);
+    // A giant's body may carry a bigger name than a toy's band.
+    const double name = std::clamp(0.05 * std::min(box.width(), box.height()), 2.0 * t, 4.0 * t);
+    const std::string title = words_("piece." + s_.id);
+    const std::vector<std::string> counts = cut_counts(s_, words_);
+
+    std::vector<Wish> block = {{Role::Name, title, name, 1.2 * t}};
+    block.push_back({Role::Caption, in_a_row(counts), 1.35 * t, t});
+    if (!choices_.ticket_name.empty()) {
+      block.push_back({Role::Caption, cleaned(choices_.ticket_name, kMostNote), 1.15 * t, t});
+    }
+    if (usual_allowance() > 0.0) {
+      block.push_back({Role::Caption, words_("sheet.allowance", {length_text(usual_allowance())}),
+                       1.15 * t, t});
+    }
+    if (write_block(block)) return;
+    // The counts one below the other.
+    std::vector<Wish> narrow = block;
+    narrow.erase(narrow.begin() + 1);
+    for (size_t i = 0; i < counts.size(); ++i) {
+      narrow.insert(narrow.begin() + 1 + static_cast<std::ptrdiff_t>(i),
+                    {Role::Caption, counts[i], 1.35 * t, t});
+    }
+    if (counts.size() > 1 && write_block(narrow)) return;
+    // Each for itself: a strap has room for one line only. The name comes at any size.
+    narrow.front().least = 0.3 * t;
+    for (const Wish& w : narrow) write_block({w});
+  }
+
+  // Lines below each other, centred, near the place for the label; at 1, 0.85, ... of their sizes.
+  bool write_block(const std::vector<Wish>& lines) {
+    const Rect within = bounds(s_.net);
+    for (double scale = 1.0; scale > 0.05; scale *= 0.85) {
+      double width = 0.0, height = 0.0;
+      bool at_least = true;
+      for (const Wish& w : lines) {
+        const double size = std::max(w.least, scale * w.size);
+        at_least = at_least && size == w.least;
+        width = std::max(width, text_width(w.text, size, is_bold(w.role)));
+        height += kLineHeight * size;
+      }
+      const auto room = find_room(space_, s_.label_at, within, 0.5 * width, 0.5 * height);
+      if (room) {
+        set_lines(lines, scale, *room);
+        return true;
+      }
+      if (at_least) return false;
+    }
+    return false;
+  }
+
+  void set_lines(const std::vector<Wish>& lines, double scale, const LabelBox& room) {
+    const Vec down = {-std::sin(room.angle), std::cos(room.angle)};
+    double y = -room.half_height;
+    for (const Wish& w : lines) {
+      const double size = std::max(w.least, scale * w.size);
+      const double line = kLineHeight * size;
+      const Point at = room.centre + (y + 0.5 * line + kTextMiddle * size) * down;
+      out_.push_back(TextItem{w.role, at, size, room.angle, 0.5, w.text});
+      y += line;
+    }
+    space_.take(room);
+  }
+
+  // Along the inner side of a line.
+  bool write_along(const Polyline& line, const Wish& w) {
+    for (double size = w.size;; size = std::max(w.least, 0.85 * size)) {
+      const double half_width = 0.5 * text_width(w.text, size, is_bold(w.role));
+      const double half_height = 0.5 * kLineHeight * size;
+      // A text much longer than its line would be taken for another line's.
+      const bool short_line = 2.0 * half_width > 1.15 * polyline_length(line);
+      const auto room =
+          short_line ? std::nullopt : find_room_along(space_, line, half_width, half_height);
+      if (room) {
+        set_lines({{w.role, w.text, size, size}}, 1.0, *room);
+        return true;
+      }
+      if (size <= w.least) return false;
+    }
+  }
+
+  void write_sizes() {
+    const double usual = usual_allowance();
+    for (size_t i = 0; i < s_.edges.size(); ++i) {
+      const CutEdge& e = s_.edges[i];
+      // An opened piece has each edge twice; one of them says how long it is.
+      if (is_fold(i) || e.id.ends_with(kMirrored)) continue;
+      std::string text = words_("edge." + e.id) + " " + length_text(e.length_mm);
+      if (std::abs(e.allowance_mm - usual) > 0.01) {
+        text += ", " + words_("sheet.allowance-here", {length_text(e.allowance_mm)});
+      }
+      const Wish wish{Role::Size, std::move(text), 1.25 * choices_.text_mm, choices_.text_mm};
+      write_along(e.net, wish);
+    }
+  }
+
+  void write_mark_labels() {
+    for (const Mark& m : s_.marks) {
+      if (m.label.empty() || m.line.size() < 2) continue;
+      if (m.kind == MarkKind::GirthLine && choices_.body_lines) continue;
+      const Wish wish{Role::Caption, words_(m.label), 1.1 * choices_.text_mm, choices_.text_mm};
+      Polyline line = m.line;
+      if (m.closed) line.push_back(line.front());
+      const Polyline back(line.rbegin(), line.rend());
+      if (write_along(line, wish) || write_along(back, wish)) continue;
+      if (m.closed) write_inside(m, wish);
+    }
+  }
+
+  // Wherever there is room near the mark.
+  void write_inside(const Mark& m, const Wish& wish) {
+    const Rect box = bounds(m.line);
+    const Point middle = lerp({box.x0, box.y0}, {box.x1, box.y1}, 0.5);
+    const double size = wish.least;
+    const auto room =
+        find_room(space_, middle, box, 0.5 * text_width(wish.text, size, is_bold(wish.role)),
+                  0.5 * kLineHeight * size);
+    if (room) set_lines({{wish.role, wish.text, size, size}}, 1.0, *room);
+  }
+
+  const PieceSketch& s_;
+  const DrawingChoices& choices_;
+  const Words& words_;
+  DrawItems& out_;
+  LabelSpace space_;
+};
+
+// Pieces in rows, each row as wide as the widest piece, in the order of the draft.
+std::vector<Placement> in_rows(const std::vector<PieceSketch>& sketches) {
+  double widest = 0.0;
+  for (const PieceSketch& s : sketches) widest = std::max(widest, bounds(s.cut).width());
+  std::vector<Placement> places;
+  double x = 0.0, y = 0.0, row = 0.0;
+  for (const PieceSketch& s : sketches) {
+    const Rect box = bounds(s.cut);
+    if (x > 0.0 && x + box.width() > widest) {
+      x = 0.0;
+      y += row + kPieceGap;
+      row = 0.0;
+    }
+    places.push_back({false, Point{x, y} - Point{box.x0, box.y0}});
+    x += box.width() + kPieceGap;
+    row = std::max(row, box.height());
+  }
+  return places;
+}
+
+}  // namespace
+
+std::vector<Polyline> body_lines(const BodyMap& map, bool opened) {
+  constexpr double kTolerance = 0.1;
+  std::vector<Polyline> lines;
+  for (const double u : {map.girth_u, map.last_rib_u, map.loin_u}) {
+    const double v = map.half_girth(u);
+    lines.push_back({{u, opened ? -v : 0.0}, {u, v}});
+  }
+  Polyline zone = map.foreleg.outline(kTolerance);
+  if (!zone.empty()) zone.push_back(zone.front());
+  for (Polyline line : {map.midline, zone}) {
+    if (opened) lines.push_back(mirrored(line));
+    lines.push_back(std::move(line));
+  }
+  return lines;
+}
+
+PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches,
+                           const std::vector<Placement>& places, const BodyMap& map,
+                           const DrawingChoices& choices, const Words& words) {
+  PatternDrawing result;
+  for (size_t i = 0; i < sketches.size(); ++i) {
+    const PieceSketch sketch = placed(sketches[i], places[i]);
+    PieceDrawer drawer(sketch, choices, words, result.drawing.items);
+    drawer.draw_cloth();
+    if (choices.body_lines && sketch.id == kBodyPiece) {
+      for (const Polyline& line : body_lines(map, choices.opened)) {
+        result.drawing.items.push_back(StrokeItem{Role::BodyLine, placed(line, places[i])});
+      }
+    }
+    drawer.draw_lines();
+    result.placed.push_back({sketch.id, places[i].shift, bounds(sketch.cut), places[i].turned,
+                             sketch.cut, in_a_row(cut_counts(sketch, words))});
+  }
+  set_bounds(result.drawing);
+  return result;
+}
+
+PatternDrawing draw_pattern(const Pattern& pattern, const DrawingChoices& choices,
+                            const Words& words) {
+  const std::vector<PieceSketch> sketches =
+      sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
+  return draw_placed(sketches, in_rows(sketches), pattern.draft.map, choices, words);
+}
+
+}  // namespace coatwright

@@ -1,0 +1,152 @@
+#include "core/sheet/sketch.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace coatwright {
+namespace {
+
+// Two outlines are one when no point differs by more than this, mm.
+constexpr double kSameOutline = 0.01;
+
+bool same(const Polyline& a, const Polyline& b) {
+  return a.size() == b.size() && std::equal(a.begin(), a.end(), b.begin(), [](Point p, Point q) {
+           return distance(p, q) <= kSameOutline;
+         });
+}
+
+void merge_layer(PieceSketch& into, const CutPiece& from) {
+  const Piece& piece = from.piece;
+  into.layers.push_back({piece.layer, piece.cut, piece.on_fold, piece.mirrored_pair});
+  // Marks that only this layer has, such as the turning gap of a lining.
+  for (const Mark& mark : piece.marks) {
+    const bool known = std::any_of(into.marks.begin(), into.marks.end(), [&](const Mark& m) {
+      return m.kind == mark.kind && m.closed == mark.closed && same(m.line, mark.line);
+    });
+    if (!known) into.marks.push_back(mark);
+  }
+}
+
+PieceSketch sketch(const CutPiece& from) {
+  const Piece& piece = from.piece;
+  PieceSketch s;
+  s.id = piece.id;
+  s.layers = {{piece.layer, piece.cut, piece.on_fold, piece.mirrored_pair}};
+  s.edges = from.edges;
+  s.on_fold = piece.on_fold;
+  s.net = from.net;
+  s.cut = from.cut;
+  s.notches = from.notches;
+  s.marks = piece.marks;
+  s.grain_from = piece.grain_from;
+  s.grain_to = piece.grain_to;
+  s.label_at = piece.label_at;
+  return s;
+}
+
+double distance_to_chord(Point p, Point a, Point b) {
+  const Vec ab = b - a;
+  const double l2 = dot(ab, ab);
+  const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
+  return distance(p, a + t * ab);
+}
+
+}  // namespace
+
+Polyline placed(Polyline line, const Placement& at) {
+  for (Point& p : line) p = placed(p, at);
+  return line;
+}
+
+std::vector<PieceSketch> sketch_pieces(const CutSet& set, bool open, bool merge) {
+  std::vector<PieceSketch> sketches;
+  for (const CutPiece& half : set.pieces) {
+    const CutPiece whole = open ? opened(half) : half;
+    const auto found = std::find_if(sketches.begin(), sketches.end(), [&](const PieceSketch& s) {
+      const bool other_layer =
+          std::none_of(s.layers.begin(), s.layers.end(),
+                       [&](const SketchLayer& l) { return l.layer == whole.piece.layer; });
+      return merge && other_layer && same(s.net, whole.net) && same(s.cut, whole.cut);
+    });
+    if (found != sketches.end()) {
+      merge_layer(*found, whole);
+    } else {
+      sketches.push_back(sketch(whole));
+    }
+  }
+  return sketches;
+}
+
+PieceSketch placed(PieceSketch s, const Placement& at) {
+  const Placement direction{at.turned, {}};
+  for (CutEdge& e : s.edges) e.net = placed(std::move(e.net), at);
+  s.net = placed(std::move(s.net), at);
+  s.cut = placed(std::move(s.cut), at);
+  for (CutNotch& n : s.notches) {
+    n.on_net = placed(n.on_net, at);
+    n.on_cut = placed(n.on_cut, at);
+    const Point turned = placed(Point{n.outward.x, n.outward.y}, direction);
+    n.outward = {turned.x, turned.y};
+  }
+  for (Mark& m : s.marks) m.line = placed(std::move(m.line), at);
+  s.grain_from = placed(s.grain_from, at);
+  s.grain_to = placed(s.grain_to, at);
+  s.label_at = placed(s.label_at, at);
+  return s;
+}
+
+Polyline thinned(const Polyline& open, double tolerance_mm) {
+  constexpr size_t kMostDropped = 24;  // keeps the work linear
+  Polyline out;
+  for (size_t i = 0; i < open.size();) {
+    out.push_back(open[i]);
+    size_t next = i + 1;
+    while (next + 1 < open.size() && next - i < kMostDropped) {
+      const auto near = [&](Point p) {
+        return distance_to_chord(p, open[i], open[next + 1]) <= tolerance_mm;
+      };
+      const auto first = open.begin() + static_cast<std::ptrdiff_t>(i + 1);
+      const auto last = open.begin() + static_cast<std::ptrdiff_t>(next + 1);
+      if (!std::all_of(first, last, near)) break;
+      ++next;
+    }
+    i = next;
+  }
+  return out;
+}
+
+std::vector<StrokeItem> cut_lines(const PieceSketch& s) {
+  if (!s.on_fold || s.edges.empty() || s.edges.front().net.size() < 2) {
+    return {{Role::CutLine, s.cut, true, s.id}};
+  }
+  // Segments of the cut outline that lie in the fold's line are the fold's.
+  const Point from = s.edges.front().net.front();
+  const Vec along = unit(s.edges.front().net.back() - from);
+  const auto on_fold = [&](Point p) { return std::abs(cross(along, p - from)) <= kSameOutline; };
+  std::vector<StrokeItem> lines;
+  const size_t n = s.cut.size();
+  // Begin behind a fold segment, so that no line is split where the outline's list begins.
+  size_t start = 0;
+  while (start < n && !(on_fold(s.cut[start]) && on_fold(s.cut[(start + 1) % n]))) ++start;
+  if (start == n) return {{Role::CutLine, s.cut, true, s.id}};
+  bool going = false;
+  for (size_t k = 1; k < n; ++k) {
+    const Point a = s.cut[(start + k) % n], b = s.cut[(start + k + 1) % n];
+    if (on_fold(a) && on_fold(b)) {
+      going = false;
+      continue;
+    }
+    if (!going) lines.push_back({Role::CutLine, {a}, false, s.id});
+    lines.back().points.push_back(b);
+    going = true;
+  }
+  return lines;
+}
+
+Polyline notch_peak(const CutNotch& notch) {
+  const Vec along = {-notch.outward.y, notch.outward.x};
+  return {notch.on_cut + kNotchHalfWidth * along, notch.on_cut + kNotchHeight * notch.outward,
+          notch.on_cut - kNotchHalfWidth * along};
+}
+
+}  // namespace coatwright

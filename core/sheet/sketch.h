@@ -1,0 +1,62 @@
+// A cut piece made ready to be drawn: layers of one outline merged, fold told from cut line, moved
+// to its place. Millimetres.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/cut/cut.h"
+#include "core/sheet/drawing.h"
+
+namespace coatwright {
+
+// Where a piece stands in a drawing: turned a quarter clockwise (as seen on paper) or not, then
+// shifted.
+struct Placement {
+  bool turned = false;
+  Vec shift = {};
+};
+[[nodiscard]] constexpr Point placed(Point p, const Placement& at) {
+  return (at.turned ? Point{-p.y, p.x} : p) + at.shift;
+}
+[[nodiscard]] Polyline placed(Polyline line, const Placement& at);
+
+struct SketchLayer {
+  Layer layer = Layer::Shell;
+  int cut = 1;
+  bool on_fold = false;
+  bool mirrored_pair = false;
+};
+
+struct PieceSketch {
+  std::string id;                   // of the first layer's piece: "body"
+  std::vector<SketchLayer> layers;  // what is cut after this outline
+  std::vector<CutEdge> edges;       // net edges; on the fold the first is the fold
+  bool on_fold = false;
+  Polyline net;  // closed, counter-clockwise (see core/geometry/point.h)
+  Polyline cut;
+  std::vector<CutNotch> notches;
+  std::vector<Mark> marks;
+  Point grain_from, grain_to;
+  Point label_at;
+};
+
+// One sketch for each outline. `opened`: whole pieces instead of halves on the fold. `merge`: a
+// piece of another layer with the same outlines joins the earlier one.
+[[nodiscard]] std::vector<PieceSketch> sketch_pieces(const CutSet& set, bool opened, bool merge);
+
+[[nodiscard]] PieceSketch placed(PieceSketch sketch, const Placement& at);
+
+// Fewer points, none of the dropped ones further than `tolerance_mm` from what is left.
+[[nodiscard]] Polyline thinned(const Polyline& open, double tolerance_mm);
+
+// The cut outline without its run along the fold, as open lines; the whole one, closed, if there is
+// no fold.
+[[nodiscard]] std::vector<StrokeItem> cut_lines(const PieceSketch& sketch);
+
+// The notch's mark on the cut line: a small peak that points outward.
+inline constexpr double kNotchHeight = 4.0;
+inline constexpr double kNotchHalfWidth = 2.0;
+[[nodiscard]] Polyline notch_peak(const CutNotch& notch);
+
+}  // namespace coatwright
