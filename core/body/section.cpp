@@ -46,8 +46,17 @@ double Section::share_at_level(double down) const {
   return arc_from_top(depth / 2.0, width / 2.0, angle) / arc_from_top(depth / 2.0, width / 2.0, pi);
 }
 
-Section section_of(double girth, Build build) {
-  const Section of_width_one = {depth_over_width(build), 1.0};
+double Section::level_at_share(double share) const {
+  double low = 0.0, high = 1.0;
+  for (int i = 0; i < 32; ++i) {
+    const double middle = 0.5 * (low + high);
+    (share_at_level(middle) < share ? low : high) = middle;
+  }
+  return 0.5 * (low + high);
+}
+
+Section section_of(double girth, double depth_over_width) {
+  const Section of_width_one = {depth_over_width, 1.0};
   const double scale = girth / of_width_one.girth();
   return {scale * of_width_one.depth, scale};
 }

@@ -28,9 +28,14 @@ struct Section {
   // How far round from the top to the level `down` x depth, as a share of the half girth;
   // 0 at the top, 1 at the bottom. `down` is clamped to 0..1.
   [[nodiscard]] double share_at_level(double down) const;
+  // The inverse: the level, in depths, at a share of the half girth; within 1e-9.
+  [[nodiscard]] double level_at_share(double share) const;
 };
 
 // The section with the given girth.
-[[nodiscard]] Section section_of(double girth, Build build);
+[[nodiscard]] Section section_of(double girth, double depth_over_width);
+[[nodiscard]] inline Section section_of(double girth, Build build) {
+  return section_of(girth, depth_over_width(build));
+}
 
 }  // namespace coatwright

@@ -62,8 +62,8 @@ Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
 }
 
 Polyline with_mirror(const Polyline& half) {
-  // The half begins and ends on the fold: N -> T is its first edge. Walk the half from T round to N,
-  // then the mirror back from N to T.
+  // The half begins and ends on the fold: N -> T is its first edge. Walk the half from T round to
+  // N, then the mirror back from N to T.
   Polyline out;
   for (const Point p : half) {
     if (p.y > 0.0) out.push_back(p);
@@ -105,9 +105,8 @@ Result<CutSet> cut_pieces(const Draft& draft) {
   const double allowance = draft.chosen.of(Choice::SeamAllowance);
   for (const Piece& piece : draft.pieces) {
     // A layer with the edges of one before it has its outlines too.
-    const auto same = std::find_if(out.pieces.begin(), out.pieces.end(), [&](const CutPiece& c) {
-      return c.piece.edges == piece.edges;
-    });
+    const auto same = std::find_if(out.pieces.begin(), out.pieces.end(),
+                                   [&](const CutPiece& c) { return c.piece.edges == piece.edges; });
     if (same != out.pieces.end()) {
       CutPiece layer = *same;
       layer.piece = piece;
@@ -128,12 +127,16 @@ CutPiece opened(const CutPiece& half) {
   out.piece.on_fold = false;
   out.net = with_mirror(half.net);
   out.cut = with_mirror(half.cut);
-  std::erase_if(out.edges, [](const CutEdge& e) { return e.allowance_mm == 0.0 && e.seam.empty(); });
+  std::erase_if(out.edges,
+                [](const CutEdge& e) { return e.allowance_mm == 0.0 && e.seam.empty(); });
   const size_t n = out.edges.size();
   for (size_t i = n; i-- > 0;) out.edges.push_back(mirrored(out.edges[i]));
   for (const CutNotch& c : half.notches) {
-    out.notches.push_back({c.name, c.edge + std::string(kMirrored), {c.on_net.x, -c.on_net.y},
-                           {c.on_cut.x, -c.on_cut.y}, {c.outward.x, -c.outward.y}});
+    out.notches.push_back({c.name,
+                           c.edge + std::string(kMirrored),
+                           {c.on_net.x, -c.on_net.y},
+                           {c.on_cut.x, -c.on_cut.y},
+                           {c.outward.x, -c.outward.y}});
   }
   for (const Mark& m : half.piece.marks) {
     Mark other = m;

@@ -28,10 +28,10 @@ struct CutNotch {
 };
 
 struct CutPiece {
-  Piece piece;                   // the net piece
+  Piece piece;  // the net piece
   std::vector<CutEdge> edges;
-  Polyline net;                  // closed outline, counter-clockwise
-  Polyline cut;                  // closed outline, counter-clockwise; along the fold it equals net
+  Polyline net;  // closed outline, counter-clockwise
+  Polyline cut;  // closed outline, counter-clockwise; along the fold it equals net
   std::vector<CutNotch> notches;
 };
 

@@ -6,8 +6,8 @@
 namespace coatwright {
 namespace {
 
-constexpr double kSmooth = 0.02;   // radians; a smaller turn is no corner
-constexpr double kMerge = 1e-3;    // mm
+constexpr double kSmooth = 0.02;  // radians; a smaller turn is no corner
+constexpr double kMerge = 1e-3;   // mm
 
 Polyline offset_edge(const EdgeSamples& edge) {
   Polyline out;

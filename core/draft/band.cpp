@@ -73,7 +73,8 @@ Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& m
     return Problem{Code::BandNoRoom, "band-place", {band.from, limit}, "underline"};
   }
   if (width < wanted - 0.05) {
-    findings.push_back({Level::Note, {Code::BandLimited, "band-width", {wanted, width}, "underline"}});
+    findings.push_back(
+        {Level::Note, {Code::BandLimited, "band-width", {wanted, width}, "underline"}});
   }
   band.to = band.from + width;
   band.attach = kAttach * body.mm(Measure::Chest);

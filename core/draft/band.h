@@ -16,9 +16,9 @@ struct Band {
 };
 
 // Length = girth at the band's middle + chest ease - twice the body's half width there + both
-// overlaps. It starts behind the foreleg by its clearance and ends ahead of the sheath for a male or
-// a dog of unknown sex, no further than the underline for a female.
-// Problems: BandNoRoom, BandTooShort; finding: BandLimited.
+// overlaps. It starts behind the foreleg by its clearance and ends ahead of the sheath for a male
+// or a dog of unknown sex, no further than the underline for a female. Problems: BandNoRoom,
+// BandTooShort; finding: BandLimited.
 [[nodiscard]] Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& map,
                                       const Rear& rear, Findings& findings);
 

@@ -55,22 +55,37 @@ ChoiceRange range_of(Choice c, const Body& body) {
     // The chest grows by 4-7 % of depth and width with each quiet breath ahead of the elbows, and
     // by up to 19 % behind them at the extreme (Hassan et al. 2019, Anat. Sci. Int. 94:280-284);
     // reading that as ease is our own inference.
-    case Choice::ChestEase: return part_of(chest, 0.02, 0.05, 0.12);
-    case Choice::NeckEase: return part_of(body.mm(Measure::Neck), 0.0, 0.03, 0.12);
-    case Choice::BreastEase: return part_of(body.mm(Measure::Breast), 0.0, 0.02, 0.06);
-    case Choice::NeckFullness: return {0.0, 1.0, 0.5};
+    case Choice::ChestEase:
+      return part_of(chest, 0.02, 0.05, 0.12);
+    case Choice::NeckEase:
+      return part_of(body.mm(Measure::Neck), 0.0, 0.03, 0.12);
+    case Choice::BreastEase:
+      return part_of(body.mm(Measure::Breast), 0.0, 0.02, 0.06);
+    case Choice::NeckFullness:
+      return {0.0, 1.0, 0.5};
     // Overlap, depth, band and clearance: common practice, no source; sized by the dog.
-    case Choice::Overlap: return part_of(chest, 0.03, 0.075, 0.12);
-    case Choice::FrontDepth: return part_of(chest, 0.07, 0.125, 0.24);
-    case Choice::ForelegClearance: return part_of(chest, 0.015, 0.03, 0.06);
-    case Choice::HemDepth: return part_of(body.mm(Measure::Drop), -0.12, 0.0, 0.12);
-    case Choice::HemLine: return {0.0, 2.0, 0.0};
-    case Choice::TailLine: return {0.0, 1.0, 1.0};
-    case Choice::BandWidth: return part_of(back, 0.08, 0.2, 0.34);
-    case Choice::BandPlace: return part_of(back, 0.0, 0.0, 0.2);
-    case Choice::BandOverlap: return part_of(chest, 0.05, 0.1, 0.2);
-    case Choice::SeamAllowance: return {3.0, 25.4, 6.35};
-    case Choice::TurningGap: return part_of(back, 0.15, 0.35, 0.5);
+    case Choice::Overlap:
+      return part_of(chest, 0.03, 0.075, 0.12);
+    case Choice::FrontDepth:
+      return part_of(chest, 0.07, 0.125, 0.24);
+    case Choice::ForelegClearance:
+      return part_of(chest, 0.015, 0.03, 0.06);
+    case Choice::HemDepth:
+      return part_of(body.mm(Measure::Drop), -0.12, 0.0, 0.12);
+    case Choice::HemLine:
+      return {0.0, 2.0, 0.0};
+    case Choice::TailLine:
+      return {0.0, 1.0, 1.0};
+    case Choice::BandWidth:
+      return part_of(back, 0.08, 0.2, 0.34);
+    case Choice::BandPlace:
+      return part_of(back, 0.0, 0.0, 0.2);
+    case Choice::BandOverlap:
+      return part_of(chest, 0.05, 0.1, 0.2);
+    case Choice::SeamAllowance:
+      return {3.0, 25.4, 6.35};
+    case Choice::TurningGap:
+      return part_of(back, 0.15, 0.35, 0.5);
   }
   return {};
 }
@@ -85,8 +100,7 @@ Chosen resolve(const Choices& choices, const Body& body, Findings& findings) {
     const double slack = 1e-6 * (range.highest - range.lowest);
     if (!(value >= range.lowest - slack && value <= range.highest + slack)) {
       findings.push_back(
-          {Level::Check,
-           {Code::ChoiceOutOfRange, c.id, {value, range.lowest, range.highest}}});
+          {Level::Check, {Code::ChoiceOutOfRange, c.id, {value, range.lowest, range.highest}}});
     }
     value = value >= range.lowest ? std::min(value, range.highest) : range.lowest;
     if (c.options > 0) value = std::round(value);

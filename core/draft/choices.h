@@ -31,8 +31,8 @@ inline constexpr int kChoices = 15;
 
 struct ChoiceInfo {
   Choice choice;
-  const char* id;   // "chest-ease", ... as in tickets and the word table
-  int options;      // 0 for a number; else the count of named options (values 0..options-1)
+  const char* id;  // "chest-ease", ... as in tickets and the word table
+  int options;     // 0 for a number; else the count of named options (values 0..options-1)
 };
 [[nodiscard]] const std::array<ChoiceInfo, kChoices>& choice_table();
 [[nodiscard]] const ChoiceInfo& info(Choice c);

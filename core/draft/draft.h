@@ -45,10 +45,10 @@ struct Notch {
 };
 
 enum class MarkKind {
-  CentreFront,    // where the two fronts lie on each other
-  HookLoop,       // placement of hook-and-loop, closed outline
-  BandPlace,      // where the band is sewn on
-  TurningGap,     // stretch of edge left open
+  CentreFront,  // where the two fronts lie on each other
+  HookLoop,     // placement of hook-and-loop, closed outline
+  BandPlace,    // where the band is sewn on
+  TurningGap,   // stretch of edge left open
   GirthLine,
 };
 struct Mark {
@@ -59,16 +59,16 @@ struct Mark {
 };
 
 struct Piece {
-  std::string id;     // "body", "band", "body.lining"
+  std::string id;  // "body", "band", "body.lining"
   Layer layer = Layer::Shell;
-  int cut = 1;             // how many to cut
-  bool on_fold = false;    // the first edge is the fold; the piece is a half
+  int cut = 1;           // how many to cut
+  bool on_fold = false;  // the first edge is the fold; the piece is a half
   bool mirrored_pair = false;
   std::vector<Edge> edges;
   std::vector<Notch> notches;
   Point grain_from, grain_to;
   std::vector<Mark> marks;
-  Point label_at;          // where the piece's name may stand
+  Point label_at;  // where the piece's name may stand
 };
 
 // One named point or curve and where it came from. Words under "trace.<rule>".

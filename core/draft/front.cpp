@@ -8,8 +8,8 @@
 namespace coatwright {
 namespace {
 
-// How steeply the lower edge rises from the tab at least: as a slope, so that the tab's lower corner
-// never grows into a spike.
+// How steeply the lower edge rises from the tab at least: as a slope, so that the tab's lower
+// corner never grows into a spike.
 constexpr double kLeastRise = 0.12;
 // The arch is rounder toward the tab than over the leg, up to this many times.
 constexpr double kWidestArch = 3.0;
@@ -39,9 +39,9 @@ struct Rise {
 std::optional<Rise> rise_to(const Arch& arch, Point from) {
   const Point top = arch.top();
   const double across = top.x - from.x, up = from.y - top.y;
-  // The largest circle through the top that leaves `from` outside has the radius `most`. At least the
-  // arch's own, so that the rise clears the leg as the arch does; where a high hem has lifted the
-  // arch so far that `from` lies inside it, a little less than `most`.
+  // The largest circle through the top that leaves `from` outside has the radius `most`. At least
+  // the arch's own, so that the rise clears the leg as the arch does; where a high hem has lifted
+  // the arch so far that `from` lies inside it, a little less than `most`.
   const double most = (across * across + up * up) / (2.0 * up);
   const double radius = std::min(std::max(0.8 * most, std::min(arch.radius, 0.999 * most)),
                                  kWidestArch * arch.radius);
@@ -77,8 +77,8 @@ void come_down(PathBuilder& path, const Arch& arch, Point hem) {
 // neckline on, its lower end the front edge.
 Path tab_outline(const Neckline& neckline, const Front& front, Vec edge_direction, double half) {
   const Vec n = front.outward;
-  const Point top = neckline.centre_front +
-                    (half / dot(neckline.end_direction, n)) * neckline.end_direction;
+  const Point top =
+      neckline.centre_front + (half / dot(neckline.end_direction, n)) * neckline.end_direction;
   const Point low = front.end - (half / dot(-edge_direction, n)) * edge_direction;
   const Point middle = lerp(low, top, 0.5);
   const double radius = 0.6 * half;
@@ -110,8 +110,8 @@ Result<Front> draft_front(const Neckline& neckline, const BodyMap& map, const Fr
   front.depth = depth_allowed(front, f, map.foreleg, w);
   const double half = 0.5 * w.overlap;
   if (front.depth < kLeastDepth * half) {
-    return Problem{Code::FrontMeetsForeleg, "front-depth", {kLeastDepth * half, front.depth},
-                   "overlap"};
+    return Problem{
+        Code::FrontMeetsForeleg, "front-depth", {kLeastDepth * half, front.depth}, "overlap"};
   }
   front.end = f + front.depth * front.along;
   front.hem_start = {map.girth_u, w.hem};

@@ -23,14 +23,14 @@ struct FrontWanted {
 };
 
 struct Front {
-  Point end;            // F2
-  double depth = 0.0;   // as used; less than wanted where the foreleg limits it
-  Vec along;            // unit, F toward F2
-  Vec outward;          // unit, square to it, away from the body
-  Point arch_top;       // M
-  Point hem_start;      // H
-  Path tab;             // F2 -> Q -> P -> F
-  Path edge;            // F2 -> M -> H
+  Point end;           // F2
+  double depth = 0.0;  // as used; less than wanted where the foreleg limits it
+  Vec along;           // unit, F toward F2
+  Vec outward;         // unit, square to it, away from the body
+  Point arch_top;      // M
+  Point hem_start;     // H
+  Path tab;            // F2 -> Q -> P -> F
+  Path edge;           // F2 -> M -> H
 };
 
 // Refused with FrontMeetsForeleg where even the shortest tab comes closer to the foreleg than its

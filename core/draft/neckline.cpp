@@ -5,9 +5,9 @@
 namespace coatwright {
 namespace {
 
-constexpr double kMeet = 0.94;        // where the end tangents meet, as a part of a
-constexpr double kFlattest = 0.45;    // a/b
-constexpr double kSteepest = 8.0;     // a/b
+constexpr double kMeet = 0.94;      // where the end tangents meet, as a part of a
+constexpr double kFlattest = 0.45;  // a/b
+constexpr double kSteepest = 8.0;   // a/b
 constexpr double kLengthTolerance = 1e-8;
 
 // The angle at T of the point on the circle where a = slope · b.

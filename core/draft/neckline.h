@@ -21,8 +21,8 @@ struct NecklineWanted {
   double fullness = 0.5;     // 0..1
 };
 
-// The neckline through a given F. It leaves N square to the fold and bends within the triangle N, X,
-// F with X = (0, 0.94 a); fullness moves the handles along the triangle's sides toward X.
+// The neckline through a given F. It leaves N square to the fold and bends within the triangle N,
+// X, F with X = (0, 0.94 a); fullness moves the handles along the triangle's sides toward X.
 [[nodiscard]] Neckline neckline_through(Point centre_front, double fullness);
 
 // F lies on the circle of radius `breast` about T, because a taut tape from breastbone to tail is a

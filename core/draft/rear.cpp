@@ -93,8 +93,8 @@ Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
   const Point turn{t.x, rear.corner.y - up};
   rear.tail = PathBuilder(t)
                   .line_to(turn)
-                  .curve_to(turn + Vec{0.0, kEllipse * up}, rear.corner + Vec{kEllipse * across, 0.0},
-                            rear.corner)
+                  .curve_to(turn + Vec{0.0, kEllipse * up},
+                            rear.corner + Vec{kEllipse * across, 0.0}, rear.corner)
                   .path();
   return rear;
 }

@@ -67,8 +67,8 @@ Piece lining_of(const Piece& shell, double gap) {
   std::erase_if(lining.marks, [](const Mark& m) { return m.kind != MarkKind::GirthLine; });
   if (gap > 0.0) {
     const Edge& tail = shell.edges[1];
-    lining.marks.push_back(
-        {MarkKind::TurningGap, "mark.turning-gap", first_part(flatten(tail.path, 0.05), 0.5 * gap)});
+    lining.marks.push_back({MarkKind::TurningGap, "mark.turning-gap",
+                            first_part(flatten(tail.path, 0.05), 0.5 * gap)});
     lining.notches.push_back({tail.id, "turning-gap", 0.5 * gap});
   }
   return lining;
@@ -83,11 +83,7 @@ void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& 
   d.trace = {
       {"N", "neck-at-fold", {0.0, 0.0}, {}, "body.fold"},
       {"T", "tail-at-fold", t, {d.map.back}, "body.fold"},
-      {"F",
-       "centre-front",
-       f,
-       {breast, c.of(Choice::BreastEase), -f.x, f.y},
-       "body.neckline"},
+      {"F", "centre-front", f, {breast, c.of(Choice::BreastEase), -f.x, f.y}, "body.neckline"},
       {"neckline",
        "neckline",
        neckline.path.cubics.front().at(0.5),
@@ -95,40 +91,52 @@ void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& 
        "body.neckline"},
       {"C", "girth-midline", d.map.girth_point(), {body.mm(Measure::Chest), d.map.girth_u}, ""},
       {"F2", "front-depth", front.end, {front.depth}, "body.tab"},
-      {"tab", "front-tab", f + (0.5 * c.of(Choice::Overlap)) * front.outward,
-       {c.of(Choice::Overlap)}, "body.tab"},
-      {"M", "foreleg-arch", front.arch_top,
-       {d.map.foreleg.radius, c.of(Choice::ForelegClearance)}, "body.front"},
-      {"H", "hem-at-girth-line", front.hem_start,
-       {body.mm(Measure::Drop), c.of(Choice::HemDepth), d.map.girth_u}, "body.hem"},
+      {"tab",
+       "front-tab",
+       f + (0.5 * c.of(Choice::Overlap)) * front.outward,
+       {c.of(Choice::Overlap)},
+       "body.tab"},
+      {"M",
+       "foreleg-arch",
+       front.arch_top,
+       {d.map.foreleg.radius, c.of(Choice::ForelegClearance)},
+       "body.front"},
+      {"H",
+       "hem-at-girth-line",
+       front.hem_start,
+       {body.mm(Measure::Drop), c.of(Choice::HemDepth), d.map.girth_u},
+       "body.hem"},
       {"E", "rear-corner", rear.corner, {d.map.back - rear.corner.x, rear.corner.y}, "body.hem"},
-      {"tail", "tail-edge", rear.tail.cubics.front().p3, {d.map.back, rear.corner.y},
-       "body.tail"},
+      {"tail", "tail-edge", rear.tail.cubics.front().p3, {d.map.back, rear.corner.y}, "body.tail"},
       {"band",
        "band-length",
        {band.middle(), rear.height(band.middle())},
-       {2.0 * d.map.half_girth(band.middle()), c.of(Choice::ChestEase),
-        rear.height(band.middle()), c.of(Choice::BandOverlap), band.attach, band.length},
+       {2.0 * d.map.half_girth(band.middle()), c.of(Choice::ChestEase), rear.height(band.middle()),
+        c.of(Choice::BandOverlap), band.attach, band.length},
        "band.close"},
-      {"band-place", "band-place", {band.from, rear.height(band.from)},
-       {band.from, band.to, c.of(Choice::ForelegClearance)}, "body.hem"},
+      {"band-place",
+       "band-place",
+       {band.from, rear.height(band.from)},
+       {band.from, band.to, c.of(Choice::ForelegClearance)},
+       "body.hem"},
   };
 }
 
 // The trade's quick rule: the neck scoop is a third of the neck girth wide on each side. Common
-// practice, no source. It is no part of the method; a maker who knows it should be told when and why
-// this draft strays from it.
+// practice, no source. It is no part of the method; a maker who knows it should be told when and
+// why this draft strays from it.
 constexpr double kScoopOfNeck = 1.0 / 3.0;
 constexpr double kStrays = 0.25;
 
 void look_over(const Draft& d, const Body& body, Findings& findings) {
   const double rule = kScoopOfNeck * body.mm(Measure::Neck);
   if (std::abs(d.centre_front.y / rule - 1.0) > kStrays) {
-    findings.push_back({Level::Note,
-                        {Code::StraysFromRule,
-                         "neck",
-                         {d.centre_front.y, rule, body.mm(Measure::Breast) - body.mm(Measure::Back)},
-                         "breast"}});
+    findings.push_back(
+        {Level::Note,
+         {Code::StraysFromRule,
+          "neck",
+          {d.centre_front.y, rule, body.mm(Measure::Breast) - body.mm(Measure::Back)},
+          "breast"}});
   }
   for (const Piece& piece : d.pieces) {
     if (piece.layer == Layer::Lining) continue;
@@ -150,12 +158,12 @@ Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices) {
   const Chosen& c = d.chosen;
   d.map = make_map(body, c.of(Choice::ForelegClearance));
 
-  const auto neckline = solve_neckline(
-      {.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(Choice::NeckEase)),
-       .breast = body.mm(Measure::Breast) + c.of(Choice::BreastEase),
-       .back = d.map.back,
-       .deepest = 0.9 * d.map.girth_point().y,
-       .fullness = c.of(Choice::NeckFullness)});
+  const auto neckline =
+      solve_neckline({.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(Choice::NeckEase)),
+                      .breast = body.mm(Measure::Breast) + c.of(Choice::BreastEase),
+                      .back = d.map.back,
+                      .deepest = 0.9 * d.map.girth_point().y,
+                      .fullness = c.of(Choice::NeckFullness)});
   if (!neckline) return {neckline.problem(), findings};
 
   const double hem = body.mm(Measure::Drop) + c.of(Choice::HemDepth);
@@ -166,10 +174,9 @@ Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices) {
                                   .hem = hem});
   if (!front) return {front.problem(), findings};
   if (front->depth < c.of(Choice::FrontDepth) - 0.05) {
-    findings.push_back({Level::Note,
-                        {Code::FrontDepthLimited,
-                         "front-depth",
-                         {c.of(Choice::FrontDepth), front->depth}}});
+    findings.push_back(
+        {Level::Note,
+         {Code::FrontDepthLimited, "front-depth", {c.of(Choice::FrontDepth), front->depth}}});
   }
   const Rear rear = draft_rear(body, c, front->hem_start);
   const auto band = draft_band(body, c, d.map, rear, findings);

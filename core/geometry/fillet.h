@@ -7,8 +7,8 @@
 
 namespace coatwright {
 
-// The corner from -> corner -> to with its point replaced by an arc of at most `radius`, made smaller
-// where the arc would use more than `share` of either side. Begins at `from`, ends at `to`.
+// The corner from -> corner -> to with its point replaced by an arc of at most `radius`, made
+// smaller where the arc would use more than `share` of either side. Begins at `from`, ends at `to`.
 [[nodiscard]] Path rounded_corner(Point from, Point corner, Point to, double radius, double share);
 
 // The point where a line from `p` touches the circle, on the side with the smaller v; nothing if p

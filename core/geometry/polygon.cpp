@@ -105,11 +105,12 @@ bool is_simple(const Polyline& closed) {
   for (size_t i = 0; i < n; ++i) {
     const Point a = closed[i], b = closed[(i + 1) % n];
     if (a == b) return false;
-    spans.push_back({std::min(a.x, b.x), std::max(a.x, b.x), std::min(a.y, b.y),
-                     std::max(a.y, b.y), i});
+    spans.push_back(
+        {std::min(a.x, b.x), std::max(a.x, b.x), std::min(a.y, b.y), std::max(a.y, b.y), i});
   }
-  std::sort(spans.begin(), spans.end(),
-            [](const Span& a, const Span& b) { return a.x0 < b.x0 || (a.x0 == b.x0 && a.i < b.i); });
+  std::sort(spans.begin(), spans.end(), [](const Span& a, const Span& b) {
+    return a.x0 < b.x0 || (a.x0 == b.x0 && a.i < b.i);
+  });
   std::vector<Span> active;
   for (const Span& s : spans) {
     std::erase_if(active, [&](const Span& o) { return o.x1 < s.x0; });

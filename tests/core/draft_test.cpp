@@ -39,8 +39,8 @@ const Edge& edge(const Pattern& p, std::string_view id) {
 }
 
 TEST(Neckline, BothConditionsHoldToAMillionthOfAMillimetre) {
-  const NecklineWanted w{.half_length = 216.0, .breast = 673.0, .back = 549.0, .deepest = 300.0,
-                         .fullness = 0.5};
+  const NecklineWanted w{
+      .half_length = 216.0, .breast = 673.0, .back = 549.0, .deepest = 300.0, .fullness = 0.5};
   const auto neckline = solve_neckline(w);
   ASSERT_TRUE(neckline.ok());
   EXPECT_NEAR(arc_length(neckline->path, 1e-9), w.half_length, 1e-6);
@@ -274,7 +274,8 @@ TEST(Draft, AChoiceThatTheDogCannotTakeIsDraftedAtTheNearestAndSaysSo) {
 
 TEST(Draft, DefaultsAreSizedByTheDog) {
   const Pattern toy = pattern_of(hard_dog("toy")), giant = pattern_of(hard_dog("giant"));
-  for (const Choice c : {Choice::BandWidth, Choice::Overlap, Choice::FrontDepth, Choice::ChestEase}) {
+  for (const Choice c :
+       {Choice::BandWidth, Choice::Overlap, Choice::FrontDepth, Choice::ChestEase}) {
     EXPECT_GT(giant.draft.chosen.of(c), 2.0 * toy.draft.chosen.of(c)) << info(c).id;
   }
 }
@@ -282,15 +283,15 @@ TEST(Draft, DefaultsAreSizedByTheDog) {
 TEST(Draft, EveryNamedPointAndCurveHasItsRule) {
   const Pattern p = pattern_of(hard_dog("ordinary"));
   for (const char* name : {"N", "T", "F", "F2", "H", "E", "neckline", "tab", "tail", "band"}) {
-    EXPECT_TRUE(std::any_of(p.draft.trace.begin(), p.draft.trace.end(),
-                            [&](const TraceStep& s) { return s.name == name && !s.rule.empty(); }))
-        << name;
+    EXPECT_TRUE(std::any_of(p.draft.trace.begin(), p.draft.trace.end(), [&](const TraceStep& s) {
+      return s.name == name && !s.rule.empty();
+    })) << name;
   }
   // Every edge of a shell piece but the band's straight sides is explained by some step.
   for (const Edge& e : find_piece(p.draft, "body")->edges) {
-    EXPECT_TRUE(std::any_of(p.draft.trace.begin(), p.draft.trace.end(),
-                            [&](const TraceStep& s) { return s.edge == e.id; }))
-        << e.id;
+    EXPECT_TRUE(std::any_of(p.draft.trace.begin(), p.draft.trace.end(), [&](const TraceStep& s) {
+      return s.edge == e.id;
+    })) << e.id;
   }
 }
 

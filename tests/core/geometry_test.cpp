@@ -16,9 +16,7 @@ namespace {
 using std::numbers::pi;
 
 // y = x² from 0 to `x`: exactly a cubic.
-Path parabola(double x) {
-  return {{{{0, 0}, {x / 3, 0}, {2 * x / 3, x * x / 3}, {x, x * x}}}};
-}
+Path parabola(double x) { return {{{{0, 0}, {x / 3, 0}, {2 * x / 3, x * x / 3}, {x, x * x}}}}; }
 // ∫ √(1 + 4x²) dx, closed form.
 double parabola_length(double x) {
   const double r = std::sqrt(1 + 4 * x * x);
@@ -155,7 +153,8 @@ TEST(Geometry, ARoundedCornerTouchesBothSidesAndHasItsRadius) {
   // Two straights less twice the radius, and a quarter of the circle.
   EXPECT_NEAR(arc_length(p, 1e-6), 180 - 24 + pi / 2 * 12, 1e-3);
   // Without room the radius shrinks to the share of the shorter side.
-  EXPECT_NEAR(smallest_radius(rounded_corner({0, 0}, {100, 0}, {100, 10}, 12.0, 0.5), 20), 5.0, 0.01);
+  EXPECT_NEAR(smallest_radius(rounded_corner({0, 0}, {100, 0}, {100, 10}, 12.0, 0.5), 20), 5.0,
+              0.01);
 }
 
 TEST(Geometry, ATangentPointIsSquareToItsRadius) {

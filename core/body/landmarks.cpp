@@ -1,0 +1,163 @@
+#include "core/body/landmarks.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/body/contour.h"
+#include "core/body/map.h"
+#include "core/body/section.h"
+
+namespace coatwright {
+
+namespace {
+
+// Heights of the topline over withers height, a little smoother than the Akbash group's mid-back
+// 0.954, rump 0.996, tail base 0.892 (n = 96, Urosevic et al. 2020, TURJAF 8(7):1571-1576). The
+// collar's place lies a little above the withers, where the crest of the neck begins to rise: own
+// rule.
+constexpr double kNeckTopHeight = 1.04;
+constexpr double kMidBackHeight = 0.965;
+constexpr double kRumpHeight = 0.980;
+constexpr double kTailBaseHeight = 0.900;
+// Their places along the back, of its length: own rule.
+constexpr double kWithersPlace = 0.11;
+constexpr double kMidBackPlace = 0.50;
+constexpr double kRumpPlace = 0.84;
+
+// The breastbone's tip lies 68 % of the chest depth below the withers (Akbash n = 96).
+constexpr double kBreastboneDown = 0.68;
+// The tape from the breastbone to the tail base bends round the ribs; seen from the side it is
+// shorter: own rule.
+constexpr double kBreastSeen = 0.97;
+
+// Least distance of the breastbone below the neck's ring, of the neck's depth: own rule.
+constexpr double kBreastBelowRing = 0.22;
+
+// Least length of leg below the chest floor, of the chest depth: a drawing needs some, whatever the
+// readings say.
+constexpr double kLeastLeg = 0.22;
+
+// Depth over width of the neck, and how its ring leans forward from top to throat: own rules.
+constexpr double kNeckDepthOverWidth = 1.25;
+constexpr double kNeckRingLean = 0.56;  // radians from the vertical
+
+// Depth of a usual neck over the head's, and how much of what it has more swells the crest: own
+// rules.
+constexpr double kNeckOverHead = 0.95;
+constexpr double kCrestSwell = 0.40;
+
+struct Carriage {
+  double crest;        // angle of the neck's crest above the horizontal, radians
+  double head_length;  // over head girth
+  double head_depth;   // over head girth
+};
+Carriage carriage_of(Build build) {
+  switch (build) {
+    case Build::Broad:
+      return {0.86, 0.37, 0.36};
+    case Build::Deep:
+      return {0.98, 0.62, 0.31};
+    case Build::LongLow:
+      return {0.88, 0.55, 0.32};
+    case Build::Ordinary:
+      break;
+  }
+  return {0.90, 0.50, 0.33};
+}
+
+// What shapes the topline besides its span: it comes from the crest and goes on below the tail.
+struct Topline {
+  double withers;
+  double relief;   // flattens the back of a very short dog
+  Vec crest_low;   // from N
+  Vec under_tail;  // from T
+
+  [[nodiscard]] Path with_span(double span) const {
+    const auto at = [&](double place, double height) {
+      return standing(place * span, withers * (1.0 + relief * (height - 1.0)));
+    };
+    const Point neck = at(0.0, kNeckTopHeight), tail = at(1.0, kTailBaseHeight);
+    Path path = through({{neck + crest_low},
+                         {neck},
+                         {at(kWithersPlace, 1.0)},
+                         {at(kMidBackPlace, kMidBackHeight)},
+                         {at(kRumpPlace, kRumpHeight)},
+                         {tail},
+                         {tail + under_tail}});
+    path.cubics.pop_back();
+    path.cubics.erase(path.cubics.begin());
+    return path;
+  }
+  // The span that makes it as long as the back: the length grows nearly as fast as the span, so
+  // that adding what is missing closes in on it quickly (12 rounds reach 1e-6 of the back).
+  [[nodiscard]] Path with_length(double back) const {
+    double span = back;
+    for (int i = 0; i < 12; ++i) span += back - arc_length(with_span(span), 1e-7 * back);
+    return with_span(span);
+  }
+};
+
+}  // namespace
+
+Landmarks make_landmarks(const Body& body) {
+  const double back = body.mm(Measure::Back);
+  const double chest = body.mm(Measure::Chest);
+  const double fine = 1e-6 * back;
+  Landmarks at;
+
+  at.chest_depth = section_of(chest, body.build).depth;
+  const double loin_ratio = 1.0 + 0.5 * (depth_over_width(body.build) - 1.0);
+  at.loin_depth = section_of(body.mm(Measure::Loin), loin_ratio).depth;
+  at.neck_depth = section_of(body.mm(Measure::Neck), kNeckDepthOverWidth).depth;
+  at.withers_height = std::max(body.mm(Measure::WithersHeight), (1.0 + kLeastLeg) * at.chest_depth);
+  at.rear_size = std::min(chest, 1.3 * back);
+  const double h = at.withers_height;
+
+  const Carriage carriage = carriage_of(body.build);
+  const double neck_length = body.mm(Measure::NeckLength);
+  at.head_length = carriage.head_length * body.mm(Measure::HeadGirth);
+  at.head_depth = carriage.head_depth * body.mm(Measure::HeadGirth);
+  at.crest = {-std::cos(carriage.crest), -std::sin(carriage.crest)};
+  // A neck thick for its head swells at the crest, a thin one hollows.
+  const Vec inward = {at.crest.y, -at.crest.x};
+  const double swell = kCrestSwell * (at.neck_depth - kNeckOverHead * at.head_depth);
+  const Vec crest_low = 0.36 * neck_length * at.crest + (0.03 * neck_length - swell) * inward;
+
+  at.topline =
+      Topline{h, std::min(1.0, back / (0.5 * h)), crest_low, at.rear_size * Vec{0.045, 0.06}}
+          .with_length(back);
+  at.neck_top = at.topline.front();
+  at.withers = at.topline.cubics[0].p3;
+  at.tail_base = at.topline.back();
+  at.crest_low = at.neck_top + crest_low;
+  at.under_tail = at.tail_base + at.rear_size * Vec{0.045, 0.06};
+  at.occiput = at.neck_top + neck_length * at.crest;
+
+  const BodyMap map = make_map(body, 0.02 * chest);
+  const auto on_back = [&](double u) { return station_at(at.topline, u, fine).point; };
+  at.girth_top = on_back(map.girth_u);
+  at.rib_top = on_back(map.last_rib_u);
+  at.loin_top = on_back(map.loin_u);
+  at.girth_floor = at.girth_top + Vec{0.0, at.chest_depth};
+  at.rib_floor = at.rib_top + Vec{0.0, 0.62 * at.chest_depth + 0.38 * at.loin_depth};
+  at.loin_floor = at.loin_top + Vec{0.0, at.loin_depth};
+
+  at.neck_front =
+      at.neck_top + at.neck_depth * Vec{-std::sin(kNeckRingLean), std::cos(kNeckRingLean)};
+  // Below the neck's ring, however thick the neck.
+  const double breast_y = std::max(at.withers.y + kBreastboneDown * at.chest_depth,
+                                   at.neck_front.y + kBreastBelowRing * at.neck_depth);
+  const double seen = kBreastSeen * body.mm(Measure::Breast);
+  const double rise = breast_y - at.tail_base.y;
+  // Never less than half the tape away, however high the tail stands over the breast.
+  const double run = std::sqrt(std::max(seen * seen - rise * rise, 0.25 * seen * seen));
+  at.breastbone = {at.tail_base.x - run, breast_y};
+
+  at.leg_width = 2.0 * map.foreleg.radius;
+  const double elbow_top = std::min(body.mm(Measure::ElbowHeight), 0.9 * h);
+  at.elbow_height = elbow_top;
+  at.elbow = standing(map.foreleg.centre.x + map.foreleg.radius, elbow_top);
+  return at;
+}
+
+}  // namespace coatwright
