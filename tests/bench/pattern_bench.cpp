@@ -1,0 +1,131 @@
+// How long core takes from readings to cut pieces, and on to finished sheets. tests/bench.sh builds
+// it natively and as WebAssembly and sets the figures side by side. Prints `id milliseconds note`,
+// one a line; no figure passes or fails.
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <vector>
+
+#include "core/sheet/print.h"
+#include "core/sheet/svg.h"
+#include "shell/words_table.h"
+#include "tests/core/population.h"
+
+namespace coatwright {
+namespace {
+
+constexpr int kDogs = 300;
+constexpr uint64_t kSeed = 2026;
+constexpr int kRounds = 25;
+constexpr int kSheetRounds = 25;
+
+// What was made is counted here and printed, so that no work can be optimised away.
+size_t made = 0;
+
+double milliseconds_now() {
+  using namespace std::chrono;
+  return duration<double, std::milli>(steady_clock::now().time_since_epoch()).count();
+}
+
+// Half of them lie below it.
+double median(std::vector<double> values) {
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
+}
+
+// The mean time of one call in the fastest of `rounds`, which is what the code needs when the
+// machine does nothing else; one call before them is not counted.
+template <typename Work>
+double time_of(int rounds, int calls, const Work& work) {
+  work();
+  double fastest = 1e9;
+  for (int round = 0; round < rounds; ++round) {
+    const double from = milliseconds_now();
+    for (int call = 0; call < calls; ++call) work();
+    fastest = std::min(fastest, (milliseconds_now() - from) / calls);
+  }
+  return fastest;
+}
+
+Pattern pattern_of(const Tape& tape) {
+  Checked<Pattern> pattern = make_pattern(tape, {});
+  if (!pattern.result) {
+    std::fprintf(stderr, "a dog of the benchmark was refused: %s\n",
+                 code_name(pattern.result.problem().code));
+    std::exit(1);
+  }
+  return std::move(pattern.result.value());
+}
+
+void readings_to_cut_pieces() {
+  const auto cut = [](const Tape& tape) {
+    return time_of(kRounds, 10, [&] { made += pattern_of(tape).cut.pieces.size(); });
+  };
+  double slowest = 0.0;
+  const char* slowest_dog = "";
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    const double time = cut(dog.tape);
+    if (time > slowest) {
+      slowest = time;
+      slowest_dog = dog.name.c_str();
+    }
+  }
+  std::printf("cut-pieces %.3f ordinary dog\n", cut(test::hard_dog("ordinary")));
+  std::printf("cut-pieces-slowest %.3f %s, the slowest of %zu hard dogs\n", slowest, slowest_dog,
+              test::hard_dogs().size());
+  const std::vector<Tape> dogs = test::population(kDogs, kSeed);
+  std::vector<double> times;
+  for (const Tape& tape : dogs) {
+    const double from = milliseconds_now();
+    made += make_pattern(tape, {}).result ? 1 : 0;
+    times.push_back(milliseconds_now() - from);
+  }
+  std::printf("cut-pieces-population %.3f median of %d dogs from toy to giant\n", median(times),
+              kDogs);
+}
+
+// The dog whose coat takes the most cloth.
+Tape largest_dog() {
+  std::vector<Tape> dogs = test::population(kDogs, kSeed);
+  dogs.push_back(test::hard_dog("giant"));
+  const auto size = [](const Tape& t) {
+    return t.of(Measure::Back).front() * t.of(Measure::Chest).front();
+  };
+  return *std::max_element(dogs.begin(), dogs.end(),
+                           [&](const Tape& a, const Tape& b) { return size(a) < size(b); });
+}
+
+void readings_to_sheets() {
+  const Tape tape = largest_dog();
+  const SheetNotes notes{"Benchmark, wrap coat", "2026-01-01"};
+  PrintChoices
+      print;  // A4, the default, whole pieces: the most sheets that a printer at home needs
+  print.opened = true;
+  size_t sheets = 0, bytes = 0;
+  const double time = time_of(kSheetRounds, 1, [&] {
+    const Pattern pattern = pattern_of(tape);
+    const Result<SheetPlan> plan = plan_sheets(pattern, print, {}, word_table());
+    if (!plan) {
+      std::fprintf(stderr, "the sheets were refused: %s\n", code_name(plan.problem().code));
+      std::exit(1);
+    }
+    const auto pages = draw_sheets(*plan, notes, word_table());
+    sheets = pages.size();
+    bytes = sheets_svg(pages, plan->sheet_width, plan->sheet_height, notes.ticket).size();
+    made += bytes;
+  });
+  std::printf(
+      "sheets %.3f back %.0f mm, chest %.0f mm, whole pieces, %zu pages of A4, %zu kB of SVG\n",
+      time, tape.of(Measure::Back).front(), tape.of(Measure::Chest).front(), sheets, bytes / 1000);
+}
+
+}  // namespace
+}  // namespace coatwright
+
+int main() {
+  coatwright::readings_to_cut_pieces();
+  coatwright::readings_to_sheets();
+  std::printf("made %zu\n", coatwright::made);
+}
