@@ -18,7 +18,7 @@ build() {  # folder target... -- configure arguments
   # shellcheck disable=SC2086
   cmake --build "$folder" --target $targets
 }
-run_ctest() { ctest --test-dir "$1" --verbose --timeout 1800; }
+run_ctest() { ctest --test-dir "$1" --verbose --parallel "$(nproc)" --timeout 1800; }
 
 native() {  # g++, optimised, everything that is built natively
   build build-native all -- cmake && run_ctest build-native
@@ -40,8 +40,14 @@ browser() {  # the built site in headless Chromium
   sh web/serve.sh --build-only && command node tests/web/run.mjs build-web/site
 }
 
-count() {  # pattern log
-  grep -c -E "^([0-9]+: )?$1" "$2"
+failed_line='^([0-9]+: )?(\[  FAILED  \] .* \([0-9]+ ms\)$|FAIL |did not finish: )'
+passed_line='^([0-9]+: )?(\[       OK \] |ok |Done [0-9]+ runs)'
+# The tests that started and neither passed nor failed: those in which a program crashed.
+unfinished() {
+  awk '{ program = ($1 ~ /^[0-9]+:$/) ? $1 : "" }
+    /\[ RUN      \]|: replaying / { started[program] = $0 }
+    /\[       OK \]|\[  FAILED  \]|: ok / { delete started[program] }
+    END { for (program in started) print "did not finish: " started[program] }' "$1"
 }
 run_stage() {
   log=build-logs/$1.log
@@ -49,14 +55,16 @@ run_stage() {
   echo "$1 ..."
   "$1" >"$log" 2>&1 </dev/null
   status=$?
-  stage_passed=$(count '(\[       OK \]|ok |Done [0-9]+ runs)' "$log")
-  stage_failed=$(count '(\[  FAILED  \] .* \([0-9]+ ms\)$|FAIL )' "$log")
-  if [ $stage_failed = 0 ] && { [ $status != 0 ] || [ "$stage_passed" = 0 ]; }; then
+  crashed=$(unfinished "$log")
+  [ -z "$crashed" ] || echo "$crashed" >>"$log"
+  stage_passed=$(grep -c -E "$passed_line" "$log")
+  stage_failed=$(grep -c -E "$failed_line" "$log")
+  if [ "$stage_failed" != 0 ]; then
+    grep -E -B 20 "$failed_line" "$log" | tail -n 200
+  elif [ $status != 0 ] || [ "$stage_passed" = 0 ]; then
     stage_failed=1
     echo "$1 ended with exit code $status; the end of $log:"
     tail -n 40 "$log"
-  elif [ "$stage_failed" != 0 ]; then
-    grep -E -B 20 '^([0-9]+: )?(\[  FAILED  \] .* \([0-9]+ ms\)$|FAIL )' "$log"
   fi
   echo "$1: $stage_passed of $((stage_passed + stage_failed)) tests passed in $(($(date +%s) - started)) s"
   passed=$((passed + stage_passed))
