@@ -1,13 +1,290 @@
-#include <cstdio>
-#include <string_view>
+// The command-line tool `coatwright`: the same core as the studio's, without a screen.
+//
+// Ends with 0 when done, 1 when it was used wrongly (usage on stderr), 2 when the ticket or the
+// folder was refused (one sentence on stderr). Files are written whole or not at all.
 
+#include <algorithm>
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <ctime>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/base/utf8.h"
 #include "core/base/version.h"
+#include "core/sheet/print.h"
+#include "core/sheet/svg.h"
+#include "core/ticket/ids.h"
+#include "core/ticket/ticket.h"
+#include "shell/report.h"
+#include "shell/say.h"
+#include "shell/words_table.h"
+
+namespace coatwright {
+namespace {
+
+constexpr int kDone = 0;
+constexpr int kWrongUse = 1;
+constexpr int kRefused = 2;
+
+constexpr const char* kUsage =
+    "usage: coatwright check TICKET              values and findings, as JSON on stdout\n"
+    "       coatwright draft TICKET --out DIR    writes draft.json and pattern.svg\n"
+    "       coatwright print TICKET --out DIR    writes sheets.svg and sheets.html\n"
+    "       coatwright --help | --version\n"
+    "\n"
+    "draft and print:\n"
+    "  --out DIR      folder to write to, made if it is not there\n"
+    "  --full         whole pieces instead of halves on the fold\n"
+    "print:\n"
+    "  --paper PAPER  a4, letter, legal, tabloid, a3, a0 or WIDTHxHEIGHTmm; else the ticket's\n"
+    "  --turn TURN    fewest (sheets), portrait or landscape; else the ticket's\n"
+    "  --date TEXT    printed on the sheets; else today\n"
+    "\n"
+    "ends with 0 done, 1 wrong use, 2 refused (the reason on stderr)\n";
+
+// ---- arguments ---------------------------------------------------------------------------------
+
+struct Order {
+  std::string command;  // check, draft, print
+  std::string ticket;
+  std::string out;
+  bool full = false;
+  std::optional<std::string> paper;
+  std::optional<Turn> turn;
+  std::optional<std::string> date;
+};
+
+// Nothing if the arguments make no order; `why` then says what is wrong.
+std::optional<Order> order_of(const std::vector<std::string>& arguments, std::string& why) {
+  Order order;
+  std::vector<std::string> names;
+  std::vector<std::string> seen;
+  for (size_t i = 0; i < arguments.size(); ++i) {
+    const std::string& a = arguments[i];
+    if (!a.starts_with("--")) {
+      names.push_back(a);
+      continue;
+    }
+    if (std::find(seen.begin(), seen.end(), a) != seen.end()) {
+      why = a + " is given twice";
+      return std::nullopt;
+    }
+    seen.push_back(a);
+    if (a == "--full") {
+      order.full = true;
+      continue;
+    }
+    if (a != "--out" && a != "--paper" && a != "--turn" && a != "--date") {
+      why = "there is no option " + a;
+      return std::nullopt;
+    }
+    if (i + 1 == arguments.size() || arguments[i + 1].starts_with("--")) {
+      why = a + " lacks its value";
+      return std::nullopt;
+    }
+    const std::string& value = arguments[++i];
+    if (a == "--out") order.out = value;
+    if (a == "--paper") order.paper = value;
+    if (a == "--date") order.date = value;
+    if (a == "--turn" && !(order.turn = from_id<Turn>(value))) {
+      why = "--turn is fewest, portrait or landscape";
+      return std::nullopt;
+    }
+  }
+  const auto given = [&](const char* option) {
+    return std::find(seen.begin(), seen.end(), option) != seen.end();
+  };
+  if (names.empty()) {
+    why = "no command is given";
+  } else if (names[0] != "check" && names[0] != "draft" && names[0] != "print") {
+    why = "there is no command " + names[0];
+  } else if (names.size() != 2 || names[1].empty()) {
+    why = names[0] + " takes one ticket";
+  } else if (names[0] == "check" && !seen.empty()) {
+    why = "check takes no " + seen[0];
+  } else if (names[0] == "draft" && (given("--paper") || given("--turn") || given("--date"))) {
+    why = "--paper, --turn and --date belong to print";
+  } else if (names[0] != "check" && order.out.empty()) {
+    why = names[0] + " needs --out DIR";
+  } else {
+    order.command = names[0];
+    order.ticket = names[1];
+    return order;
+  }
+  return std::nullopt;
+}
+
+// ---- files -------------------------------------------------------------------------------------
+
+// Paths and system messages are shown clean, on one line.
+std::string shown(std::string_view text) { return cleaned(text, 200); }
+
+int refuse(const std::string& sentence) {
+  std::fprintf(stderr, "%s\n", sentence.c_str());
+  return kRefused;
+}
+std::string sentence(const char* key, std::string_view path, std::string_view reason) {
+  return word_table()(key, {shown(path), shown(reason)});
+}
+
+// At most one byte more than a ticket may have: read_ticket refuses it then.
+bool read_file(const std::string& path, std::string& out) {
+  std::FILE* file = std::fopen(path.c_str(), "rb");
+  if (!file) return false;
+  out.resize(kMostTicketBytes + 1);
+  out.resize(std::fread(out.data(), 1, out.size(), file));
+  const bool failed = std::ferror(file) != 0;
+  const int error = errno;
+  std::fclose(file);
+  errno = error;
+  return !failed;
+}
+
+bool write_file(const std::filesystem::path& path, const std::string& text) {
+  std::FILE* file = std::fopen(path.c_str(), "wb");
+  if (!file) return false;
+  const bool written = std::fwrite(text.data(), 1, text.size(), file) == text.size();
+  const int error = errno;
+  const bool closed = std::fclose(file) == 0;
+  if (!written) errno = error;
+  return written && closed;
+}
+
+struct NamedText {
+  const char* name;
+  std::string text;
+};
+
+// Writes all of them or none: each beside its place first, then all are renamed.
+int write_all(const std::string& folder, const std::vector<NamedText>& files) {
+  namespace fs = std::filesystem;
+  const fs::path into(folder);
+  std::error_code error;
+  fs::create_directories(into, error);
+  if (!fs::is_directory(into)) {
+    return refuse(sentence("tool.no-folder", folder, error ? error.message() : "Not a directory"));
+  }
+  const auto beside = [&](const NamedText& f) {
+    return into / (std::string(".") + f.name + ".part");
+  };
+  const auto give_up = [&](const NamedText& f, const std::string& reason) {
+    for (const NamedText& each : files) fs::remove(beside(each), error);
+    return refuse(sentence("tool.no-writing", (into / f.name).string(), reason));
+  };
+  for (const NamedText& f : files) {
+    if (!write_file(beside(f), f.text)) return give_up(f, std::strerror(errno));
+  }
+  for (const NamedText& f : files) {
+    if (fs::is_directory(into / f.name)) return give_up(f, "Is a directory");
+  }
+  for (const NamedText& f : files) {
+    fs::rename(beside(f), into / f.name, error);
+    if (error) return give_up(f, error.message());
+  }
+  return kDone;
+}
+
+std::string today() {
+  const std::time_t now = std::time(nullptr);
+  char text[16] = {};
+  std::strftime(text, sizeof text, "%Y-%m-%d", std::localtime(&now));
+  return text;
+}
+
+// ---- commands ----------------------------------------------------------------------------------
+
+LengthStyle style_of(const Ticket& ticket) { return {.unit = ticket.unit}; }
+
+int refuse(const Problem& problem, const LengthStyle& style) {
+  return refuse(say(problem, word_table(), style));
+}
+
+int check(const Ticket& ticket, const Tape& tape) {
+  const Checked<Body> body = assess(tape);
+  const Checked<Pattern> made = make_pattern(tape, ticket.choices);
+  Findings findings = made.findings;
+  if (!made.result) findings.push_back({Level::Refused, made.result.problem()});
+  const std::string json =
+      check_json(ticket, body.result ? &*body.result : nullptr, findings, word_table());
+  const bool written =
+      std::fwrite(json.data(), 1, json.size(), stdout) == json.size() && std::fflush(stdout) == 0;
+  if (!written) return refuse(sentence("tool.no-writing", "stdout", std::strerror(errno)));
+  return made.result ? kDone : refuse(made.result.problem(), style_of(ticket));
+}
+
+int draft(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
+  const DrawingChoices drawing{
+      .opened = order.full, .lengths = style_of(ticket), .ticket_name = ticket.name};
+  const PatternDrawing whole = draw_pattern(*made.result, drawing, word_table());
+  return write_all(
+      order.out,
+      {{"draft.json", draft_json(ticket, *made.result, made.findings, order.full, word_table())},
+       {"pattern.svg", to_svg(whole.drawing, title_of(ticket))}});
+}
+
+int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
+  PrintChoices print = ticket.print;
+  if (order.paper) print.paper = *order.paper;
+  if (order.turn) print.turn = *order.turn;
+  if (order.full) print.opened = true;
+  const std::string date = order.date ? *order.date : today();
+  if (count_characters(date) > 30 || !is_clean(date, false)) {
+    return refuse(word_table()("tool.bad-date"));
+  }
+  const DrawingChoices drawing{.opened = print.opened,
+                               .body_lines = print.body_lines,
+                               .lengths = style_of(ticket),
+                               .ticket_name = ticket.name};
+  const Result<SheetPlan> plan = plan_sheets(*made.result, print, drawing, word_table());
+  if (!plan) return refuse(plan.problem(), drawing.lengths);
+  const SheetNotes notes{.ticket = title_of(ticket), .date = date};
+  const std::vector<Drawing> sheets = draw_sheets(*plan, notes, word_table());
+  const double width = plan->sheet_width;
+  const double height = plan->sheet_height;
+  return write_all(order.out, {{"sheets.svg", sheets_svg(sheets, width, height, notes.ticket)},
+                               {"sheets.html", sheets_html(sheets, width, height, notes.ticket)}});
+}
+
+int carry_out(const Order& order) {
+  std::string text;
+  errno = 0;
+  if (!read_file(order.ticket, text)) {
+    return refuse(sentence("tool.no-reading", order.ticket, std::strerror(errno)));
+  }
+  const Result<Ticket> ticket = read_ticket(text);
+  if (!ticket) return refuse(ticket.problem(), {});
+  const Result<Tape> tape = tape_of(*ticket);
+  if (!tape) return refuse(tape.problem(), style_of(*ticket));
+  if (order.command == "check") return check(*ticket, *tape);
+  const Checked<Pattern> made = make_pattern(*tape, ticket->choices);
+  if (!made.result) return refuse(made.result.problem(), style_of(*ticket));
+  return order.command == "draft" ? draft(order, *ticket, made) : print(order, *ticket, made);
+}
+
+int run(const std::vector<std::string>& arguments) {
+  if (arguments == std::vector<std::string>{"--version"}) {
+    std::printf("coatwright %s\n", version());
+    return kDone;
+  }
+  if (arguments == std::vector<std::string>{"--help"}) {
+    std::fputs(kUsage, stdout);
+    return kDone;
+  }
+  std::string why;
+  const std::optional<Order> order = order_of(arguments, why);
+  if (order) return carry_out(*order);
+  std::fprintf(stderr, "coatwright: %s\n\n%s", shown(why).c_str(), kUsage);
+  return kWrongUse;
+}
+
+}  // namespace
+}  // namespace coatwright
 
 int main(int argc, char** argv) {
-  if (argc == 2 && std::string_view(argv[1]) == "--version") {
-    std::printf("coatwright %s\n", coatwright::version());
-    return 0;
-  }
-  std::fputs("usage: coatwright --version\n", stderr);
-  return 1;
+  return coatwright::run(std::vector<std::string>(argv + 1, argv + argc));
 }

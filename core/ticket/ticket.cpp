@@ -202,10 +202,12 @@ Wrong read_month(const Json& json, const std::string& path, std::optional<BirthM
 }
 
 Wrong read_version(const Json& json, const std::string& path) {
-  if (!json.is_number_integer()) return at(path, Code::TicketFieldType, "version");
+  if (!json.is_number()) return at(path, Code::TicketFieldType, "version");
   const double version = json.get<double>();
   if (version == kTicketVersion) return std::nullopt;
-  if (version < kTicketVersion) return at(path, Code::TicketFieldType, "version");
+  if (version < kTicketVersion || version != std::floor(version)) {
+    return at(path, Code::TicketFieldType, "version");
+  }
   return Problem{.code = Code::TicketFromFuture,
                  .subject = path,
                  .values = {version, static_cast<double>(kTicketVersion)}};
@@ -432,6 +434,11 @@ std::string write_ticket(const Ticket& t) {
                   {"body-lines", t.print.body_lines}};
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
   return out.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
+}
+
+std::string title_of(const Ticket& ticket) {
+  const bool both = !ticket.dog.empty() && !ticket.name.empty();
+  return ticket.dog + (both ? ", " : "") + ticket.name;
 }
 
 Result<Tape> tape_of(const Ticket& ticket) {

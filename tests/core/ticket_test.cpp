@@ -3,11 +3,14 @@
 
 #include <gtest/gtest.h>
 
+#include <fstream>
+#include <iterator>
 #include <limits>
 #include <string>
 #include <vector>
 
 #include "core/base/utf8.h"
+#include "core/cut/cut.h"
 #include "core/ticket/ids.h"
 #include "tests/core/population.h"
 
@@ -16,8 +19,7 @@ namespace {
 
 using test::Dice;
 
-// ---- random tickets
-// ------------------------------------------------------------------------------
+// ---- random tickets ----
 
 bool coin(Dice& dice) { return dice.chance(0.5); }
 
@@ -132,8 +134,7 @@ TEST(Ticket, WhateverTheShellHoldsIsWrittenSoThatItReadsBack) {
   EXPECT_EQ(count_characters(got->notes), kMostNotesCharacters);
 }
 
-// ---- reading
-// --------------------------------------------------------------------------------------
+// ---- reading ----
 
 constexpr const char* kSmall =
     R"({"coatwright": 1, "unit": "cm", "style": "wrap", "readings": {}})";
@@ -188,7 +189,7 @@ TEST(Ticket, WhatIsHostileIsRefusedWithItsPlace) {
        ""},
       {R"({"coatwright": 0})", Code::TicketFieldType, "/coatwright", "version"},
       {R"({"coatwright": -1})", Code::TicketFieldType, "/coatwright", "version"},
-      {R"({"coatwright": 1.5})", Code::TicketFieldType, "/coatwright", "version"},
+      {R"({"coatwright": 1.25})", Code::TicketFieldType, "/coatwright", "version"},
       {R"({"coatwright": "1"})", Code::TicketFieldType, "/coatwright", "version"},
       {R"({"coatwright": 1, "style": "wrap", "readings": {}})", Code::TicketFieldMissing, "/unit",
        ""},
@@ -295,8 +296,37 @@ TEST(Ticket, NoCutOrDamagedFileIsReadAsSomethingElse) {
   EXPECT_GT(refused, 1000);
 }
 
-// ---- the tape
-// ---------------------------------------------------------------------------------------
+std::string read_asset(const std::string& name) {
+  std::ifstream file(std::string(COATWRIGHT_TESTS) + "/../assets/" + name, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+TEST(Ticket, EveryDemoTicketIsWrittenAsItStandsAndDraftsWithNothingToCheck) {
+  for (const char* dog : {"bosun", "purser", "hawser", "pennant", "capstan", "bollard"}) {
+    const std::string file = read_asset("tickets/" + std::string(dog) + ".json");
+    const Result<Ticket> ticket = read_ticket(file);
+    ASSERT_TRUE(ticket.ok()) << dog;
+    EXPECT_EQ(write_ticket(*ticket), file);
+    const Checked<Pattern> made = make_pattern(tape_of(*ticket).value(), ticket->choices);
+    ASSERT_TRUE(made.result.ok()) << dog << code_name(made.result.problem().code);
+    for (const Finding& f : made.findings) {
+      EXPECT_EQ(f.level, Level::Note) << dog << " " << code_name(f.what.code);
+    }
+  }
+}
+
+TEST(Ticket, IsCalledByTheDogAndTheName) {
+  Ticket t;
+  EXPECT_EQ(title_of(t), "");
+  t.name = "Ferry deck coat";
+  EXPECT_EQ(title_of(t), "Ferry deck coat");
+  t.dog = "Bosun";
+  EXPECT_EQ(title_of(t), "Bosun, Ferry deck coat");
+  t.name = "";
+  EXPECT_EQ(title_of(t), "Bosun");
+}
+
+// ---- the tape ----
 
 TEST(Ticket, ReadingsBecomeTheTape) {
   Ticket t;

@@ -20,6 +20,11 @@ class LineResult(unittest.TestResult):
         super().addError(test, err)
         self.tell(test, self.errors)
 
+    def addSubTest(self, test, subtest, err):
+        super().addSubTest(test, subtest, err)
+        if err is not None:
+            self.tell(subtest, self.failures if issubclass(err[0], test.failureException) else self.errors)
+
     def tell(self, test, faults):
         print(faults[-1][1], end="")
         print("FAIL", test.id(), flush=True)

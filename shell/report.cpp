@@ -1,0 +1,214 @@
+#include "shell/report.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "core/ticket/ids.h"
+#include "shell/say.h"
+
+namespace coatwright {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// To a micrometre; -0 is 0.
+Json number(double v) { return std::round(v * 1000.0) / 1000.0 + 0.0; }
+
+Json point(Point p) { return Json::array({number(p.x), number(p.y)}); }
+
+Json polyline(const Polyline& points) {
+  Json out = Json::array();
+  for (const Point p : points) out.push_back(point(p));
+  return out;
+}
+
+const char* kind_id(MarkKind kind) {
+  switch (kind) {
+    case MarkKind::CentreFront:
+      return "centre-front";
+    case MarkKind::HookLoop:
+      return "hook-and-loop";
+    case MarkKind::BandPlace:
+      return "band-place";
+    case MarkKind::TurningGap:
+      return "turning-gap";
+    case MarkKind::GirthLine:
+      return "girth-line";
+  }
+  return "";
+}
+
+// Lists of numbers on one line: a point is [12.5, 40.0], not four lines.
+std::string with_short_lists(const std::string& json) {
+  std::string out;
+  for (size_t i = 0; i < json.size(); ++i) {
+    out += json[i];
+    if (json[i] != '[') continue;
+    const size_t end = json.find_first_of("[]{\"", i + 1);
+    if (end == std::string::npos || json[end] != ']') continue;
+    for (size_t k = i + 1; k < end; ++k) {
+      const bool blank = json[k] == '\n' || json[k] == ' ';
+      if (!blank) out += json[k];
+      if (json[k] == ',') out += ' ';
+    }
+    i = end - 1;
+  }
+  return out;
+}
+
+class Report {
+ public:
+  Report(const Ticket& ticket, const Words& words)
+      : words_(words), style_{.unit = ticket.unit, .steps_per_inch = 16} {
+    root["ticket"] = {{"name", ticket.name}, {"dog", ticket.dog}};
+  }
+
+  Json root;
+
+  void findings(const Findings& findings) {
+    Json& out = root["findings"] = Json::array();
+    for (const Finding& f : findings) {
+      Json values = Json::array();
+      for (const double v : f.what.values) values.push_back(number(v));
+      out.push_back({{"level", id_of(f.level)},
+                     {"code", code_name(f.what.code)},
+                     {"subject", f.what.subject},
+                     {"other", f.what.other},
+                     {"values", values},
+                     {"words", say(f.what, words_, style_)}});
+    }
+  }
+
+  void values(const Body& body) {
+    Json& out = root["values"] = Json::array();
+    for (const MeasureInfo& measure : measure_table()) {
+      const Value& v = body.of(measure.measure);
+      const std::string unit = measure.is_weight ? "_kg" : "_mm";
+      Json row = {{"id", measure.id},
+                  {"name", name_of(measure.id, words_)},
+                  {"value" + unit, number(v.value)},
+                  {"spread" + unit, number(v.spread)},
+                  {"readings", v.readings},
+                  {"estimated", v.estimated()}};
+      if (v.estimated()) row["rule"] = v.rule;
+      out.push_back(row);
+    }
+  }
+
+  void choices(const Chosen& chosen) {
+    Json& out = root["choices"] = Json::object();
+    for (const ChoiceInfo& choice : choice_table()) {
+      const double value = chosen.of(choice.choice);
+      out[choice.id] = choice.options == 0
+                           ? number(value)
+                           : Json(option_id(choice.choice, static_cast<int>(std::lround(value))));
+    }
+  }
+
+  void piece(const CutPiece& cut) {
+    const Piece& piece = cut.piece;
+    Json edges = Json::array();
+    for (const CutEdge& e : cut.edges) {
+      edges.push_back({{"id", e.id},
+                       {"seam", e.seam},
+                       {"allowance_mm", number(e.allowance_mm)},
+                       {"length_mm", number(e.length_mm)}});
+    }
+    Json notches = Json::array();
+    for (const CutNotch& n : cut.notches) {
+      notches.push_back({{"name", n.name},
+                         {"edge", n.edge},
+                         {"on_net", point(n.on_net)},
+                         {"on_cut", point(n.on_cut)}});
+    }
+    Json marks = Json::array();
+    for (const Mark& m : piece.marks) {
+      marks.push_back({{"kind", kind_id(m.kind)},
+                       {"label", words_(m.label)},
+                       {"closed", m.closed},
+                       {"line", polyline(m.line)}});
+    }
+    Json fold = nullptr;
+    if (piece.on_fold && !cut.edges.empty() && !cut.edges.front().net.empty()) {
+      fold =
+          Json::array({point(cut.edges.front().net.front()), point(cut.edges.front().net.back())});
+    }
+    root["pieces"].push_back(
+        {{"id", piece.id},
+         {"name", name_of(piece.id, words_)},
+         {"layer", layer_id(piece.layer)},
+         {"cut_count", piece.cut},
+         {"mirrored_pair", piece.mirrored_pair},
+         {"on_fold", piece.on_fold},
+         {"net", polyline(cut.net)},
+         {"cut", polyline(cut.cut)},
+         {"edges", edges},
+         {"notches", notches},
+         {"grain", Json::array({point(piece.grain_from), point(piece.grain_to)})},
+         {"fold", fold},
+         {"marks", marks}});
+  }
+
+  void invariants(const std::vector<Invariant>& invariants) {
+    Json& out = root["invariants"] = Json::array();
+    for (const Invariant& i : invariants) {
+      out.push_back(
+          {{"id", i.id}, {"wanted_mm", number(i.wanted_mm)}, {"got_mm", number(i.got_mm)}});
+    }
+  }
+
+  void trace(const std::vector<TraceStep>& steps) {
+    Json& out = root["trace"] = Json::array();
+    for (const TraceStep& s : steps) {
+      Json numbers = Json::array();
+      for (const double n : s.numbers) numbers.push_back(number(n));
+      out.push_back({{"name", s.name},
+                     {"rule", s.rule},
+                     {"at", point(s.at)},
+                     {"numbers", numbers},
+                     {"edge", s.edge},
+                     {"words", say(s, words_, style_)}});
+    }
+  }
+
+  [[nodiscard]] std::string text() const {
+    return with_short_lists(root.dump(1, ' ', false, Json::error_handler_t::replace)) + "\n";
+  }
+
+ private:
+  const Words& words_;
+  LengthStyle style_;
+};
+
+}  // namespace
+
+std::string check_json(const Ticket& ticket, const Body* body, const Findings& findings,
+                       const Words& words) {
+  Report report(ticket, words);
+  if (body) {
+    report.values(*body);
+  } else {
+    report.root["values"] = Json::array();
+  }
+  report.findings(findings);
+  return report.text();
+}
+
+std::string draft_json(const Ticket& ticket, const Pattern& pattern, const Findings& findings,
+                       bool opened_pieces, const Words& words) {
+  Report report(ticket, words);
+  report.root["style"] = ticket.style;
+  report.root["unit"] = "mm";
+  report.choices(pattern.draft.chosen);
+  report.root["pieces"] = Json::array();
+  for (const CutPiece& piece : pattern.cut.pieces) {
+    report.piece(opened_pieces ? opened(piece) : piece);
+  }
+  report.invariants(pattern.draft.invariants);
+  report.findings(findings);
+  report.trace(pattern.draft.trace);
+  return report.text();
+}
+
+}  // namespace coatwright

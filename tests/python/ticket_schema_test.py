@@ -1,0 +1,139 @@
+"""The JSON Schemas of assets/, judged by an independent validator (python3-jsonschema), against the tool."""
+
+import copy
+import json
+import pathlib
+import random
+import tempfile
+import unittest
+
+import jsonschema
+import tool
+
+# What the reader refuses in a ticket that it was able to parse, and that a schema can refuse too.
+OF_THE_TICKET = {key for key in tool.PATTERNS if key.startswith("ticket-")} | {"number-out-of-range", "reading-too-many"}
+
+MEASURES = [key.split(".")[1] for key in tool.words() if key.startswith("measure.") and key.count(".") == 1]
+CHOICES = [key.split(".")[1] for key in tool.words() if key.startswith("choice.") and key.count(".") == 1]
+
+TEXTS = ["", "a4", "in", "cm", "male", "wrap", "level", "2021-04", "2021-13", "1899-12", "2199-12", "2200-01", "2021-04\n",
+         "x" * 24, "x" * 25, "x" * 40, "x" * 41, "½" * 60, "🐕" * 61, "n" * 2000, "n" * 2001, "a\nb", "a\tb", "\x7f", "\x85",
+         "\u202e", "\ufeff", "\uffff", "\u2028", "<b>&", "é", "landscape", "0 cm"]
+NUMBERS = [0, 1, -1, 2, 1.0, 0.5, 100, 100.001, 9999.5, 10000, -10000, 10000.01, 1e300, -0.0]
+OTHERS = [None, True, False, [], {}, [1], ["a"], {"a": 1}, [[]]]
+
+
+def validator(name):
+    return jsonschema.Draft202012Validator(tool.schema(name))
+
+
+def places(value, path=()):
+    """Every place in a JSON value, as the path of keys to it."""
+    yield path
+    for key in value if isinstance(value, dict) else range(len(value)) if isinstance(value, list) else ():
+        yield from places(value[key], path + (key,))
+
+
+def mutated(ticket, dice):
+    """A copy of the ticket with one to three places changed."""
+    ticket = copy.deepcopy(ticket)
+    for _ in range(dice.choice([1, 1, 1, 2, 3])):
+        path = dice.choice([p for p in places(ticket) if p])
+        parent = ticket
+        for key in path[:-1]:
+            parent = parent[key]
+        kind = dice.randrange(6)
+        if kind == 0:
+            del parent[path[-1]]
+        elif kind == 1 and isinstance(parent, dict):
+            key = dice.choice(MEASURES + CHOICES + list(ticket) + ["tail", "", "Dog", "x" * 90])
+            parent[key] = dice.choice([parent[path[-1]], dice.choice(TEXTS), dice.choice(NUMBERS), dice.choice(OTHERS)])
+        elif kind == 2 and isinstance(parent, list):
+            parent.extend([parent[path[-1]]] * dice.randrange(1, 5))
+        else:
+            parent[path[-1]] = dice.choice([dice.choice(TEXTS), dice.choice(NUMBERS), dice.choice(OTHERS)])
+    return ticket
+
+
+class TicketSchema(unittest.TestCase):
+    def test_the_schemas_are_schemas(self):
+        for name in ["ticket", "check", "draft"]:
+            jsonschema.Draft202012Validator.check_schema(tool.schema(name))
+
+    def test_the_ticket_schema_knows_every_measure_and_choice(self):
+        properties = tool.schema("ticket")["properties"]
+        self.assertEqual(MEASURES, list(properties["readings"]["properties"]))
+        self.assertEqual(CHOICES, list(properties["choices"]["properties"]))
+        self.assertEqual(CHOICES, list(tool.schema("draft")["properties"]["choices"]["properties"]))
+        for choice, rule in properties["choices"]["properties"].items():
+            options = [k.split(".")[1] for k in tool.words() if k.startswith(choice + ".")]
+            self.assertEqual(options, rule.get("enum", []))
+
+    def test_demo_tickets_fit(self):
+        for path in tool.DEMO_TICKETS:
+            validator("ticket").validate(json.loads(path.read_text(encoding="utf-8")))
+        self.assertGreaterEqual(len(tool.DEMO_TICKETS), 6)
+
+    def test_what_the_tool_writes_fits(self):
+        with tempfile.TemporaryDirectory() as out:
+            for path in tool.DEMO_TICKETS:
+                for full in [[], ["--full"]]:
+                    self.assertEqual(0, tool.run("draft", path, *full, "--out", out).returncode)
+                    draft = json.loads((pathlib.Path(out) / "draft.json").read_text(encoding="utf-8"))
+                    validator("draft").validate(draft)
+                validator("check").validate(json.loads(tool.run("check", path).stdout))
+
+    def test_a_draft_that_is_wrong_does_not_fit(self):
+        with tempfile.TemporaryDirectory() as out:
+            tool.run("draft", tool.DEMO_TICKETS[0], "--out", out)
+            draft = json.loads((pathlib.Path(out) / "draft.json").read_text(encoding="utf-8"))
+        for spoil in [
+            lambda d: d.pop("pieces"), lambda d: d.update(unit="in"), lambda d: d["pieces"].clear(),
+            lambda d: d["pieces"][0].update(layer="felt"), lambda d: d["pieces"][0].update(fold=None),
+            lambda d: d["pieces"][0].update(on_fold=False), lambda d: d["pieces"][0]["net"].append([1, 2, 3]),
+            lambda d: d["pieces"][0]["cut"].__delitem__(slice(2, None)), lambda d: d["pieces"][0].update(cut_count=0),
+            lambda d: d["pieces"][0]["edges"][0].update(length_mm="573"), lambda d: d["pieces"][0].update(seam=1),
+            lambda d: d["findings"].append({"level": "check"}), lambda d: d["trace"][0]["numbers"].append(None),
+            lambda d: d["invariants"][0].update(got_mm=None), lambda d: d["choices"].pop("overlap"),
+            lambda d: d["pieces"][0]["marks"][0].update(kind="button"),
+        ]:
+            spoilt = copy.deepcopy(draft)
+            spoil(spoilt)
+            self.assertFalse(validator("draft").is_valid(spoilt))
+        self.assertTrue(validator("draft").is_valid(draft))
+
+    def test_a_report_that_is_wrong_does_not_fit(self):
+        report = json.loads(tool.run("check", tool.DEMO_TICKETS[0]).stdout)
+        for spoil in [
+            lambda r: r["values"][0].pop("value_mm"), lambda r: r["values"][0].update(value_kg=3),
+            lambda r: r["values"][0].update(id="tail"), lambda r: r["values"][0].update(readings=6),
+            lambda r: r["values"][0].update(rule="guess"), lambda r: r["values"][0].update(value_mm=0),
+            lambda r: r["findings"][0].update(level="odd"), lambda r: r["findings"][0].update(values=[1.0]),
+        ]:
+            spoilt = copy.deepcopy(report)
+            spoil(spoilt)
+            self.assertFalse(validator("check").is_valid(spoilt))
+        self.assertTrue(validator("check").is_valid(report))
+
+    def test_schema_and_reader_agree_on_every_mutated_ticket(self):
+        dice = random.Random(20251101)
+        judge = validator("ticket")
+        demos = [json.loads(p.read_text(encoding="utf-8")) for p in tool.DEMO_TICKETS]
+        verdicts = {True: 0, False: 0}
+        keys = set()
+        with tempfile.TemporaryDirectory() as folder:
+            path = pathlib.Path(folder) / "t.json"
+            for _ in range(1500):
+                ticket = mutated(dice.choice(demos), dice)
+                text = json.dumps(ticket, ensure_ascii=dice.random() < 0.5)
+                path.write_text(text, encoding="utf-8")
+                answer = tool.run("check", path)
+                key = tool.code_of(answer.stderr) if answer.returncode else None
+                self.assertIn(answer.returncode, (0, 2), text)
+                self.assertEqual(answer.returncode == 2, key is not None, answer.stderr)
+                fits = judge.is_valid(ticket)
+                self.assertEqual(fits, key not in OF_THE_TICKET, f"{key}: {answer.stderr} {text}")
+                verdicts[fits] += 1
+                keys.add(key)
+        self.assertGreater(min(verdicts.values()), 200, verdicts)
+        self.assertGreater(len(keys), 10, keys)
