@@ -89,10 +89,10 @@ struct Topline {
     return path;
   }
   // The span that makes it as long as the back: the length grows nearly as fast as the span, so
-  // that adding what is missing closes in on it quickly (12 rounds reach 1e-6 of the back).
+  // that adding what is missing closes in on it quickly (8 rounds reach 1e-5 of the back).
   [[nodiscard]] Path with_length(double back) const {
     double span = back;
-    for (int i = 0; i < 12; ++i) span += back - arc_length(with_span(span), 1e-7 * back);
+    for (int i = 0; i < 8; ++i) span += back - arc_length(with_span(span), 1e-6 * back);
     return with_span(span);
   }
 };

@@ -74,7 +74,7 @@ struct Tally {
 // Every slip on every required reading of a population, by measure and by slip and in all.
 std::map<std::string, Tally> tallies(Builds builds, Optional optional) {
   std::map<std::string, Tally> by;
-  for (const Tape& any : population(400, 21)) {
+  for (const Tape& any : population(260, 21)) {
     const Tape dog = prepared(any, builds, optional);
     for (const Measure m : kRequired) {
       for (const Slip& slip : kSlips) {

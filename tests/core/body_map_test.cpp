@@ -148,5 +148,24 @@ TEST(Section, GirthOfTheSectionWithThatGirthComesBack) {
   EXPECT_NEAR(circle.share_at_level(0.75), 2.0 / 3.0, 1e-9);
 }
 
+TEST(Section, ShareAtALevelAgreesWithAFinePolygon) {
+  // Independent of the library's own integral: walk round half an ellipse in straight steps.
+  const Section s = {300.0, 170.0};
+  constexpr int kSteps = 200000;
+  const auto at = [&](int i) {
+    const double t = 3.14159265358979323846 * i / kSteps;
+    return Point{0.5 * s.width * std::sin(t), 0.5 * s.depth * (1.0 - std::cos(t))};
+  };
+  double whole = 0.0, to_level = 0.0;
+  for (int i = 0; i < kSteps; ++i) {
+    const double step = distance(at(i), at(i + 1));
+    whole += step;
+    if (at(i + 1).y <= 0.78 * s.depth) to_level += step;
+  }
+  EXPECT_NEAR(s.girth(), 2.0 * kGirthOfEllipse * whole, 1e-4);
+  EXPECT_NEAR(s.share_at_level(0.78), to_level / whole, 1e-4);
+  EXPECT_NEAR(s.level_at_share(s.share_at_level(0.78)), 0.78, 1e-6);
+}
+
 }  // namespace
 }  // namespace coatwright
