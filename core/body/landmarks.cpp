@@ -121,7 +121,7 @@ Landmarks make_landmarks(const Body& body) {
   // A neck thick for its head swells at the crest, a thin one hollows.
   const Vec inward = {at.crest.y, -at.crest.x};
   const double swell = kCrestSwell * (at.neck_depth - kNeckOverHead * at.head_depth);
-  const Vec crest_low = 0.36 * neck_length * at.crest + (0.03 * neck_length - swell) * inward;
+  const Vec crest_low = 0.44 * neck_length * at.crest + (0.02 * neck_length - swell) * inward;
 
   at.topline =
       Topline{h, std::min(1.0, back / (0.5 * h)), crest_low, at.rear_size * Vec{0.045, 0.06}}

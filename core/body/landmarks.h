@@ -29,7 +29,7 @@ struct Landmarks {
   double head_depth = 0.0;
 
   Path topline;      // N to T; its length is the back length
-  Point crest_low;   // on the crest, a third up from N: where the topline comes from
+  Point crest_low;   // on the crest, nearly half way up from N: where the topline comes from
   Point under_tail;  // below T: where the topline goes to
   Point neck_top, withers, tail_base;
   Point girth_top, girth_floor;  // on the girth line

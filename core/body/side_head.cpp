@@ -1,4 +1,5 @@
 #include <cmath>
+#include <numbers>
 
 #include "core/body/side_parts.h"
 
@@ -111,12 +112,16 @@ void add_head_details(const Landmarks& at, Build build, std::vector<SideShape>& 
   shapes.push_back({SidePart::Ear, closed_through(ear)});
 
   const Point eye = head.at(s.stop_at - 0.05, 0.5 * s.stop + 0.13);
-  const double r = 0.042 * (at.head_length + at.head_depth) / 1.6;
-  shapes.push_back({SidePart::Eye, {arc(eye, eye + Vec{r, 0.0}, 6.283185307179586)}});
+  const double r = 0.026 * (at.head_length + at.head_depth);
+  const auto disc = [](Point centre, double radius) {
+    return Path{arc(centre, centre + Vec{radius, 0.0}, 2.0 * std::numbers::pi)};
+  };
+  shapes.push_back({SidePart::Eye, disc(eye, r)});
   shapes.push_back({SidePart::Nose, closed_through({{head.at(0.90, s.stop + 0.03)},
                                                     {head.at(0.985, s.stop + 0.09)},
                                                     {head.at(0.998, s.stop + 0.19)},
                                                     {head.at(0.93, s.stop + 0.18)}})});
+  shapes.push_back({SidePart::Glint, disc(eye + r * Vec{-0.30, -0.34}, 0.28 * r)});
 }
 
 }  // namespace coatwright::side

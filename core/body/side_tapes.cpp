@@ -40,7 +40,7 @@ Path first_part(const Path& path, double length, double tolerance) {
 Path side_drop(const Landmarks& at, const Body& body) {
   const double chest = body.mm(Measure::Chest);
   // A little behind the girth line, so that both tapes are seen.
-  const Point top = at.girth_top + 0.30 * (at.rib_top - at.girth_top);
+  const Point top = at.girth_top + 0.45 * (at.rib_top - at.girth_top);
   const double share = body.mm(Measure::Drop) / (0.5 * chest);
   const Section section = section_of(chest, body.build);
   const double level = section.level_at_share(std::min(share, 1.0)) + std::max(0.0, share - 1.0);

@@ -17,6 +17,7 @@ enum class SidePart {
   Ear,      // filled, darker
   Eye,      // filled dark
   Nose,     // filled dark
+  Glint,    // filled light: the light in the eye
 };
 
 struct SideShape {
