@@ -14,7 +14,7 @@ build() {  # folder target... -- configure arguments
   targets=
   while [ "$1" != -- ]; do targets="$targets $1"; shift; done
   shift
-  [ -f "$folder/build.ninja" ] || "$@" -S . -B "$folder" -G Ninja || return 1
+  "$@" -S . -B "$folder" -G Ninja || return 1
   # shellcheck disable=SC2086
   cmake --build "$folder" --target $targets
 }

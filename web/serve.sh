@@ -13,7 +13,7 @@ esac
 need_packages $pages_packages
 
 build=build-web
-[ -f $build/build.ninja ] || emcmake cmake -S . -B $build -G Ninja >&2
+emcmake cmake -S . -B $build -G Ninja >&2
 cmake --build $build --target coatwright_pages >&2
 site=$(pwd)/$build/site
 if [ "${1-}" = --build-only ]; then

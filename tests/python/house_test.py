@@ -59,7 +59,7 @@ class House(unittest.TestCase):
             with self.subTest(line):
                 self.assertEqual(fault, bool(include_faults("core/draft/draft.h", "#pragma once\n" + line + "\n")))
 
-    def test_shell_includes_nothing_of_web_and_only_main_sees_the_platform(self):
+    def test_shell_includes_nothing_of_web_or_tests(self):
         faults = []
         for name in tracked("shell/*.h", "shell/*.cpp"):
             for included in INCLUDE.findall(read(name)):
