@@ -14,10 +14,10 @@ namespace {
 constexpr double kThin = 0.6;         // outlines are thinned by this for the search, mm
 constexpr double kGap = 6.0;          // between pieces, notches included, mm
 constexpr double kOffsetStep = 12.0;  // between the places tried for the first piece, mm
-constexpr int kMostOffsets = 16;      // of them along one axis
+constexpr int kMostOffsets = 14;      // of them along one axis
 constexpr double kPlaceStep = 10.0;   // between the places tried for the others, mm
-constexpr double kCell = 5.0;         // of the map of what is taken, mm
-constexpr size_t kMostStarts = 5;     // places of the first piece that are followed up
+constexpr double kCell = 8.0;         // of the map of what is taken, mm
+constexpr size_t kMostStarts = 8;     // places of the first piece that are followed up
 
 // What a piece needs of the paper.
 struct Footprint {
@@ -26,8 +26,8 @@ struct Footprint {
   Rect box;  // of area and lines
 };
 
-Footprint footprint(const PieceSketch& sketch, const std::vector<Polyline>& extra, bool turned) {
-  const Placement at{turned, {}};
+Footprint footprint(const PieceSketch& sketch, const std::vector<Polyline>& extra, int quarters) {
+  const Placement at{quarters, {}};
   Footprint f{placed(thinned(sketch.cut, kThin), at), {}, {}};
   for (const CutNotch& n : sketch.notches) f.lines.push_back(placed(notch_peak(n), at));
   for (const Polyline& line : extra) f.lines.push_back(placed(thinned(line, kThin), at));
@@ -68,27 +68,23 @@ struct Start {
   std::vector<Tile> tiles;
 };
 
-// A piece lying as drawn, and turned.
+// A piece as it is drawn, and a quarter turned.
 using Footprints = std::array<Footprint, 2>;
 
-Placement placement(bool turned, const Footprint& f, double x, double y) {
-  return {turned, Point{x, y} - Point{f.box.x0, f.box.y0}};
+Placement placement(int quarters, const Footprint& f, double x, double y) {
+  return {quarters, Point{x, y} - Point{f.box.x0, f.box.y0}};
 }
 
 // The first piece's best places, evenly chosen among those with the fewest sheets.
-std::vector<Start> starts(const Footprints& piece, const TileGrid& grid, bool turn) {
+std::vector<Start> starts(const Footprint& f, const TileGrid& grid) {
   std::vector<Start> best;
-  for (const bool turned : {false, true}) {
-    if (turned && !turn) break;
-    const Footprint& f = piece[turned];
-    for (const double y : offsets(f.box.height(), grid.step_y(), grid.overlap)) {
-      for (const double x : offsets(f.box.width(), grid.step_x(), grid.overlap)) {
-        const Placement place = placement(turned, f, x, y);
-        std::vector<Tile> tiles = tiles_of(f, place.shift, grid);
-        if (!best.empty() && tiles.size() > best.front().tiles.size()) continue;
-        if (!best.empty() && tiles.size() < best.front().tiles.size()) best.clear();
-        best.push_back({place, std::move(tiles)});
-      }
+  for (const double y : offsets(f.box.height(), grid.step_y(), grid.overlap)) {
+    for (const double x : offsets(f.box.width(), grid.step_x(), grid.overlap)) {
+      const Placement place = placement(0, f, x, y);
+      std::vector<Tile> tiles = tiles_of(f, place.shift, grid);
+      if (!best.empty() && tiles.size() > best.front().tiles.size()) continue;
+      if (!best.empty() && tiles.size() < best.front().tiles.size()) best.clear();
+      best.push_back({place, std::move(tiles)});
     }
   }
   if (best.size() <= kMostStarts) return best;
@@ -111,11 +107,57 @@ struct Board {
   std::vector<Polyline> areas;
 };
 
-// Places along one axis; neighbours in the same zones need the same sheets and share a `kind`.
+// Which sheets of a rectangle round them are used already.
+class Used {
+ public:
+  explicit Used(const std::vector<Tile>& tiles) {
+    first_ = last_ = tiles.front();
+    for (const Tile& t : tiles) {
+      first_ = {std::min(first_.row, t.row), std::min(first_.column, t.column)};
+      last_ = {std::max(last_.row, t.row), std::max(last_.column, t.column)};
+    }
+    across_ = last_.column - first_.column + 1;
+    sums_.assign(static_cast<size_t>((last_.row - first_.row + 2) * (across_ + 1)), 0);
+    for (const Tile& t : tiles) ++sum(t.row + 1, t.column + 1);
+    for (int r = first_.row + 1; r <= last_.row + 1; ++r) {
+      for (int c = first_.column + 1; c <= last_.column + 1; ++c) {
+        sum(r, c) += sum(r - 1, c) + sum(r, c - 1) - sum(r - 1, c - 1);
+      }
+    }
+  }
+
+  // Sheets of the rectangle that are not used yet.
+  [[nodiscard]] int missing(const Span& rows, const Span& columns) const {
+    const int r0 = std::clamp(rows.first, first_.row, last_.row + 1);
+    const int r1 = std::clamp(rows.last + 1, r0, last_.row + 1);
+    const int c0 = std::clamp(columns.first, first_.column, last_.column + 1);
+    const int c1 = std::clamp(columns.last + 1, c0, last_.column + 1);
+    const int used = sum(r1, c1) - sum(r0, c1) - sum(r1, c0) + sum(r0, c0);
+    return (rows.last - rows.first + 1) * (columns.last - columns.first + 1) - used;
+  }
+  // Sheets of the table, the rectangle round all used ones and these.
+  [[nodiscard]] int table(const Span& rows, const Span& columns) const {
+    return (std::max(last_.row, rows.last) - std::min(first_.row, rows.first) + 1) *
+           (std::max(last_.column, columns.last) - std::min(first_.column, columns.first) + 1);
+  }
+
+ private:
+  [[nodiscard]] size_t index(int row, int column) const {
+    return static_cast<size_t>((row - first_.row) * (across_ + 1) + (column - first_.column));
+  }
+  int& sum(int row, int column) { return sums_[index(row, column)]; }
+  [[nodiscard]] int sum(int row, int column) const { return sums_[index(row, column)]; }
+
+  Tile first_, last_;
+  int across_;
+  std::vector<int> sums_;  // of all above and to the left
+};
+
+// Places along one axis. Neighbours in the same zones need the same sheets and share a `kind`.
 struct Places {
   std::vector<double> at;
   std::vector<size_t> kind;
-  size_t kinds = 0;
+  std::vector<std::vector<Span>> needs;  // by kind: the sheets that show it, one choice or two
 };
 Places places_along(double from, double to, double size, double step, double overlap) {
   Places places;
@@ -123,22 +165,43 @@ Places places_along(double from, double to, double size, double step, double ove
   for (double x = from; x <= to; x += kPlaceStep) {
     const int new_low = zone_along(x, step, overlap);
     const int new_high = zone_along(x + size, step, overlap);
-    if (places.at.empty() || new_low != low || new_high != high) ++places.kinds;
+    if (places.at.empty() || new_low != low || new_high != high) {
+      places.needs.push_back(windows_showing(new_low, new_high));
+    }
     low = new_low;
     high = new_high;
     places.at.push_back(x);
-    places.kind.push_back(places.kinds - 1);
+    places.kind.push_back(places.needs.size() - 1);
   }
   return places;
 }
 
-struct Found {
-  Placement place;
-  std::vector<Tile> more;  // sheets that it adds
+struct Cost {
+  int sheets = std::numeric_limits<int>::max();
+  int table = std::numeric_limits<int>::max();
+  bool operator<(const Cost& o) const {
+    return sheets != o.sheets ? sheets < o.sheets : table < o.table;
+  }
 };
 
-// The first place in reading order that adds fewest sheets.
-Found place_next(const Footprints& piece, const TileGrid& grid, const Board& board) {
+struct Need {
+  Cost cost;
+  Span rows, columns;
+};
+Need need_of(const std::vector<Span>& rows, const std::vector<Span>& columns, const Used& used) {
+  Need best;
+  for (const Span& r : rows) {
+    for (const Span& c : columns) {
+      const Need need{{used.missing(r, c), used.table(r, c)}, r, c};
+      if (need.cost < best.cost) best = need;
+    }
+  }
+  return best;
+}
+
+// The place that adds fewest sheets; of those one that keeps all on the smallest table; of those
+// the first in reading order. The sheets go to the board.
+Placement place_next(const Footprints& piece, const TileGrid& grid, Board& board) {
   const Rect paper = united_windows(board.tiles, grid);
   // Beyond one more step to the right and below, places repeat.
   const Rect region{paper.x0, paper.y0, paper.x1 + grid.step_x(), paper.y1 + grid.step_y()};
@@ -148,39 +211,46 @@ Found place_next(const Footprints& piece, const TileGrid& grid, const Board& boa
     taken.add_line(area, true);
   }
   taken.sum();
+  const Used used(board.tiles);
 
-  Found best;
-  int least = std::numeric_limits<int>::max();
-  for (const bool turned : {false, true}) {
-    const Footprint& f = piece[turned];
-    const Places xs =
-        places_along(region.x0, region.x1, f.box.width(), grid.step_x(), grid.overlap);
-    const Places ys =
-        places_along(region.y0, region.y1, f.box.height(), grid.step_y(), grid.overlap);
-    std::vector<int> costs(xs.kinds * ys.kinds, -1);
-    for (size_t j = 0; j < ys.at.size() && least > 0; ++j) {
-      for (size_t i = 0; i < xs.at.size() && least > 0; ++i) {
-        int& cost = costs[ys.kind[j] * xs.kinds + xs.kind[i]];
-        if (cost >= least) continue;
-        const Rect box{xs.at[i], ys.at[j], xs.at[i] + f.box.width(), ys.at[j] + f.box.height()};
+  Placement place;
+  Need best;
+  for (const int quarters : {0, 1}) {
+    const Footprint& f = piece[static_cast<size_t>(quarters)];
+    const double width = f.box.width(), height = f.box.height();
+    const Places xs = places_along(region.x0, region.x1, width, grid.step_x(), grid.overlap);
+    const Places ys = places_along(region.y0, region.y1, height, grid.step_y(), grid.overlap);
+    std::vector<Need> needs;
+    for (const auto& rows : ys.needs) {
+      for (const auto& columns : xs.needs) needs.push_back(need_of(rows, columns, used));
+    }
+    // A place that adds no sheet is as good as any.
+    for (size_t j = 0; j < ys.at.size() && best.cost.sheets > 0; ++j) {
+      for (size_t i = 0; i < xs.at.size() && best.cost.sheets > 0; ++i) {
+        const Need& need = needs[ys.kind[j] * xs.needs.size() + xs.kind[i]];
+        if (!(need.cost < best.cost)) continue;
+        const Rect box{xs.at[i], ys.at[j], xs.at[i] + width, ys.at[j] + height};
         if (taken.ink(inset(box, -kGap)) > 0) continue;
-        ZoneMap zones(grid, box);
-        zones.mark_rect(box, 1);
-        std::vector<Tile> more = zones.cover(board.tiles);
-        cost = static_cast<int>(more.size());
-        if (cost >= least) continue;
-        least = cost;
-        best = {placement(turned, f, box.x0, box.y0), std::move(more)};
+        best = need;
+        place = placement(quarters, f, box.x0, box.y0);
       }
     }
   }
-  return best;
+  for (int r = best.rows.first; r <= best.rows.last; ++r) {
+    for (int c = best.columns.first; c <= best.columns.last; ++c) {
+      const Tile t{r, c};
+      if (std::find(board.tiles.begin(), board.tiles.end(), t) == board.tiles.end()) {
+        board.tiles.push_back(t);
+      }
+    }
+  }
+  return place;
 }
 
 }  // namespace
 
 Arrangement arrange(const std::vector<PieceSketch>& sketches, const std::vector<Polyline>& extra,
-                    const TileGrid& grid, bool turn_first) {
+                    const TileGrid& grid) {
   Arrangement best;
   if (sketches.empty()) return best;
   std::vector<size_t> order(sketches.size());
@@ -188,30 +258,41 @@ Arrangement arrange(const std::vector<PieceSketch>& sketches, const std::vector<
   const auto size = [&](size_t i) { return std::abs(signed_area(sketches[i].cut)); };
   std::stable_sort(order.begin(), order.end(),
                    [&](size_t a, size_t b) { return size(a) > size(b); });
-
   std::vector<Footprints> prints;
   for (const size_t i : order) {
     const std::vector<Polyline> lines = i == 0 ? extra : std::vector<Polyline>{};
-    prints.push_back({footprint(sketches[i], lines, false), footprint(sketches[i], lines, true)});
+    prints.push_back({footprint(sketches[i], lines, 0), footprint(sketches[i], lines, 1)});
   }
-  for (Start& start : starts(prints[0], grid, turn_first)) {
+
+  Cost least;
+  for (Start& start : starts(prints[0][0], grid)) {
     Arrangement tried;
     tried.places.resize(sketches.size());
     Board board{std::move(start.tiles), {}};
     const auto settle = [&](size_t k, const Placement& place) {
       tried.places[order[k]] = place;
-      board.areas.push_back(moved(prints[k][place.turned].area, place.shift));
+      const Footprint& f = prints[k][static_cast<size_t>(place.quarters)];
+      board.areas.push_back(moved(f.area, place.shift));
     };
     settle(0, start.place);
-    for (size_t k = 1; k < order.size(); ++k) {
-      const Found found = place_next(prints[k], grid, board);
-      board.tiles.insert(board.tiles.end(), found.more.begin(), found.more.end());
-      settle(k, found.place);
-    }
+    for (size_t k = 1; k < order.size(); ++k) settle(k, place_next(prints[k], grid, board));
     tried.sheets = static_cast<int>(board.tiles.size());
-    if (best.places.empty() || tried.sheets < best.sheets) best = std::move(tried);
+    const Rect table = united_windows(board.tiles, grid);
+    const Cost cost{tried.sheets, static_cast<int>(table.width() + table.height())};
+    if (!(cost < least)) continue;
+    least = cost;
+    best = std::move(tried);
   }
   return best;
+}
+
+Arrangement quarter_turned(Arrangement arrangement, const TileGrid& grid) {
+  // (x, y) goes to (-y, x); with the shift a window's edges fall on a window's edges again.
+  for (Placement& at : arrangement.places) {
+    at.quarters = (at.quarters + 1) % 4;
+    at.shift = {grid.height - at.shift.y, at.shift.x};
+  }
+  return arrangement;
 }
 
 }  // namespace coatwright

@@ -14,11 +14,13 @@ struct Arrangement {
   int sheets = 0;                 // as far as outlines tell; texts come later
 };
 
-// Largest piece first, at the place on the grid where it needs fewest sheets; each further one
-// where it needs fewest more, best none: in what the others leave empty. `extra` are lines that go
-// with the first sketch (the body map). `turn_first`: the largest piece may be turned too.
+// Largest piece first, as it is drawn, at a place on the grid where it needs fewest sheets; each
+// further one, turned or not, where it needs fewest more, best none: in what the others leave
+// empty. `extra` are lines that go with the first sketch (the body map).
 [[nodiscard]] Arrangement arrange(const std::vector<PieceSketch>& sketches,
-                                  const std::vector<Polyline>& extra, const TileGrid& grid,
-                                  bool turn_first);
+                                  const std::vector<Polyline>& extra, const TileGrid& grid);
+
+// The same arrangement, made for `grid`, on sheets that stand the other way.
+[[nodiscard]] Arrangement quarter_turned(Arrangement arrangement, const TileGrid& grid);
 
 }  // namespace coatwright

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/base/utf8.h"
+#include "core/sheet/label.h"
 #include "core/sheet/print.h"
 #include "core/sheet/scale_check.h"
 #include "core/sheet/text.h"
@@ -16,7 +17,8 @@ constexpr double kHeadSize = 4.4;
 constexpr double kBodySize = 3.4;
 constexpr double kLine = 1.35;     // from one line to the next, parts of the size
 constexpr double kGap = 5.0;       // between blocks, mm
-constexpr double kIndent = 7.0;    // of what stands behind a number or a sample of a line
+constexpr double kIndent = 7.0;    // of what stands behind a number
+constexpr double kSample = 16.0;   // of a line in the key
 constexpr double kMapThin = 0.05;  // outlines on the map, mm on the page
 constexpr size_t kMostNote = 120;
 
@@ -36,13 +38,13 @@ class Column {
           role, {area_.x0 + indent, y_ - (kLine - 1.0) * size - 0.1 * size}, size, 0.0, 0.0, line});
     }
   }
-  // Beside the line of text that is written next.
-  void put(Role role, const std::string& text, double size) {
-    out_.push_back(TextItem{role, {area_.x0, y_ + 0.9 * size}, size, 0.0, 0.0, text});
+  // Beside what is written next.
+  void put(Role role, const std::string& text, double size, double indent = 0.0) {
+    out_.push_back(TextItem{role, {area_.x0 + indent, y_ + 0.9 * size}, size, 0.0, 0.0, text});
   }
-  void sample(Role role, double size) {
+  void sample(Role role, double size, double indent) {
     const double y = y_ + (0.9 - kTextMiddle) * size;
-    out_.push_back(StrokeItem{role, {{area_.x0, y}, {area_.x0 + 3.0 * kIndent, y}}});
+    out_.push_back(StrokeItem{role, {{area_.x0 + indent, y}, {area_.x0 + indent + kSample, y}}});
   }
 
  private:
@@ -79,7 +81,9 @@ void write_pieces(Column& column, const SheetPlan& plan, const Words& words) {
     const PlacedPiece& piece = plan.layout.placed[i];
     column.skip(1.0);
     column.write(Role::Name, words("piece." + piece.id), kBodySize);
-    column.write(Role::Caption, piece.cut_counts, kBodySize);
+    for (const std::string& count : piece.cut_counts) {
+      column.write(Role::Caption, count, kBodySize);
+    }
     column.write(Role::Caption, words("cover.on-sheets", {sheets_with(plan, i)}), kBodySize);
   }
 }
@@ -96,10 +100,15 @@ void write_key(Column& column, const SheetPlan&, const Words& words) {
       {Role::CentreLine, "cover.key.centre"}, {Role::SheetEdge, "cover.key.trim"},
       {Role::JoinLine, "cover.key.join"}};
   column.write(Role::Name, words("cover.key"), kHeadSize);
-  for (const KeyLine& line : kLines) {
-    column.skip(0.6);
-    column.sample(line.role, kBodySize);
-    column.write(Role::Caption, words(line.words), kBodySize, 3.5 * kIndent);
+  // Two beside each other where the column is wide.
+  const bool pairs = column.width() > 2.0 * (kSample + 28.0);
+  const double half = 0.5 * column.width();
+  for (size_t i = 0; i < std::size(kLines); ++i) {
+    const bool right = pairs && i % 2 == 1;
+    const double indent = right ? half : 0.0;
+    column.sample(kLines[i].role, kBodySize, indent);
+    column.put(Role::Caption, words(kLines[i].words), kBodySize, indent + kSample + 2.0);
+    if (!pairs || right || i + 1 == std::size(kLines)) column.skip(1.5 * kBodySize);
   }
 }
 
@@ -147,20 +156,33 @@ double draw_map(const SheetPlan& plan, const Rect& area, DrawItems& out) {
   const auto to_page = [&](Point p) {
     return Point{area.x0 + scale * (p.x - extent.x0), area.y0 + scale * (p.y - extent.y0)};
   };
+  std::vector<Polyline> outlines;
+  for (const PlacedPiece& piece : plan.layout.placed) {
+    outlines.push_back(thinned(piece.cut, kMapThin / scale));
+    for (Point& p : outlines.back()) p = to_page(p);
+    out.push_back(StrokeItem{Role::Grain, outlines.back(), true});
+  }
   for (size_t i = 0; i < plan.sheets.size(); ++i) {
     const Rect own = own_part(plan, i);
     const Point a = to_page({own.x0, own.y0}), b = to_page({own.x1, own.y1});
-    out.push_back(StrokeItem{Role::SheetEdge, {a, {b.x, a.y}, b, {a.x, b.y}}, true});
+    const Polyline frame = {a, {b.x, a.y}, b, {a.x, b.y}};
+    out.push_back(StrokeItem{Role::SheetEdge, frame, true});
+    // Beside the pieces' outlines where there is room.
+    LabelSpace space(frame);
+    for (const Polyline& outline : outlines) space.avoid(outline, true);
     const std::string label = sheet_label(plan.sheets[i].row, plan.sheets[i].column);
     const double across = text_width(label, 1.0, true);
-    const double size = std::min({6.0, 0.6 * (b.x - a.x) / across, 0.35 * (b.y - a.y)});
-    out.push_back(TextItem{Role::Name, lerp(a, b, 0.5) + Vec{0.0, kTextMiddle * size}, size, 0.0,
-                           0.5, label});
-  }
-  for (const PlacedPiece& piece : plan.layout.placed) {
-    Polyline outline = thinned(piece.cut, kMapThin / scale);
-    for (Point& p : outline) p = to_page(p);
-    out.push_back(StrokeItem{Role::Grain, std::move(outline), true});
+    const double largest = std::min({6.0, 0.6 * (b.x - a.x) / across, 0.35 * (b.y - a.y)});
+    const Point middle = lerp(a, b, 0.5);
+    for (const double size : {largest, 0.7 * largest}) {
+      const auto room =
+          find_room(space, middle, {a.x, a.y, b.x, b.y}, 0.5 * across * size, 0.5 * size, {});
+      const bool last = size < largest;
+      if (!room && !last) continue;
+      const Point at = (room ? room->centre : middle) + Vec{0.0, kTextMiddle * size};
+      out.push_back(TextItem{Role::Name, at, size, 0.0, 0.5, label});
+      break;
+    }
   }
   return area.y0 + scale * extent.height();
 }

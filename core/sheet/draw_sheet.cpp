@@ -114,7 +114,7 @@ std::string piece_names(const SheetPlan& plan, const Sheet& sheet, const Words& 
 
 void write_notes(const SheetPlan& plan, size_t index, const SheetNotes& notes, const Rect& box,
                  const Words& words, DrawItems& out) {
-  constexpr double kLabelSize = 13.0, kLine = 4.9, kLabelGap = 4.0;
+  constexpr double kLabelSize = 13.0, kLine = 4.9, kLabelGap = 1.0;
   const Sheet& sheet = plan.sheets[index];
   const std::string label = sheet_label(sheet.row, sheet.column);
   write(out, Role::Name, {box.x0, box.y0 + kTextMiddle * 2.0 * kLabelSize}, kLabelSize, 0.0, label);

@@ -62,6 +62,20 @@ bool overlap(const LabelBox& a, const LabelBox& b) {
   return false;
 }
 
+struct Walked {
+  Point point;
+  Vec along;
+};
+Walked walk(const Polyline& line, double distance_mm) {
+  size_t i = 1;
+  while (i + 1 < line.size() && distance_mm > distance(line[i - 1], line[i])) {
+    distance_mm -= distance(line[i - 1], line[i]);
+    ++i;
+  }
+  const Vec along = unit(line[i] - line[i - 1]);
+  return {line[i - 1] + distance_mm * along, along};
+}
+
 }  // namespace
 
 double readable_angle(Vec along) {
@@ -84,27 +98,31 @@ void LabelSpace::avoid(const Polyline& line, bool closed) {
   for (size_t i = 1; i < thin.size(); ++i) segments_.push_back({thin[i - 1], thin[i]});
 }
 
+void LabelSpace::avoid_if_possible(Point from, Point to) { soft_.push_back({from, to}); }
+
 void LabelSpace::take(const LabelBox& box) { taken_.push_back(box); }
 
-bool LabelSpace::is_free(const LabelBox& box) const {
-  if (!contains(outline_, box.centre)) return false;
+bool LabelSpace::clear_of(const std::vector<Segment>& segments, const LabelBox& box) {
   const double hw = box.half_width + kClear, hh = box.half_height + kClear;
   const double reach = std::hypot(hw, hh);
-  for (const Segment& s : segments_) {
-    if (std::min(s.a.x, s.b.x) > box.centre.x + reach ||
-        std::max(s.a.x, s.b.x) < box.centre.x - reach ||
-        std::min(s.a.y, s.b.y) > box.centre.y + reach ||
-        std::max(s.a.y, s.b.y) < box.centre.y - reach) {
-      continue;
-    }
-    if (enters(in_frame(box, s.a), in_frame(box, s.b), hw, hh)) return false;
-  }
-  return std::none_of(taken_.begin(), taken_.end(),
+  return std::none_of(segments.begin(), segments.end(), [&](const Segment& s) {
+    const bool far = std::min(s.a.x, s.b.x) > box.centre.x + reach ||
+                     std::max(s.a.x, s.b.x) < box.centre.x - reach ||
+                     std::min(s.a.y, s.b.y) > box.centre.y + reach ||
+                     std::max(s.a.y, s.b.y) < box.centre.y - reach;
+    return !far && enters(in_frame(box, s.a), in_frame(box, s.b), hw, hh);
+  });
+}
+
+bool LabelSpace::is_free(const LabelBox& box, bool strictly) const {
+  return contains(outline_, box.centre) && clear_of(segments_, box) &&
+         (!strictly || clear_of(soft_, box)) &&
+         std::none_of(taken_.begin(), taken_.end(),
                       [&](const LabelBox& other) { return overlap(other, box); });
 }
 
 std::optional<LabelBox> find_room(const LabelSpace& space, Point wish, const Rect& within,
-                                  double half_width, double half_height) {
+                                  double half_width, double half_height, const Search& search) {
   constexpr int kAcross = 17, kDown = 13;
   constexpr double kUpright = -0.5 * std::numbers::pi;
   std::vector<Point> places = {wish};
@@ -119,34 +137,27 @@ std::optional<LabelBox> find_room(const LabelSpace& space, Point wish, const Rec
   for (const double angle : {0.0, kUpright}) {
     for (const Point p : places) {
       const LabelBox box{p, half_width, half_height, angle};
-      if (space.is_free(box)) return box;
+      if (space.is_free(box, search.strictly)) return box;
     }
   }
   return std::nullopt;
 }
 
 std::optional<LabelBox> find_room_along(const LabelSpace& space, const Polyline& line,
-                                        double half_width, double half_height) {
+                                        double half_width, double half_height,
+                                        const Search& search) {
   if (line.size() < 2) return std::nullopt;
   const double whole = polyline_length(line);
   constexpr double kPlaces[] = {0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82};
   constexpr double kSteps[] = {0.6, 1.6, 3.0, 5.0, 8.0};  // further in, where the line is bent
   for (const double step : kSteps) {
+    if (step > search.reach) break;
     for (const double place : kPlaces) {
-      double left = place * whole;
-      size_t i = 1;
-      while (i + 1 < line.size() && left > distance(line[i - 1], line[i])) {
-        left -= distance(line[i - 1], line[i]);
-        ++i;
-      }
-      const double segment = distance(line[i - 1], line[i]);
-      if (segment <= 0.0) continue;
-      const Point at = lerp(line[i - 1], line[i], left / segment);
-      const Vec along = unit(line[i] - line[i - 1]);
-      const Vec inward = {-along.y, along.x};
-      const LabelBox box{at + (half_height + kClear + step) * inward, half_width, half_height,
-                         readable_angle(along)};
-      if (space.is_free(box)) return box;
+      const Walked at = walk(line, place * whole);
+      const Vec inward = {-at.along.y, at.along.x};
+      const LabelBox box{at.point + (half_height + kClear + step) * inward, half_width, half_height,
+                         readable_angle(at.along)};
+      if (space.is_free(box, search.strictly)) return box;
     }
   }
   return std::nullopt;

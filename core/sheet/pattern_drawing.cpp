@@ -47,9 +47,13 @@ std::string in_a_row(const std::vector<std::string>& texts) {
 // Draws one piece that is in its place already.
 class PieceDrawer {
  public:
-  PieceDrawer(const PieceSketch& sketch, const DrawingChoices& choices, const Words& words,
-              DrawItems& out)
-      : s_(sketch), choices_(choices), words_(words), out_(out), space_(sketch.net) {}
+  PieceDrawer(const PieceSketch& sketch, const Layout& layout, const DrawingChoices& choices,
+              const Words& words, DrawItems& out)
+      : s_(sketch), choices_(choices), words_(words), out_(out), space_(sketch.net) {
+    const Rect box = bounds(sketch.cut);
+    for (const double x : layout.upright) space_.avoid_if_possible({x, box.y0}, {x, box.y1});
+    for (const double y : layout.level) space_.avoid_if_possible({box.x0, y}, {box.x1, y});
+  }
 
   void draw_cloth() {
     const bool only_lining = s_.layers.front().layer == Layer::Lining;
@@ -75,13 +79,9 @@ class PieceDrawer {
   void draw_edges() {
     for (size_t i = 0; i < s_.edges.size(); ++i) {
       const CutEdge& e = s_.edges[i];
-      if (is_fold(i)) {
-        stroke(Role::FoldLine, e.net, false, e.id);
-      } else if (e.allowance_mm > 0.0) {
-        stroke(Role::SewnLine, e.net, false, e.id);
-      }
+      if (!is_fold(i) && e.allowance_mm > 0.0) stroke(Role::SewnLine, e.net, false, e.id);
     }
-    for (StrokeItem& line : cut_lines(s_)) out_.push_back(std::move(line));
+    for (StrokeItem& line : outline_strokes(s_)) out_.push_back(std::move(line));
   }
 
   void draw_notches() {
@@ -107,7 +107,7 @@ class PieceDrawer {
     space_.avoid({a, a_in, b_in, b}, false);
     const Wish wish{Role::Size, words_("sheet.fold", {length_text(fold.length_mm)}),
                     1.25 * choices_.text_mm, choices_.text_mm};
-    write_along({from, to}, wish);
+    write_along({from, to}, wish, depth);
   }
 
   void draw_grain() {
@@ -122,8 +122,8 @@ class PieceDrawer {
     const double angle = readable_angle(along);
     const bool forward = dot(along, {std::cos(angle), std::sin(angle)}) > 0.0;
     write_along(
-        forward ? Polyline{s_.grain_to, s_.grain_from} : Polyline{s_.grain_from, s_.grain_to},
-        wish);
+        forward ? Polyline{s_.grain_to, s_.grain_from} : Polyline{s_.grain_from, s_.grain_to}, wish,
+        choices_.text_mm);
   }
 
   void arrow_head(Point tip, Vec direction) {
@@ -225,24 +225,31 @@ class PieceDrawer {
     for (const Wish& w : narrow) write_block({w});
   }
 
+  // Whether to keep off what is to be avoided if possible: first so, then not.
+  [[nodiscard]] std::vector<bool> strictness() const {
+    return space_.avoids_softly() ? std::vector<bool>{true, false} : std::vector<bool>{false};
+  }
+
   // Lines below each other, centred, near the place for the label; at 1, 0.85, ... of their sizes.
   bool write_block(const std::vector<Wish>& lines) {
-    const Rect within = bounds(s_.net);
-    for (double scale = 1.0; scale > 0.05; scale *= 0.85) {
-      double width = 0.0, height = 0.0;
-      bool at_least = true;
-      for (const Wish& w : lines) {
-        const double size = std::max(w.least, scale * w.size);
-        at_least = at_least && size == w.least;
-        width = std::max(width, text_width(w.text, size, is_bold(w.role)));
-        height += kLineHeight * size;
+    for (const bool strictly : strictness()) {
+      for (double scale = 1.0;; scale *= 0.85) {
+        double width = 0.0, height = 0.0;
+        bool at_least = true;
+        for (const Wish& w : lines) {
+          const double size = std::max(w.least, scale * w.size);
+          at_least = at_least && size == w.least;
+          width = std::max(width, text_width(w.text, size, is_bold(w.role)));
+          height += kLineHeight * size;
+        }
+        const auto room = find_room(space_, s_.label_at, bounds(s_.net), 0.5 * width, 0.5 * height,
+                                    {.strictly = strictly});
+        if (room) {
+          set_lines(lines, scale, *room);
+          return true;
+        }
+        if (at_least) break;
       }
-      const auto room = find_room(space_, s_.label_at, within, 0.5 * width, 0.5 * height);
-      if (room) {
-        set_lines(lines, scale, *room);
-        return true;
-      }
-      if (at_least) return false;
     }
     return false;
   }
@@ -260,35 +267,41 @@ class PieceDrawer {
     space_.take(room);
   }
 
-  // Along the inner side of a line.
-  bool write_along(const Polyline& line, const Wish& w) {
-    for (double size = w.size;; size = std::max(w.least, 0.85 * size)) {
-      const double half_width = 0.5 * text_width(w.text, size, is_bold(w.role));
-      const double half_height = 0.5 * kLineHeight * size;
-      // A text much longer than its line would be taken for another line's.
-      const bool short_line = 2.0 * half_width > 1.15 * polyline_length(line);
-      const auto room =
-          short_line ? std::nullopt : find_room_along(space_, line, half_width, half_height);
-      if (room) {
-        set_lines({{w.role, w.text, size, size}}, 1.0, *room);
-        return true;
+  // Along the inner side of a line, no further in than `reach`.
+  bool write_along(const Polyline& line, const Wish& w, double reach) {
+    for (const bool strictly : strictness()) {
+      for (double size = w.size;; size = std::max(w.least, 0.85 * size)) {
+        const double half_width = 0.5 * text_width(w.text, size, is_bold(w.role));
+        // A text much longer than its line would be taken for another line's.
+        const bool too_long = 2.0 * half_width > 1.15 * polyline_length(line);
+        const auto room = too_long
+                              ? std::nullopt
+                              : find_room_along(space_, line, half_width, 0.5 * kLineHeight * size,
+                                                {.strictly = strictly, .reach = reach});
+        if (room) {
+          set_lines({{w.role, w.text, size, size}}, 1.0, *room);
+          return true;
+        }
+        if (size <= w.least) break;
       }
-      if (size <= w.least) return false;
     }
+    return false;
   }
 
   void write_sizes() {
-    const double usual = usual_allowance();
+    const double usual = usual_allowance(), t = choices_.text_mm;
     for (size_t i = 0; i < s_.edges.size(); ++i) {
       const CutEdge& e = s_.edges[i];
       // An opened piece has each edge twice; one of them says how long it is.
       if (is_fold(i) || e.id.ends_with(kMirrored)) continue;
-      std::string text = words_("edge." + e.id) + " " + length_text(e.length_mm);
+      std::string size = length_text(e.length_mm);
       if (std::abs(e.allowance_mm - usual) > 0.01) {
-        text += ", " + words_("sheet.allowance-here", {length_text(e.allowance_mm)});
+        size += ", " + words_("sheet.allowance-here", {length_text(e.allowance_mm)});
       }
-      const Wish wish{Role::Size, std::move(text), 1.25 * choices_.text_mm, choices_.text_mm};
-      write_along(e.net, wish);
+      // Without its name where that has no room.
+      const std::string named = words_("size." + e.id) + " " + size;
+      if (write_along(e.net, {Role::Size, named, 1.25 * t, t}, 2.0 * t)) continue;
+      write_along(e.net, {Role::Size, size, 1.25 * t, t}, 0.6 * t);
     }
   }
 
@@ -300,7 +313,8 @@ class PieceDrawer {
       Polyline line = m.line;
       if (m.closed) line.push_back(line.front());
       const Polyline back(line.rbegin(), line.rend());
-      if (write_along(line, wish) || write_along(back, wish)) continue;
+      const double reach = choices_.text_mm;
+      if (write_along(line, wish, reach) || write_along(back, wish, reach)) continue;
       if (m.closed) write_inside(m, wish);
     }
   }
@@ -312,7 +326,7 @@ class PieceDrawer {
     const double size = wish.least;
     const auto room =
         find_room(space_, middle, box, 0.5 * text_width(wish.text, size, is_bold(wish.role)),
-                  0.5 * kLineHeight * size);
+                  0.5 * kLineHeight * size, {.strictly = false});
     if (room) set_lines({{wish.role, wish.text, size, size}}, 1.0, *room);
   }
 
@@ -324,10 +338,10 @@ class PieceDrawer {
 };
 
 // Pieces in rows, each row as wide as the widest piece, in the order of the draft.
-std::vector<Placement> in_rows(const std::vector<PieceSketch>& sketches) {
+Layout in_rows(const std::vector<PieceSketch>& sketches) {
   double widest = 0.0;
   for (const PieceSketch& s : sketches) widest = std::max(widest, bounds(s.cut).width());
-  std::vector<Placement> places;
+  Layout layout;
   double x = 0.0, y = 0.0, row = 0.0;
   for (const PieceSketch& s : sketches) {
     const Rect box = bounds(s.cut);
@@ -336,11 +350,11 @@ std::vector<Placement> in_rows(const std::vector<PieceSketch>& sketches) {
       y += row + kPieceGap;
       row = 0.0;
     }
-    places.push_back({false, Point{x, y} - Point{box.x0, box.y0}});
+    layout.places.push_back({0, Point{x, y} - Point{box.x0, box.y0}});
     x += box.width() + kPieceGap;
     row = std::max(row, box.height());
   }
-  return places;
+  return layout;
 }
 
 }  // namespace
@@ -361,22 +375,22 @@ std::vector<Polyline> body_lines(const BodyMap& map, bool opened) {
   return lines;
 }
 
-PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches,
-                           const std::vector<Placement>& places, const BodyMap& map,
-                           const DrawingChoices& choices, const Words& words) {
+PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches, const Layout& layout,
+                           const BodyMap& map, const DrawingChoices& choices, const Words& words) {
   PatternDrawing result;
   for (size_t i = 0; i < sketches.size(); ++i) {
-    const PieceSketch sketch = placed(sketches[i], places[i]);
-    PieceDrawer drawer(sketch, choices, words, result.drawing.items);
+    const Placement& place = layout.places[i];
+    const PieceSketch sketch = placed(sketches[i], place);
+    PieceDrawer drawer(sketch, layout, choices, words, result.drawing.items);
     drawer.draw_cloth();
     if (choices.body_lines && sketch.id == kBodyPiece) {
       for (const Polyline& line : body_lines(map, choices.opened)) {
-        result.drawing.items.push_back(StrokeItem{Role::BodyLine, placed(line, places[i])});
+        result.drawing.items.push_back(StrokeItem{Role::BodyLine, placed(line, place)});
       }
     }
     drawer.draw_lines();
-    result.placed.push_back({sketch.id, places[i].shift, bounds(sketch.cut), places[i].turned,
-                             sketch.cut, in_a_row(cut_counts(sketch, words))});
+    result.placed.push_back({sketch.id, place.shift, bounds(sketch.cut), place.quarters, sketch.cut,
+                             cut_counts(sketch, words)});
   }
   set_bounds(result.drawing);
   return result;

@@ -22,14 +22,14 @@ struct DrawingChoices {
   double text_mm = 3.2;
 };
 
-// Where each piece stands: piece coordinates, turned if `turned`, + shift = drawing coordinates.
+// Where each piece stands: piece coordinates, turned by quarters, + shift = drawing coordinates.
 struct PlacedPiece {
   std::string id;
   Vec shift;
-  Rect bounds;                  // in the drawing, of the cut outline
-  bool turned = false;          // a quarter turn clockwise as seen; only sheets turn pieces
-  Polyline cut = {};            // the cut outline in the drawing, closed
-  std::string cut_counts = {};  // "shell: cut 1 on fold · lining: cut 1 on fold"
+  Rect bounds;        // in the drawing, of the cut outline
+  int quarters = 0;   // quarter turns clockwise as seen; only sheets turn pieces
+  Polyline cut = {};  // the cut outline in the drawing, closed
+  std::vector<std::string> cut_counts = {};  // "shell: cut 1 on fold", one for each layer
 };
 
 struct PatternDrawing {
@@ -42,9 +42,14 @@ struct PatternDrawing {
 [[nodiscard]] PatternDrawing draw_pattern(const Pattern& pattern, const DrawingChoices& choices,
                                           const Words& words);
 
-// The same with pieces where `places` says, one for each of sketch_pieces(), which are passed in.
+// Where pieces stand, one place for each of sketch_pieces(), and the lines of the sheets' edges and
+// joins that texts keep off where they can: x of upright ones, y of level ones.
+struct Layout {
+  std::vector<Placement> places;
+  std::vector<double> upright = {}, level = {};
+};
 [[nodiscard]] PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches,
-                                         const std::vector<Placement>& places, const BodyMap& map,
+                                         const Layout& layout, const BodyMap& map,
                                          const DrawingChoices& choices, const Words& words);
 
 // The dog's own lines as they are drawn under the body piece, in its coordinates.

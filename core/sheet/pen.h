@@ -14,7 +14,6 @@ struct Pen {
   const char* name;             // "cut-line", as in the class of an SVG group
   double width = 0.0;           // of lines, mm
   std::vector<double> dashes;   // line, gap, line, gap, ... mm; empty: solid
-  bool round = false;           // caps
   const char* colour = "#000";  // of lines, fills and text
   bool fills = true;            // whether filled items of this role are drawn
 };

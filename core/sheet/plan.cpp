@@ -20,24 +20,41 @@ constexpr double kCheckStep = 4.0;  // between the places tried for the scale ch
 // Pieces beyond the bits share them.
 PieceBits bit_of(size_t piece) { return PieceBits{1} << (piece % kPieceBits); }
 
+// One way to try: the sheet as it is printed, and whether the pieces are turned with it.
 struct PageTurn {
-  bool landscape;
-  double width, height;
+  bool landscape = false;
+  bool turned_pieces = false;
+  double width = 0.0, height = 0.0;
 };
 
-TileGrid grid_of(const PageTurn& turn, const PrintChoices& print) {
-  return {turn.width - 2.0 * (print.margin + kShownInside),
-          turn.height - 2.0 * (print.margin + kShownInside), print.overlap - 2.0 * kShownInside};
+TileGrid grid_of(double width, double height, const PrintChoices& print) {
+  const double around = 2.0 * (print.margin + kShownInside);
+  return {width - around, height - around, print.overlap - 2.0 * kShownInside};
 }
 
+// In the order of preference among equals. A sheet that must stand one way can still hold the
+// pieces either way.
 std::vector<PageTurn> turns_of(const Paper& paper, Turn turn) {
-  std::vector<PageTurn> turns;
-  if (turn != Turn::Landscape) turns.push_back({false, paper.width, paper.height});
-  const bool square = paper.width == paper.height;
-  if (turn == Turn::Landscape || (turn == Turn::Fewest && !square)) {
-    turns.push_back({true, paper.height, paper.width});
+  const PageTurn upright{false, false, paper.width, paper.height};
+  const PageTurn side{true, false, paper.height, paper.width};
+  switch (turn) {
+    case Turn::Portrait:
+      return {upright, {false, true, paper.width, paper.height}};
+    case Turn::Landscape:
+      return {side, {true, true, paper.height, paper.width}};
+    case Turn::Fewest:
+      break;
   }
-  return turns;
+  return {upright, side};
+}
+
+Arrangement arranged(const std::vector<PieceSketch>& sketches, const std::vector<Polyline>& extra,
+                     const PageTurn& turn, const PrintChoices& print) {
+  if (!turn.turned_pieces) {
+    return arrange(sketches, extra, grid_of(turn.width, turn.height, print));
+  }
+  const TileGrid other_way = grid_of(turn.height, turn.width, print);
+  return quarter_turned(arrange(sketches, extra, other_way), other_way);
 }
 
 Problem out_of_range(const char* id, double value, double lowest, double highest) {
@@ -58,6 +75,24 @@ ZoneMap zones_of(const PatternDrawing& layout, const TileGrid& grid) {
     }
   }
   return zones;
+}
+
+// The places with the edges and joins of all sheets that pieces may lie on.
+Layout layout_of(const Arrangement& arrangement, const std::vector<PieceSketch>& sketches,
+                 const TileGrid& grid) {
+  Layout layout{arrangement.places};
+  Rect all = bounds(placed(sketches[0].cut, layout.places[0]));
+  for (size_t i = 1; i < sketches.size(); ++i) {
+    all = united(all, bounds(placed(sketches[i].cut, layout.places[i])));
+  }
+  const auto add = [&](std::vector<double>& lines, double from, double to, double step) {
+    for (double at = step * std::floor(from / step); at <= to; at += step) {
+      lines.insert(lines.end(), {at, at + 0.5 * grid.overlap, at + grid.overlap});
+    }
+  };
+  add(layout.upright, all.x0, all.x1, grid.step_x());
+  add(layout.level, all.y0, all.y1, grid.step_y());
+  return layout;
 }
 
 InkMap ink_of(const PatternDrawing& layout) {
@@ -247,24 +282,23 @@ Result<SheetPlan> plan_sheets(const Pattern& pattern, const PrintChoices& print,
   const std::vector<Polyline> extra =
       choices.body_lines ? body_lines(pattern.draft.map, choices.opened) : std::vector<Polyline>{};
 
-  // The turn with the fewest sheets; upright when both need the same.
+  // The turn with the fewest sheets.
   SheetPlan plan;
   Arrangement best;
-  TileGrid grid;
   for (const PageTurn& turn : turns_of(*paper, print.turn)) {
-    const TileGrid tried = grid_of(turn, print);
-    Arrangement found = arrange(sketches, extra, tried, print.turn != Turn::Fewest);
+    Arrangement found = arranged(sketches, extra, turn, print);
     if (!best.places.empty() && found.sheets >= best.sheets) continue;
     best = std::move(found);
-    grid = tried;
     plan.landscape = turn.landscape;
     plan.sheet_width = turn.width;
     plan.sheet_height = turn.height;
   }
+  const TileGrid grid = grid_of(plan.sheet_width, plan.sheet_height, print);
   plan.paper = *paper;
   plan.margin = print.margin;
   plan.overlap = print.overlap;
-  plan.layout = draw_placed(sketches, best.places, pattern.draft.map, choices, words);
+  plan.layout =
+      draw_placed(sketches, layout_of(best, sketches, grid), pattern.draft.map, choices, words);
   plan.sheets = sheets_of(zones_of(plan.layout, grid), plan.layout, grid);
   if (plan.sheets.size() > kMostSheets) {
     return Problem{Code::SheetsTooMany,

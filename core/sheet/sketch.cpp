@@ -78,7 +78,7 @@ std::vector<PieceSketch> sketch_pieces(const CutSet& set, bool open, bool merge)
 }
 
 PieceSketch placed(PieceSketch s, const Placement& at) {
-  const Placement direction{at.turned, {}};
+  const Placement direction{at.quarters, {}};
   for (CutEdge& e : s.edges) e.net = placed(std::move(e.net), at);
   s.net = placed(std::move(s.net), at);
   s.cut = placed(std::move(s.cut), at);
@@ -115,30 +115,31 @@ Polyline thinned(const Polyline& open, double tolerance_mm) {
   return out;
 }
 
-std::vector<StrokeItem> cut_lines(const PieceSketch& s) {
-  if (!s.on_fold || s.edges.empty() || s.edges.front().net.size() < 2) {
+std::vector<StrokeItem> outline_strokes(const PieceSketch& s) {
+  const size_t n = s.cut.size();
+  if (!s.on_fold || s.edges.empty() || s.edges.front().net.size() < 2 || n < 3) {
     return {{Role::CutLine, s.cut, true, s.id}};
   }
-  // Segments of the cut outline that lie in the fold's line are the fold's.
-  const Point from = s.edges.front().net.front();
-  const Vec along = unit(s.edges.front().net.back() - from);
-  const auto on_fold = [&](Point p) { return std::abs(cross(along, p - from)) <= kSameOutline; };
-  std::vector<StrokeItem> lines;
-  const size_t n = s.cut.size();
-  // Begin behind a fold segment, so that no line is split where the outline's list begins.
+  const CutEdge& fold = s.edges.front();
+  const Point from = fold.net.front();
+  const Vec along = unit(fold.net.back() - from);
+  const auto in_line = [&](Point p) { return std::abs(cross(along, p - from)) <= kSameOutline; };
+  // Whether the segment from point k on lies in the fold's line.
+  const auto is_fold = [&](size_t k) {
+    return in_line(s.cut[k % n]) && in_line(s.cut[(k + 1) % n]);
+  };
+  // Begin where the kind changes, so that no line is split where the outline's list begins.
   size_t start = 0;
-  while (start < n && !(on_fold(s.cut[start]) && on_fold(s.cut[(start + 1) % n]))) ++start;
+  while (start < n && is_fold(start) == is_fold(start + n - 1)) ++start;
   if (start == n) return {{Role::CutLine, s.cut, true, s.id}};
-  bool going = false;
-  for (size_t k = 1; k < n; ++k) {
-    const Point a = s.cut[(start + k) % n], b = s.cut[(start + k + 1) % n];
-    if (on_fold(a) && on_fold(b)) {
-      going = false;
-      continue;
+  std::vector<StrokeItem> lines;
+  for (size_t k = start; k < start + n; ++k) {
+    const bool on = is_fold(k);
+    if (k == start || on != is_fold(k + n - 1)) {
+      lines.push_back(
+          {on ? Role::FoldLine : Role::CutLine, {s.cut[k % n]}, false, on ? fold.id : s.id});
     }
-    if (!going) lines.push_back({Role::CutLine, {a}, false, s.id});
-    lines.back().points.push_back(b);
-    going = true;
+    lines.back().points.push_back(s.cut[(k + 1) % n]);
   }
   return lines;
 }

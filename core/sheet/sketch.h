@@ -10,14 +10,14 @@
 
 namespace coatwright {
 
-// Where a piece stands in a drawing: turned a quarter clockwise (as seen on paper) or not, then
-// shifted.
+// Where a piece stands in a drawing: turned by quarters, clockwise as seen on paper, then shifted.
 struct Placement {
-  bool turned = false;
+  int quarters = 0;  // 0..3
   Vec shift = {};
 };
 [[nodiscard]] constexpr Point placed(Point p, const Placement& at) {
-  return (at.turned ? Point{-p.y, p.x} : p) + at.shift;
+  for (int k = 0; k < at.quarters; ++k) p = {-p.y, p.x};
+  return p + at.shift;
 }
 [[nodiscard]] Polyline placed(Polyline line, const Placement& at);
 
@@ -50,9 +50,9 @@ struct PieceSketch {
 // Fewer points, none of the dropped ones further than `tolerance_mm` from what is left.
 [[nodiscard]] Polyline thinned(const Polyline& open, double tolerance_mm);
 
-// The cut outline without its run along the fold, as open lines; the whole one, closed, if there is
-// no fold.
-[[nodiscard]] std::vector<StrokeItem> cut_lines(const PieceSketch& sketch);
+// The cut outline as it is drawn: its run along the fold, with the id of the fold's edge, apart
+// from the lines that scissors follow, with the id of the piece.
+[[nodiscard]] std::vector<StrokeItem> outline_strokes(const PieceSketch& sketch);
 
 // The notch's mark on the cut line: a small peak that points outward.
 inline constexpr double kNotchHeight = 4.0;

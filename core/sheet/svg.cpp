@@ -195,7 +195,6 @@ void append_stroke_style(std::string& out, const Pen& p) {
     out += '"';
   }
   out += " stroke-linejoin=\"round\"";
-  if (p.round) out += " stroke-linecap=\"round\"";
 }
 
 void append_attribute(std::string& out, std::string_view name, double value) {

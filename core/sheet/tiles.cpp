@@ -19,10 +19,7 @@ double middle_of(int zone, double step, double overlap) {
 }
 
 // The windows that show a zone: one for a middle, two for a strip.
-struct Shown {
-  int first, last;
-};
-Shown windows_of(int zone) {
+Span windows_of(int zone) {
   const int k = half_down(zone);
   return {is_strip(zone) ? k - 1 : k, k};
 }
@@ -32,6 +29,14 @@ Shown windows_of(int zone) {
 int zone_along(double x, double step, double overlap) {
   const double k = std::floor(x / step);
   return 2 * static_cast<int>(k) + (x - k * step > overlap ? 1 : 0);
+}
+
+std::vector<Span> windows_showing(int first_zone, int last_zone) {
+  const int first = is_strip(first_zone) ? first_zone + 1 : first_zone;
+  const int last = is_strip(last_zone) ? last_zone - 1 : last_zone;
+  if (first <= last) return {{half_down(first), half_down(last)}};
+  const int k = half_down(first_zone);
+  return {{k - 1, k - 1}, {k, k}};
 }
 
 ZoneMap::ZoneMap(const TileGrid& grid, const Rect& region) : grid_(grid) {
@@ -129,7 +134,7 @@ void ZoneMap::mark_area(const Polyline& outline, PieceBits piece) {
 }
 
 bool ZoneMap::shown(int zone_x, int zone_y, const std::vector<char>& kept) const {
-  const Shown columns = windows_of(zone_x), rows = windows_of(zone_y);
+  const Span columns = windows_of(zone_x), rows = windows_of(zone_y);
   for (int r = rows.first; r <= rows.last; ++r) {
     for (int c = columns.first; c <= columns.last; ++c) {
       if (has_tile({r, c}) && kept[tile_index({r, c})]) return true;

@@ -35,6 +35,11 @@ struct Tile {
 
 // The zone of a coordinate along one axis.
 [[nodiscard]] int zone_along(double x, double step, double overlap);
+// The windows that show all zones of a range along one axis: one choice, or two for a single strip.
+struct Span {
+  int first = 0, last = -1;  // inclusive
+};
+[[nodiscard]] std::vector<Span> windows_showing(int first_zone, int last_zone);
 
 // Bit i: piece i, whose sheets must be joined side by side; the last bit: ink that belongs to none.
 using PieceBits = std::uint32_t;
