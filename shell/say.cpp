@@ -61,11 +61,9 @@ Saying saying_of(Code code) {
     case Code::NecklineTooLong:
     case Code::FrontDepthLimited:
     case Code::FrontMeetsForeleg:
-    case Code::HemPastMidline:
     case Code::BandLimited:
     case Code::BandNoRoom:
     case Code::BandTooShort:
-    case Code::DartOffered:
     case Code::PaperTooSmall:
     case Code::SheetChoiceOutOfRange:
       return {kLengths};

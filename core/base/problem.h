@@ -48,14 +48,12 @@ namespace coatwright {
   X(NecklineTooLong, "neckline-too-long")        /* values: wanted, longest possible */        \
   X(FrontDepthLimited, "front-depth-limited")    /* values: wanted, used */                    \
   X(FrontMeetsForeleg, "front-meets-foreleg")    /* values: clearance wanted, there is */      \
-  X(HemPastMidline, "hem-past-midline")          /* values: hem, midline */                    \
   X(BandLimited, "band-limited")                 /* values: width wanted, used */              \
   X(BandNoRoom, "band-no-room")                  /* values: place from, place to */            \
   X(BandTooShort, "band-too-short")              /* values: length */                          \
   X(OutlineCrosses, "outline-crosses")           /* subject = piece */                         \
   X(CurveTooTight, "curve-too-tight")            /* values: radius, smallest */                \
   X(StraysFromRule, "strays-from-rule")          /* values: got, rule of thumb, breast less back */\
-  X(DartOffered, "dart-offered")                 /* values: take-up; subject = place */        \
   X(CannotDraft, "cannot-draft")                 /* a stage gave no number: ours to mend */    \
   /* sheets: subject = print choice */                                                         \
   X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */   \
