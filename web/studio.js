@@ -1,20 +1,198 @@
-// Starts the program and keeps one line of plain words for what went wrong.
+// The page's side of shell/page.h: feeds the program with sizes, pointers, keys and files, and does what it asks.
+// No drafting rule, number or sentence lives here.
 'use strict';
 
+const canvas = document.getElementById('canvas');
 const status_line = document.getElementById('status');
+const file_field = document.getElementById('file');
+const page_state = { frames: 0, running: false, scheduled: false, lost: false };
 
 function stop_with(sentence) {
   status_line.hidden = false;
   status_line.textContent = sentence;
 }
-
 window.addEventListener('error', (event) => {
   stop_with(`Coatwright stopped: ${event.message || 'a file could not be loaded'}. Reload the page to go on.`);
 }, true);
 
+// ---- calls into the program ------------------------------------------------------------------------------
+
+function call(name, ...values) {
+  if (!page_state.running) return undefined;
+  const types = values.map((value) => (typeof value === 'string' ? 'string' : 'number'));
+  const result = Module.ccall(name, 'number', types, values);
+  if (name !== 'coatwright_frame') request_frame();
+  return result;
+}
+
+function call_with_bytes(name, bytes) {
+  const place = Module._malloc(bytes.length + 1);
+  Module.HEAPU8.set(bytes, place);
+  Module.HEAPU8[place + bytes.length] = 0;
+  Module.ccall(name, null, ['number', 'number'], [place, bytes.length]);
+  Module._free(place);
+  request_frame();
+}
+
+// Draws when something changed, and not at all otherwise.
+function request_frame() {
+  if (page_state.scheduled || !page_state.running) return;
+  page_state.scheduled = true;
+  requestAnimationFrame(draw_frame);
+}
+function draw_frame() {
+  page_state.scheduled = false;
+  if (page_state.lost) return;
+  const again = call('coatwright_frame', performance.now());
+  if (again !== undefined && again >= 0) page_state.frames += again & 2 ? 1 : 0;
+  if (again & 1) request_frame();
+}
+
+// ---- size: the one place where CSS pixels become device pixels -------------------------------------------
+
+function fit_canvas(device_width, device_height) {
+  const box = canvas.getBoundingClientRect();
+  const width = device_width || Math.round(box.width * devicePixelRatio);
+  const height = device_height || Math.round(box.height * devicePixelRatio);
+  if (!width || !height) return;
+  call('coatwright_resize', box.width, box.height, width, height);
+}
+function watch_size() {
+  const observer = new ResizeObserver((entries) => {
+    const exact = entries[0].devicePixelContentBoxSize;
+    if (exact) fit_canvas(exact[0].inlineSize, exact[0].blockSize);
+    else fit_canvas();
+  });
+  try {
+    observer.observe(canvas, { box: 'device-pixel-content-box' });
+  } catch {
+    observer.observe(canvas);
+  }
+  // A zoom or a move to another screen may change the ratio alone.
+  const watch_ratio = () => {
+    matchMedia(`(resolution: ${devicePixelRatio}dppx)`).addEventListener('change', () => { fit_canvas(); watch_ratio(); }, { once: true });
+  };
+  watch_ratio();
+}
+
+// ---- pointers and keys: one source of events --------------------------------------------------------------
+
+const CONTACTS = { pointerdown: 0, pointermove: 1, pointerup: 2, pointercancel: 3 };
+
+function on_pointer(event) {
+  if (event.pointerType === 'mouse' && event.type !== 'pointermove' && event.button !== 0) return;
+  const contact = CONTACTS[event.type];
+  if (contact === 0) {
+    canvas.setPointerCapture(event.pointerId);
+    if (document.activeElement && document.activeElement !== document.body) document.activeElement.blur();
+  }
+  const moves = contact === 1 && event.getCoalescedEvents ? event.getCoalescedEvents().slice(-1) : [];
+  const last = moves[0] || event;
+  call('coatwright_pointer', contact, event.pointerId, event.pointerType === 'touch' ? 1 : 0, last.clientX, last.clientY, event.timeStamp);
+  // Answered at once, so that what needs the maker's own touch (printing, a file) happens inside it.
+  if (contact === 2) draw_frame();
+}
+function watch_pointers() {
+  for (const type of Object.keys(CONTACTS)) canvas.addEventListener(type, on_pointer);
+  for (const type of ['touchstart', 'touchmove', 'gesturestart', 'contextmenu']) {
+    canvas.addEventListener(type, (event) => event.preventDefault(), { passive: false });
+  }
+  canvas.addEventListener('wheel', (event) => {
+    event.preventDefault();
+    const unit = event.deltaMode === 1 ? 24 : event.deltaMode === 2 ? 400 : 1;
+    call('coatwright_wheel', event.clientX, event.clientY, event.deltaX * unit, event.deltaY * unit, event.ctrlKey ? 1 : 0);
+  }, { passive: false });
+}
+function watch_keys() {
+  document.addEventListener('keydown', (event) => {
+    if (event.defaultPrevented || event.isComposing || event.altKey) return;
+    const element = event.target, command = event.ctrlKey || event.metaKey;
+    const undo = command && 'zZyY'.includes(event.key);
+    if (undo && element.className !== 'words') event.preventDefault();
+    else if (command || element.tagName === 'INPUT' && element.type === 'text') return;
+    else if (element.tagName === 'BUTTON' && ['Enter', ' '].includes(event.key)) return;
+    else if (element.type === 'range' && event.key.startsWith('Arrow')) return;
+    else if (['Tab', 'Shift', 'Control', 'Alt', 'Meta'].includes(event.key)) return;
+    call('coatwright_key', event.key, command ? 1 : 0, event.shiftKey ? 1 : 0);
+  });
+}
+
+// ---- what the program asks for ------------------------------------------------------------------------------
+
+const text_of = (bytes) => new TextDecoder().decode(bytes);
+let storing = Promise.resolve();
+
+function store_next(work) {
+  storing = storing.then(work).catch(() => call('coatwright_tell', 'ui.store-failed'));
+}
+function save_file(name, type, bytes) {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([bytes], { type }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+}
+const ANSWERS = {
+  mirror: (bytes) => mirror.update(JSON.parse(text_of(bytes))),
+  journal: (bytes) => store_next(() => store.append(text_of(bytes))),
+  aside: (bytes) => store_next(() => store.put_aside(text_of(bytes))),
+  save: (bytes, name, type) => save_file(name, type, bytes),
+  print: (bytes) => { print_view.prepare(text_of(bytes)); window.print(); },
+  'print-ready': (bytes) => { if (bytes.length) print_view.prepare(text_of(bytes)); },
+  'ask-file': () => file_field.click(),
+  'no-graphics': () => stop_with('Coatwright needs WebGL 2 to draw, and this browser does not offer it.'),
+};
+
+function watch_files() {
+  file_field.addEventListener('change', async () => {
+    const file = file_field.files[0];
+    file_field.value = '';
+    // A ticket is a few kB; of anything larger only enough is read to refuse it with its size.
+    if (file) call_with_bytes('coatwright_file', new Uint8Array(await file.slice(0, 1 << 20).arrayBuffer()));
+  });
+}
+function watch_printing() {
+  window.addEventListener('beforeprint', () => { if (!print_view.ready()) call('coatwright_prepare_print'); });
+  window.addEventListener('afterprint', () => print_view.clear());
+}
+function watch_context() {
+  canvas.addEventListener('webglcontextlost', (event) => { event.preventDefault(); page_state.lost = true; });
+  canvas.addEventListener('webglcontextrestored', () => { page_state.lost = false; call('coatwright_restore'); });
+}
+
+// ---- start ---------------------------------------------------------------------------------------------------
+
+const journal_read = store.read();
+
+async function start() {
+  const journal = await journal_read;
+  page_state.running = true;
+  call_with_bytes('coatwright_start', new TextEncoder().encode(journal || ''));
+  mirror.connect(call);
+  watch_size();
+  fit_canvas();
+  watch_pointers();
+  watch_keys();
+  watch_files();
+  watch_printing();
+  watch_context();
+  if (journal === null) call('coatwright_tell', 'ui.not-kept');
+  draw_frame();
+  status_line.hidden = true;
+  document.documentElement.dataset.ready = 'yes';
+}
+
+// What tests may look at: nothing here changes anything.
+window.coatwright = {
+  ready: () => document.documentElement.dataset.ready === 'yes',
+  frames: () => page_state.frames,
+  stored: () => storing,
+};
+
 // eslint-disable-next-line no-unused-vars -- read by app.js
 var Module = {
-  canvas: document.getElementById('canvas'),
-  postRun: [() => { status_line.hidden = true; document.documentElement.dataset.ready = 'yes'; }],
+  canvas,
+  page: (kind, name, type, bytes) => ANSWERS[kind](bytes, name, type),
+  postRun: [start],
   onAbort: (reason) => stop_with(`Coatwright stopped: ${reason}. Reload the page to go on.`),
 };

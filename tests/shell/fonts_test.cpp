@@ -5,17 +5,16 @@
 
 #include <string_view>
 
-#include "shell/studio.h"
+#include "shell/painter.h"
 
 namespace coatwright {
 namespace {
 
 TEST(Fonts, EverySymbolThatTheStudioWritesHasAGlyph) {
   ImGui::CreateContext();
-  load_fonts(18.0F);
+  studio::load_type(1.0F);
   ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
-  ASSERT_TRUE(atlas.Build());
-  for (const char16_t c : std::u16string_view(u"A¼½¾⅛⅜⅝⅞⁄←→↺⌫✓−′″")) {
+  for (const char16_t c : std::u16string_view(u"A¼½¾⅛⅜⅝⅞⁄←→↺⌫✕✓−′″◀▶")) {
     EXPECT_NE(atlas.Fonts[0]->FindGlyphNoFallback(c), nullptr) << std::hex << int{c};
   }
   EXPECT_EQ(atlas.Fonts[0]->FindGlyphNoFallback(0x4E00), nullptr);

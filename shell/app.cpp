@@ -1,0 +1,308 @@
+#include "shell/app.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "shell/board.h"
+#include "shell/draft_board.h"
+#include "shell/draft_panel.h"
+#include "shell/measure_board.h"
+#include "shell/measure_panel.h"
+#include "shell/outputs.h"
+#include "shell/print_panel.h"
+#include "shell/say.h"
+#include "shell/station_bar.h"
+#include "shell/status.h"
+#include "shell/widgets.h"
+
+namespace coatwright::studio {
+
+const char* station_id(Station s) {
+  switch (s) {
+    case Station::Measure:
+      return "measure";
+    case Station::Draft:
+      return "draft";
+    case Station::Print:
+      return "print";
+  }
+  return "";
+}
+
+App::App(const Words& words, History history, Today today, bool device_keyboard)
+    : words_(words),
+      history_(std::move(history)),
+      today_(std::move(today)),
+      device_keyboard_(device_keyboard),
+      pipeline_(words) {
+  const bool first_visit = history_.entries().size() == 1;
+  view_.guided.fill(!first_visit);
+}
+
+void App::resize(float width, float height, float device_ratio) {
+  wanted_ = true;
+  width_ = std::max(200.0F, width);
+  height_ = std::max(200.0F, height);
+  ratio_ = device_ratio;
+}
+
+void App::pointer(const PointerEvent& event) {
+  const size_t before = gestures_.size();
+  const std::string pressed = ui_.pressed;
+  view_.finger = event.finger;
+  pointers_.handle(event, ui_, gestures_);
+  wanted_ = wanted_ || gestures_.size() != before || pressed != ui_.pressed;
+}
+
+void App::wheel(Spot at, float dx, float dy, bool zoom) {
+  pointers_.wheel(at, dx, dy, zoom, ui_, gestures_);
+  wanted_ = true;
+}
+
+void App::key(Key key) {
+  keys_.push_back(std::move(key));
+  wanted_ = true;
+}
+
+void App::act(std::string id) {
+  gestures_.push_back({.kind = Gesture::Kind::Act, .id = std::move(id)});
+  wanted_ = true;
+}
+
+void App::enter(std::string id, std::string text) {
+  gestures_.push_back({.kind = Gesture::Kind::Entry, .id = std::move(id), .text = std::move(text)});
+  wanted_ = true;
+}
+
+void App::focus(std::string id, bool shown) {
+  ui_.focus = std::move(id);
+  ui_.focus_shown = shown;
+  wanted_ = true;
+}
+
+void App::tell(std::string sentence) {
+  view_.notice = std::move(sentence);
+  wanted_ = true;
+}
+
+void App::open_file(std::string_view bytes) {
+  const auto ticket = read_ticket(bytes);
+  if (!ticket) return tell(say(ticket.problem(), words_, {.unit = history_.now().unit}));
+  ++stroke_;
+  carry_out({OpenTicket{*ticket}});
+  view_.measure.reset();
+  view_.touched.clear();
+  for (BoardView& board : view_.boards) board.fitted = true;
+  tell(words_("ui.opened", {ticket_title(*ticket, words_)}));
+}
+
+// Keys that work everywhere: the focus and what it is on, undo and redo.
+void App::route_keys() {
+  const auto on = std::find_if(ui_.controls().begin(), ui_.controls().end(),
+                               [&](const Control& c) { return c.id == ui_.focus; });
+  const Control* focused = on == ui_.controls().end() ? nullptr : &*on;
+  const auto step_slider = [&](double steps) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.9g", focused->now + steps * focused->step);
+    gestures_.push_back({.kind = Gesture::Kind::Entry, .id = focused->id, .text = text});
+  };
+  std::erase_if(keys_, [&](const Key& key) {
+    const bool pressable = focused != nullptr && focused->role != ControlRole::Text &&
+                           focused->role != ControlRole::Number && ui_.focus_shown;
+    if (key.control && (key.name == "z" || key.name == "Z" || key.name == "y")) {
+      const bool redo = key.shift || key.name != "z";
+      gestures_.push_back({.kind = Gesture::Kind::Act, .id = redo ? "redo" : "undo"});
+    } else if (key.name == "Tab") {
+      ui_.focus = next_stop(ui_.controls(), ui_.focus, key.shift ? -1 : 1);
+      ui_.focus_shown = true;
+    } else if (pressable && focused->role == ControlRole::Slider &&
+               (key.name == "ArrowRight" || key.name == "ArrowUp")) {
+      step_slider(1.0);
+    } else if (pressable && focused->role == ControlRole::Slider &&
+               (key.name == "ArrowLeft" || key.name == "ArrowDown")) {
+      step_slider(-1.0);
+    } else if (pressable && (key.name == "Enter" || key.name == " ")) {
+      gestures_.push_back({.kind = Gesture::Kind::Act, .id = focused->id});
+    } else {
+      return false;
+    }
+    return true;
+  });
+}
+
+// A drag, a tap, or a run of entries into one control is one stroke: one step of undo.
+void App::count_strokes() {
+  for (const Gesture& g : gestures_) {
+    using K = Gesture::Kind;
+    const bool begins = g.kind == K::Tap || g.kind == K::DoubleTap || g.kind == K::Act ||
+                        (g.kind == K::Drag && g.phase == Phase::Begin) ||
+                        (g.kind == K::Entry && g.id != entered_);
+    if (begins) ++stroke_;
+    if (g.kind == K::Entry) {
+      entered_ = g.id;
+    } else if (begins) {
+      entered_.clear();
+    }
+  }
+}
+
+namespace {
+
+// Marks grow with the text; beyond this they would hide a small board's pieces, whose captions then
+// wait for a closer look.
+constexpr double kLargestText = 18.0;  // mm
+
+}  // namespace
+
+Wanted App::wanted_stages() const {
+  const double scale = view_.boards[static_cast<size_t>(Station::Draft)].scale;
+  // Sixteen CSS pixels on the board, in steps of a tenth, so that zooming does not letter anew at
+  // every frame.
+  const double text = scale > 0.0 ? 14.5 / scale : 10.0;
+  const double stepped = std::pow(1.1, std::ceil(std::log(text) / std::log(1.1)));
+  return {view_.station == Station::Print, std::clamp(stepped, 3.2, kLargestText)};
+}
+
+namespace {
+
+// A side sheet of paper with a turned corner.
+void paper(Frame& f) {
+  const Box sheet = f.layout.sheet;
+  const float turn = 24.0F;
+  const Spot outline[] = {{sheet.x, sheet.y},
+                          {sheet.right() - turn, sheet.y},
+                          {sheet.right(), sheet.y + turn},
+                          {sheet.right(), sheet.bottom()},
+                          {sheet.x, sheet.bottom()}};
+  f.paint.convex(outline, f.colours.paper);
+}
+
+// Drawn over the sheet's content, so that the corner stays turned while it scrolls.
+void corner(Frame& f) {
+  const Box sheet = f.layout.sheet;
+  const float turn = 24.0F, x = sheet.right() - turn;
+  const Spot cut[] = {{x, sheet.y - 1.0F},
+                      {sheet.right() + 1.0F, sheet.y - 1.0F},
+                      {sheet.right() + 1.0F, sheet.y + turn}};
+  f.paint.convex(cut, f.colours.table);
+  const Spot fold[] = {{x, sheet.y}, {sheet.right(), sheet.y + turn}, {x, sheet.y + turn}};
+  f.paint.convex(fold, f.colours.paper_corner);
+}
+
+}  // namespace
+
+void App::draw(Frame& f) {
+  f.paint.fill(f.layout.page, f.colours.table);
+  station_bar(f);
+  const Box board = f.layout.board, sheet = f.layout.sheet;
+  if (view_.station == Station::Measure) measure_board(f, board);
+  if (view_.station == Station::Draft) draft_board(f, board, trail_);
+  if (view_.station == Station::Print) print_board(f, board);
+  paper(f);
+  const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
+  if (view_.station == Station::Measure) measure_sheet(f, inner);
+  if (view_.station == Station::Draft) draft_sheet(f, inner);
+  if (view_.station == Station::Print) print_sheet(f, inner);
+  corner(f);
+  table_row(f);
+  answer_row(f);
+  focus_ring(f);
+}
+
+void App::answer_row(Frame& f) {
+  if (f.ui.acted("undo")) history_.undo();
+  if (f.ui.acted("redo")) history_.redo();
+  if (f.ui.acted("evening")) view_.evening = !view_.evening;
+  if (f.ui.acted("unit")) {
+    f.commands.push_back(SetUnit{f.ticket.unit == Unit::Inch ? Unit::Centimetre : Unit::Inch});
+  }
+}
+
+void App::carry_out(const std::vector<Command>& commands) {
+  for (const Command& command : commands) {
+    auto next = apply(history_.now(), command);
+    const auto* reading = std::get_if<AddReading>(&command);
+    if (!next) {
+      if (reading != nullptr) {
+        view_.entry_problem = next.problem();
+      } else {
+        tell(say(next.problem(), words_, {.unit = history_.now().unit}));
+      }
+      continue;
+    }
+    if (reading != nullptr && view_.measure == reading->measure) view_.entry.clear();
+    history_.push(std::move(next.value()), label_of(command), stroke_);
+  }
+}
+
+// A control that the keyboard has just come to is scrolled into sight.
+void App::show_focus() {
+  if (focused_ == ui_.focus) return;
+  focused_ = ui_.focus;
+  const Control* c = ui_.control(ui_.focus);
+  if (c == nullptr || c->area.empty() || !ui_.focus_shown) return;
+  const auto area = std::find_if(ui_.areas().begin(), ui_.areas().end(),
+                                 [&](const Area& a) { return a.id == c->area; });
+  if (area == ui_.areas().end()) return;
+  const float above = area->box.y + 14.0F - c->box.y;
+  const float below = c->box.bottom() + 14.0F - area->box.bottom();
+  if (above > 0.0F) view_.scrolls[c->area] -= above;
+  if (above <= 0.0F && below > 0.0F) view_.scrolls[c->area] += below;
+  wanted_ = wanted_ || above > 0.0F || below > 0.0F;
+}
+
+bool App::frame(double now_ms) {
+  route_keys();
+  count_strokes();
+  const bool input = !gestures_.empty() || !keys_.empty();
+  ui_.begin(std::exchange(gestures_, {}), std::exchange(keys_, {}));
+  const Derived& derived = pipeline_.update(history_.now(), wanted_stages());
+  follow_change(trail_, derived.drawing, derived.redrafts, stroke_, now_ms);
+
+  Painter painter(ratio_);
+  std::vector<Command> commands;
+  bool again = false;
+  const bool tall = view_.station == Station::Measure && view_.measure.has_value();
+  const Layout layout = lay_out(width_, height_, tall);
+  const Ticket ticket = history_.now();  // stays as it is while the panels run
+  Frame f{.ticket = ticket,
+          .history = history_,
+          .derived = derived,
+          .words = words_,
+          .colours = view_.evening ? evening() : day(),
+          .layout = layout,
+          .today = today_,
+          .now_ms = now_ms,
+          .device_keyboard = device_keyboard_,
+          .view = view_,
+          .ui = ui_,
+          .paint = painter,
+          .commands = commands,
+          .effects = effects_,
+          .again = again};
+  draw(f);
+  again = again || view_.note_height != view_.next_note_height;
+  view_.note_height = std::exchange(view_.next_note_height, 0.0F);
+  wanted_ = again || input;
+  carry_out(commands);
+  show_focus();
+  return wanted_;
+}
+
+Effects App::take_effects() { return std::exchange(effects_, {}); }
+
+std::vector<std::string> App::take_journal() {
+  if (pointers_.dragging()) return {};
+  return history_.unsaved();
+}
+
+std::string App::print_document() {
+  Wanted wanted = wanted_stages();
+  wanted.plan = true;
+  const Derived& derived = pipeline_.update(history_.now(), wanted);
+  if (!derived.plan) return {};
+  return sheets_document(history_.now(), *derived.plan, words_, today_);
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,85 @@
+// The studio as one value: input goes in between frames, a frame draws and answers, and what is to
+// be done outside comes out as values. Knows neither SDL nor OpenGL nor the browser.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/base/words.h"
+#include "shell/derived.h"
+#include "shell/effects.h"
+#include "shell/frame.h"
+#include "shell/history.h"
+#include "shell/pointers.h"
+#include "shell/trail.h"
+#include "shell/ui.h"
+#include "shell/view_state.h"
+
+namespace coatwright::studio {
+
+class App {
+ public:
+  // `device_keyboard`: text fields are real fields laid over the canvas (a page).
+  App(const Words& words, History history, Today today, bool device_keyboard);
+
+  // The page's size in CSS pixels, and device pixels for each.
+  void resize(float width, float height, float device_ratio);
+
+  void pointer(const PointerEvent& event);
+  void wheel(Spot at, float dx, float dy, bool zoom);
+  void key(Key key);
+  void act(std::string id);                      // a control pressed through the mirror
+  void enter(std::string id, std::string text);  // a value set through the mirror
+  void focus(std::string id, bool shown);
+  void open_file(std::string_view bytes);
+  void tell(std::string sentence);  // a notice on the board, until put away
+
+  // Draws one frame between ImGui::NewFrame and ImGui::Render. True if another is wanted.
+  bool frame(double now_ms);
+  [[nodiscard]] bool wants_frame() const { return wanted_; }
+
+  [[nodiscard]] Effects take_effects();
+  // Journal lines to be stored: what changed and is settled.
+  [[nodiscard]] std::vector<std::string> take_journal();
+  // The controls for the page's mirror.
+  [[nodiscard]] std::string mirror() const { return mirror_json(ui_); }
+  // The sheets as a document to print, whatever station is open; empty if there are none.
+  [[nodiscard]] std::string print_document();
+
+  [[nodiscard]] const Ticket& ticket() const { return history_.now(); }
+  [[nodiscard]] const History& history() const { return history_; }
+  [[nodiscard]] const Derived& derived() const { return pipeline_.now(); }
+  [[nodiscard]] const ViewState& view() const { return view_; }
+  [[nodiscard]] const Ui& ui() const { return ui_; }
+  [[nodiscard]] bool dragging() const { return pointers_.dragging(); }
+
+ private:
+  void route_keys();
+  void count_strokes();
+  void draw(Frame& f);
+  void answer_row(Frame& f);
+  void carry_out(const std::vector<Command>& commands);
+  void show_focus();
+  [[nodiscard]] Wanted wanted_stages() const;
+
+  const Words& words_;
+  History history_;
+  Today today_;
+  bool device_keyboard_;
+  Pipeline pipeline_;
+  ViewState view_;
+  Ui ui_;
+  Pointers pointers_;
+  Trail trail_;
+  Effects effects_;
+  std::vector<Gesture> gestures_;
+  std::vector<Key> keys_;
+  std::string entered_;  // the control that the last entry went to
+  std::string focused_;  // where the focus was at the last frame
+  int stroke_ = 0;
+  float width_ = 1180.0F, height_ = 820.0F, ratio_ = 1.0F;
+  bool wanted_ = true;
+};
+
+}  // namespace coatwright::studio

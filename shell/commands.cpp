@@ -1,0 +1,149 @@
+#include "shell/commands.h"
+
+#include <cmath>
+
+#include "core/body/assess.h"
+
+namespace coatwright::studio {
+namespace {
+
+template <class... F>
+struct Overloaded : F... {
+  using F::operator()...;
+};
+template <class... F>
+Overloaded(F...) -> Overloaded<F...>;
+
+// A reading's number in mm or kg.
+Result<double> number_of(Measure m, const std::string& text, Unit unit) {
+  if (info(m).is_weight) return parse_weight_kg(text, unit);
+  const auto length = parse_length(text, unit);
+  if (!length) return length.problem();
+  return length->mm();
+}
+
+// The reading as it is kept: as typed, with the unit that it was read in if none was typed.
+std::string with_unit(Measure m, const std::string& text, Unit unit) {
+  const auto inch = number_of(m, text, Unit::Inch);
+  const auto metric = number_of(m, text, Unit::Centimetre);
+  if (!inch || !metric || *inch == *metric) return text;
+  const bool weight = info(m).is_weight;
+  const bool in_inches = unit == Unit::Inch;
+  return text + (weight ? (in_inches ? " lb" : " kg") : (in_inches ? " in" : " cm"));
+}
+
+Problem about(Problem problem, std::string subject) {
+  problem.subject = std::move(subject);
+  return problem;
+}
+
+std::string trimmed(const std::string& text) {
+  const size_t first = text.find_first_not_of(' ');
+  if (first == std::string::npos) return {};
+  return text.substr(first, text.find_last_not_of(' ') - first + 1);
+}
+
+Result<Ticket> done(Ticket ticket, const AddReading& c) {
+  const MeasureInfo& measure = info(c.measure);
+  auto& readings = ticket.of(c.measure);
+  const std::string text = trimmed(c.text);
+  const auto number = number_of(c.measure, text, ticket.unit);
+  if (!number) return about(number.problem(), measure.id);
+  if (*number < measure.lowest || *number > measure.highest) {
+    return Problem{Code::ReadingOutOfRange, measure.id, {*number, measure.lowest, measure.highest}};
+  }
+  if (readings.size() >= kMostReadings) return Problem{Code::ReadingTooMany, measure.id};
+  readings.push_back(with_unit(c.measure, text, ticket.unit));
+  return ticket;
+}
+
+Result<Ticket> done(Ticket ticket, const RemoveReading& c) {
+  auto& readings = ticket.of(c.measure);
+  if (c.index >= 0 && static_cast<size_t>(c.index) < readings.size()) {
+    readings.erase(readings.begin() + c.index);
+  }
+  return ticket;
+}
+
+// A name as it may be kept: not too long, no control characters.
+std::optional<Problem> fault_of(const std::string& name, const char* field) {
+  size_t characters = 0;
+  for (const char c : name) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x20 || byte == 0x7F) return Problem{Code::TicketTextUnclean, field};
+    if ((byte & 0xC0) != 0x80) ++characters;
+  }
+  if (characters <= kMostNameCharacters) return std::nullopt;
+  return Problem{Code::TicketTextTooLong,
+                 field,
+                 {static_cast<double>(characters), static_cast<double>(kMostNameCharacters)}};
+}
+
+Result<Ticket> done(Ticket ticket, const SetChoice& c) {
+  ticket.choices.of(c.choice) = c.value;
+  if (!c.value) return ticket;
+  const char* id = info(c.choice).id;
+  if (!std::isfinite(*c.value)) return Problem{Code::ChoiceOutOfRange, id, {*c.value}};
+  const auto tape = tape_of(ticket);
+  if (!tape) return ticket;  // the range is checked when there is a body to size it
+  const auto body = assess(*tape);
+  if (!body.result) return ticket;
+  const ChoiceRange range = range_of(c.choice, *body.result);
+  if (*c.value < range.lowest || *c.value > range.highest) {
+    return Problem{Code::ChoiceOutOfRange, id, {*c.value, range.lowest, range.highest}};
+  }
+  return ticket;
+}
+
+}  // namespace
+
+Result<Ticket> apply(const Ticket& ticket, const Command& command) {
+  Ticket next = ticket;
+  return std::visit(
+      Overloaded{
+          [&](const AddReading& c) { return done(next, c); },
+          [&](const RemoveReading& c) { return done(next, c); },
+          [&](const SetChoice& c) { return done(next, c); },
+          [&](const SetSex& c) -> Result<Ticket> { return next.sex = c.sex, next; },
+          [&](const SetBuild& c) -> Result<Ticket> { return next.build = c.build, next; },
+          [&](const SetCoat& c) -> Result<Ticket> { return next.coat = c.coat, next; },
+          [&](const SetBirth& c) -> Result<Ticket> {
+            next.birth = c.month;
+            if (c.month && !next.measured) next.measured = c.today;
+            return next;
+          },
+          [&](const SetDog& c) -> Result<Ticket> {
+            if (const auto fault = fault_of(c.name, "dog")) return *fault;
+            return next.dog = trimmed(c.name), next;
+          },
+          [&](const SetName& c) -> Result<Ticket> {
+            if (const auto fault = fault_of(c.name, "name")) return *fault;
+            return next.name = trimmed(c.name), next;
+          },
+          [&](const SetUnit& c) -> Result<Ticket> { return next.unit = c.unit, next; },
+          [&](const SetPrint& c) -> Result<Ticket> { return next.print = c.print, next; },
+          [&](const OpenTicket& c) -> Result<Ticket> { return c.ticket; },
+      },
+      command);
+}
+
+std::string label_of(const Command& command) {
+  return std::visit(
+      Overloaded{
+          [](const AddReading& c) { return std::string("measure.") + info(c.measure).id; },
+          [](const RemoveReading& c) { return std::string("measure.") + info(c.measure).id; },
+          [](const SetChoice& c) { return std::string("choice.") + info(c.choice).id; },
+          [](const SetSex&) { return std::string("ui.sex"); },
+          [](const SetBuild&) { return std::string("ui.build"); },
+          [](const SetCoat&) { return std::string("ui.coat"); },
+          [](const SetBirth&) { return std::string("ui.birth"); },
+          [](const SetDog&) { return std::string("ui.dog"); },
+          [](const SetName&) { return std::string("ui.ticket-name"); },
+          [](const SetUnit&) { return std::string("ui.unit"); },
+          [](const SetPrint&) { return std::string("ui.paper-choice"); },
+          [](const OpenTicket&) { return std::string("ui.open-ticket"); },
+      },
+      command);
+}
+
+}  // namespace coatwright::studio

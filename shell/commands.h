@@ -1,0 +1,64 @@
+// Everything that can be done to a ticket, as values; apply() makes the ticket that results.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+
+#include "core/ticket/ticket.h"
+
+namespace coatwright::studio {
+
+struct AddReading {
+  Measure measure = Measure::Back;
+  std::string text;  // as typed; gets the ticket's unit if it names none
+};
+struct RemoveReading {
+  Measure measure = Measure::Back;
+  int index = 0;
+};
+struct SetSex {
+  Sex sex = Sex::Unknown;
+};
+struct SetBuild {
+  Build build = Build::Ordinary;
+};
+struct SetCoat {
+  Coat coat = Coat::Short;
+};
+struct SetBirth {
+  std::optional<BirthMonth> month;
+  std::optional<BirthMonth> today;  // kept as the month of measuring, from which the age follows
+};
+struct SetDog {
+  std::string name;
+};
+struct SetName {
+  std::string name;
+};
+struct SetUnit {
+  Unit unit = Unit::Inch;
+};
+struct SetChoice {
+  Choice choice = Choice::ChestEase;
+  std::optional<double> value;  // none: follow the sized default
+};
+struct SetPrint {
+  PrintChoices print;
+};
+struct OpenTicket {
+  Ticket ticket;
+};
+
+using Command = std::variant<AddReading, RemoveReading, SetSex, SetBuild, SetCoat, SetBirth, SetDog,
+                             SetName, SetUnit, SetChoice, SetPrint, OpenTicket>;
+
+// The ticket with the command done, or the problem that kept it from being done; the subject is the
+// id of the measure, choice or field.
+[[nodiscard]] Result<Ticket> apply(const Ticket& ticket, const Command& command);
+
+// Word key of what the command changes ("measure.neck", "choice.overlap", "ui.paper"): the label of
+// its undo step, and what tells whether two commands change the same thing.
+[[nodiscard]] std::string label_of(const Command& command);
+
+}  // namespace coatwright::studio

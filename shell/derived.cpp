@@ -1,0 +1,160 @@
+#include "shell/derived.h"
+
+#include "core/geometry/polygon.h"
+#include "core/sheet/sketch.h"
+
+namespace coatwright::studio {
+namespace {
+
+constexpr std::string_view kBodyPiece = "body";
+constexpr double kPieceGap = 30.0;     // between pieces on the board
+constexpr double kDogTolerance = 0.3;  // of the side view's curves
+// A board at its largest zoom shows less than this; outlines come in at kOutlineTolerance.
+constexpr double kBoardTolerance = 0.05;
+
+}  // namespace
+
+PatternDrawing board_drawing(const Pattern& pattern, const DrawingChoices& choices,
+                             const Words& words) {
+  const auto sketches = sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
+  const BodyMap& map = pattern.draft.map;
+  double low = bounds(map.midline).y1;
+  for (const PieceSketch& sketch : sketches) {
+    if (sketch.id == kBodyPiece) low = std::max(low, bounds(sketch.cut).y1);
+  }
+  std::vector<Placement> places;
+  double x = 0.0;
+  for (const PieceSketch& sketch : sketches) {
+    const Rect box = bounds(sketch.cut);
+    if (sketch.id == kBodyPiece) {
+      places.push_back({});
+      continue;
+    }
+    places.push_back({false, Vec{x - box.x0, low + kPieceGap - box.y0}});
+    x += box.width() + kPieceGap;
+  }
+  return draw_placed(sketches, places, map, choices, words);
+}
+
+std::vector<Wash> washes_of(const Drawing& drawing) {
+  std::vector<Wash> washes;
+  for (const DrawItem& item : drawing.items) {
+    if (const auto* fill = std::get_if<FillItem>(&item)) {
+      Wash wash{fill->role, thinned(fill->points, kBoardTolerance), {}};
+      wash.corners = triangulate(wash.points);
+      washes.push_back(std::move(wash));
+    }
+  }
+  return washes;
+}
+
+DrawingChoices drawing_choices(const Ticket& ticket) {
+  DrawingChoices choices;
+  choices.lengths.unit = ticket.unit;
+  choices.ticket_name = ticket.dog.empty() ? ticket.name : ticket.dog;
+  return choices;
+}
+
+const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
+  const auto tape = tape_of(ticket);
+  if (!tape) {
+    now_.refusal = tape.problem();
+    now_.stale = now_.pattern.has_value();
+    last_.tape.reset();
+    return now_;
+  }
+  const bool new_tape = last_.tape != *tape;
+  if (new_tape) {
+    last_.tape = now_.tape = *tape;
+    update_body();
+  }
+  if (new_tape || last_.choices != ticket.choices) {
+    last_.choices = ticket.choices;
+    update_pattern(ticket);
+  }
+  const bool new_unit = last_.unit != ticket.unit;
+  last_.unit = ticket.unit;
+  const bool new_text = last_.text_mm != wanted.text_mm;
+  last_.text_mm = wanted.text_mm;
+  if (new_unit || new_text || drawn_ != now_.redrafts) update_drawing(ticket);
+  const bool new_print = last_.print != ticket.print;
+  if (wanted.plan && (new_unit || new_print || planned_ != now_.redrafts)) {
+    last_.print = ticket.print;
+    update_plan(ticket);
+  }
+  if (new_unit && !wanted.plan) planned_ = -1;
+  return now_;
+}
+
+void Pipeline::update_body() {
+  const auto assessed = assess(now_.tape);
+  now_.body.reset();
+  if (!assessed.result) return;
+  now_.body = *assessed.result;
+  update_dog();
+}
+
+void Pipeline::update_dog() {
+  const SideView view = draw_side_view(*now_.body);
+  now_.dog.clear();
+  for (const SideShape& shape : view.shapes) {
+    Polyline outline = thinned(flatten(shape.path, kDogTolerance), kDogTolerance);
+    if (shape.closed && outline.size() > 1 &&
+        distance(outline.front(), outline.back()) < kDogTolerance) {
+      outline.pop_back();
+    }
+    std::vector<int> corners = shape.closed ? triangulate(outline) : std::vector<int>{};
+    now_.dog.push_back({shape.part, shape.closed, std::move(outline), std::move(corners)});
+  }
+  now_.tapes.clear();
+  for (const SideTape& tape : view.tapes) {
+    now_.tapes.push_back(
+        {tape.measure, flatten(tape.line, kDogTolerance), tape.label_at, tape.label_toward});
+  }
+  now_.dog_bounds = view.bounds;
+}
+
+void Pipeline::update_pattern(const Ticket& ticket) {
+  auto made = make_pattern(now_.tape, ticket.choices);
+  now_.findings = std::move(made.findings);
+  now_.stale = !made.result && now_.pattern.has_value();
+  now_.refusal.reset();
+  if (!made.result) {
+    now_.refusal = made.result.problem();
+    return;
+  }
+  now_.pattern = std::move(made.result.value());
+  ++now_.redrafts;
+}
+
+void Pipeline::update_drawing(const Ticket& ticket) {
+  drawn_ = now_.redrafts;
+  if (!now_.pattern) return;
+  DrawingChoices choices = drawing_choices(ticket);
+  choices.body_lines = true;
+  choices.text_mm = last_.text_mm;
+  choices.ticket_name.clear();  // it stands on the tape's metal end
+  now_.drawing = board_drawing(*now_.pattern, choices, words_);
+  for (DrawItem& item : now_.drawing.drawing.items) {
+    if (auto* stroke = std::get_if<StrokeItem>(&item)) {
+      stroke->points = thinned(stroke->points, kBoardTolerance);
+    }
+  }
+  now_.washes = washes_of(now_.drawing.drawing);
+}
+
+void Pipeline::update_plan(const Ticket& ticket) {
+  planned_ = now_.redrafts;
+  now_.plan.reset();
+  now_.print_refusal.reset();
+  if (!now_.pattern || now_.stale) return;
+  auto plan = plan_sheets(*now_.pattern, ticket.print, drawing_choices(ticket), words_);
+  if (!plan) {
+    now_.print_refusal = plan.problem();
+    return;
+  }
+  now_.plan = std::move(plan.value());
+  now_.plan_washes = washes_of(now_.plan->layout.drawing);
+}
+
+}  // namespace coatwright::studio

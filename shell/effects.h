@@ -1,0 +1,26 @@
+// What a panel wants done outside the program, as values; the page or the window carries them out.
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace coatwright::studio {
+
+// Offers a file to the maker (download, share sheet, or a folder of the native window).
+struct SaveFile {
+  std::string name;
+  std::string type;  // media type
+  std::string bytes;
+};
+// Prints a self-contained HTML document, one page a sheet.
+struct PrintSheets {
+  std::string html;
+};
+// Asks for a ticket file; it comes back through App::open_file.
+struct AskForFile {};
+
+using Effect = std::variant<SaveFile, PrintSheets, AskForFile>;
+using Effects = std::vector<Effect>;
+
+}  // namespace coatwright::studio

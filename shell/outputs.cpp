@@ -1,0 +1,75 @@
+#include "shell/outputs.h"
+
+#include <cctype>
+
+#include "core/sheet/print.h"
+#include "core/sheet/svg.h"
+#if __has_include("core/sheet/png.h")
+#include "core/sheet/png.h"
+#else
+static std::string to_png(const coatwright::Drawing&) { return {}; }
+#endif
+
+namespace coatwright::studio {
+namespace {
+
+std::vector<Drawing> pages(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                           const Today& today) {
+  return draw_sheets(plan, {ticket_title(ticket, words), today.words}, words);
+}
+
+Drawing whole_pattern(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  DrawingChoices choices = drawing_choices(ticket);
+  choices.opened = ticket.print.opened;
+  choices.body_lines = ticket.print.body_lines;
+  return draw_pattern(pattern, choices, words).drawing;
+}
+
+}  // namespace
+
+std::string ticket_title(const Ticket& ticket, const Words& words) {
+  const std::string coat = ticket.name.empty() ? words("ui.wrap-coat") : ticket.name;
+  return ticket.dog.empty() ? coat : ticket.dog + ", " + coat;
+}
+
+std::string file_name(const Ticket& ticket, std::string_view what, std::string_view ending) {
+  std::string name;
+  for (const char c : (ticket.dog.empty() ? "coat" : ticket.dog) + "-" + std::string(what)) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x80 && std::isalnum(byte) != 0) {
+      name += static_cast<char>(std::tolower(byte));
+    } else if (!name.empty() && name.back() != '-') {
+      name += '-';
+    }
+  }
+  return name + "." + std::string(ending);
+}
+
+std::string sheets_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                            const Today& today) {
+  return sheets_html(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
+                     ticket_title(ticket, words));
+}
+
+SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                     const Today& today) {
+  return {file_name(ticket, "sheets", "svg"), "image/svg+xml",
+          sheets_svg(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
+                     ticket_title(ticket, words))};
+}
+
+SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  return {file_name(ticket, "pattern", "svg"), "image/svg+xml",
+          to_svg(whole_pattern(ticket, pattern, words), ticket_title(ticket, words))};
+}
+
+SaveFile picture_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  return {file_name(ticket, "pattern", "png"), "image/png",
+          to_png(whole_pattern(ticket, pattern, words))};
+}
+
+SaveFile ticket_file(const Ticket& ticket) {
+  return {file_name(ticket, "ticket", "json"), "application/json", write_ticket(ticket)};
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,29 @@
+// The files and prints that a ticket makes.
+#pragma once
+
+#include <string>
+
+#include "core/base/words.h"
+#include "shell/derived.h"
+#include "shell/effects.h"
+#include "shell/frame.h"
+
+namespace coatwright::studio {
+
+// Cover and sheets as one HTML document, a fixed-size page each.
+[[nodiscard]] std::string sheets_document(const Ticket& ticket, const SheetPlan& plan,
+                                          const Words& words, const Today& today);
+[[nodiscard]] SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                                   const Today& today);
+[[nodiscard]] SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern,
+                                    const Words& words);
+[[nodiscard]] SaveFile picture_file(const Ticket& ticket, const Pattern& pattern,
+                                    const Words& words);
+[[nodiscard]] SaveFile ticket_file(const Ticket& ticket);
+
+// A file name from the dog and the coat: letters, figures and hyphens only.
+[[nodiscard]] std::string file_name(const Ticket& ticket, std::string_view what,
+                                    std::string_view ending);
+[[nodiscard]] std::string ticket_title(const Ticket& ticket, const Words& words);
+
+}  // namespace coatwright::studio

@@ -1,0 +1,158 @@
+#include "shell/page.h"
+
+#include <emscripten.h>
+#include <imgui.h>
+
+#include <memory>
+
+#include "shell/app.h"
+#include "shell/say.h"
+#include "shell/screen.h"
+#include "shell/start.h"
+#include "shell/studio_words.h"
+
+EM_JS(void, page_call,
+      (const char* kind, const char* name, const char* type, const char* bytes, int size), {
+        Module.page(UTF8ToString(kind), UTF8ToString(name), UTF8ToString(type),
+                    HEAPU8.slice(bytes, bytes + size));
+      });
+
+void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,
+                     int size) {
+  page_call(kind, name, type, bytes, size);
+}
+
+namespace {
+
+using namespace coatwright::studio;
+
+// The program's whole state; the page's calls are all that reach it.
+struct Page {
+  std::unique_ptr<Screen> screen;
+  std::unique_ptr<App> app;
+  int width = 0, height = 0;  // device pixels
+  float ratio = 0.0F;
+  std::string mirror;  // as last sent
+  double mirror_ms = 0.0;
+};
+Page& page() {
+  static Page the_page;
+  return the_page;
+}
+
+void send(const char* kind, std::string_view bytes, const char* name = "", const char* type = "") {
+  coatwright_page(kind, name, type, bytes.data(), static_cast<int>(bytes.size()));
+}
+
+void carry_out(const Effect& effect) {
+  if (const auto* file = std::get_if<SaveFile>(&effect)) {
+    send("save", file->bytes, file->name.c_str(), file->type.c_str());
+  } else if (const auto* print = std::get_if<PrintSheets>(&effect)) {
+    send("print", print->html);
+  } else if (std::holds_alternative<AskForFile>(effect)) {
+    send("ask-file", "");
+  }
+}
+
+// While things move the mirror follows ten times a second; at rest it is exact.
+void send_mirror(Page& p, double now_ms, bool moving) {
+  constexpr double kEveryMs = 100.0;
+  if (moving && now_ms - p.mirror_ms < kEveryMs) return;
+  p.mirror_ms = now_ms;
+  std::string mirror = p.app->mirror();
+  if (mirror == p.mirror) return;
+  p.mirror = std::move(mirror);
+  send("mirror", p.mirror);
+}
+
+}  // namespace
+
+extern "C" {
+
+EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size) {
+  Page& p = page();
+  const std::string_view journal(bytes, static_cast<size_t>(size));
+  Start start = start_from(journal, studio_words());
+  p.screen = Screen::open(1, 1);
+  if (!p.screen) return send("no-graphics", "");
+  p.app = std::make_unique<App>(studio_words(), std::move(start.history), today(), true);
+  if (!start.notice.empty()) {
+    send("aside", journal);
+    for (const std::string& line : start.rewritten) send("journal", line);
+    p.app->tell(start.notice);
+  }
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_resize(double width, double height, int device_width,
+                                            int device_height) {
+  Page& p = page();
+  p.width = device_width;
+  p.height = device_height;
+  const auto ratio = static_cast<float>(device_width / std::max(1.0, width));
+  p.screen->resize(device_width, device_height);
+  if (ratio != p.ratio) p.screen->load_type_for(ratio);
+  p.ratio = ratio;
+  p.app->resize(static_cast<float>(width), static_cast<float>(height), ratio);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_pointer(int contact, int pointer, int finger, double x,
+                                             double y, double time_ms) {
+  page().app->pointer({static_cast<Contact>(contact),
+                       pointer,
+                       finger != 0,
+                       {static_cast<float>(x), static_cast<float>(y)},
+                       time_ms});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_wheel(double x, double y, double dx, double dy, int zoom) {
+  page().app->wheel({static_cast<float>(x), static_cast<float>(y)}, static_cast<float>(dx),
+                    static_cast<float>(dy), zoom != 0);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_key(const char* name, int control, int shift) {
+  page().app->key({name, control != 0, shift != 0});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_act(const char* id) { page().app->act(id); }
+
+EMSCRIPTEN_KEEPALIVE void coatwright_enter(const char* id, const char* text) {
+  page().app->enter(id, text);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_focus(const char* id, int shown) {
+  page().app->focus(id, shown != 0);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_file(const char* bytes, int size) {
+  page().app->open_file({bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_tell(const char* word_key) {
+  page().app->tell(studio_words()(word_key));
+}
+
+EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
+  Page& p = page();
+  if (!p.app || p.width == 0) return 0;
+  if (!p.app->wants_frame()) return 0;
+  p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
+  const bool again = p.app->frame(now_ms);
+  p.screen->end();
+  for (const std::string& line : p.app->take_journal()) send("journal", line);
+  send_mirror(p, now_ms, again || p.app->dragging());
+  for (const Effect& effect : p.app->take_effects()) carry_out(effect);
+  return again ? 3 : 2;
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_restore() {
+  page().screen->restore();
+  page().app->resize(static_cast<float>(page().width) / page().ratio,
+                     static_cast<float>(page().height) / page().ratio, page().ratio);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_prepare_print() {
+  send("print-ready", page().app->print_document());
+}
+}
+
+int main() { return 0; }

@@ -1,0 +1,37 @@
+// Where page and program meet: every call from web/page.js into the program, and the one call back.
+// Strings are UTF-8. The page holds no drafting rule, number or sentence.
+#pragma once
+
+extern "C" {
+
+// Starts with the journal that the page's store holds (empty on a first visit).
+void coatwright_start(const char* journal, int size);
+// The canvas: CSS pixels, and its size in device pixels, which is exactly what is drawn.
+void coatwright_resize(double width, double height, int device_width, int device_height);
+// contact: 0 down, 1 move, 2 up, 3 cancelled. Positions in CSS pixels of the canvas.
+void coatwright_pointer(int contact, int pointer, int finger, double x, double y, double time_ms);
+void coatwright_wheel(double x, double y, double dx, double dy, int zoom);
+// A key as KeyboardEvent.key names it.
+void coatwright_key(const char* name, int control, int shift);
+// The mirror: a control was pressed, got a value, has the focus ("" for none).
+void coatwright_act(const char* id);
+void coatwright_enter(const char* id, const char* text);
+void coatwright_focus(const char* id, int shown);
+// A file that the maker chose.
+void coatwright_file(const char* bytes, int size);
+// Something outside went wrong or is worth knowing: a key of the word table.
+void coatwright_tell(const char* word_key);
+// Draws if something changed. Returns 2 if it drew, and 1 more if another frame is wanted.
+int coatwright_frame(double now_ms);
+// The graphics context was lost and is back.
+void coatwright_restore();
+// Asks for the print document now (it comes back as "print-ready").
+void coatwright_prepare_print();
+
+// The program's one call out, given by web/page.js as Module.page. What kinds there are:
+//   "mirror" controls as JSON      "journal" a line to store      "aside" a journal to put aside
+//   "print" print this document    "print-ready" have it ready    "save" a file (name, type, bytes)
+//   "ask-file" let the maker choose a file
+void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,
+                     int size);
+}

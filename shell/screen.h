@@ -1,0 +1,33 @@
+// A window or canvas that Dear ImGui's draw lists are put on: SDL2 makes it, OpenGL draws.
+#pragma once
+
+#include <memory>
+
+struct SDL_Window;
+
+namespace coatwright::studio {
+
+class Screen {
+ public:
+  // Size in device pixels of a canvas, in points of a window. Nothing if there is no OpenGL.
+  static std::unique_ptr<Screen> open(int width, int height);
+  ~Screen();
+
+  void resize(int device_width, int device_height);  // a canvas only
+  // Makes the type for a device pixel ratio.
+  void load_type_for(float device_ratio);
+  // A frame of so many device pixels; draw between the two.
+  void begin(float device_width, float device_height);
+  void end();
+  // After the graphics context was lost: makes everything that lived in it anew.
+  void restore();
+
+  [[nodiscard]] SDL_Window* window() const { return window_; }
+
+ private:
+  Screen(SDL_Window* window, void* context) : window_(window), context_(context) {}
+  SDL_Window* window_;
+  void* context_;
+};
+
+}  // namespace coatwright::studio

@@ -1,0 +1,131 @@
+#include "shell/station_bar.h"
+
+#include <cmath>
+
+#include "shell/status.h"
+#include "shell/widgets.h"
+
+namespace coatwright::studio {
+namespace {
+
+void ticks(Frame& f, const Box& tape, int sections, int a_section) {
+  const int n = sections * a_section;
+  for (int i = 0; i <= n; ++i) {
+    const float x = tape.x + tape.w * static_cast<float>(i) / static_cast<float>(n);
+    const bool section = i % a_section == 0, half = i % (a_section / 2) == 0;
+    const bool inch = i % 8 == 0, quarter = i % 4 == 0;
+    const float height = section ? 24.0F : half ? 16.0F : inch ? 13.0F : quarter ? 9.0F : 5.5F;
+    f.paint.line({x, tape.bottom()}, {x, tape.bottom() - height}, f.colours.tape_ink,
+                 section ? 1.6F : 1.0F);
+  }
+}
+
+void metal_end(Frame& f, const Box& box) {
+  f.paint.fill(box, f.colours.metal);
+  f.paint.line({box.x, box.y + 0.5F}, {box.right(), box.y + 0.5F},
+               mixed(f.colours.metal, f.colours.paper, 0.5F), 1.0F);
+  f.paint.line({box.right() - 1.0F, box.y}, {box.right() - 1.0F, box.bottom()},
+               f.colours.metal_hole, 2.0F);
+  const float mid = box.centre().y;
+  f.paint.disc({box.x + 26.0F, mid}, 9.0F, f.colours.metal_hole);
+  f.paint.disc({box.x + 26.0F, mid}, 4.0F, f.colours.table);
+  const std::string dog = f.ticket.dog.empty() ? f.words("ui.no-dog") : f.ticket.dog;
+  const std::string coat = f.ticket.name.empty() ? f.words("ui.wrap-coat") : f.ticket.name;
+  const float x = box.x + 48.0F, room = box.w - 56.0F;
+  f.paint.clipped_text({x, mid - 10.0F}, room, dog, kStrong, f.colours.metal_ink);
+  f.paint.clipped_text({x, mid + 11.0F}, room, coat, kBody, f.colours.metal_ink);
+  f.ui.add({.id = "ticket",
+            .role = ControlRole::Button,
+            .name = f.words("ui.ticket", {dog, coat}),
+            .box = box});
+  if (f.ui.acted("ticket")) {
+    f.view.station = Station::Measure;
+    f.view.measure.reset();
+    f.view.scrolls["sheet.measure"] = 0.0F;
+  }
+}
+
+void station(Frame& f, const Box& box, Station s, int number) {
+  const bool lit = f.view.station == s;
+  const std::string id = std::string("station.") + station_id(s);
+  const std::string name = f.words(id);
+  f.ui.add({.id = id,
+            .role = ControlRole::Tab,
+            .name = name,
+            .box = box,
+            .group = f.words("ui.stations"),
+            .chosen = lit});
+  if (lit) {
+    f.paint.fill(box, f.colours.tape_lit);
+    const float x = box.centre().x, y = box.bottom();
+    const Spot notch[] = {{x - 11.0F, y + 0.5F}, {x, y - 11.5F}, {x + 11.0F, y + 0.5F}};
+    f.paint.convex(notch, f.colours.table);
+  } else if (f.ui.pressed == id) {
+    f.paint.fill(box, mixed(f.colours.tape, f.colours.tape_lit, 0.4F));
+  }
+  const float mid = box.y + 0.45F * box.h;
+  f.paint.text({box.centre().x, mid}, name, {Face::Semibold, 19.0F}, f.colours.tape_ink,
+               Align::Middle);
+  if (!f.layout.narrow) {
+    f.paint.text({box.x + 9.0F, box.y + 15.0F}, std::to_string(number), kStrong,
+                 f.colours.tape_ink);
+  }
+  if (f.ui.acted(id)) f.view.station = s;
+}
+
+}  // namespace
+
+void station_bar(Frame& f) {
+  const Box bar = f.layout.tape;
+  const float metal = std::round(f.layout.narrow ? 0.3F * bar.w : std::min(208.0F, 0.26F * bar.w));
+  const Box tape = bar.after(metal);
+  f.paint.fill(tape, f.colours.tape);
+  metal_end(f, bar.left(metal));
+  for (int i = 0; i < kStations; ++i) {
+    station(f, tape.column(i, kStations, 0.0F), static_cast<Station>(i), i + 1);
+  }
+  ticks(f, tape, kStations, tape.w / kStations > 200.0F ? 32 : 16);
+}
+
+namespace {
+
+struct RowKey {
+  std::string id;
+  std::string words;
+  std::string name;
+  bool enabled = true;
+};
+
+std::vector<RowKey> row_keys(const Frame& f, bool can_undo, bool can_redo) {
+  const bool narrow = f.layout.narrow;
+  const bool inch = f.ticket.unit == Unit::Inch;
+  return {{"undo", f.words("ui.undo"), f.words("ui.undo"), can_undo},
+          {"redo", f.words("ui.redo"), f.words("ui.redo"), can_redo},
+          {"fit", f.words(narrow ? "ui.fit-short" : "ui.fit"), f.words("ui.fit"), true},
+          {"unit", f.words("ui.in-cm"), f.words(inch ? "ui.to-cm" : "ui.to-inch"), true},
+          {"evening", f.words(f.view.evening ? "ui.day" : "ui.evening"),
+           f.words(f.view.evening ? "ui.day" : "ui.evening"), true}};
+}
+
+}  // namespace
+
+void table_row(Frame& f) {
+  const auto keys = row_keys(f, f.history.can_undo(), f.history.can_redo());
+  const Box row = f.layout.row;
+  float x = row.x;
+  const float gap = f.layout.narrow ? 6.0F : kGap;
+  for (size_t i = 0; i < keys.size(); ++i) {
+    const RowKey& key = keys[i];
+    const float wanted = std::max(72.0F, text_width(key.words, kStrong) + 46.0F);
+    const float width =
+        f.layout.narrow ? row.column(0, static_cast<int>(keys.size()), gap).w : wanted;
+    button(f, key.id, {x, row.y, width, row.h}, key.words,
+           {.look = Look::Table, .enabled = key.enabled, .name = key.name});
+    x += width + gap;
+  }
+  if (!f.layout.narrow && row.right() - x > 150.0F) {
+    status_pill(f, {x, row.y, row.right() - x, row.h});
+  }
+}
+
+}  // namespace coatwright::studio

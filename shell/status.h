@@ -1,0 +1,25 @@
+// How the ticket stands, in one line: what is still to be measured, or whether the seams close.
+#pragma once
+
+#include "shell/frame.h"
+
+namespace coatwright::studio {
+
+struct Standing {
+  bool right = true;
+  std::string words;
+};
+[[nodiscard]] Standing standing_of(const Frame& f);
+
+// True only if every measured invariant of the draft is met within 0.1 mm.
+[[nodiscard]] bool seams_close(const Draft& draft);
+
+void status_pill(Frame& f, const Box& box);
+
+// The sentence for a problem, in the ticket's unit.
+[[nodiscard]] std::string sentence_of(const Frame& f, const Problem& problem);
+
+// The findings about a subject (a measure's or choice's id), worst first, as sentences.
+[[nodiscard]] std::vector<std::string> sentences_about(const Frame& f, std::string_view subject);
+
+}  // namespace coatwright::studio

@@ -1,0 +1,64 @@
+// What is seen and half typed: kept while the program runs, never part of the ticket.
+#pragma once
+
+#include <array>
+#include <map>
+#include <optional>
+#include <string>
+
+#include "core/body/measures.h"
+#include "core/geometry/point.h"
+#include "shell/box.h"
+
+namespace coatwright::studio {
+
+enum class Station { Measure, Draft, Print };
+inline constexpr int kStations = 3;
+[[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "print"
+
+// How a board is looked at: the point of the drawing in the middle of the board, and the scale.
+struct BoardView {
+  Point centre;
+  double scale = 0.0;  // CSS pixels a mm; 0: not looked at yet
+  bool fitted = true;  // follows the drawing, until the maker moves it
+  Box box;             // the board it was made for
+};
+
+// A board handle being dragged.
+struct Grip {
+  std::string handle;
+  Spot offset;  // from the finger to the handle's middle when it was taken
+  Spot finger;  // where the finger is now
+};
+
+struct ViewState {
+  Station station = Station::Measure;
+  bool evening = false;
+  std::array<BoardView, kStations> boards;
+
+  // Measure
+  std::optional<Measure> measure;        // the one being taken; none: the list
+  std::string entry;                     // as typed so far
+  std::optional<Problem> entry_problem;  // why the entry was not taken
+
+  float note_height = 0.0F;  // what the note over the board's lower edge took at the last frame
+  float next_note_height = 0.0F;
+  Point pan_from;  // the board's centre when a pan began
+
+  // Draft
+  std::string touched;  // edge id of the line that was touched
+  std::optional<Grip> grip;
+  bool finger = false;  // what touches is a finger, which hides what it touches
+
+  // Print
+  int sheet = -1;  // the sheet that is looked at; -1: the plan
+
+  std::string notice;                         // about files and storage, until it is put away
+  std::map<std::string, float> scrolls;       // how far each area is scrolled
+  std::map<std::string, std::string> fields;  // text fields being edited, as typed
+  std::array<bool, kStations> guided{};       // the line of guidance was put away
+
+  [[nodiscard]] BoardView& board() { return boards[static_cast<size_t>(station)]; }
+};
+
+}  // namespace coatwright::studio

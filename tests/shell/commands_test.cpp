@@ -1,0 +1,88 @@
+#include "shell/commands.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+
+#include "shell/start.h"
+
+namespace coatwright::studio {
+namespace {
+
+TEST(Commands, AReadingIsKeptAsTypedAndGetsTheUnitItWasReadIn) {
+  const Ticket before = demo_ticket();
+  const auto after = apply(before, AddReading{Measure::Neck, " 16 5/8"});
+  ASSERT_TRUE(after);
+  EXPECT_EQ(after->of(Measure::Neck).back(), "16 5/8 in");
+  const auto metric = apply(before, AddReading{Measure::Neck, "42,5 cm"});
+  ASSERT_TRUE(metric);
+  EXPECT_EQ(metric->of(Measure::Neck).back(), "42,5 cm");
+  const auto weight = apply(before, AddReading{Measure::Weight, "48"});
+  ASSERT_TRUE(weight);
+  EXPECT_EQ(weight->of(Measure::Weight).back(), "48 lb");
+}
+
+TEST(Commands, ABadReadingIsRefusedWithTheMeasureAsItsSubject) {
+  const Ticket before = demo_ticket();
+  const auto word = apply(before, AddReading{Measure::Chest, "about 27"});
+  ASSERT_FALSE(word);
+  EXPECT_EQ(word.problem().subject, "chest");
+  const auto huge = apply(before, AddReading{Measure::Chest, "2700"});
+  ASSERT_FALSE(huge);
+  EXPECT_EQ(huge.problem().code, Code::ReadingOutOfRange);
+  EXPECT_EQ(huge.problem().subject, "chest");
+}
+
+TEST(Commands, ASixthReadingIsRefused) {
+  Ticket ticket = demo_ticket();
+  ticket.of(Measure::Neck) = {"16 in", "16 in", "16 in", "16 in", "16 in"};
+  const auto sixth = apply(ticket, AddReading{Measure::Neck, "16 in"});
+  ASSERT_FALSE(sixth);
+  EXPECT_EQ(sixth.problem().code, Code::ReadingTooMany);
+}
+
+TEST(Commands, RemovingTakesOutTheReadingThatWasNamed) {
+  const Ticket before = demo_ticket();
+  ASSERT_EQ(before.of(Measure::Chest).size(), 3U);
+  const auto after = apply(before, RemoveReading{Measure::Chest, 1});
+  ASSERT_TRUE(after);
+  EXPECT_EQ(after->of(Measure::Chest),
+            (std::vector<std::string>{before.of(Measure::Chest)[0], before.of(Measure::Chest)[2]}));
+  const auto none = apply(before, RemoveReading{Measure::Chest, 7});
+  ASSERT_TRUE(none);
+  EXPECT_EQ(*none, before);
+}
+
+TEST(Commands, AChoiceOutsideItsRangeIsRefusedAndAResetFollowsTheDefault) {
+  const Ticket before = demo_ticket();
+  const auto wide = apply(before, SetChoice{Choice::BandWidth, 2000.0});
+  ASSERT_FALSE(wide);
+  EXPECT_EQ(wide.problem().subject, "band-width");
+  EXPECT_FALSE(
+      apply(before, SetChoice{Choice::BandWidth, std::numeric_limits<double>::quiet_NaN()}));
+  const auto set = apply(before, SetChoice{Choice::SeamAllowance, 10.0});
+  ASSERT_TRUE(set);
+  EXPECT_EQ(set->choices.of(Choice::SeamAllowance), 10.0);
+  const auto reset = apply(*set, SetChoice{Choice::SeamAllowance, std::nullopt});
+  ASSERT_TRUE(reset);
+  EXPECT_EQ(*reset, before);
+}
+
+TEST(Commands, ANameIsBoundedInCharactersNotBytes) {
+  const Ticket before = demo_ticket();
+  std::string sixty;
+  for (int i = 0; i < 60; ++i) sixty += "å";
+  EXPECT_TRUE(apply(before, SetDog{sixty}));
+  const auto longer = apply(before, SetDog{sixty + "å"});
+  ASSERT_FALSE(longer);
+  EXPECT_EQ(longer.problem().code, Code::TicketTextTooLong);
+  EXPECT_FALSE(apply(before, SetDog{"Bo\nsun"}));
+}
+
+TEST(Commands, EveryLabelHasWords) {
+  EXPECT_EQ(label_of(AddReading{Measure::Neck, "1"}), "measure.neck");
+  EXPECT_EQ(label_of(SetChoice{Choice::Overlap, 1.0}), "choice.overlap");
+}
+
+}  // namespace
+}  // namespace coatwright::studio

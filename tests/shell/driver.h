@@ -1,0 +1,54 @@
+// Drives the studio by the names of its controls, without a screen: what a maker's finger, keyboard
+// or screen reader would do, one frame after the other.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "shell/app.h"
+
+namespace coatwright::studio {
+
+class Driver {
+ public:
+  explicit Driver(Ticket ticket, float width = 1180.0F, float height = 820.0F);
+  explicit Driver(History history, float width = 1180.0F, float height = 820.0F);
+  ~Driver();
+  Driver(const Driver&) = delete;
+  Driver& operator=(const Driver&) = delete;
+
+  // Frames until the studio asks for no more, at most `most`; returns how many were drawn.
+  int settle(int most = 200);
+  void resize(float width, float height);
+
+  // The control with this name or id (a whole id, or a whole name); fails the test if there is
+  // none.
+  [[nodiscard]] const Control& see(std::string_view name) const;
+  [[nodiscard]] bool sees(std::string_view name) const;
+
+  void click(std::string_view name);  // a mouse click in its middle, scrolled into sight first
+  void tap_at(Spot at);
+  void drag(std::string_view name, float dx, float dy, bool finger = true);  // down, steps, up
+  void drag_begin(std::string_view name, float dx, float dy, bool finger = true);  // left pressed
+  void drag_end();
+  void pinch(Spot a0, Spot b0, Spot a1, Spot b1);
+  void type(std::string_view keys);  // one key a character
+  void press(std::string_view key, bool control = false, bool shift = false);
+  void enter(std::string_view name, std::string_view text);  // through the mirror
+  void act(std::string_view name);                           // through the mirror
+
+  App app;
+  double now_ms = 1000.0;
+
+ private:
+  void frame();
+  void send(Contact contact, int pointer, bool finger, Spot at);
+  Spot held_at_;
+  bool held_finger_ = false;
+};
+
+// A history of the demo ticket.
+[[nodiscard]] Ticket a_ticket();
+
+}  // namespace coatwright::studio

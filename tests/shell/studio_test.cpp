@@ -1,0 +1,300 @@
+// The studio as its maker uses it: by the names of its controls.
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "shell/choice_control.h"
+#include "tests/shell/driver.h"
+
+namespace coatwright::studio {
+namespace {
+
+double chosen(const Driver& d, Choice c) { return d.app.derived().pattern->draft.chosen.of(c); }
+
+TEST(Studio, AReadingTakenOnTheKeypadMovesTheDraft) {
+  Driver d(a_ticket());
+  const double before = d.app.derived().body->mm(Measure::Drop);
+  d.click("measure.drop");
+  for (const char* key : {"key.1", "key.1", "key.1/2"}) d.click(key);
+  EXPECT_EQ(d.see("entry").value, "11 1/2");
+  d.click("keep");
+  EXPECT_EQ(d.app.ticket().of(Measure::Drop).back(), "11 1/2 in");
+  EXPECT_EQ(d.see("entry").value, "");
+  EXPECT_GT(d.app.derived().body->mm(Measure::Drop), before + 5.0);
+}
+
+TEST(Studio, AReadingTypedOnAKeyboardIsTakenWithEnter) {
+  Driver d(a_ticket());
+  d.click("measure.neck");
+  d.type("16 3/4");
+  d.press("Enter");
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck).back(), "16 3/4 in");
+}
+
+TEST(Studio, WhatCannotBeReadStaysVisibleWithItsProblem) {
+  Driver d(a_ticket());
+  const Ticket before = d.app.ticket();
+  d.click("measure.neck");
+  d.type("16 o");
+  d.press("Enter");
+  EXPECT_EQ(d.app.ticket(), before);
+  EXPECT_EQ(d.see("entry").value, "16 o");
+  EXPECT_FALSE(d.see("entry").note.empty());
+  d.click("measure.list");  // leaving would lose it: the panel stays
+  EXPECT_EQ(d.see("entry").value, "16 o");
+}
+
+TEST(Studio, GoingToTheNextMeasureKeepsWhatWasTyped) {
+  Driver d(a_ticket());
+  d.click("measure.neck");
+  d.type("17");
+  d.click("Next measure");
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck).back(), "17 in");
+  EXPECT_EQ(d.see("entry").name, "Chest girth");
+}
+
+TEST(Studio, AReadingCanBeTakenOutAndUndoBringsItBack) {
+  Driver d(a_ticket());
+  d.click("measure.chest");
+  d.click("reading.1");
+  EXPECT_EQ(d.app.ticket().of(Measure::Chest).size(), 2U);
+  d.click("undo");
+  EXPECT_EQ(d.app.ticket().of(Measure::Chest).size(), 3U);
+  d.click("redo");
+  EXPECT_EQ(d.app.ticket().of(Measure::Chest).size(), 2U);
+  d.press("z", true);
+  EXPECT_EQ(d.app.ticket(), a_ticket());
+}
+
+TEST(Studio, ATapeLineOnTheDogIsTouchedToTakeItsMeasure) {
+  Driver d(a_ticket());
+  d.click("tape.chest");
+  EXPECT_EQ(d.see("entry").name, "Chest girth");
+}
+
+TEST(Studio, AWrongReadingIsNamedBesideItsNumber) {
+  Driver d(a_ticket());
+  d.click("measure.chest");
+  d.enter("entry", "72");
+  d.click("keep");
+  for (int i = 0; i < 3; ++i) d.click("reading.0");
+  EXPECT_TRUE(d.sees("sentence.0"));
+  EXPECT_NE(d.see("sentence.0").name.find("hest"), std::string::npos);
+  EXPECT_NE(d.see("status").name, "All needed measures taken");
+}
+
+TEST(Studio, WithoutANeededReadingThereIsNoDraftAndASentenceSaysWhich) {
+  Driver d(a_ticket());
+  d.click("measure.drop");
+  d.click("reading.0");
+  EXPECT_TRUE(d.app.ticket().of(Measure::Drop).empty());
+  EXPECT_EQ(d.see("status").name, "4 of 5 needed measures taken");
+  d.click("station.draft");
+  EXPECT_NE(d.see("refusal").name.find("ide drop"), std::string::npos);
+  EXPECT_FALSE(d.sees("handle.hem-depth"));
+}
+
+TEST(Studio, DraggingAHandleRedraftsAndIsOneStepOfUndo) {
+  Driver d(a_ticket());
+  d.click("station.draft");
+  const double before = chosen(d, Choice::FrontDepth);
+  const int drafts = d.app.derived().redrafts;
+  d.drag("handle.front-depth", 12.0F, 12.0F);
+  EXPECT_NE(chosen(d, Choice::FrontDepth), before);
+  EXPECT_GT(d.app.derived().redrafts, drafts + 2);
+  EXPECT_EQ(d.app.history().entries().size(), 2U);
+  d.click("undo");
+  EXPECT_EQ(chosen(d, Choice::FrontDepth), before);
+}
+
+TEST(Studio, EveryHandleFollowsTheFinger) {
+  int moved = 0;
+  for (const char* id :
+       {"handle.neck-fullness", "handle.overlap", "handle.front-depth", "handle.hem-depth",
+        "handle.band-place", "handle.band-width", "handle.band-overlap"}) {
+    for (const Spot by :
+         {Spot{14.0F, 0.0F}, Spot{-14.0F, 0.0F}, Spot{0.0F, 14.0F}, Spot{0.0F, -14.0F}}) {
+      Driver d(a_ticket());
+      d.click("station.draft");
+      const Spot before = d.see(id).box.centre();
+      d.drag_begin(id, by.x, by.y);
+      const Spot now = d.see(id).box.centre();
+      // Whatever path the handle keeps to, it never runs away from the finger.
+      const Spot step = now - before;
+      const float along = step.x * by.x + step.y * by.y;
+      EXPECT_GE(along, -3.0F * 14.0F) << id;
+      EXPECT_LE(std::hypot(step.x, step.y), 3.0F * 14.0F) << id;
+      if (along > 0.5F * 14.0F * 14.0F) ++moved;
+      d.drag_end();
+    }
+  }
+  EXPECT_GE(moved, 10);
+}
+
+TEST(Studio, ASliderMovesByFingerByKeyboardAndThroughTheMirror) {
+  Driver d(a_ticket());
+  d.click("station.draft");
+  const double before = chosen(d, Choice::ChestEase);
+  d.drag("choice.chest-ease", 60.0F, 0.0F);
+  const double dragged = chosen(d, Choice::ChestEase);
+  EXPECT_GT(dragged, before + 2.0);
+  d.app.focus("choice.chest-ease", true);
+  d.press("ArrowLeft");
+  d.press("ArrowLeft");
+  EXPECT_NEAR(chosen(d, Choice::ChestEase), dragged - 2.0 * 25.4 / 16.0, 0.9);
+  EXPECT_EQ(d.app.history().entries().size(), 3U);  // the run of arrow keys is one step
+  d.enter("choice.chest-ease", "50.8");
+  EXPECT_NEAR(chosen(d, Choice::ChestEase), 50.8, 1e-9);
+  d.click("reset.chest-ease");
+  EXPECT_EQ(chosen(d, Choice::ChestEase), before);
+  EXPECT_FALSE(d.app.ticket().choices.of(Choice::ChestEase).has_value());
+}
+
+TEST(Studio, TheHemLineIsChosenByItsPicture) {
+  Driver d(a_ticket());
+  d.click("station.draft");
+  d.click("choice.hem-line.2");
+  EXPECT_EQ(d.app.ticket().choices.of(Choice::HemLine), 2.0);
+  EXPECT_TRUE(d.see("choice.hem-line.2").chosen);
+}
+
+TEST(Studio, ATouchedLineTellsItsNameAndItsRule) {
+  Driver d(a_ticket());
+  d.click("station.draft");
+  const Spot handle = d.see("handle.neck-fullness").box.centre();
+  d.tap_at({handle.x + 28.0F, handle.y - 34.0F});
+  ASSERT_TRUE(d.sees("note.line"));
+  EXPECT_EQ(d.see("note.line").name.find("Neckline"), 0U);
+  EXPECT_NE(d.see("note.line").name.find("half of neck girth"), std::string::npos);
+}
+
+TEST(Studio, TwoFingersZoomTheBoardAndFitBringsItBack) {
+  Driver d(a_ticket());
+  d.click("station.draft");
+  const double before = d.app.view().boards[1].scale;
+  d.pinch({300, 620}, {340, 620}, {200, 620}, {440, 620});
+  EXPECT_GT(d.app.view().boards[1].scale, 3.0 * before);
+  EXPECT_EQ(d.app.ticket(), a_ticket());
+  d.click("fit");
+  EXPECT_NEAR(d.app.view().boards[1].scale, before, 0.02 * before);
+}
+
+TEST(Studio, PaperIsChosenAndTheSheetsAreCounted) {
+  Driver d(a_ticket());
+  d.click("station.print");
+  const size_t letter = d.app.derived().plan->sheets.size();
+  d.click("paper.a0");
+  EXPECT_EQ(d.app.derived().plan->sheets.size(), 1U);
+  EXPECT_GT(letter, 4U);
+  EXPECT_EQ(d.see("sheet-count").name, "One sheet holds the whole pattern.");
+}
+
+TEST(Studio, PrintAndFilesComeOutAsEffects) {
+  Driver d(a_ticket());
+  d.click("station.print");
+  for (const char* key :
+       {"print", "save.sheets", "save.pattern", "save.picture", "save.ticket", "open.ticket"})
+    d.click(key);
+  const Effects effects = d.app.take_effects();
+  ASSERT_EQ(effects.size(), 6U);
+  EXPECT_NE(std::get<PrintSheets>(effects[0]).html.find("@page"), std::string::npos);
+  EXPECT_EQ(std::get<SaveFile>(effects[1]).name, "bosun-sheets.svg");
+  EXPECT_NE(std::get<SaveFile>(effects[2]).bytes.find("<svg"), std::string::npos);
+  EXPECT_EQ(std::get<SaveFile>(effects[3]).type, "image/png");
+  const auto ticket = read_ticket(std::get<SaveFile>(effects[4]).bytes);
+  ASSERT_TRUE(ticket);
+  EXPECT_EQ(*ticket, a_ticket());
+  EXPECT_TRUE(std::holds_alternative<AskForFile>(effects[5]));
+}
+
+TEST(Studio, ABrokenFileIsRefusedWithASentenceAndNothingChanges) {
+  Driver d(a_ticket());
+  d.app.open_file("{\"coatwright\": 1, \"dog\"");
+  d.settle();
+  EXPECT_EQ(d.app.ticket(), a_ticket());
+  EXPECT_NE(d.see("notice").name.find("damaged"), std::string::npos);
+  Ticket other = a_ticket();
+  other.dog = "Hawser";
+  d.app.open_file(write_ticket(other));
+  d.settle();
+  EXPECT_EQ(d.app.ticket(), other);
+  d.click("undo");
+  EXPECT_EQ(d.app.ticket(), a_ticket());
+}
+
+TEST(Studio, NamesAreTypedInTheirFields) {
+  Driver d(a_ticket());
+  d.click("dog");
+  for (int i = 0; i < 5; ++i) d.press("Backspace");
+  d.type("Old Salt");
+  EXPECT_EQ(d.app.ticket().dog, "Old Salt");
+}
+
+TEST(Studio, TheUnitIsSwitchedAndEveryValueWithIt) {
+  Driver d(a_ticket());
+  EXPECT_EQ(d.see("measure.breast").value.substr(0, 5), "27 in");
+  d.click("unit");
+  EXPECT_EQ(d.see("measure.breast").value.substr(0, 7), "68.6 cm");
+  EXPECT_EQ(d.app.ticket().of(Measure::Breast).front(), "27 in");
+}
+
+TEST(Studio, EveryControlIsReachedWithTheTabKey) {
+  Driver d(a_ticket());
+  for (const char* station : {"station.measure", "station.draft", "station.print"}) {
+    d.click(station);
+    std::vector<std::string> wanted, reached;
+    for (const Control& c : d.app.ui().controls()) {
+      const bool stop = c.enabled && !c.silent && c.role != ControlRole::Status &&
+                        c.role != ControlRole::Heading && c.role != ControlRole::Picture;
+      if (stop) wanted.push_back(c.id);
+    }
+    d.app.focus("", false);
+    for (size_t i = 0; i < wanted.size(); ++i) {
+      d.press("Tab");
+      reached.push_back(d.app.ui().focus);
+      const Control& c = d.see(d.app.ui().focus);
+      EXPECT_GT(c.clip.h, 0.0F) << c.id << " has the focus but is out of sight";
+    }
+    EXPECT_EQ(reached, wanted);
+    EXPECT_GT(wanted.size(), 15U);
+  }
+}
+
+TEST(Studio, NothingIsDrawnWhenNothingChanges) {
+  Driver d(a_ticket());
+  for (const char* station : {"station.measure", "station.draft", "station.print"}) {
+    d.click(station);
+    d.now_ms += 5000.0;
+    d.settle();
+    EXPECT_EQ(d.settle(), 0);
+    d.app.pointer({Contact::Move, 1, false, {200.0F, 200.0F}, d.now_ms});
+    EXPECT_EQ(d.settle(), 0) << "a mouse that only passes by";
+  }
+}
+
+TEST(Studio, EveryDemoDogIsOpenedMeasuredDraftedAndPlanned) {
+  int opened = 0;
+  for (const auto& entry :
+       std::filesystem::directory_iterator(COATWRIGHT_TESTS "/../assets/tickets")) {
+    std::ifstream file(entry.path());
+    Driver d(a_ticket());
+    d.app.open_file(std::string(std::istreambuf_iterator<char>(file), {}));
+    d.settle();
+    const std::string name = entry.path().filename();
+    EXPECT_TRUE(d.sees("tape.chest")) << name;
+    d.click("station.draft");
+    ASSERT_TRUE(d.app.derived().pattern.has_value()) << name;
+    EXPECT_FALSE(d.app.derived().refusal.has_value()) << name;
+    EXPECT_TRUE(d.sees("handle.front-depth")) << name;
+    d.click("station.print");
+    EXPECT_GT(d.app.derived().plan->sheets.size(), 0U) << name;
+    ++opened;
+  }
+  EXPECT_GE(opened, 5);
+}
+
+}  // namespace
+}  // namespace coatwright::studio

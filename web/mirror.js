@@ -1,0 +1,140 @@
+// The controls of the canvas as real elements that cannot be seen: for screen readers, keyboards and tests.
+// The program sends them as a list; only what changed is touched, so that focus and announcements stay.
+'use strict';
+
+const mirror = (() => {
+  const root = document.getElementById('mirror');
+  const known = new Map();  // id → {element, control as JSON text, value that was sent last}
+  let call = () => {};
+
+  const MAKERS = {
+    button: () => button(), toggle: () => button(), tab: () => button('tab'), radio: () => button('radio'),
+    slider: () => input('range'), text: () => input('text', 'words'), number: () => input('text', 'number'),
+    status: () => plain('status'), heading: () => plain('heading'), img: () => plain('img'),
+  };
+  function button(role) {
+    const element = document.createElement('button');
+    element.type = 'button';
+    if (role) element.setAttribute('role', role);
+    return element;
+  }
+  function input(type, name) {
+    const element = document.createElement('input');
+    element.type = type;
+    element.autocomplete = 'off';
+    element.spellcheck = false;
+    if (name) element.className = name;
+    if (name === 'number') element.inputMode = 'none';  // our own keypad is on the canvas
+    return element;
+  }
+  function plain(role) {
+    const element = document.createElement('div');
+    element.setAttribute('role', role);
+    if (role === 'heading') element.setAttribute('aria-level', '2');
+    return element;
+  }
+
+  function listen(element, id) {
+    element.addEventListener('focus', () => call('coatwright_focus', id, element.matches(':focus-visible') ? 1 : 0));
+    element.addEventListener('blur', () => call('coatwright_focus', '', 0));
+    if (element.tagName === 'BUTTON') {
+      element.addEventListener('click', () => call('coatwright_act', id));
+      return;
+    }
+    if (element.tagName !== 'INPUT') return;
+    element.addEventListener('input', () => enter(element, id, element.value));
+    element.addEventListener('keydown', (event) => {
+      if (event.key !== 'Enter') return;
+      event.preventDefault();
+      if (element.className === 'number') enter(element, id, element.value + '\n');
+      else if (element.className === 'words') element.blur();
+    });
+  }
+  function enter(element, id, text) {
+    known.get(id).sent = text;
+    call('coatwright_enter', id, text);
+  }
+
+  function attribute(element, name, value) {
+    if (value === undefined) element.removeAttribute(name);
+    else if (element.getAttribute(name) !== String(value)) element.setAttribute(name, value);
+  }
+
+  function write_value(element, control, entry) {
+    if (control.role === 'slider') {
+      for (const [name, value] of [['min', control.low], ['max', control.high], ['step', 'any']]) attribute(element, name, value);
+      if (element.valueAsNumber !== control.now) element.value = control.now;
+      attribute(element, 'aria-valuetext', control.value);
+      element.dataset.step = control.step;
+    } else if (control.role === 'text' || control.role === 'number') {
+      // A field that is being typed in keeps what was typed, unless the program itself changed it.
+      const typing = document.activeElement === element;
+      const words_kept = typing && (control.role === 'text' || control.value === entry.sent.trim());
+      if (!words_kept && element.value !== control.value) element.value = control.value;
+    } else {
+      const text = control.role === 'status' ? control.name : control.value === undefined ? '' : control.value;
+      if (element.textContent !== text) element.textContent = text;
+    }
+  }
+
+  function write(element, control, entry) {
+    const [x, y, w, h] = control.box;
+    element.style.transform = `translate(${x}px, ${y}px)`;
+    element.style.width = `${w}px`;
+    element.style.height = `${h}px`;
+    attribute(element, 'aria-label', control.value && element.tagName === 'BUTTON' ? `${control.name}: ${control.value}` : control.name);
+    attribute(element, 'aria-description', control.note);
+    attribute(element, 'data-group', control.group);
+    if (element.tagName === 'BUTTON') element.disabled = control.disabled === true;
+    if (control.role === 'tab') attribute(element, 'aria-selected', control.chosen === true);
+    else if (control.role === 'radio') attribute(element, 'aria-checked', control.chosen === true);
+    else if (control.role === 'toggle') attribute(element, 'aria-pressed', control.chosen === true);
+    // Out of sight in a scrolled part: still there for the keyboard, but no finger can meet it.
+    if (element.className === 'words') element.style.pointerEvents = control.seen ? '' : 'none';
+    write_value(element, control, entry);
+  }
+
+  function update(controls) {
+    const present = new Set();
+    let after = null;
+    for (const control of controls) {
+      present.add(control.id);
+      let entry = known.get(control.id);
+      if (entry && entry.role !== control.role) {
+        entry.element.remove();
+        entry = undefined;
+      }
+      if (!entry) {
+        entry = { element: MAKERS[control.role](), role: control.role, text: '', sent: '' };
+        entry.element.dataset.id = control.id;
+        known.set(control.id, entry);
+        listen(entry.element, control.id);
+      }
+      const text = JSON.stringify(control);
+      if (entry.text !== text) {
+        entry.text = text;
+        write(entry.element, control, entry);
+      }
+      const place = after ? after.nextSibling : root.firstChild;
+      if (place !== entry.element) root.insertBefore(entry.element, place);
+      after = entry.element;
+    }
+    for (const [id, entry] of known) {
+      if (present.has(id)) continue;
+      known.delete(id);
+      entry.element.remove();
+    }
+  }
+
+  // Arrow keys move a slider by the step that the program gave it.
+  root.addEventListener('keydown', (event) => {
+    const element = event.target, step = Number(element.dataset.step || 0);
+    if (element.type !== 'range' || !step) return;
+    const steps = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
+    if (steps === undefined) return;
+    event.preventDefault();
+    enter(element, element.dataset.id, String(element.valueAsNumber + steps * step));
+  });
+
+  return { update, connect: (to) => { call = to; } };
+})();
