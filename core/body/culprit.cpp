@@ -97,9 +97,15 @@ std::optional<double> deviation(const Usual& u, const Taken& t, Build build) {
   return (std::log(ratio) - 0.5 * std::log(r.low * r.high)) / (0.25 * std::log(r.high / r.low));
 }
 
-double misfit(const Taken& taken, Build build) {
+bool touches(const Usual& u, Measure m) {
+  return u.over == m || u.under == m || (u.ahead && (m == Measure::Breast || m == Measure::Back));
+}
+
+// The squared deviations of all proportions, or of those that one measure touches.
+double misfit(const Taken& taken, Build build, std::optional<Measure> only = std::nullopt) {
   double sum = 0.0;
   for (const Usual& u : kUsual) {
+    if (only && !touches(u, *only)) continue;
     const std::optional<double> z = deviation(u, taken, build);
     if (z) sum += *z * *z;
   }
@@ -125,12 +131,12 @@ Taken changed(const Taken& taken, Measure m, double log_factor) {
 
 // The change of one measure's logarithm that agrees best with the others: a scan of factors from a
 // seventh to sevenfold (which holds the inch taken for the centimetre), then golden-section steps
-// in the best gap, to 1e-4.
+// in the best gap, to 1e-3.
 double best_change(const Taken& taken, Measure m, Build build) {
   const double reach = 1.95 * (m == Measure::Weight ? 3.0 : 1.0);
-  constexpr int kScan = 120;
+  constexpr int kScan = 60;
   const double gap = 2.0 * reach / kScan;
-  const auto cost = [&](double x) { return misfit(changed(taken, m, x), build); };
+  const auto cost = [&](double x) { return misfit(changed(taken, m, x), build, m); };
   double best = 0.0, lowest = cost(0.0);
   for (int i = 0; i <= kScan; ++i) {
     const double x = -reach + gap * i;
@@ -142,7 +148,7 @@ double best_change(const Taken& taken, Measure m, Build build) {
   }
   constexpr double kGolden = 0.6180339887498949;
   double a = best - gap, b = best + gap;
-  while (b - a > 1e-4) {
+  while (b - a > 1e-3) {
     const double c = b - kGolden * (b - a), d = a + kGolden * (b - a);
     (cost(c) < cost(d) ? b : a) = cost(c) < cost(d) ? d : c;
   }
@@ -155,7 +161,8 @@ struct Candidate {
   int broken = 0;
   double misfit = 0.0;
   [[nodiscard]] bool better_than(const Candidate& o) const {
-    return broken != o.broken ? broken < o.broken : misfit < o.misfit;
+    // Of two that are as good, the one that comes first in the table stays.
+    return broken != o.broken ? broken < o.broken : misfit < o.misfit - 0.01;
   }
 };
 

@@ -24,6 +24,9 @@ constexpr double kWithersPlace = 0.11;
 constexpr double kMidBackPlace = 0.50;
 constexpr double kRumpPlace = 0.84;
 
+// How far the tuck-up has gone at the last rib: own rule.
+constexpr double kRibTuck = 0.38;
+
 // The breastbone's tip lies 68 % of the chest depth below the withers (Akbash n = 96).
 constexpr double kBreastboneDown = 0.68;
 // The tape from the breastbone to the tail base bends round the ribs; seen from the side it is
@@ -33,12 +36,14 @@ constexpr double kBreastSeen = 0.97;
 // Least distance of the breastbone below the neck's ring, of the neck's depth: own rule.
 constexpr double kBreastBelowRing = 0.22;
 
+// An elbow is never drawn higher than this share of the withers' height, whatever the reading says.
+constexpr double kHighestElbow = 0.9;
+
 // Least length of leg below the chest floor, of the chest depth: a drawing needs some, whatever the
 // readings say.
 constexpr double kLeastLeg = 0.22;
 
-// Depth over width of the neck, and how its ring leans forward from top to throat: own rules.
-constexpr double kNeckDepthOverWidth = 1.25;
+// How the neck's ring leans forward from top to throat: own rule.
 constexpr double kNeckRingLean = 0.56;  // radians from the vertical
 
 // Depth of a usual neck over the head's, and how much of what it has more swells the crest: own
@@ -106,9 +111,8 @@ Landmarks make_landmarks(const Body& body) {
   Landmarks at;
 
   at.chest_depth = section_of(chest, body.build).depth;
-  const double loin_ratio = 1.0 + 0.5 * (depth_over_width(body.build) - 1.0);
-  at.loin_depth = section_of(body.mm(Measure::Loin), loin_ratio).depth;
-  at.neck_depth = section_of(body.mm(Measure::Neck), kNeckDepthOverWidth).depth;
+  at.loin_depth = loin_section(body.mm(Measure::Loin), body.build).depth;
+  at.neck_depth = neck_section(body.mm(Measure::Neck)).depth;
   at.withers_height = std::max(body.mm(Measure::WithersHeight), (1.0 + kLeastLeg) * at.chest_depth);
   at.rear_size = std::min(chest, 1.3 * back);
   const double h = at.withers_height;
@@ -118,28 +122,30 @@ Landmarks make_landmarks(const Body& body) {
   at.head_length = carriage.head_length * body.mm(Measure::HeadGirth);
   at.head_depth = carriage.head_depth * body.mm(Measure::HeadGirth);
   at.crest = {-std::cos(carriage.crest), -std::sin(carriage.crest)};
-  // A neck thick for its head swells at the crest, a thin one hollows.
-  const Vec inward = {at.crest.y, -at.crest.x};
-  const double swell = kCrestSwell * (at.neck_depth - kNeckOverHead * at.head_depth);
-  const Vec crest_low = 0.44 * neck_length * at.crest + (0.02 * neck_length - swell) * inward;
+  at.across = {at.crest.y, -at.crest.x};
+  at.neck_swell = at.neck_depth - kNeckOverHead * at.head_depth;
+  const Vec crest_low = 0.44 * neck_length * at.crest +
+                        (0.02 * neck_length - kCrestSwell * at.neck_swell) * at.across;
+  const Vec under_tail = at.rear_size * Vec{0.045, 0.06};
 
-  at.topline =
-      Topline{h, std::min(1.0, back / (0.5 * h)), crest_low, at.rear_size * Vec{0.045, 0.06}}
-          .with_length(back);
+  const double relief = std::min(1.0, back / (0.5 * h));
+  at.topline = Topline{h, relief, crest_low, under_tail}.with_length(back);
   at.neck_top = at.topline.front();
   at.withers = at.topline.cubics[0].p3;
   at.tail_base = at.topline.back();
   at.crest_low = at.neck_top + crest_low;
-  at.under_tail = at.tail_base + at.rear_size * Vec{0.045, 0.06};
+  at.under_tail = at.tail_base + under_tail;
   at.occiput = at.neck_top + neck_length * at.crest;
 
-  const BodyMap map = make_map(body, 0.02 * chest);
+  // The foreleg stands as near the girth line as the map allows: no clearance, nothing is sewn
+  // here.
+  const BodyMap map = make_map(body, 0.0);
   const auto on_back = [&](double u) { return station_at(at.topline, u, fine).point; };
   at.girth_top = on_back(map.girth_u);
   at.rib_top = on_back(map.last_rib_u);
   at.loin_top = on_back(map.loin_u);
   at.girth_floor = at.girth_top + Vec{0.0, at.chest_depth};
-  at.rib_floor = at.rib_top + Vec{0.0, 0.62 * at.chest_depth + 0.38 * at.loin_depth};
+  at.rib_floor = at.rib_top + Vec{0.0, std::lerp(at.chest_depth, at.loin_depth, kRibTuck)};
   at.loin_floor = at.loin_top + Vec{0.0, at.loin_depth};
 
   at.neck_front =
@@ -154,9 +160,8 @@ Landmarks make_landmarks(const Body& body) {
   at.breastbone = {at.tail_base.x - run, breast_y};
 
   at.leg_width = 2.0 * map.foreleg.radius;
-  const double elbow_top = std::min(body.mm(Measure::ElbowHeight), 0.9 * h);
-  at.elbow_height = elbow_top;
-  at.elbow = standing(map.foreleg.centre.x + map.foreleg.radius, elbow_top);
+  at.elbow_height = std::min(body.mm(Measure::ElbowHeight), kHighestElbow * h);
+  at.elbow = standing(map.foreleg.centre.x + map.foreleg.radius, at.elbow_height);
   return at;
 }
 

@@ -23,6 +23,7 @@ struct Landmarks {
   double chest_depth = 0.0;
   double loin_depth = 0.0;
   double neck_depth = 0.0;  // of the neck ring at the collar's place
+  double neck_swell = 0.0;  // how much deeper the neck is than usual for the head
   double leg_width = 0.0;   // of the foreleg at the elbow, as drawn
   double rear_size = 0.0;   // what the hindquarters are scaled by
   double head_length = 0.0;
@@ -40,6 +41,7 @@ struct Landmarks {
   Point elbow;       // the point at the back of the foreleg
   Point occiput;     // base of the skull
   Vec crest;         // unit, from the neck top along the crest to the occiput
+  Vec across;        // unit, from the crest square to it toward the throat
 };
 
 [[nodiscard]] Landmarks make_landmarks(const Body& body);

@@ -41,4 +41,11 @@ struct Section {
   return section_of(girth, depth_over_width(build));
 }
 
+// The loin is half way between the chest's section and a round one; the neck is a little deeper
+// than wide. Own rules: no table was found.
+[[nodiscard]] inline Section loin_section(double girth, Build build) {
+  return section_of(girth, 0.5 * (1.0 + depth_over_width(build)));
+}
+[[nodiscard]] inline Section neck_section(double girth) { return section_of(girth, 1.25); }
+
 }  // namespace coatwright

@@ -49,11 +49,10 @@ Knots head_knots(const Landmarks& at, Build build) {
   const HeadShape s = shape_of(build);
   const double lip = s.stop + s.muzzle;
   // The throat: hollow between breast and jaw, filled by a neck that is thick for its head.
-  const Vec forward = {at.crest.y, -at.crest.x};
   const Point jaw_corner = cheek(at, build);
-  const double fill = 0.8 * (at.neck_depth - 0.95 * at.head_depth) - 0.05 * at.neck_depth;
+  const double fill = 0.8 * at.neck_swell - 0.05 * at.neck_depth;
   return {
-      {lerp(at.neck_front, jaw_corner, 0.5) + fill * forward},
+      {lerp(at.neck_front, jaw_corner, 0.5) + fill * at.across},
       {jaw_corner},
       {head.at(0.62, lip + 0.12)},
       {head.at(0.86, lip + 0.06)},

@@ -35,7 +35,7 @@ Path first_part(const Path& path, double length, double tolerance) {
   return out;
 }
 
-// Down the near side at `u` along the back, as far as the tape reaches round the section; straight
+// Down the near side, as far as the tape reaches round the section; straight
 // on below the midline when it reaches past.
 Path side_drop(const Landmarks& at, const Body& body) {
   const double chest = body.mm(Measure::Chest);
@@ -74,7 +74,7 @@ std::vector<SideTape> tapes(const Landmarks& at, const Body& body) {
   add(Measure::Neck, round(at.neck_top, at.neck_front, 0.16), at.neck_front, ahead);
   add(Measure::Chest, round(at.girth_top, at.girth_floor, 0.07), at.girth_floor, down);
   const Path drop = side_drop(at, body);
-  add(Measure::Drop, drop, drop.back(), behind);
+  add(Measure::Drop, drop, lerp(drop.front(), drop.back(), 0.72), behind);
   add(Measure::Breast, round(at.tail_base, at.breastbone, -0.03), at.breastbone, ahead);
   add(Measure::Loin, round(at.loin_top, at.loin_floor, 0.06), at.loin_top, up);
 

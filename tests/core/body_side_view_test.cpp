@@ -93,7 +93,8 @@ TEST(SideView, TheDrawnDepthGivesTheGirthBack) {
     ASSERT_LT(distance_to_polyline(outline, tape.back()), 0.1);
     ASSERT_LT(distance_to_polyline(outline, tape.front()), 0.1);
 
-    const double loin_ratio = 1.0 + 0.5 * (depth_over_width(body.build) - 1.0);
+    const double loin_ratio =
+        loin_section(1.0, body.build).depth / loin_section(1.0, body.build).width;
     const double loin = distance(at.loin_top, at.loin_floor);
     ASSERT_NEAR((Section{loin, loin / loin_ratio}.girth()), body.mm(Measure::Loin),
                 0.01 * body.mm(Measure::Loin));
@@ -205,6 +206,32 @@ TEST(SideView, AMillimetreOnAnyReadingMovesNoPointOverTen) {
   EXPECT_GT(n, 700);
   EXPECT_GT(most, 0.5);
   EXPECT_LT(most, 10.0);
+}
+
+TEST(SideView, WhateverIsNotRefusedIsDrawnWithFiniteNumbers) {
+  // Readings anywhere inside the entry limits, the required ones near enough to pass now and then.
+  test::Dice dice(38);
+  int n = 0;
+  for (int i = 0; i < 4000; ++i) {
+    const double chest = dice.log_uniform(160.0, 1350.0);
+    Tape t =
+        test::five(dice.log_uniform(0.33, 2.0) * chest, dice.log_uniform(0.28, 1.1) * chest, chest,
+                   dice.log_uniform(0.12, 0.5) * chest, dice.log_uniform(0.33, 4.0) * chest);
+    t.build = static_cast<Build>(dice.below(4));
+    for (const MeasureInfo& m : measure_table()) {
+      if (m.need != Need::Required && dice.chance(0.15)) {
+        t.of(m.measure) = {dice.log_uniform(m.lowest, m.highest)};
+      }
+    }
+    const Checked<Body> got = assess(t);
+    if (!got.result.ok()) continue;
+    ++n;
+    for (const Point p : control_points(draw_side_view(*got.result))) {
+      ASSERT_TRUE(std::isfinite(p.x) && std::isfinite(p.y));
+      ASSERT_LT(std::abs(p.x) + std::abs(p.y), 2e4);
+    }
+  }
+  EXPECT_GT(n, 300);
 }
 
 TEST(SideView, AWrongReadingShows) {
