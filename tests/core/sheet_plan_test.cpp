@@ -363,7 +363,8 @@ TEST_F(SheetCases, NoSheetCanBeLeftOut) {
   // Each sheet shows some line or part of a piece that no other shows, or joins two that touch only
   // at a corner.
   int joining = 0;
-  for (const auto& [c, plan] : plans()) {
+  for (const auto& made : plans()) {
+    const SheetPlan& plan = made.second;
     for (size_t i = 0; i < plan.sheets.size(); ++i) {
       const auto elsewhere = [&](Point p) {
         for (size_t k = 0; k < plan.sheets.size(); ++k) {
