@@ -200,6 +200,7 @@ std::string line_at(const BoardMap& map, const Drawing& drawing, Spot spot) {
   for (const DrawItem& item : drawing.items) {
     const auto* stroke = std::get_if<StrokeItem>(&item);
     if (stroke == nullptr || stroke->id.empty() || stroke->points.size() < 2) continue;
+    if (stroke->role == coatwright::Role::CutLine) continue;  // has the piece's id, not an edge's
     const double d = distance_to_polyline(stroke->points, p);
     if (d < nearest) {
       nearest = d;

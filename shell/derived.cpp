@@ -22,18 +22,18 @@ PatternDrawing board_drawing(const Pattern& pattern, const DrawingChoices& choic
   for (const PieceSketch& sketch : sketches) {
     if (sketch.id == kBodyPiece) low = std::max(low, bounds(sketch.cut).y1);
   }
-  std::vector<Placement> places;
+  coatwright::Layout layout;
   double x = 0.0;
   for (const PieceSketch& sketch : sketches) {
     const Rect box = bounds(sketch.cut);
     if (sketch.id == kBodyPiece) {
-      places.push_back({});
+      layout.places.push_back({});
       continue;
     }
-    places.push_back({false, Vec{x - box.x0, low + kPieceGap - box.y0}});
+    layout.places.push_back({0, Vec{x - box.x0, low + kPieceGap - box.y0}});
     x += box.width() + kPieceGap;
   }
-  return draw_placed(sketches, places, map, choices, words);
+  return draw_placed(sketches, layout, map, choices, words);
 }
 
 std::vector<Wash> washes_of(const Drawing& drawing) {

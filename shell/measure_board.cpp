@@ -36,6 +36,9 @@ void draw_shape(Frame& f, const BoardMap& map, const DogShape& shape, float stre
     case SidePart::Crease:
       f.paint.polyline(line, faded(f.colours.ink, 0.45F * strength), 1.6F);
       break;
+    case SidePart::Glint:
+      filled(f.view.evening ? f.colours.card : f.colours.paper);
+      break;
     case SidePart::Eye:
     case SidePart::Nose:
       filled(f.colours.ink);

@@ -2,16 +2,15 @@
 
 #include <cctype>
 
+#include "core/sheet/png.h"
 #include "core/sheet/print.h"
 #include "core/sheet/svg.h"
-#if __has_include("core/sheet/png.h")
-#include "core/sheet/png.h"
-#else
-static std::string to_png(const coatwright::Drawing&) { return {}; }
-#endif
+#include "shell/fonts.h"
 
 namespace coatwright::studio {
 namespace {
+
+constexpr double kPicturePixels = 4.0;  // a mm: about 100 an inch
 
 std::vector<Drawing> pages(const Ticket& ticket, const SheetPlan& plan, const Words& words,
                            const Today& today) {
@@ -64,8 +63,9 @@ SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern, const Words&
 }
 
 SaveFile picture_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
-  return {file_name(ticket, "pattern", "png"), "image/png",
-          to_png(whole_pattern(ticket, pattern, words))};
+  const PictureFonts fonts{font_regular(), font_semibold(), font_symbols()};
+  const auto png = to_png(whole_pattern(ticket, pattern, words), kPicturePixels, fonts);
+  return {file_name(ticket, "pattern", "png"), "image/png", {png.begin(), png.end()}};
 }
 
 SaveFile ticket_file(const Ticket& ticket) {
