@@ -152,7 +152,8 @@ std::string key_of(const Problem& problem, const Words& words) {
 
 std::string name_of(std::string_view id, const Words& words) {
   if (id.empty()) return words("subject.ticket");
-  for (const char* group : {"measure.", "choice.", "edge.", "piece.", "subject.", ""}) {
+  for (const char* group :
+       {"measure.", "choice.", "edge.", "piece.", "invariant.", "subject.", ""}) {
     const std::string key = group + std::string(id);
     if (words.has(key)) return words(key);
   }

@@ -81,6 +81,9 @@ struct TraceStep {
 };
 
 // A promise about the coat, and what the finished geometry measures.
+// How closely a draft must keep its invariants, mm.
+inline constexpr double kInvariantTolerance = 0.1;
+
 struct Invariant {
   std::string id;  // "neckline-closed", ...
   double wanted_mm = 0.0;

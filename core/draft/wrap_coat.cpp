@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 
 #include "core/draft/band.h"
 #include "core/draft/draft.h"
@@ -149,6 +150,19 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
   }
 }
 
+// A wrong coat is worse than none: a draft of an odd dog that does not keep what it promises is
+// refused. tests/fuzz/pattern.cpp looks for such dogs.
+std::optional<Problem> first_broken(const std::vector<Invariant>& invariants) {
+  for (const Invariant& i : invariants) {
+    if (i.holds(kInvariantTolerance)) continue;
+    const bool at_foreleg = i.id == "foreleg-clearance";
+    return Problem{at_foreleg ? Code::FrontMeetsForeleg : Code::CannotDraft,
+                   at_foreleg ? "front-depth" : i.id,
+                   {i.wanted_mm, i.got_mm}};
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices) {
@@ -189,6 +203,7 @@ Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices) {
   d.pieces = {shell, lining_of(shell, gap), band->piece, lining_of(band->piece, 0.0)};
   explain(d, body, *neckline, *front, rear, *band);
   d.invariants = measure_invariants(d, body, *band);
+  if (const auto broken = first_broken(d.invariants)) return {*broken, findings};
   look_over(d, body, findings);
   return {d, findings};
 }
