@@ -65,7 +65,9 @@ void card(Frame& f, const Box& box, const BoardMap& map) {
   double pitch = 50.0;
   while (pitch * map.scale() < 22.0) pitch *= 2.0;
   while (pitch * map.scale() > 64.0) pitch *= 0.5;
-  const Point from = map.drawing({box.x, box.y}), to = map.drawing({box.right(), box.bottom()});
+  const Box inside = box.inset(3.0F, 3.0F);
+  const Point from = map.drawing({inside.x, inside.y});
+  const Point to = map.drawing({inside.right(), inside.bottom()});
   for (double x = std::ceil(from.x / pitch) * pitch; x < to.x; x += pitch) {
     for (double y = std::ceil(from.y / pitch) * pitch; y < to.y; y += pitch) {
       const Spot p = map.page({x, y});

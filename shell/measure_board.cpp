@@ -44,9 +44,6 @@ void draw_shape(Frame& f, const BoardMap& map, const DogShape& shape, float stre
       filled(f.colours.ink);
       f.paint.polyline(line, ink, 1.6F, true);  // smooths the edge
       break;
-    case SidePart::Glint:
-      filled(f.colours.paper);
-      break;
   }
 }
 

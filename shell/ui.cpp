@@ -172,7 +172,7 @@ void append_control(std::string& out, const Control& c) {
   std::snprintf(numbers, sizeof numbers, "{\"box\":[%.1f,%.1f,%.1f,%.1f],\"seen\":%s",
                 static_cast<double>(c.box.x), static_cast<double>(c.box.y),
                 static_cast<double>(c.box.w), static_cast<double>(c.box.h),
-                c.clip.w > 1.0F && c.clip.h > 1.0F ? "true" : "false");
+                c.clip.w > 1.0F && c.clip.h > 0.9F * c.box.h ? "true" : "false");
   out += numbers;
   append_string(out, "id", c.id);
   append_string(out, "role", role_name(c.role));

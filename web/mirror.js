@@ -4,7 +4,8 @@
 
 const mirror = (() => {
   const root = document.getElementById('mirror');
-  const known = new Map();  // id → {element, control as JSON text, value that was sent last}
+  const known = new Map();   // id → {element, role, control as JSON text, value that was sent last}
+  const groups = new Map();  // name → element
   let call = () => {};
 
   const MAKERS = {
@@ -84,7 +85,6 @@ const mirror = (() => {
     element.style.height = `${h}px`;
     attribute(element, 'aria-label', control.value && element.tagName === 'BUTTON' ? `${control.name}: ${control.value}` : control.name);
     attribute(element, 'aria-description', control.note);
-    attribute(element, 'data-group', control.group);
     if (element.tagName === 'BUTTON') element.disabled = control.disabled === true;
     if (control.role === 'tab') attribute(element, 'aria-selected', control.chosen === true);
     else if (control.role === 'radio') attribute(element, 'aria-checked', control.chosen === true);
@@ -94,35 +94,62 @@ const mirror = (() => {
     write_value(element, control, entry);
   }
 
+  // Tabs and radio buttons stand in a group of their own, which has the group's name.
+  const GROUP_ROLES = { tab: 'tablist', radio: 'radiogroup' };
+  function group_of(control) {
+    const role = control.group && GROUP_ROLES[control.role];
+    if (!role) return root;
+    let group = groups.get(control.group);
+    if (!group) {
+      group = document.createElement('div');
+      group.setAttribute('role', role);
+      group.setAttribute('aria-label', control.group);
+      groups.set(control.group, group);
+    }
+    return group;
+  }
+
+  function entry_of(control) {
+    let entry = known.get(control.id);
+    if (entry && entry.role === control.role) return entry;
+    if (entry) entry.element.remove();
+    entry = { element: MAKERS[control.role](), role: control.role, text: '', sent: '' };
+    entry.element.dataset.id = control.id;
+    known.set(control.id, entry);
+    listen(entry.element, control.id);
+    return entry;
+  }
+
+  // Puts `element` behind what was put into `parent` last, if it is not there already.
+  function put(parent, element, last) {
+    const before = last.get(parent);
+    const place = before ? before.nextSibling : parent.firstChild;
+    if (place !== element) parent.insertBefore(element, place);
+    last.set(parent, element);
+  }
+
   function update(controls) {
-    const present = new Set();
-    let after = null;
+    const present = new Set(), last = new Map();
     for (const control of controls) {
       present.add(control.id);
-      let entry = known.get(control.id);
-      if (entry && entry.role !== control.role) {
-        entry.element.remove();
-        entry = undefined;
-      }
-      if (!entry) {
-        entry = { element: MAKERS[control.role](), role: control.role, text: '', sent: '' };
-        entry.element.dataset.id = control.id;
-        known.set(control.id, entry);
-        listen(entry.element, control.id);
-      }
+      const entry = entry_of(control), parent = group_of(control);
       const text = JSON.stringify(control);
       if (entry.text !== text) {
         entry.text = text;
         write(entry.element, control, entry);
       }
-      const place = after ? after.nextSibling : root.firstChild;
-      if (place !== entry.element) root.insertBefore(entry.element, place);
-      after = entry.element;
+      if (parent !== root && !last.has(parent)) put(root, parent, last);
+      put(parent, entry.element, last);
     }
     for (const [id, entry] of known) {
       if (present.has(id)) continue;
       known.delete(id);
       entry.element.remove();
+    }
+    for (const [name, group] of groups) {
+      if (last.has(group)) continue;
+      groups.delete(name);
+      group.remove();
     }
   }
 

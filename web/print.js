@@ -4,6 +4,7 @@
 const print_view = (() => {
   const root = document.getElementById('print');
   const style = new CSSStyleSheet();
+  let printing = false;
   document.adoptedStyleSheets = [...document.adoptedStyleSheets, style];
 
   return {
@@ -14,10 +15,12 @@ const print_view = (() => {
       style.replaceSync(`@media print {\n${rules}\n}`);
       root.replaceChildren(...[...sheets.body.children].map((one) => document.importNode(one, true)));
     },
-    clear() {
-      root.replaceChildren();
-      style.replaceSync('');
+    // Opens the browser's print dialogue on what was prepared.
+    show() {
+      printing = true;
+      window.print();
+      printing = false;
     },
-    ready: () => root.childElementCount > 0,
+    printing: () => printing,
   };
 })();

@@ -137,8 +137,8 @@ const ANSWERS = {
   journal: (bytes) => store_next(() => store.append(text_of(bytes))),
   aside: (bytes) => store_next(() => store.put_aside(text_of(bytes))),
   save: (bytes, name, type) => save_file(name, type, bytes),
-  print: (bytes) => { print_view.prepare(text_of(bytes)); window.print(); },
-  'print-ready': (bytes) => { if (bytes.length) print_view.prepare(text_of(bytes)); },
+  print: (bytes) => { print_view.prepare(text_of(bytes)); print_view.show(); },
+  'print-ready': (bytes) => print_view.prepare(text_of(bytes)),
   'ask-file': () => file_field.click(),
   'no-graphics': () => stop_with('Coatwright needs WebGL 2 to draw, and this browser does not offer it.'),
 };
@@ -152,8 +152,9 @@ function watch_files() {
   });
 }
 function watch_printing() {
-  window.addEventListener('beforeprint', () => { if (!print_view.ready()) call('coatwright_prepare_print'); });
-  window.addEventListener('afterprint', () => print_view.clear());
+  // The browser's own print command prints the sheets too. What was printed last stays in place: some browsers say that
+  // printing is over while they still read it.
+  window.addEventListener('beforeprint', () => { if (!print_view.printing()) call('coatwright_prepare_print'); });
 }
 function watch_context() {
   canvas.addEventListener('webglcontextlost', (event) => { event.preventDefault(); page_state.lost = true; });
