@@ -13,11 +13,13 @@ constexpr double kSheathClearance = 0.08;  // of the underline, kept free ahead 
 constexpr double kNarrowest = 0.05;        // of the back: a narrower band cuts in
 constexpr double kLeastBelow = 0.02;       // of the chest: left open under the belly for the band
 
-// u where the band must have ended. The underline starts between the forelegs.
-double rear_limit(const Body& body, const BodyMap& map, const Rear& rear) {
+// u where the band must have ended. The underline starts at the breastbone, as the breast length
+// does, which lies about breast - back ahead of N.
+double rear_limit(const Body& body, const Rear& rear) {
   const double underline = body.mm(Measure::Underline);
   const double free = body.sex == Sex::Female ? 0.0 : kSheathClearance * underline;
-  return std::min(map.foreleg.centre.x + underline - free, rear.corner.x);
+  const double ahead = body.mm(Measure::Breast) - body.mm(Measure::Back);
+  return std::min(underline - free - ahead, rear.corner.x);
 }
 
 Piece band_piece(double length, double width, double attach, double overlap) {
@@ -64,18 +66,24 @@ Piece band_piece(double length, double width, double attach, double overlap) {
 
 Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& map,
                         const Rear& rear, Findings& findings) {
-  const double wanted = chosen.of(Choice::BandWidth);
+  const double limit = rear_limit(body, rear);
+  const double narrowest = kNarrowest * map.back;
+  const double room = limit - narrowest - map.girth_u;
+  if (room < 0.0) {
+    return Problem{Code::BandNoRoom, "band-place", {map.girth_u, limit}, "underline"};
+  }
+  const double place = std::min(chosen.of(Choice::BandPlace), room);
   Band band;
-  band.from = map.girth_u + chosen.of(Choice::BandPlace);
-  const double limit = rear_limit(body, map, rear);
-  const double width = std::min(wanted, limit - band.from);
-  if (width < kNarrowest * map.back) {
-    return Problem{Code::BandNoRoom, "band-place", {band.from, limit}, "underline"};
-  }
-  if (width < wanted - 0.05) {
+  band.from = map.girth_u + place;
+  const double width = std::min(chosen.of(Choice::BandWidth), limit - band.from);
+  const auto say_if_less = [&](Choice choice, double used) {
+    const double wanted = chosen.of(choice);
+    if (used >= wanted - 0.05) return;
     findings.push_back(
-        {Level::Note, {Code::BandLimited, "band-width", {wanted, width}, "underline"}});
-  }
+        {Level::Note, {Code::BandLimited, info(choice).id, {wanted, used}, "underline"}});
+  };
+  say_if_less(Choice::BandPlace, place);
+  say_if_less(Choice::BandWidth, width);
   band.to = band.from + width;
   band.attach = kAttach * body.mm(Measure::Chest);
   const double overlap = chosen.of(Choice::BandOverlap);

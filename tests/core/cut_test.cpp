@@ -103,7 +103,7 @@ TEST_F(CutOfOrdinary, TheBandsNotchesOnTheHemAreTheBandsWidthApart) {
     if (n.name == "band-front") front = n.on_net;
     if (n.name == "band-rear") rear = n.on_net;
   }
-  EXPECT_NEAR(distance(front, rear), pattern.draft.chosen.of(Choice::BandWidth), 0.01);
+  EXPECT_NEAR(distance(front, rear), bounds(pattern.cut.find("band")->net).height(), 0.01);
 }
 
 TEST_F(CutOfOrdinary, TheTurningGapIsInTheLiningOnly) {

@@ -104,7 +104,8 @@ void survey_band(Survey& s, const Tape& tape, const Pattern& p) {
   if (tape.sex != Sex::Female) {
     ++s.males;
     s.band_over_sheath = std::max(
-        s.band_over_sheath, from + width - zone.centre.x - 0.92 * p.body.mm(Measure::Underline));
+        s.band_over_sheath, from + width - (0.92 * p.body.mm(Measure::Underline) - p.body.mm(Measure::Breast) +
+                        p.body.mm(Measure::Back)));
   }
   // The hem is level by default, so its height anywhere is the body's half width.
   const double half = edge_of(p.draft.pieces[0], "body.hem").path.front().y;
