@@ -14,64 +14,64 @@ namespace coatwright {
 
 // Every code: enumerator and the name it has in files and in the word table.
 // The comment says what values[0..2] hold (mm, kg or plain numbers) and what `other` names.
-#define COATWRIGHT_CODES(X)                                                                    \
-  /* numbers typed by a person: subject = the field */                                         \
-  X(NumberEmpty, "number-empty")                                                               \
-  X(NumberUnreadable, "number-unreadable")  /* other = the part that was not understood */     \
-  X(NumberTooLong, "number-too-long")       /* values: characters, digits a side allowed */    \
-  X(NumberUnitUnknown, "number-unit-unknown")   /* other = the unit as typed */                \
-  X(NumberUnitMixed, "number-unit-mixed")       /* two units that do not go together */        \
-  X(NumberFractionZero, "number-fraction-zero") /* a fraction over nothing */                  \
-  X(NumberFractionImproper, "number-fraction-improper") /* 20 9/8; 203/8, a lost space? */     \
-  X(NumberPartTooLarge, "number-part-too-large") /* 1' 14": values: part, must stay below */   \
-  X(NumberAmbiguous, "number-ambiguous")         /* 1,250 mm: thousands or decimals? */        \
-  X(NumberNotPositive, "number-not-positive")                                                  \
-  X(NumberOutOfRange, "number-out-of-range") /* values: value, lowest, highest */              \
-  /* body: subject = likely culprit, other = what it was compared with */                      \
-  X(ReadingMissing, "reading-missing")                                                         \
-  X(ReadingTooMany, "reading-too-many")                                                        \
-  X(ReadingSpread, "reading-spread")       /* values: spread, allowed */                       \
-  X(ReadingOutOfRange, "reading-out-of-range") /* values: value, lowest, highest */            \
-  X(RatioLow, "ratio-low")                 /* values: ratio, low, high; subject/other */       \
-  X(RatioHigh, "ratio-high")                                                                   \
-  X(RatioImpossible, "ratio-impossible")                                                       \
-  X(GirthForWeight, "girth-for-weight")    /* values: k, low, high (cm per cube root of kg) */ \
-  X(BreastNotOverBack, "breast-not-over-back")   /* values: breast, back */                    \
-  X(DropPastMidline, "drop-past-midline")        /* values: drop, half chest */                \
-  X(LikelyCulprit, "likely-culprit")   /* values: taken, value that would agree */             \
-  X(ValueEstimated, "value-estimated") /* values: the estimate; other = rule id */             \
-  X(GrowingDog, "growing-dog")         /* values: age in months, months to adult size */       \
-  X(BirthAfterMeasuring, "birth-after-measuring")                                              \
-  /* draft: subject = measure, choice or piece edge */                                         \
-  X(ChoiceOutOfRange, "choice-out-of-range")     /* values: value, lowest, highest */          \
-  X(NecklineTooShort, "neckline-too-short")      /* values: wanted, shortest possible */       \
-  X(NecklineTooLong, "neckline-too-long")        /* values: wanted, longest possible */        \
-  X(FrontDepthLimited, "front-depth-limited")    /* values: wanted, used */                    \
-  X(FrontMeetsForeleg, "front-meets-foreleg")    /* values: clearance wanted, there is */      \
-  X(BandLimited, "band-limited")                 /* values: width wanted, used */              \
-  X(BandNoRoom, "band-no-room")                  /* values: place from, place to */            \
-  X(BandTooShort, "band-too-short")              /* values: length */                          \
-  X(OutlineCrosses, "outline-crosses")           /* subject = piece */                         \
-  X(CurveTooTight, "curve-too-tight")            /* values: radius, smallest */                \
-  X(StraysFromRule, "strays-from-rule")          /* values: got, rule of thumb, breast less back */\
-  X(CannotDraft, "cannot-draft")                 /* a stage gave no number: ours to mend */    \
-  /* sheets: subject = print choice */                                                         \
-  X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */   \
-  X(PaperUnknown, "paper-unknown")               /* other = the paper as given */              \
-  X(PaperTooSmall, "paper-too-small")            /* values: width, height, smallest side */    \
-  X(SheetsTooMany, "sheets-too-many")            /* values: sheets, most */                    \
-  /* tickets: subject = path in the file */                                                    \
-  X(TicketTooLarge, "ticket-too-large")          /* values: bytes, most */                     \
-  X(TicketNotJson, "ticket-not-json")            /* values: byte where it stops making sense */\
-  X(TicketNotTicket, "ticket-not-ticket")                                                      \
-  X(TicketFromFuture, "ticket-from-future")      /* values: its version, ours */               \
-  X(TicketFieldUnknown, "ticket-field-unknown")                                                \
-  X(TicketFieldType, "ticket-field-type")        /* other = what was expected */               \
-  X(TicketFieldMissing, "ticket-field-missing")                                                \
-  X(TicketFieldTwice, "ticket-field-twice")                                                    \
-  X(TicketTextTooLong, "ticket-text-too-long")   /* values: characters, most */                \
-  X(TicketTextUnclean, "ticket-text-unclean")    /* control characters or broken UTF-8 */      \
-  X(TicketChoiceUnknown, "ticket-choice-unknown") /* other = the word given */                 \
+#define COATWRIGHT_CODES(X)                                                                        \
+  /* numbers typed by a person: subject = the field */                                             \
+  X(NumberEmpty, "number-empty")                                                                   \
+  X(NumberUnreadable, "number-unreadable")      /* other = the part that was not understood */     \
+  X(NumberTooLong, "number-too-long")           /* values: characters, digits a side allowed */    \
+  X(NumberUnitUnknown, "number-unit-unknown")   /* other = the unit as typed */                    \
+  X(NumberUnitMixed, "number-unit-mixed")       /* two units that do not go together */            \
+  X(NumberFractionZero, "number-fraction-zero") /* a fraction over nothing */                      \
+  X(NumberFractionImproper, "number-fraction-improper") /* 20 9/8; 203/8, a lost space? */         \
+  X(NumberPartTooLarge, "number-part-too-large") /* 1' 14": values: part, must stay below */       \
+  X(NumberAmbiguous, "number-ambiguous")         /* 1,250 mm: thousands or decimals? */            \
+  X(NumberNotPositive, "number-not-positive")                                                      \
+  X(NumberOutOfRange, "number-out-of-range") /* values: value, lowest, highest */                  \
+  /* body: subject = likely culprit, other = what it was compared with */                          \
+  X(ReadingMissing, "reading-missing")                                                             \
+  X(ReadingTooMany, "reading-too-many")                                                            \
+  X(ReadingSpread, "reading-spread")           /* values: spread, allowed */                       \
+  X(ReadingOutOfRange, "reading-out-of-range") /* values: value, lowest, highest */                \
+  X(RatioLow, "ratio-low")                     /* values: ratio, low, high; subject/other */       \
+  X(RatioHigh, "ratio-high")                                                                       \
+  X(RatioImpossible, "ratio-impossible")                                                           \
+  X(GirthForWeight, "girth-for-weight")        /* values: k, low, high (cm per cube root of kg) */ \
+  X(BreastNotOverBack, "breast-not-over-back") /* values: breast, back */                          \
+  X(DropPastMidline, "drop-past-midline")      /* values: drop, half chest */                      \
+  X(LikelyCulprit, "likely-culprit")           /* values: taken, value that would agree */         \
+  X(ValueEstimated, "value-estimated")         /* values: the estimate; other = rule id */         \
+  X(GrowingDog, "growing-dog")                 /* values: age in months, months to adult size */   \
+  X(BirthAfterMeasuring, "birth-after-measuring")                                                  \
+  /* draft: subject = measure, choice or piece edge */                                             \
+  X(ChoiceOutOfRange, "choice-out-of-range")  /* values: value, lowest, highest */                 \
+  X(NecklineTooShort, "neckline-too-short")   /* values: wanted, shortest possible */              \
+  X(NecklineTooLong, "neckline-too-long")     /* values: wanted, longest possible */               \
+  X(FrontDepthLimited, "front-depth-limited") /* values: wanted, used */                           \
+  X(FrontMeetsForeleg, "front-meets-foreleg") /* values: clearance wanted, there is */             \
+  X(BandLimited, "band-limited")              /* values: width wanted, used */                     \
+  X(BandNoRoom, "band-no-room")               /* values: place from, place to */                   \
+  X(BandTooShort, "band-too-short")           /* values: length */                                 \
+  X(OutlineCrosses, "outline-crosses")        /* subject = piece */                                \
+  X(CurveTooTight, "curve-too-tight")         /* values: radius, smallest */                       \
+  X(StraysFromRule, "strays-from-rule")       /* values: got, rule of thumb, breast less back */   \
+  X(CannotDraft, "cannot-draft")              /* a stage gave no number: ours to mend */           \
+  /* sheets: subject = print choice */                                                             \
+  X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */       \
+  X(PaperUnknown, "paper-unknown")                      /* other = the paper as given */           \
+  X(PaperTooSmall, "paper-too-small")                   /* values: width, height, smallest side */ \
+  X(SheetsTooMany, "sheets-too-many")                   /* values: sheets, most */                 \
+  /* tickets: subject = path in the file */                                                        \
+  X(TicketTooLarge, "ticket-too-large") /* values: bytes, most */                                  \
+  X(TicketNotJson, "ticket-not-json")   /* values: byte where it stops making sense */             \
+  X(TicketNotTicket, "ticket-not-ticket")                                                          \
+  X(TicketFromFuture, "ticket-from-future") /* values: its version, ours */                        \
+  X(TicketFieldUnknown, "ticket-field-unknown")                                                    \
+  X(TicketFieldType, "ticket-field-type") /* other = what was expected */                          \
+  X(TicketFieldMissing, "ticket-field-missing")                                                    \
+  X(TicketFieldTwice, "ticket-field-twice")                                                        \
+  X(TicketTextTooLong, "ticket-text-too-long")    /* values: characters, most */                   \
+  X(TicketTextUnclean, "ticket-text-unclean")     /* control characters or broken UTF-8 */         \
+  X(TicketChoiceUnknown, "ticket-choice-unknown") /* other = the word given */                     \
   X(TicketTooDeep, "ticket-too-deep")
 
 enum class Code {
@@ -88,9 +88,9 @@ enum class Code {
 
 struct Problem {
   Code code = Code::CannotDraft;
-  std::string subject = {};                // id of what it is about
+  std::string subject = {};           // id of what it is about
   std::array<double, 3> values = {};  // mm, kg or plain numbers, as the code's comment says
-  std::string other = {};                  // id or word of a second thing, if the code has one
+  std::string other = {};             // id or word of a second thing, if the code has one
 
   bool operator==(const Problem&) const = default;
 };

@@ -38,7 +38,8 @@ class [[nodiscard]] Result {
   std::variant<T, Problem> state_;
 };
 
-// A stage that can find several things: its result, and what should be looked at, in a stable order.
+// A stage that can find several things: its result, and what should be looked at, in a stable
+// order.
 template <class T>
 struct Checked {
   Result<T> result;

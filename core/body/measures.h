@@ -20,7 +20,8 @@ enum class Measure {
   Drop,       // from the spine at the girth line down the side to the wanted hem
   Breast,     // from the middle of the breastbone along the side to the base of the tail
   Loin,       // round the narrowest part before the hind legs
-  Underline,  // from the middle of the breastbone, between the forelegs, back to where a belly band may end
+  Underline,  // from the middle of the breastbone, between the forelegs, back to where a belly band
+              // may end
   Weight,     // kg
   ForelegSpacing,  // between the forelegs, inside to inside, at the breast
   ForelegGirth,    // round the foreleg at the elbow

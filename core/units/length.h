@@ -29,9 +29,10 @@ class Length {
   double mm_ = 0.0;
 };
 
-// Reads a length: `20 3/8`, `20-3/8`, `20⅜`, `20.375`, `52,5 cm`, `525 mm`, `1' 8"`, `1 ft 8 1/2 in`,
-// curly quotes and primes, the fraction slash U+2044. A number without a unit is in `fallback`.
-// At most 40 bytes. Problems: the Number* codes, with an empty subject for the caller to fill in.
+// Reads a length: `20 3/8`, `20-3/8`, `20⅜`, `20.375`, `52,5 cm`, `525 mm`, `1' 8"`, `1 ft 8 1/2
+// in`, curly quotes and primes, the fraction slash U+2044. A number without a unit is in
+// `fallback`. At most 40 bytes. Problems: the Number* codes, with an empty subject for the caller
+// to fill in.
 [[nodiscard]] Result<Length> parse_length(std::string_view text, Unit fallback);
 
 // Reads a weight in kg: `19.5`, `19,5 kg`, `43 lb` (1 lb = 0.45359237 kg exactly), `43 lb 8 oz`.
@@ -39,8 +40,8 @@ class Length {
 [[nodiscard]] Result<double> parse_weight_kg(std::string_view text, Unit fallback);
 
 // How a length is shown. Inches: nearest 1/steps_per_inch as a reduced fraction, set with a space
-// and a plain slash ("20 3/8 in"); pretty = true uses fraction glyphs or the fraction slash ("20⅜ in",
-// "20 3⁄16 in"). Centimetres: one decimal ("52.5 cm"); pretty trims ".0".
+// and a plain slash ("20 3/8 in"); pretty = true uses fraction glyphs or the fraction slash ("20⅜
+// in", "20 3⁄16 in"). Centimetres: one decimal ("52.5 cm"); pretty trims ".0".
 struct LengthStyle {
   Unit unit = Unit::Inch;
   int steps_per_inch = 8;

@@ -103,9 +103,10 @@ void survey_band(Survey& s, const Tape& tape, const Pattern& p) {
                zone.centre.x + zone.radius + chosen.of(Choice::ForelegClearance) - from);
   if (tape.sex != Sex::Female) {
     ++s.males;
-    s.band_over_sheath = std::max(
-        s.band_over_sheath, from + width - (0.92 * p.body.mm(Measure::Underline) - p.body.mm(Measure::Breast) +
-                        p.body.mm(Measure::Back)));
+    s.band_over_sheath =
+        std::max(s.band_over_sheath, from + width -
+                                         (0.92 * p.body.mm(Measure::Underline) -
+                                          p.body.mm(Measure::Breast) + p.body.mm(Measure::Back)));
   }
   // The hem is level by default, so its height anywhere is the body's half width.
   const double half = edge_of(p.draft.pieces[0], "body.hem").path.front().y;

@@ -70,10 +70,9 @@ enum class Corners { Round, Mitred };
 [[nodiscard]] inline Shape grown(const Shape& shape, double distance, Corners corners) {
   constexpr int kQuarter = 128;         // segments a quarter turn
   constexpr double kMitreLimit = 10.0;  // never reached by the pieces that are tested
-  return own(GEOSBufferWithStyle_r(context(), shape.get(), distance, kQuarter, GEOSBUF_CAP_ROUND,
-                                   corners == Corners::Round ? GEOSBUF_JOIN_ROUND
-                                                             : GEOSBUF_JOIN_MITRE,
-                                   kMitreLimit));
+  return own(GEOSBufferWithStyle_r(
+      context(), shape.get(), distance, kQuarter, GEOSBUF_CAP_ROUND,
+      corners == Corners::Round ? GEOSBUF_JOIN_ROUND : GEOSBUF_JOIN_MITRE, kMitreLimit));
 }
 
 [[nodiscard]] inline double common_area(const Shape& a, const Shape& b) {

@@ -89,3 +89,10 @@ class House(unittest.TestCase):
                 if not (ROOT / included).exists():
                     faults.append(f'{name} includes "{included}", which is no path from the root')
         self.assertEqual([], faults)
+
+    def test_sources_are_formatted(self):
+        files = tracked("*.h", "*.cpp")
+        done = subprocess.run(["clang-format", "--dry-run", "-Werror", *files], cwd=ROOT, capture_output=True, text=True)
+        places = [line for line in done.stderr.splitlines() if "error:" in line]
+        self.assertEqual([], places[:20], "clang-format -i mends it")
+        self.assertEqual(0, done.returncode, done.stderr)
