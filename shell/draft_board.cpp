@@ -56,9 +56,10 @@ void draw_touched(Frame& f, const BoardMap& map) {
   }
 }
 
-void draw_pattern_on(Frame& f, const BoardMap& map) {
+void draw_pattern_on(Frame& f, const BoardMap& map, const Trail& trail) {
   const float strength = f.derived.stale ? 0.3F : 1.0F;
   draw_washes(f, map, f.derived.washes, strength);
+  draw_trail(f, map, trail);
   draw_touched(f, map);
   draw_items(f, map, f.derived.drawing.drawing, strength);
 }
@@ -119,7 +120,7 @@ void draw_handles(Frame& f, const BoardMap& map) {
 
 // What the finger hides, twice as large, in the corner of the board that is farther away, and the
 // choice's value.
-void magnifier(Frame& f, const BoardMap& map) {
+void magnifier(Frame& f, const BoardMap& map, const Trail& trail) {
   if (!f.view.grip) return;
   const Grip& grip = *f.view.grip;
   const auto handle = std::find_if(handles().begin(), handles().end(),
@@ -137,7 +138,7 @@ void magnifier(Frame& f, const BoardMap& map) {
     close.scale = 2.0 * map.scale();
     close.centre = map.drawing(grip.finger + grip.offset);
     const BoardMap lens_map(lens, close);
-    draw_pattern_on(f, lens_map);
+    draw_pattern_on(f, lens_map, trail);
     draw_handle(f, lens.centre(), true);
     f.paint.pop_clip();
     f.paint.outline(lens, f.colours.ink, 3.0F, 16.0F);
@@ -194,14 +195,13 @@ void draft_board(Frame& f, const Box& box, const Trail& trail) {
   if (f.derived.pattern) {
     f.paint.push_clip(box);
     f.ui.begin_clip(box);
-    draw_trail(f, map, trail);
-    draw_pattern_on(f, map);
+    draw_pattern_on(f, map, trail);
     name_body_map(f, map);
     if (!f.derived.stale) draw_handles(f, map);
     if (const Gesture* tap = f.ui.find(Gesture::Kind::Tap, kBoardId)) {
       f.view.touched = line_at(map, f.derived.drawing.drawing, tap->at);
     }
-    magnifier(f, map);
+    magnifier(f, map, trail);
     f.ui.end_clip();
     f.paint.pop_clip();
   }

@@ -64,7 +64,7 @@ std::optional<Point> place_of(const Handle& handle, const Pattern& pattern) {
     case Choice::FrontDepth:
       return pattern.draft.front_end;
     case Choice::HemDepth:
-      return along(pattern, "body", "body.hem", 0.22);
+      return along(pattern, "body", "body.hem", 0.1);
     case Choice::BandPlace:
       return on_hem(pattern, "band-front");
     case Choice::BandWidth:

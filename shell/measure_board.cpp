@@ -37,12 +37,13 @@ void draw_shape(Frame& f, const BoardMap& map, const DogShape& shape, float stre
       f.paint.polyline(line, faded(f.colours.ink, 0.45F * strength), 1.6F);
       break;
     case SidePart::Glint:
-      filled(f.view.evening ? f.colours.card : f.colours.paper);
+      filled(f.view.evening ? f.colours.ink : f.colours.paper);
       break;
     case SidePart::Eye:
     case SidePart::Nose:
-      filled(f.colours.ink);
-      f.paint.polyline(line, ink, 1.6F, true);  // smooths the edge
+      // Dark in the evening too, when ink is light.
+      filled(f.view.evening ? f.colours.table : f.colours.ink);
+      f.paint.polyline(line, ink, 1.6F, true);
       break;
   }
 }

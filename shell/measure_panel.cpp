@@ -169,10 +169,13 @@ void value_line(Frame& f, Columns& flow, Measure m) {
                f.colours.soft);
 }
 
-void sentences(Frame& f, Columns& flow, Measure m) {
+// What is wrong with the measure. Where the keypad stands below, only the most telling sentence, so
+// that the keys stay in reach; the board shows the next.
+void sentences(Frame& f, Columns& flow, Measure m, size_t most) {
   std::vector<std::string> all = sentences_about(f, info(m).id);
+  if (all.size() > 1) std::rotate(all.begin(), all.begin() + 1, all.end());
   if (f.view.entry_problem) all.insert(all.begin(), sentence_of(f, *f.view.entry_problem));
-  for (size_t i = 0; i < all.size() && i < 3; ++i) {
+  for (size_t i = 0; i < std::min(most, all.size()); ++i) {
     const Box box = flow.next(sentence_height(all[i], flow.width()));
     sentence(f, "sentence." + std::to_string(i), box, all[i], true);
   }
@@ -199,7 +202,7 @@ float taking_in_one(Frame& f, const Box& box, Measure m) {
   }
   entry_field(f, flow.next(f.layout.narrow ? 54.0F : 60.0F), m);
   if (f.layout.narrow) {
-    sentences(f, flow, m);
+    sentences(f, flow, m, 1);
     pad_and_keep(f, flow, m);
   }
   readings(f, flow, m);
@@ -207,7 +210,7 @@ float taking_in_one(Frame& f, const Box& box, Measure m) {
   if (f.layout.narrow) {
     how_to(f, flow, m);
   } else {
-    sentences(f, flow, m);
+    sentences(f, flow, m, 1);
     pad_and_keep(f, flow, m);
   }
   return flow.height();
@@ -222,7 +225,7 @@ float taking_in_two(Frame& f, const Box& box, Measure m) {
   how_to(f, left, m);
   readings(f, left, m);
   value_line(f, left, m);
-  sentences(f, left, m);
+  sentences(f, left, m, 3);
   Columns right(box.column(1, 2, kColumnGap), half.w, kGap);
   entry_field(f, right.next(60.0F), m);
   pad_and_keep(f, right, m);

@@ -10,9 +10,11 @@ const print_view = (() => {
   return {
     // Puts the document's sheets and its rules for pages in place. They show on paper only.
     prepare(html) {
-      const sheets = new DOMParser().parseFromString(html, 'text/html');
-      const rules = [...sheets.querySelectorAll('style')].map((one) => one.textContent).join('\n');
-      style.replaceSync(`@media print {\n${rules}\n}`);
+      // The rules are taken out first: this page's policy lets no style in with a document's text.
+      const rules = [];
+      const body = html.replace(/<style>([^]*?)<\/style>/g, (all, rule) => { rules.push(rule); return ''; });
+      style.replaceSync(`@media print {\n${rules.join('\n')}\n}`);
+      const sheets = new DOMParser().parseFromString(body, 'text/html');
       root.replaceChildren(...[...sheets.body.children].map((one) => document.importNode(one, true)));
     },
     // Opens the browser's print dialogue on what was prepared.
