@@ -60,6 +60,11 @@ class PieceDrawer {
     out_.push_back(FillItem{only_lining ? Role::LiningCloth : Role::Cloth, s_.cut, s_.id});
   }
 
+  // Texts do, where they can.
+  void keep_off(const Polyline& line) {
+    for (size_t i = 1; i < line.size(); ++i) space_.avoid_if_possible(line[i - 1], line[i]);
+  }
+
   void draw_lines() {
     draw_marks();
     draw_edges();
@@ -337,14 +342,22 @@ class PieceDrawer {
   LabelSpace space_;
 };
 
-// Pieces in rows, each row as wide as the widest piece, in the order of the draft.
-Layout in_rows(const std::vector<PieceSketch>& sketches) {
+// Pieces in rows, each row as wide as the widest piece, in the order of the draft; clear of the
+// body map where that is drawn.
+Layout in_rows(const std::vector<PieceSketch>& sketches, const std::vector<Polyline>& map_lines) {
+  std::vector<Rect> boxes;
   double widest = 0.0;
-  for (const PieceSketch& s : sketches) widest = std::max(widest, bounds(s.cut).width());
+  for (const PieceSketch& s : sketches) {
+    Rect box = bounds(s.cut);
+    if (s.id == kBodyPiece) {
+      for (const Polyline& line : map_lines) box = united(box, bounds(line));
+    }
+    widest = std::max(widest, box.width());
+    boxes.push_back(box);
+  }
   Layout layout;
   double x = 0.0, y = 0.0, row = 0.0;
-  for (const PieceSketch& s : sketches) {
-    const Rect box = bounds(s.cut);
+  for (const Rect& box : boxes) {
     if (x > 0.0 && x + box.width() > widest) {
       x = 0.0;
       y += row + kPieceGap;
@@ -385,7 +398,9 @@ PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches, const Layou
     drawer.draw_cloth();
     if (choices.body_lines && sketch.id == kBodyPiece) {
       for (const Polyline& line : body_lines(map, choices.opened)) {
-        result.drawing.items.push_back(StrokeItem{Role::BodyLine, placed(line, place)});
+        StrokeItem stroke{Role::BodyLine, placed(line, place)};
+        drawer.keep_off(stroke.points);
+        result.drawing.items.push_back(std::move(stroke));
       }
     }
     drawer.draw_lines();
@@ -400,7 +415,10 @@ PatternDrawing draw_pattern(const Pattern& pattern, const DrawingChoices& choice
                             const Words& words) {
   const std::vector<PieceSketch> sketches =
       sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
-  return draw_placed(sketches, in_rows(sketches), pattern.draft.map, choices, words);
+  const BodyMap& map = pattern.draft.map;
+  const Layout layout = in_rows(
+      sketches, choices.body_lines ? body_lines(map, choices.opened) : std::vector<Polyline>{});
+  return draw_placed(sketches, layout, map, choices, words);
 }
 
 }  // namespace coatwright

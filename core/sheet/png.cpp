@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <numeric>
 #include <string>
+#include <utility>
 
 #include "core/base/utf8.h"
 #include "core/sheet/number.h"
@@ -121,6 +123,38 @@ class Lettering {
   size_t count_ = 0;
 };
 
+// The line cut into its dashes: nanosvg reads memory it never wrote where a dashed line ends in a
+// dash.
+std::vector<Polyline> dashes_of(const StrokeItem& line, const std::vector<double>& pattern) {
+  Polyline points = line.points;
+  if (line.closed && !points.empty()) points.push_back(points.front());
+  std::vector<Polyline> dashes;
+  size_t phase = 0;
+  double left =
+      pattern[0] - std::fmod(line.dash_from, std::accumulate(pattern.begin(), pattern.end(), 0.0));
+  while (left <= 0.0) {
+    phase = (phase + 1) % pattern.size();
+    left += pattern[phase];
+  }
+  const auto is_dash = [&] { return phase % 2 == 0; };
+  if (is_dash() && !points.empty()) dashes.push_back({points.front()});
+  for (size_t i = 1; i < points.size(); ++i) {
+    Point from = points[i - 1];
+    double segment = distance(from, points[i]);
+    while (segment > left) {
+      from = lerp(from, points[i], left / segment);
+      segment -= left;
+      if (is_dash()) dashes.back().push_back(from);
+      phase = (phase + 1) % pattern.size();
+      left = pattern[phase];
+      if (is_dash()) dashes.push_back({from});
+    }
+    left -= segment;
+    if (is_dash()) dashes.back().push_back(points[i]);
+  }
+  return dashes;
+}
+
 // The drawing as SVG without text elements, its upper left corner at 0,0, 1 px = 1 mm.
 std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureFonts& fonts) {
   const Lettering lettering(fonts);
@@ -142,9 +176,15 @@ std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureF
     }
     svg += "<path";
     if (const auto* line = std::get_if<StrokeItem>(&item)) {
-      append_stroke_style(svg, pen(line->role, Ink::Picture));
+      Pen solid = pen(line->role, Ink::Picture);
+      const std::vector<double> pattern = std::exchange(solid.dashes, {});
+      append_stroke_style(svg, solid);
       svg += " d=\"";
-      append_path(svg, line->points, line->closed);
+      if (pattern.empty()) {
+        append_path(svg, line->points, line->closed);
+      } else {
+        for (const Polyline& dash : dashes_of(*line, pattern)) append_path(svg, dash, false);
+      }
     } else if (const auto* fill = std::get_if<FillItem>(&item)) {
       svg += " fill=\"";
       svg += pen(fill->role, Ink::Picture).colour;

@@ -12,7 +12,7 @@ namespace coatwright {
 // TrueType or OpenType files. A character is set in the first of its fonts that has it: bold for
 // names, plain, then other; what none has is left out.
 struct PictureFonts {
-  std::span<const unsigned char> plain, bold, other;
+  std::span<const unsigned char> plain = {}, bold = {}, other = {};
 };
 
 // Most pixels of a picture; a larger one is made at a smaller scale.

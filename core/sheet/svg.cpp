@@ -12,8 +12,9 @@ namespace coatwright {
 namespace {
 
 constexpr double kAround = 5.0;  // margin of the whole pattern, mm
-constexpr double kBelowPage =
-    0.5;                           // a block this much lower than the page never runs onto a second
+// Browsers round pages to whole points or so and shrink, silently, what is wider than the page; a
+// block this much smaller than the page stays at its size and never runs onto a second page, mm.
+constexpr double kWithinPage = 0.6;
 constexpr size_t kMostText = 400;  // characters of one text
 constexpr std::string_view kFont =
     " font-family=\"Cabin,'Helvetica Neue',Arial,'Liberation Sans',sans-serif\"";
@@ -265,14 +266,14 @@ std::string sheets_html(const std::vector<Drawing>& sheets, double width, double
   out +=
       "html,body{margin:0;padding:0}\n"
       "section{width:" +
-      mm(width) + ";height:" + mm(height - kBelowPage) +
+      mm(width - kWithinPage) + ";height:" + mm(height - kWithinPage) +
       ";overflow:hidden;break-inside:avoid;background:#fff;-webkit-print-color-adjust:exact;"
       "print-color-adjust:exact}\n"
       "section:not(:last-child){break-after:page}\n"
       "svg{display:block}\n"
       "@media screen{body{background:#2F3A4C;padding:8mm 0}"
-      "section{margin:0 auto 8mm;box-shadow:0 1mm 3mm #0008;height:" +
-      mm(height) + "}}\n</style>\n</head>\n<body>\n";
+      "section{margin:0 auto 8mm;box-shadow:0 1mm 3mm #0008;width:" +
+      mm(width) + ";height:" + mm(height) + "}}\n</style>\n</head>\n<body>\n";
   for (const Drawing& sheet : sheets) {
     out += "<section><svg";
     append_mm(out, "width", width);
