@@ -139,7 +139,10 @@ const mirror = (() => {
         write(entry.element, control, entry);
       }
       if (parent !== root && !last.has(parent)) put(root, parent, last);
+      const is_new = !entry.element.isConnected;
       put(parent, entry.element, last);
+      // A measure was opened: what is typed, pasted or dictated goes into its number.
+      if (is_new && control.role === 'number') entry.element.focus({ preventScroll: true });
     }
     for (const [id, entry] of known) {
       if (present.has(id)) continue;

@@ -105,8 +105,9 @@ function watch_pointers() {
 }
 function watch_keys() {
   document.addEventListener('keydown', (event) => {
-    if (event.defaultPrevented || event.isComposing || event.altKey) return;
-    const element = event.target, command = event.ctrlKey || event.metaKey;
+    const third_level = event.getModifierState('AltGraph');  // types signs such as ⅜, and may look like Ctrl+Alt
+    if (event.defaultPrevented || event.isComposing || event.altKey && !third_level) return;
+    const element = event.target, command = (event.ctrlKey || event.metaKey) && !third_level;
     const undo = command && 'zZyY'.includes(event.key);
     if (undo && element.className !== 'words') event.preventDefault();
     else if (command || element.tagName === 'INPUT' && element.type === 'text') return;
