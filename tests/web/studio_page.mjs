@@ -7,6 +7,9 @@ import { createRequire } from 'node:module';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
+import { meter } from './meter.mjs';
+import { Studio } from './studio.mjs';
+
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const playwright_folder = execFileSync('sh', [join(root, 'web/fetch.sh'), 'playwright-core'], { encoding: 'utf8' }).trim();
 const { chromium } = createRequire(import.meta.url)(playwright_folder);
@@ -14,7 +17,7 @@ const { chromium } = createRequire(import.meta.url)(playwright_folder);
 export const devices = {
   tablet: { viewport: { width: 1180, height: 820 }, deviceScaleFactor: 2, hasTouch: true },
   tablet_upright: { viewport: { width: 820, height: 1180 }, deviceScaleFactor: 2, hasTouch: true },
-  laptop: { viewport: { width: 1440, height: 900 }, deviceScaleFactor: 1 },
+  laptop: { viewport: { width: 1366, height: 768 }, deviceScaleFactor: 1 },
   phone: { viewport: { width: 390, height: 844 }, deviceScaleFactor: 3, hasTouch: true, isMobile: true },
 };
 
@@ -59,16 +62,25 @@ export class Visitor {
     this.contexts = [];
   }
 
-  // An empty page in a browser of its own, with empty storage; nothing watches it.
+  // An empty page in a browser of its own, with empty storage; nothing watches it. Nothing on it moves by itself for
+  // longer than it must, as for people who have asked for reduced motion.
   async new_page(device = devices.tablet) {
-    const context = await this.browser.newContext(device);
+    const context = await this.browser.newContext({ reducedMotion: 'reduce', ...device });
     this.contexts.push(context);
+    context.setDefaultTimeout(10000);
+    await context.addInitScript(meter);
     return context.newPage();
   }
 
+  // The studio on a device, opened for the first time, ready and watched. `before` is run in the page ahead of its scripts.
+  async studio(device = devices.tablet, before = () => {}) {
+    return new Studio(await this.open(device, '', before));
+  }
+
   // The studio, or another page of the site, opened, ready and watched.
-  async open(device = devices.tablet, path = '') {
+  async open(device = devices.tablet, path = '', before = () => {}) {
     const page = await this.new_page(device);
+    await page.addInitScript(before);
     page.on('console', (message) => {
       if (message.type() === 'error') this.faults.push(`console: ${message.text()}`);
     });

@@ -1,0 +1,111 @@
+// The canvas itself: sharp at every ratio, still when nothing changes, back after its graphics context was lost.
+import assert from 'node:assert/strict';
+
+import { devices } from './studio_page.mjs';
+import { until } from './studio.mjs';
+
+const sizes = (page) => page.evaluate(() => {
+  const canvas = document.querySelector('canvas'), box = canvas.getBoundingClientRect();
+  return { device: [canvas.width, canvas.height], css: [box.width, box.height], ratio: devicePixelRatio };
+});
+function assert_crisp({ device, css, ratio }, what) {
+  for (const i of [0, 1]) assert.ok(Math.abs(device[i] - css[i] * ratio) <= 0.5, `${what}: ${device} for ${css} at ${ratio}`);
+}
+
+export default {
+  'one pixel of the canvas is one pixel of the screen at every ratio, and a tap lands where it is seen': async (visitor) => {
+    for (const ratio of [1, 1.5, 2, 3]) {
+      const studio = await visitor.studio({ viewport: { width: 901, height: 701 }, deviceScaleFactor: ratio, hasTouch: true });
+      const now = await sizes(studio.page);
+      assert.equal(now.ratio, ratio);
+      assert_crisp(now, `ratio ${ratio}`);
+      // The last control of the row, far from the corner where an error of scale would not show.
+      await studio.tap('button', 'Evening');
+      await studio.control('button', 'Day').waitFor({ state: 'attached' });
+      await studio.tap('tab', 'Print');
+      await until(async () => await studio.control('tab', 'Print').getAttribute('aria-selected') === 'true');
+    }
+  },
+
+  'after the window was resized or turned it is as sharp, and a click lands where it is seen': async (visitor) => {
+    const studio = await visitor.studio({ ...devices.laptop, deviceScaleFactor: 1.5 });
+    for (const size of [{ width: 820, height: 1180 }, { width: 1180, height: 820 }, { width: 390, height: 844 }]) {
+      await studio.page.setViewportSize(size);
+      await until(async () => {
+        const now = await sizes(studio.page);
+        assert.deepEqual(now.css, [size.width, size.height]);
+        assert_crisp(now, `${size.width}×${size.height}`);
+        const tape = await studio.box('tab', 'Print');
+        assert.ok(Math.abs(tape.x + tape.width - size.width) < 1.5, 'the tape reaches the edge');
+      });
+      for (const station of ['Print', 'Measure']) {
+        await studio.click('tab', station);
+        await until(async () => await studio.control('tab', station).getAttribute('aria-selected') === 'true');
+      }
+    }
+  },
+
+  'nothing is drawn while nothing changes, at any station': async (visitor) => {
+    const studio = await visitor.studio();
+    for (const station of ['Measure', 'Draft', 'Print']) {
+      await studio.station(station);
+      await studio.rest();
+      const drawn = () => studio.page.evaluate(() => window.meter.frames);
+      const before = await drawn();
+      assert.ok(before > 0);
+      await studio.page.evaluate(() => new Promise((resolve) => { setTimeout(resolve, 2000); }));
+      assert.equal(await drawn(), before, station);
+    }
+    await studio.press('button', 'Show centimetres');
+    await studio.page.waitForFunction((n) => window.meter.frames > n, await studio.page.evaluate(() => window.meter.frames) - 1);
+  },
+
+  'a lost graphics context comes back with the same picture and a working page': async (visitor) => {
+    const studio = await visitor.studio();
+    await studio.station('Draft');
+    await studio.rest();
+    const before = await studio.page.screenshot();
+    await studio.page.evaluate(async () => {
+      const canvas = document.querySelector('canvas');
+      const lost = new Promise((resolve) => { canvas.addEventListener('webglcontextlost', resolve, { once: true }); });
+      window.lose = canvas.getContext('webgl2').getExtension('WEBGL_lose_context');
+      window.lose.loseContext();
+      await lost;
+    });
+    // What happens meanwhile is not lost.
+    await studio.press('button', 'Show centimetres');
+    await studio.page.evaluate(async () => {
+      const canvas = document.querySelector('canvas');
+      const restored = new Promise((resolve) => { canvas.addEventListener('webglcontextrestored', resolve, { once: true }); });
+      window.lose.restoreContext();
+      await restored;
+    });
+    await until(() => studio.has('button', 'Show inches'));
+    await studio.tap('button', 'Show inches');
+    await until(() => studio.has('button', 'Show centimetres'));
+    await studio.press('button', 'Undo');
+    await until(() => studio.has('button', 'Show inches'));
+    await studio.press('button', 'Undo');
+    await until(async () => await studio.control('button', 'Undo').isDisabled());
+    await studio.rest();
+    const redo = await studio.box('button', 'Redo');  // differs, since there is something to redo now
+    const same = await studio.page.evaluate(async ([a, b, box]) => {
+      const pixels = async (data) => {
+        const image = new Image();
+        image.src = `data:image/png;base64,${data}`;
+        await image.decode();
+        const canvas = Object.assign(document.createElement('canvas'), { width: image.width, height: image.height });
+        const pen = canvas.getContext('2d');
+        pen.drawImage(image, 0, 0);
+        const k = image.width / innerWidth;
+        pen.clearRect((box.x - 2) * k, (box.y - 2) * k, (box.width + 4) * k, (box.height + 4) * k);
+        return pen.getImageData(0, 0, image.width, image.height).data;
+      };
+      const [p, q] = [await pixels(a), await pixels(b)];
+      let different = 0;
+      for (let i = 0; i < p.length; i += 4) if (p[i] !== q[i] || p[i + 1] !== q[i + 1] || p[i + 2] !== q[i + 2]) different += 1;
+      return different / (p.length / 4);
+    }, [before.toString('base64'), (await studio.page.screenshot()).toString('base64'), redo]);
+    assert.ok(same < 0.0005, `${100 * same} % of the picture differs`);
+  },
+};

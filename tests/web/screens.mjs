@@ -1,0 +1,131 @@
+// node screens.mjs SITE DIR: writes a picture of every station and state on every device, for people to look at.
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+
+import { Fingers } from './studio.mjs';
+import { devices, launch, serve, Visitor } from './studio_page.mjs';
+import { giant, impossible, loose_neck, ticket } from './tickets.mjs';
+
+const site = resolve(process.argv[2]);
+const folder = resolve(process.argv[3]);
+const only = process.argv[4] ?? '';
+
+// Each scene starts on a fresh first visit.
+const scenes = {
+  'measure': async () => {},
+  'measure-keypad': async (studio) => {
+    await studio.press('button', 'Chest girth');
+    for (const key of ['2', '7', 'Three eighths']) await studio.press('button', key);
+  },
+  'measure-malformed': async (studio) => {
+    await studio.press('button', 'Neck girth');
+    await studio.type('16 3/0');
+    await studio.press('button', 'Keep, next reading');
+  },
+  'measure-spread': async (studio) => {
+    await studio.open_ticket(ticket({ readings: { chest: ['27 1/2 in', '27 3/4 in', '29 3/8 in', '27 5/8 in', '28 in'] } }));
+    await studio.station('Measure');
+    await studio.press('button', 'Chest girth');
+  },
+  'measure-check': async (studio) => {
+    await studio.open_ticket(loose_neck());
+    await studio.station('Measure');
+  },
+  'measure-check-neck': async (studio) => {
+    await studio.open_ticket(loose_neck());
+    await studio.station('Measure');
+    await studio.press('button', 'Neck girth');
+  },
+  'measure-refused': async (studio) => {
+    await studio.open_ticket(impossible());
+    await studio.station('Measure');
+  },
+  'measure-empty': async (studio) => {
+    await studio.open_ticket(ticket({ dog: '', name: '', readings: { back: [], neck: [], chest: [], drop: [], breast: [], loin: [], weight: [] } }));
+    await studio.station('Measure');
+  },
+  'measure-evening': async (studio) => studio.press('button', 'Evening'),
+  'draft': async (studio) => studio.station('Draft'),
+  'draft-line': async (studio) => {
+    await studio.station('Draft');
+    const { x, y } = await studio.place_on_hem();
+    await studio.page.mouse.click(x, y);
+  },
+  'draft-drag': async (studio) => {
+    await studio.station('Draft');
+    const from = await studio.middle('slider', 'Front depth, handle on the board');
+    const fingers = await Fingers.on(studio.page);
+    await fingers.put(from);
+    await fingers.move([{ x: from.x + 30, y: from.y + 24 }]);
+  },
+  'draft-refused': async (studio) => {
+    await studio.open_ticket(impossible());
+    await studio.station('Draft');
+  },
+  'draft-centimetres': async (studio) => {
+    await studio.station('Draft');
+    await studio.press('button', 'Show centimetres');
+  },
+  'draft-evening': async (studio) => {
+    await studio.station('Draft');
+    await studio.press('button', 'Evening');
+  },
+  'print': async (studio) => studio.station('Print'),
+  'print-sheet': async (studio) => {
+    await studio.station('Print');
+    await studio.press('button', /^Sheet /);
+  },
+  'print-giant': async (studio) => {
+    await studio.open_ticket(giant({ paper: 'a4', opened: true }));
+    await studio.station('Print');
+  },
+  'print-evening': async (studio) => {
+    await studio.station('Print');
+    await studio.press('button', 'Evening');
+  },
+};
+
+const server = await serve(site);
+const browser = await launch();
+for (const [device_name, device] of Object.entries(devices)) {
+  for (const [scene_name, scene] of Object.entries(scenes)) {
+    const name = `${scene_name}-${device_name.replace('_', '-')}-${device.viewport.width}x${device.viewport.height}`;
+    if (!name.includes(only)) continue;
+    const visitor = new Visitor(browser, server.url);
+    try {
+      const studio = await visitor.studio(device);
+      await scene(studio);
+      await studio.rest();
+      await studio.page.screenshot({ path: join(folder, `${name}.png`) });
+      console.log(`${name}.png`);
+    } catch (error) {
+      visitor.faults.push(error.message);
+    }
+    if (visitor.faults.length > 0) process.exitCode = 1;
+    for (const fault of visitor.faults) console.log(`${name}: ${fault}`);
+    await visitor.leave();
+  }
+}
+
+// The printed pages as pictures, 100 dots an inch.
+async function printed(name, wanted) {
+  if (!`printed-${name}`.includes(only)) return;
+  const scratch = mkdtempSync(join(tmpdir(), 'coatwright-'));
+  const visitor = new Visitor(browser, server.url);
+  const studio = await visitor.studio(devices.laptop);
+  if (wanted) await studio.open_ticket(wanted);
+  const pdf = join(scratch, 'sheets.pdf');
+  await studio.print_to(pdf);
+  execFileSync('pdftoppm', ['-png', '-r', '100', '-l', '4', pdf, join(folder, `printed-${name}`)]);
+  console.log(`printed-${name}-*.png`);
+  await visitor.leave();
+  rmSync(scratch, { recursive: true });
+}
+await printed('letter');
+await printed('a4-centimetres', ticket({ unit: 'cm', print: { paper: 'a4' } }));
+await printed('a0', giant({ paper: 'a0', opened: true }));
+
+await browser.close();
+server.stop();

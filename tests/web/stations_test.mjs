@@ -1,0 +1,58 @@
+// Going from place to place, by finger and by mouse, and how the page is looked at.
+import assert from 'node:assert/strict';
+
+import { devices } from './studio_page.mjs';
+import { until } from './studio.mjs';
+
+export default {
+  'a tap on the tape opens each station, on every device': async (visitor) => {
+    for (const [name, device] of Object.entries(devices)) {
+      const studio = await visitor.studio(device);
+      for (const station of ['Print', 'Draft', 'Measure']) {
+        if (device.hasTouch) await studio.tap('tab', station);
+        else await studio.click('tab', station);
+        await until(async () => await studio.control('tab', station).getAttribute('aria-selected') === 'true');
+        const chosen = await studio.page.getByRole('tab', { selected: true }).count();
+        assert.equal(chosen, 1, `${name}: ${station}`);
+        await studio.control('img', new RegExp(`^Board: .*${{ Measure: 'dog', Draft: 'pattern', Print: 'sheets' }[station]}`)).waitFor({ state: 'attached' });
+      }
+    }
+  },
+
+  'inches and centimetres change what is shown, not what was measured': async (visitor) => {
+    const studio = await visitor.studio();
+    const before = await studio.saved_ticket();
+    await studio.station('Measure');
+    await studio.tap('button', 'Show centimetres');
+    await until(() => studio.has('button', /^Breast length: \d+([.,]\d)? cm/));
+    const after = await studio.saved_ticket();
+    assert.equal(after.unit, 'cm');
+    assert.deepEqual(after.readings, before.readings);
+  },
+
+  'the evening palette is dark and the day palette comes back': async (visitor) => {
+    const studio = await visitor.studio();
+    const brightness = async () => {
+      await studio.rest();
+      const data = (await studio.page.screenshot({ scale: 'css' })).toString('base64');
+      return studio.page.evaluate(async (png) => {
+        const image = new Image();
+        image.src = `data:image/png;base64,${png}`;
+        await image.decode();
+        const canvas = Object.assign(document.createElement('canvas'), { width: image.width, height: image.height });
+        const pen = canvas.getContext('2d');
+        pen.drawImage(image, 0, 0);
+        const { data: bytes } = pen.getImageData(0, 0, image.width, image.height);
+        return bytes.reduce((sum, byte, i) => sum + (i % 4 < 3 ? byte : 0), 0) / (bytes.length * 0.75);
+      }, data);
+    };
+    const day = await brightness();
+    await studio.tap('button', 'Evening');
+    await studio.control('button', 'Day').waitFor({ state: 'attached' });
+    const evening = await brightness();
+    assert.ok(day > 140 && evening < 80, `day ${day}, evening ${evening}`);
+    await studio.tap('button', 'Day');
+    await studio.control('button', 'Evening').waitFor({ state: 'attached' });
+    assert.ok(Math.abs(await brightness() - day) < 1);
+  },
+};
