@@ -151,7 +151,7 @@ namespace {
 
 // Marks grow with the text; beyond this they would hide a small board's pieces, whose captions then
 // wait for a closer look.
-constexpr double kLargestText = 18.0;  // mm
+constexpr double kLargestText = 21.0;  // mm
 
 }  // namespace
 

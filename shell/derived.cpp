@@ -14,9 +14,25 @@ constexpr double kBoardTolerance = 0.05;
 
 }  // namespace
 
+namespace {
+
+// With fewer points, as far as a board can show: finding room for the labels takes its time from
+// the number of points, and a drag draws anew at every frame.
+PieceSketch for_the_board(PieceSketch sketch) {
+  const auto thin = [](Polyline& line) { line = thinned(line, kBoardTolerance); };
+  thin(sketch.net);
+  thin(sketch.cut);
+  for (CutEdge& edge : sketch.edges) thin(edge.net);
+  for (Mark& mark : sketch.marks) thin(mark.line);
+  return sketch;
+}
+
+}  // namespace
+
 PatternDrawing board_drawing(const Pattern& pattern, const DrawingChoices& choices,
                              const Words& words) {
-  const auto sketches = sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
+  auto sketches = sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
+  for (PieceSketch& sketch : sketches) sketch = for_the_board(std::move(sketch));
   const BodyMap& map = pattern.draft.map;
   double low = bounds(map.midline).y1;
   for (const PieceSketch& sketch : sketches) {
@@ -135,11 +151,6 @@ void Pipeline::update_drawing(const Ticket& ticket) {
   choices.text_mm = last_.text_mm;
   choices.ticket_name.clear();  // it stands on the tape's metal end
   now_.drawing = board_drawing(*now_.pattern, choices, words_);
-  for (DrawItem& item : now_.drawing.drawing.items) {
-    if (auto* stroke = std::get_if<StrokeItem>(&item)) {
-      stroke->points = thinned(stroke->points, kBoardTolerance);
-    }
-  }
   now_.washes = washes_of(now_.drawing.drawing);
 }
 

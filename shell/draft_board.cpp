@@ -77,7 +77,7 @@ void name_body_map(Frame& f, const BoardMap& map) {
   name("ui.map-foreleg", {zone.centre.x, 0.5 * (zone.centre.y + zone.bottom)}, 0.0F, 0.0F,
        Align::Middle);
   const Point low = lines.girth_point();
-  name("ui.map-girth-line", low, -10.0F, -12.0F, Align::End);
+  name("ui.map-girth-line", low, -8.0F, 12.0F, Align::End);
   const double u = 0.5 * (lines.last_rib_u + lines.loin_u);
   name("ui.map-midline", {u, lines.half_girth(u)}, 6.0F, 20.0F, Align::Start);
 }

@@ -96,36 +96,39 @@ struct RowKey {
   bool enabled = true;
 };
 
-std::vector<RowKey> row_keys(const Frame& f, bool can_undo, bool can_redo) {
-  const bool narrow = f.layout.narrow;
+std::vector<RowKey> row_keys(const Frame& f, bool short_words) {
   const bool inch = f.ticket.unit == Unit::Inch;
-  return {{"undo", f.words("ui.undo"), f.words("ui.undo"), can_undo},
-          {"redo", f.words("ui.redo"), f.words("ui.redo"), can_redo},
-          {"fit", f.words(narrow ? "ui.fit-short" : "ui.fit"), f.words("ui.fit"), true},
+  const std::string light = f.words(f.view.evening ? "ui.day" : "ui.evening");
+  return {{"undo", f.words("ui.undo"), f.words("ui.undo"), f.history.can_undo()},
+          {"redo", f.words("ui.redo"), f.words("ui.redo"), f.history.can_redo()},
+          {"fit", f.words(short_words ? "ui.fit-short" : "ui.fit"), f.words("ui.fit"), true},
           {"unit", f.words("ui.in-cm"), f.words(inch ? "ui.to-cm" : "ui.to-inch"), true},
-          {"evening", f.words(f.view.evening ? "ui.day" : "ui.evening"),
-           f.words(f.view.evening ? "ui.day" : "ui.evening"), true}};
+          {"evening", light, light, true}};
+}
+
+float key_width(const RowKey& key) {
+  return std::max(72.0F, text_width(key.words, kStrong) + 46.0F);
 }
 
 }  // namespace
 
 void table_row(Frame& f) {
-  const auto keys = row_keys(f, f.history.can_undo(), f.history.can_redo());
   const Box row = f.layout.row;
+  std::vector<RowKey> keys = row_keys(f, f.layout.narrow);
+  float wanted = kGap * static_cast<float>(keys.size() - 1);
+  for (const RowKey& key : keys) wanted += key_width(key);
+  const bool tight = f.layout.narrow || wanted > row.w;  // then equal keys fill the row
+  if (tight) keys = row_keys(f, true);
+  const float gap = tight ? 6.0F : kGap;
   float x = row.x;
-  const float gap = f.layout.narrow ? 6.0F : kGap;
-  for (size_t i = 0; i < keys.size(); ++i) {
-    const RowKey& key = keys[i];
-    const float wanted = std::max(72.0F, text_width(key.words, kStrong) + 46.0F);
+  for (const RowKey& key : keys) {
     const float width =
-        f.layout.narrow ? row.column(0, static_cast<int>(keys.size()), gap).w : wanted;
+        tight ? row.column(0, static_cast<int>(keys.size()), gap).w : key_width(key);
     button(f, key.id, {x, row.y, width, row.h}, key.words,
            {.look = Look::Table, .enabled = key.enabled, .name = key.name});
     x += width + gap;
   }
-  if (!f.layout.narrow && row.right() - x > 150.0F) {
-    status_pill(f, {x, row.y, row.right() - x, row.h});
-  }
+  if (row.right() - x > 150.0F) status_pill(f, {x, row.y, row.right() - x, row.h});
 }
 
 }  // namespace coatwright::studio

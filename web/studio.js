@@ -50,18 +50,20 @@ function draw_frame() {
 
 // ---- size: the one place where CSS pixels become device pixels -------------------------------------------
 
-function fit_canvas(device_width, device_height) {
+// `exact`: the canvas's device pixels as the browser counts them, if it does. It knows how edges were rounded at odd
+// ratios; where it disagrees by more than that (as under an emulated ratio), the ratio itself counts.
+function fit_canvas(exact) {
   const box = canvas.getBoundingClientRect();
-  const width = device_width || Math.round(box.width * devicePixelRatio);
-  const height = device_height || Math.round(box.height * devicePixelRatio);
-  if (!width || !height) return;
-  call('coatwright_resize', box.width, box.height, width, height);
+  const sides = [box.width, box.height].map((css, i) => {
+    const whole = Math.round(css * devicePixelRatio);
+    return exact && Math.abs(exact[i] - css * devicePixelRatio) < 2 ? exact[i] : whole;
+  });
+  if (sides[0] && sides[1]) call('coatwright_resize', box.width, box.height, sides[0], sides[1]);
 }
 function watch_size() {
   const observer = new ResizeObserver((entries) => {
-    const exact = entries[0].devicePixelContentBoxSize;
-    if (exact) fit_canvas(exact[0].inlineSize, exact[0].blockSize);
-    else fit_canvas();
+    const counted = entries[0].devicePixelContentBoxSize;
+    fit_canvas(counted && [counted[0].inlineSize, counted[0].blockSize]);
   });
   try {
     observer.observe(canvas, { box: 'device-pixel-content-box' });
