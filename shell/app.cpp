@@ -94,7 +94,7 @@ void App::open_file(std::string_view bytes) {
   view_.measure.reset();
   view_.touched.clear();
   for (BoardView& board : view_.boards) board.fitted = true;
-  tell(words_("ui.opened", {ticket_title(*ticket, words_)}));
+  tell(words_("ui.opened", {title_of(*ticket, words_)}));
 }
 
 // Keys that work everywhere: the focus and what it is on, undo and redo.

@@ -22,6 +22,7 @@
 #include "core/ticket/ticket.h"
 #include "shell/report.h"
 #include "shell/say.h"
+#include "shell/ticket_words.h"
 #include "shell/words_table.h"
 
 namespace coatwright {
@@ -198,7 +199,7 @@ std::string today() {
 
 // ---- commands ----------------------------------------------------------------------------------
 
-LengthStyle style_of(const Ticket& ticket) { return {.unit = ticket.unit}; }
+LengthStyle style_of(const Ticket& ticket) { return drawing_choices(ticket).lengths; }
 
 int refuse(const Problem& problem, const LengthStyle& style) {
   return refuse(say(problem, word_table(), style));
@@ -218,13 +219,13 @@ int check(const Ticket& ticket, const Tape& tape) {
 }
 
 int draft(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
-  const DrawingChoices drawing{
-      .opened = order.full, .lengths = style_of(ticket), .ticket_name = ticket.name};
+  DrawingChoices drawing = drawing_choices(ticket);
+  drawing.opened = order.full;
   const PatternDrawing whole = draw_pattern(*made.result, drawing, word_table());
   return write_all(
       order.out,
       {{"draft.json", draft_json(ticket, *made.result, made.findings, order.full, word_table())},
-       {"pattern.svg", to_svg(whole.drawing, title_of(ticket))}});
+       {"pattern.svg", to_svg(whole.drawing, title_of(ticket, word_table()))}});
 }
 
 int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
@@ -236,13 +237,10 @@ int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made
   if (count_characters(date) > 30 || !is_clean(date, false)) {
     return refuse(word_table()("tool.bad-date"));
   }
-  const DrawingChoices drawing{.opened = print.opened,
-                               .body_lines = print.body_lines,
-                               .lengths = style_of(ticket),
-                               .ticket_name = ticket.name};
+  const DrawingChoices drawing = drawing_choices(ticket);
   const Result<SheetPlan> plan = plan_sheets(*made.result, print, drawing, word_table());
   if (!plan) return refuse(plan.problem(), drawing.lengths);
-  const SheetNotes notes{.ticket = title_of(ticket), .date = date};
+  const SheetNotes notes{.ticket = title_of(ticket, word_table()), .date = date};
   const std::vector<Drawing> sheets = draw_sheets(*plan, notes, word_table());
   const double width = plan->sheet_width;
   const double height = plan->sheet_height;

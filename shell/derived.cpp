@@ -64,13 +64,6 @@ std::vector<Wash> washes_of(const Drawing& drawing) {
   return washes;
 }
 
-DrawingChoices drawing_choices(const Ticket& ticket) {
-  DrawingChoices choices;
-  choices.lengths.unit = ticket.unit;
-  choices.ticket_name = ticket.dog.empty() ? ticket.name : ticket.dog;
-  return choices;
-}
-
 const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   const auto tape = tape_of(ticket);
   if (!tape) {

@@ -10,6 +10,7 @@
 #include "core/cut/cut.h"
 #include "core/sheet/print.h"
 #include "core/ticket/ticket.h"
+#include "shell/ticket_words.h"
 
 namespace coatwright::studio {
 
@@ -83,8 +84,6 @@ class Pipeline {
   int drawn_ = -1, planned_ = -1;  // the redraft that the drawing and the plan show
 };
 
-// The drawing choices that the ticket's unit and name make.
-[[nodiscard]] DrawingChoices drawing_choices(const Ticket& ticket);
 // The pattern as it lies on the board: the body on its body map, the other pieces below the map.
 [[nodiscard]] PatternDrawing board_drawing(const Pattern& pattern, const DrawingChoices& choices,
                                            const Words& words);

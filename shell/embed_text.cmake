@@ -1,8 +1,8 @@
-# cmake -DOUT=x.cpp -DNAMES=a,b -DFILES=a.txt,b.json -P embed_text.cmake
-# Files as C++ functions of shell/studio_words.h that return their text.
+# cmake -DOUT=x.cpp -DHEADER=shell/x.h -DNAMESPACE=n -DNAMES=a,b -DFILES=a.txt,b.json -P embed_text.cmake
+# Files as C++ functions that return their text; the header declares them.
 string(REPLACE "," ";" NAMES "${NAMES}")
 string(REPLACE "," ";" FILES "${FILES}")
-set(source "#include \"shell/studio_words.h\"\n\nnamespace coatwright::studio {\n")
+set(source "#include \"${HEADER}\"\n\nnamespace ${NAMESPACE} {\n")
 foreach(name file IN ZIP_LISTS NAMES FILES)
   file(READ ${file} text)
   string(FIND "${text}" ")embedded\"" closing)
@@ -16,4 +16,4 @@ std::string_view ${name}() {
 }
 ")
 endforeach()
-file(WRITE ${OUT} "${source}\n}  // namespace coatwright::studio\n")
+file(WRITE ${OUT} "${source}\n}  // namespace ${NAMESPACE}\n")

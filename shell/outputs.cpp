@@ -14,7 +14,7 @@ constexpr double kPicturePixels = 4.0;  // a mm: about 100 an inch
 
 std::vector<Drawing> pages(const Ticket& ticket, const SheetPlan& plan, const Words& words,
                            const Today& today) {
-  return draw_sheets(plan, {ticket_title(ticket, words), today.words}, words);
+  return draw_sheets(plan, {title_of(ticket, words), today.words}, words);
 }
 
 Drawing whole_pattern(const Ticket& ticket, const Pattern& pattern, const Words& words) {
@@ -25,11 +25,6 @@ Drawing whole_pattern(const Ticket& ticket, const Pattern& pattern, const Words&
 }
 
 }  // namespace
-
-std::string ticket_title(const Ticket& ticket, const Words& words) {
-  const std::string coat = ticket.name.empty() ? words("ui.wrap-coat") : ticket.name;
-  return ticket.dog.empty() ? coat : ticket.dog + ", " + coat;
-}
 
 std::string file_name(const Ticket& ticket, std::string_view what, std::string_view ending) {
   std::string name;
@@ -47,19 +42,19 @@ std::string file_name(const Ticket& ticket, std::string_view what, std::string_v
 std::string sheets_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
                             const Today& today) {
   return sheets_html(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
-                     ticket_title(ticket, words));
+                     title_of(ticket, words));
 }
 
 SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,
                      const Today& today) {
   return {file_name(ticket, "sheets", "svg"), "image/svg+xml",
           sheets_svg(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
-                     ticket_title(ticket, words))};
+                     title_of(ticket, words))};
 }
 
 SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
   return {file_name(ticket, "pattern", "svg"), "image/svg+xml",
-          to_svg(whole_pattern(ticket, pattern, words), ticket_title(ticket, words))};
+          to_svg(whole_pattern(ticket, pattern, words), title_of(ticket, words))};
 }
 
 SaveFile picture_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {

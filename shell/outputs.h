@@ -24,6 +24,5 @@ namespace coatwright::studio {
 // A file name from the dog and the coat: letters, figures and hyphens only.
 [[nodiscard]] std::string file_name(const Ticket& ticket, std::string_view what,
                                     std::string_view ending);
-[[nodiscard]] std::string ticket_title(const Ticket& ticket, const Words& words);
 
 }  // namespace coatwright::studio

@@ -30,7 +30,8 @@ void metal_end(Frame& f, const Box& box) {
   f.paint.disc({box.x + 26.0F, mid}, 9.0F, f.colours.metal_hole);
   f.paint.disc({box.x + 26.0F, mid}, 4.0F, f.colours.table);
   const std::string dog = f.ticket.dog.empty() ? f.words("ui.no-dog") : f.ticket.dog;
-  const std::string coat = f.ticket.name.empty() ? f.words("ui.wrap-coat") : f.ticket.name;
+  const std::string coat =
+      f.ticket.name.empty() ? f.words("style." + f.ticket.style) : f.ticket.name;
   const float x = box.x + 48.0F, room = box.w - 56.0F;
   f.paint.clipped_text({x, mid - 10.0F}, room, dog, kStrong, f.colours.metal_ink);
   f.paint.clipped_text({x, mid + 11.0F}, room, coat, kBody, f.colours.metal_ink);

@@ -436,11 +436,6 @@ std::string write_ticket(const Ticket& t) {
   return out.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
 }
 
-std::string title_of(const Ticket& ticket) {
-  const bool both = !ticket.dog.empty() && !ticket.name.empty();
-  return ticket.dog + (both ? ", " : "") + ticket.name;
-}
-
 Result<Tape> tape_of(const Ticket& ticket) {
   Tape tape;
   tape.sex = ticket.sex;

@@ -67,9 +67,6 @@ struct Ticket {
 // default; so what is written reads back, and a ticket that was read comes back as it was.
 [[nodiscard]] std::string write_ticket(const Ticket& ticket);
 
-// "Bosun, Winter coat": the dog and the name, whichever there is.
-[[nodiscard]] std::string title_of(const Ticket& ticket);
-
 // The tape of a ticket. A reading that cannot be read is the Problem, its subject the measure's id.
 [[nodiscard]] Result<Tape> tape_of(const Ticket& ticket);
 

@@ -315,17 +315,6 @@ TEST(Ticket, EveryDemoTicketIsWrittenAsItStandsAndDraftsWithNothingToCheck) {
   }
 }
 
-TEST(Ticket, IsCalledByTheDogAndTheName) {
-  Ticket t;
-  EXPECT_EQ(title_of(t), "");
-  t.name = "Ferry deck coat";
-  EXPECT_EQ(title_of(t), "Ferry deck coat");
-  t.dog = "Bosun";
-  EXPECT_EQ(title_of(t), "Bosun, Ferry deck coat");
-  t.name = "";
-  EXPECT_EQ(title_of(t), "Bosun");
-}
-
 // ---- the tape ----
 
 TEST(Ticket, ReadingsBecomeTheTape) {

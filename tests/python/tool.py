@@ -16,9 +16,9 @@ def run(*arguments, **options):
                           encoding="utf-8", timeout=60, **options)
 
 
-def words():
-    """The word table as a dictionary."""
-    lines = (ROOT / "assets/words.txt").read_text(encoding="utf-8").splitlines()
+def words(table="words"):
+    """A word table of assets/ as a dictionary."""
+    lines = (ROOT / f"assets/{table}.txt").read_text(encoding="utf-8").splitlines()
     return dict(line.split(" = ", 1) for line in lines if line and not line.startswith("#"))
 
 

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <fstream>
+#include <iterator>
 #include <set>
 #include <string>
 #include <vector>
@@ -10,6 +12,7 @@
 #include "core/body/estimates.h"
 #include "core/cut/cut.h"
 #include "core/ticket/ids.h"
+#include "shell/ticket_words.h"
 #include "shell/words_table.h"
 #include "tests/core/population.h"
 
@@ -88,6 +91,13 @@ TEST(Say, NoWordsAreLeftOverInTheGroupsOfCore) {
     ++seen;
   }
   EXPECT_GT(seen, 100);
+}
+
+TEST(Say, TheTableThatIsBuiltInIsTheFile) {
+  std::ifstream file(std::string(COATWRIGHT_TESTS) + "/../assets/words.txt", std::ios::binary);
+  const std::string text{std::istreambuf_iterator<char>(file), {}};
+  EXPECT_GT(text.size(), 10000u);
+  EXPECT_EQ(words_text(), text);
 }
 
 TEST(Say, NoKeyStandsTwiceInTheTable) {
@@ -186,6 +196,19 @@ TEST(Say, NamesOfThingsComeFromTheTable) {
   EXPECT_EQ(name_of("body.lining", word_table()), "Body lining");
   EXPECT_EQ(name_of("", word_table()), "The ticket");
   EXPECT_EQ(name_of("/x", word_table()), "“/x”");
+}
+
+TEST(Say, ATicketIsCalledByTheDogAndTheCoat) {
+  Ticket t;
+  EXPECT_EQ(title_of(t, word_table()), "Wrap coat");
+  t.name = "Ferry deck coat";
+  EXPECT_EQ(title_of(t, word_table()), "Ferry deck coat");
+  EXPECT_EQ(drawing_choices(t).ticket_name, "Ferry deck coat");
+  t.dog = "Bosun";
+  EXPECT_EQ(title_of(t, word_table()), "Bosun, Ferry deck coat");
+  EXPECT_EQ(drawing_choices(t).ticket_name, "Bosun");
+  t.name = "";
+  EXPECT_EQ(title_of(t, word_table()), "Bosun, Wrap coat");
 }
 
 }  // namespace

@@ -1,0 +1,48 @@
+"""The word tables of assets/: every line is asked for somewhere."""
+
+import re
+import unittest
+
+import tool
+
+# Groups whose keys are ids of core, made up where they are asked for: tests/shell/say_test.cpp holds them against core's
+# own tables, both ways.
+OF_CORE = {"measure", "choice", "estimate", "unit", "sex", "build", "coat", "level", "need", "layer", "piece", "edge", "notch",
+           "mark", "trace", "invariant"}
+
+
+def asked_for(key, sources):
+    """True if the sources hold the key, or the beginning of it up to a dot as a string to which an id is added."""
+    if f'"{key}"' in sources:
+        return True
+    return any(f'"{key[:dot.end()]}"' in sources for dot in re.finditer(r"\.", key))
+
+
+class Words(unittest.TestCase):
+    def setUp(self):
+        names = [*tool.ROOT.glob("core/*/*.cpp"), *tool.ROOT.glob("core/*/*.h"), *tool.ROOT.glob("shell/*.cpp"),
+                 *tool.ROOT.glob("shell/*.h"), *tool.ROOT.glob("web/*.js")]
+        self.sources = "\n".join(n.read_text(encoding="utf-8") for n in names)
+
+    def test_every_line_is_asked_for(self):
+        codes = set(re.findall(r'X\(\w+, "([a-z-]+)"\)', self.sources))
+        options = {choice + "." for choice in re.findall(r'\{Choice::\w+, "([a-z-]+)", [1-9]', self.sources)}
+        self.assertGreater(len(codes), 40)
+        self.assertEqual({"hem-line.", "tail-line."}, options)
+        unused = []
+        for key in [*tool.words(), *tool.words("studio")]:
+            group = key.split(".")[0]
+            if key in codes or group in codes or group in OF_CORE or group + "." in options:
+                continue
+            if not asked_for(key, self.sources):
+                unused.append(key)
+        self.assertEqual([], unused)
+
+    def test_no_key_stands_in_both_tables(self):
+        self.assertEqual(set(), set(tool.words()) & set(tool.words("studio")))
+
+    def test_the_check_finds_a_line_that_nobody_asks_for(self):
+        self.assertTrue(asked_for("station.fit", 'words("station." + id)'))
+        self.assertTrue(asked_for("tool.no-folder", 'f("tool.no-folder", x)'))
+        self.assertFalse(asked_for("tool.no-folders", 'f("tool.no-folder", x)'))
+        self.assertFalse(asked_for("other.fit", 'words("station." + id)'))
