@@ -114,7 +114,8 @@ void write_key(Column& column, const SheetPlan&, const Words& words) {
 
 void write_cautions(Column& column, const SheetPlan&, const Words& words) {
   column.write(Role::Name, words("cover.cautions"), kHeadSize);
-  for (const char* key : {"caution.fingers", "caution.belly", "caution.alone", "caution.vet"}) {
+  for (const char* key : {"caution.fingers", "caution.belly", "caution.heat", "caution.wet",
+                          "caution.alone", "caution.vet"}) {
     column.skip(1.0);
     column.write(Role::Caption, words(key), kBodySize);
   }
@@ -177,9 +178,10 @@ double draw_map(const SheetPlan& plan, const Rect& area, DrawItems& out) {
     for (const double size : {largest, 0.7 * largest}) {
       const auto room =
           find_room(space, middle, {a.x, a.y, b.x, b.y}, 0.5 * across * size, 0.5 * size, {});
+      const bool level = room && room->angle == 0.0;  // room to write it upright is no help here
       const bool last = size < largest;
-      if (!room && !last) continue;
-      const Point at = (room ? room->centre : middle) + Vec{0.0, kTextMiddle * size};
+      if (!level && !last) continue;
+      const Point at = (level ? room->centre : middle) + Vec{0.0, kTextMiddle * size};
       out.push_back(TextItem{Role::Name, at, size, 0.0, 0.5, label});
       break;
     }
@@ -206,14 +208,14 @@ void write_head(Column& column, const SheetPlan& plan, const SheetNotes& notes,
   column.skip(kGap);
 }
 
-}  // namespace
+Rect page_of(const SheetPlan& plan) { return {0.0, 0.0, plan.sheet_width, plan.sheet_height}; }
 
-Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes, const Words& words) {
-  Drawing drawing;
-  DrawItems& out = drawing.items;
+// The whole page with a map of at most `map_share` of the height that it could have. Returns how
+// many of the blocks found room.
+int lay_out(const SheetPlan& plan, const SheetNotes& notes, const Words& words, double map_share,
+            DrawItems& out) {
   constexpr double kFrameInside = 0.5;
-  const Rect page = {0.0, 0.0, plan.sheet_width, plan.sheet_height};
-  const Rect area = inset(page, plan.margin + kFrameInside);
+  const Rect area = inset(page_of(plan), plan.margin + kFrameInside);
 
   // The scale check stands in the lower left corner, the steps stand in its corner.
   const CheckPlace check{{area.x0 + kCheckBehind, area.y1 - kCheckBehind}, false, true};
@@ -242,7 +244,8 @@ Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes, const Words& 
   constexpr double kLeastMap = 25.0;  // mm a side
   write_steps(inside, plan, words);
   if (std::min(map_area.width(), map_area.height()) >= kLeastMap) {
-    const double end = draw_map(plan, map_area, out);
+    const double lowest = map_area.y0 + std::max(map_share * map_area.height(), kLeastMap);
+    const double end = draw_map(plan, {map_area.x0, map_area.y0, map_area.x1, lowest}, out);
     columns.emplace_back(other, out);
     columns.emplace_back(Rect{map_area.x0, end + kGap, map_area.x1, map_area.y1}, out);
   } else {
@@ -250,6 +253,7 @@ Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes, const Words& 
   }
   inside.skip(kGap);
   columns.push_back(inside);
+  int placed = 0;
   for (const Block block : {write_pieces, write_cautions, write_key}) {
     for (Column& column : columns) {
       constexpr double kNarrowest = 45.0;
@@ -257,11 +261,27 @@ Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes, const Words& 
       if (height_of(block, column.width(), plan, words) > column.rest().height()) continue;
       block(column, plan, words);
       column.skip(kGap);
+      ++placed;
       break;
     }
   }
-  drawing.bounds = page;
-  return drawing;
+  return placed;
+}
+
+}  // namespace
+
+Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes, const Words& words) {
+  // The largest map that leaves room for as many blocks as any would.
+  Drawing best;
+  int most = -1;
+  for (const double map_share : {1.0, 0.85, 0.7, 0.55, 0.4}) {
+    DrawItems items;
+    const int placed = lay_out(plan, notes, words, map_share, items);
+    if (placed > most) best.items = std::move(items);
+    most = std::max(most, placed);
+  }
+  best.bounds = page_of(plan);
+  return best;
 }
 
 }  // namespace coatwright

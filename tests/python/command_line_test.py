@@ -122,6 +122,21 @@ class CommandLine(unittest.TestCase):
                 one = [e for e in sheets if {round(float(n), 1) for n in e.get("viewBox").split()[2:]} == sides]
                 self.assertGreater(len(one), 1)
 
+    def test_every_cover_gives_the_cautions(self):
+        # Lines may break anywhere between words.
+        how, vet = (tool.words()[key].replace(" ", "") for key in ["cover.how", "caution.vet"])
+        covers = 0
+        for path in tool.DEMO_TICKETS:
+            for paper in ["a4", "letter", "legal", "tabloid"]:
+                for turn in ["portrait", "landscape"]:
+                    answer = tool.run("print", path, "--paper", paper, "--turn", turn, "--out", self.folder)
+                    self.assertEqual(0, answer.returncode, answer.stderr)
+                    text = "".join("".join(ET.parse(self.folder / "sheets.svg").getroot().itertext()).split())
+                    if how in text:
+                        covers += 1
+                        self.assertIn(vet, text, f"{path.stem} {paper} {turn}")
+        self.assertGreater(covers, 40)
+
     def test_turn_and_date_are_obeyed(self):
         path = tool.ROOT / "assets/tickets/hawser.json"
         for turn, wide in [("portrait", False), ("landscape", True)]:

@@ -163,7 +163,7 @@ TEST(Say, SentencesNameTheThingInPlainWords) {
       "Loin girth is estimated at 56 cm from chest girth and build: measure it for a better fit.");
   EXPECT_EQ(
       said({Code::ChoiceOutOfRange, "neck-fullness", {1.5, 0.0, 1.0}, ""}),
-      "Neckline fullness was set to 1.5; this dog's coat can take 0 to 1, so the nearest is used.");
+      "Neckline fullness was set to 1.5; this dog’s coat can take 0 to 1, so the nearest is used.");
   EXPECT_EQ(said({Code::TicketFieldType, "/birth", {}, "month"}),
             "“/birth” in the ticket must be a month such as 2021-04: correct it or take it out.");
   EXPECT_EQ(said({Code::TicketTextUnclean, "", {}, ""}),
