@@ -12,19 +12,22 @@
 namespace coatwright::studio {
 namespace {
 
-void section(Frame& f, Columns& flow, const char* key) {
-  const Box box = flow.next(22.0F);
-  f.paint.text({box.x, box.centre().y}, f.words(key), kBody, f.colours.ink);
+// A block under its label: the label and what belongs to it stay in one column.
+Box labelled(Frame& f, Columns& flow, const char* key, float height) {
+  constexpr float kLabel = 30.0F;
+  const Box box = flow.next(kLabel + height);
+  f.paint.text({box.x, box.y + 11.0F}, f.words(key), kBody, f.colours.ink);
+  return box.below(kLabel);
 }
 
 void change(Frame& f, const PrintChoices& print) { f.commands.push_back(SetPrint{print}); }
 
 void paper_choice(Frame& f, Columns& flow) {
-  section(f, flow, "ui.paper");
   const auto& all = papers();
   const int columns = 3;
   const int rows = (static_cast<int>(all.size()) + columns - 1) / columns;
-  const Box box = flow.next(static_cast<float>(rows) * (kTarget + 6.0F) - 6.0F);
+  const float height = static_cast<float>(rows) * (kTarget + 6.0F) - 6.0F;
+  const Box box = labelled(f, flow, "ui.paper", height);
   for (int i = 0; i < static_cast<int>(all.size()); ++i) {
     const Paper& paper = all[static_cast<size_t>(i)];
     const Box row = box.below(static_cast<float>(i / columns) * (kTarget + 6.0F)).top(kTarget);
@@ -41,20 +44,18 @@ void paper_choice(Frame& f, Columns& flow) {
 }
 
 void turn_and_fold(Frame& f, Columns& flow) {
-  section(f, flow, "ui.turn");
   const std::vector<std::string> turns = {f.words("ui.turn-fewest"), f.words("ui.turn-portrait"),
                                           f.words("ui.turn-landscape")};
-  const int turn = options(f, "turn", flow.next(kTarget), f.words("ui.turn"), turns,
-                           static_cast<int>(f.ticket.print.turn));
+  const int turn = options(f, "turn", labelled(f, flow, "ui.turn", kTarget), f.words("ui.turn"),
+                           turns, static_cast<int>(f.ticket.print.turn));
   PrintChoices print = f.ticket.print;
   if (turn >= 0) {
     print.turn = static_cast<Turn>(turn);
     change(f, print);
   }
-  section(f, flow, "ui.half-or-full");
   const std::vector<std::string> halves = {f.words("ui.half"), f.words("ui.full")};
-  const int full = options(f, "opened", flow.next(kTarget), f.words("ui.half-or-full"), halves,
-                           f.ticket.print.opened ? 1 : 0);
+  const int full = options(f, "opened", labelled(f, flow, "ui.half-or-full", kTarget),
+                           f.words("ui.half-or-full"), halves, f.ticket.print.opened ? 1 : 0);
   if (full >= 0) {
     print.opened = full == 1;
     change(f, print);
