@@ -3,21 +3,37 @@
 #include <gtest/gtest.h>
 #include <imgui.h>
 
-#include <string_view>
+#include <string>
 
+#include "core/base/utf8.h"
 #include "shell/painter.h"
+#include "shell/studio_words.h"
+#include "shell/words_table.h"
 
 namespace coatwright {
 namespace {
 
-TEST(Fonts, EverySymbolThatTheStudioWritesHasAGlyph) {
+TEST(Fonts, EveryCharacterThatTheStudioWritesHasAGlyph) {
   ImGui::CreateContext();
   studio::load_type(1.0F);
-  ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
-  for (const char16_t c : std::u16string_view(u"A¼½¾⅛⅜⅝⅞⁄←→↺⌫✕✓−′″◀▶")) {
-    EXPECT_NE(atlas.Fonts[0]->FindGlyphNoFallback(c), nullptr) << std::hex << int{c};
+  const ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+  // The texts, what a keypad writes, and what a maker may call a dog.
+  const std::string written = std::string(words_text()) + std::string(studio::studio_text()) +
+                              std::string(studio::demo_text()) + "¼½¾⅛⅜⅝⅞⁄←→↺⌫✕✓−′″◀▶ÀÉßØåçñöűšž";
+  int lettered = 0;
+  for (const ImFont* face : atlas.Fonts) {
+    if (face->FindGlyphNoFallback(0xC0) == nullptr) continue;  // the keypad's, figures only
+    ++lettered;
+    for (size_t at = 0; at < written.size();) {
+      const Character character = character_at(written, at);
+      at += character.bytes;
+      if (character.point == U'\n') continue;
+      EXPECT_NE(face->FindGlyphNoFallback(static_cast<ImWchar>(character.point)), nullptr)
+          << "U+" << std::hex << int{static_cast<ImWchar>(character.point)};
+    }
+    EXPECT_EQ(face->FindGlyphNoFallback(0x4E00), nullptr);
   }
-  EXPECT_EQ(atlas.Fonts[0]->FindGlyphNoFallback(0x4E00), nullptr);
+  EXPECT_GE(lettered, 2);
   ImGui::DestroyContext();
 }
 
