@@ -247,6 +247,62 @@ Placement place_next(const Footprints& piece, const TileGrid& grid, Board& board
   return place;
 }
 
+// How much of the outlines, moved together, runs where sheets overlap: there joins, marks and words
+// lie.
+double length_in_strips(const std::vector<Polyline>& areas, Vec by, const TileGrid& grid) {
+  constexpr double kSample = 15.0;  // mm
+  const auto in_strip = [&](double x, double step) {
+    return x - step * std::floor(x / step) <= grid.overlap;
+  };
+  double sum = 0.0;
+  for (const Polyline& area : areas) {
+    for (size_t i = 0; i < area.size(); ++i) {
+      const Point a = area[i] + by, b = area[(i + 1) % area.size()] + by;
+      const int parts = 1 + static_cast<int>(distance(a, b) / kSample);
+      for (int k = 0; k < parts; ++k) {
+        const Point p = lerp(a, b, (k + 0.5) / parts);
+        if (in_strip(p.x, grid.step_x()) || in_strip(p.y, grid.step_y())) {
+          sum += distance(a, b) / parts;
+        }
+      }
+    }
+  }
+  return sum;
+}
+
+int sheets_for(const std::vector<Footprint>& prints, Vec by, const TileGrid& grid) {
+  Rect all = moved(prints[0].box, by);
+  for (const Footprint& f : prints) all = united(all, moved(f.box, by));
+  ZoneMap zones(grid, all);
+  for (size_t i = 0; i < prints.size(); ++i) {
+    zones.mark_area(moved(prints[i].area, by), PieceBits{1} << (i % kPieceBits));
+    for (const Polyline& line : prints[i].lines) zones.mark_line(moved(line, by), false, kInkBit);
+  }
+  return static_cast<int>(zones.cover({}).size());
+}
+
+// Moves everything together to where least of the outlines runs along a join, on as few sheets.
+void keep_off_joins(Arrangement& arrangement, const std::vector<Footprint>& prints,
+                    const TileGrid& grid) {
+  constexpr double kStep = 7.0;
+  constexpr int kSteps = 3;
+  std::vector<Polyline> areas;
+  for (const Footprint& f : prints) areas.push_back(f.area);
+  const int most = sheets_for(prints, {}, grid);
+  Vec best;
+  double least = length_in_strips(areas, best, grid);
+  for (int j = -kSteps; j <= kSteps; ++j) {
+    for (int i = -kSteps; i <= kSteps; ++i) {
+      const Vec by = {i * kStep, j * kStep};
+      const double in_strips = length_in_strips(areas, by, grid);
+      if (in_strips >= 0.9 * least || sheets_for(prints, by, grid) > most) continue;
+      least = in_strips;
+      best = by;
+    }
+  }
+  for (Placement& place : arrangement.places) place.shift = place.shift + best;
+}
+
 }  // namespace
 
 Arrangement arrange(const std::vector<PieceSketch>& sketches, const std::vector<Polyline>& extra,
@@ -283,6 +339,16 @@ Arrangement arrange(const std::vector<PieceSketch>& sketches, const std::vector<
     least = cost;
     best = std::move(tried);
   }
+  std::vector<Footprint> settled;
+  for (size_t k = 0; k < order.size(); ++k) {
+    const Placement& place = best.places[order[k]];
+    Footprint f = prints[k][static_cast<size_t>(place.quarters)];
+    f.area = moved(std::move(f.area), place.shift);
+    for (Polyline& line : f.lines) line = moved(std::move(line), place.shift);
+    f.box = moved(f.box, place.shift);
+    settled.push_back(std::move(f));
+  }
+  keep_off_joins(best, settled, grid);
   return best;
 }
 

@@ -16,7 +16,8 @@ struct Arrangement {
 
 // Largest piece first, as it is drawn, at a place on the grid where it needs fewest sheets; each
 // further one, turned or not, where it needs fewest more, best none: in what the others leave
-// empty. `extra` are lines that go with the first sketch (the body map).
+// empty. At last all together to where least of the outlines runs along a join. `extra` are lines
+// that go with the first sketch (the body map).
 [[nodiscard]] Arrangement arrange(const std::vector<PieceSketch>& sketches,
                                   const std::vector<Polyline>& extra, const TileGrid& grid);
 
