@@ -40,6 +40,19 @@ std::optional<Point> on_hem(const Pattern& pattern, std::string_view notch) {
   return std::nullopt;
 }
 
+// The hem at the loin: a place that stays where it is along the back, so that the handle goes
+// straight up and down with the hem.
+std::optional<Point> hem_at_loin(const Pattern& pattern) {
+  const Edge* hem = find_edge(pattern, "body", "body.hem");
+  if (hem == nullptr) return std::nullopt;
+  const double u = pattern.draft.map.loin_u;
+  const Polyline line = flatten(hem->path, kCurveTolerance);  // from the rear corner forward
+  const auto ahead = std::find_if(line.begin(), line.end(), [&](Point p) { return p.x <= u; });
+  if (ahead == line.begin() || ahead == line.end()) return std::nullopt;
+  const Point a = *(ahead - 1), b = *ahead;
+  return lerp(a, b, (a.x - u) / (a.x - b.x));
+}
+
 }  // namespace
 
 const std::vector<Handle>& handles() {
@@ -64,7 +77,7 @@ std::optional<Point> place_of(const Handle& handle, const Pattern& pattern) {
     case Choice::FrontDepth:
       return pattern.draft.front_end;
     case Choice::HemDepth:
-      return along(pattern, "body", "body.hem", 0.1);
+      return hem_at_loin(pattern);
     case Choice::BandPlace:
       return on_hem(pattern, "band-front");
     case Choice::BandWidth:
