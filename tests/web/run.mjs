@@ -4,6 +4,9 @@
 // A test that fails is tried once more on a fresh page, because a busy machine can let two taps come too far apart or a
 // wait run out; what the first try said is printed all the same.
 //
+// A test whose name begins with 'known fault: ' shows a fault of the studio that is still open. It runs and is told as
+// 'known' while it fails; once it passes it counts as failed, so that its mark is taken away with the fault.
+//
 // A test file's default export maps each test's name, a sentence, to async (visitor, site folder) => {}.
 import { readdirSync } from 'node:fs';
 import { resolve } from 'node:path';
@@ -51,9 +54,10 @@ for (const file of readdirSync(new URL('.', import.meta.url)).sort()) {
     const name = `${file.replace('_test.mjs', '')}: ${sentence}`;
     if (!name.includes(words)) continue;
     ran += 1;
-    const passed = (await tried(name, test)) || (await tried(name, test));
-    if (!passed) failed += 1;
-    console.log(`${passed ? 'ok' : 'FAIL'} ${name}`);
+    const known = sentence.startsWith('known fault: ');
+    const passed = (await tried(name, test)) || (!known && (await tried(name, test)));
+    if (passed === known) failed += 1;
+    console.log(`${known && !passed ? 'known' : passed && !known ? 'ok' : 'FAIL'} ${name}`);
   }
 }
 await browser.close();
