@@ -14,10 +14,10 @@ namespace {
 constexpr double kThin = 0.6;         // outlines are thinned by this for the search, mm
 constexpr double kGap = 6.0;          // between pieces, notches included, mm
 constexpr double kOffsetStep = 12.0;  // between the places tried for the first piece, mm
-constexpr int kMostOffsets = 11;      // of them along one axis
+constexpr int kMostOffsets = 8;       // of them along one axis
 constexpr double kPlaceStep = 14.0;   // between the places tried for the others, mm
 constexpr double kCell = 8.0;         // of the map of what is taken, mm
-constexpr size_t kMostStarts = 6;     // places of the first piece that are followed up
+constexpr size_t kMostStarts = 4;     // places of the first piece that are followed up
 
 // What a piece needs of the paper.
 struct Footprint {
