@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "shell/pointers.h"
+#include "shell/status.h"
 #include "shell/widgets.h"
 
 namespace coatwright::studio {
@@ -218,8 +219,10 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   const float head = note.title.empty() ? 0.0F : 26.0F;
   const float text = paragraph_height(note.text, room, kBody);
   const float height = std::max(kTarget + 8.0F, head + text + 2.0F * pad - 4.0F);
-  const Box box{board.x + 0.5F * (board.w - width), board.bottom() - height - 12.0F, width, height};
-  f.view.next_note_height = height + 12.0F;
+  // Above the notes that stand there already.
+  const float y = board.bottom() - f.view.next_note_height - height - 12.0F;
+  const Box box{board.x + 0.5F * (board.w - width), y, width, height};
+  f.view.next_note_height += height + 12.0F;
   const Colour edge = note.wrong ? f.colours.brick : f.colours.card_edge;
   f.paint.fill(box, note.wrong ? f.colours.brick_wash : f.colours.paper, 14.0F);
   f.paint.outline(box, edge, note.wrong ? 2.0F : 1.5F, 14.0F);
@@ -242,6 +245,16 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
 bool notice(Frame& f, const Box& board) {
   if (f.view.notice.empty()) return false;
   if (board_note(f, board, {.id = "notice", .text = f.view.notice})) f.view.notice.clear();
+  return true;
+}
+
+bool refusal_note(Frame& f, const Box& board) {
+  if (!f.derived.refusal) return false;
+  board_note(f, board,
+             {.id = "note.refusal",
+              .text = sentence_of(f, *f.derived.refusal),
+              .wrong = true,
+              .closes = false});
   return true;
 }
 

@@ -59,6 +59,8 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note);
 
 // A notice about files and storage, if there is one.
 bool notice(Frame& f, const Box& board);
+// Why there is no draft, if there is none. Returns whether it stands there.
+bool refusal_note(Frame& f, const Box& board);
 
 // The line of guidance of the present station, until it is put away.
 void guidance(Frame& f, const Box& board);

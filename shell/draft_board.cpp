@@ -171,14 +171,10 @@ BoardNote touched_note(const Frame& f) {
 }
 
 void notes(Frame& f, const Box& box) {
-  if (notice(f, box)) return;
-  if (f.derived.refusal) {
-    board_note(f, box,
-               {.id = "note.refusal",
-                .text = sentence_of(f, *f.derived.refusal),
-                .wrong = true,
-                .closes = false});
-  } else if (!f.view.touched.empty() && f.derived.pattern) {
+  const bool refused = refusal_note(f, box);
+  const bool noticed = notice(f, box);
+  if (refused || noticed) return;
+  if (!f.view.touched.empty() && f.derived.pattern) {
     if (board_note(f, box, touched_note(f))) f.view.touched.clear();
   } else {
     guidance(f, box);

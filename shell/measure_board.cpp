@@ -175,26 +175,21 @@ void answer_tap(Frame& f, const BoardMap& map) {
   if (measure) go_to_measure(f, *measure);
 }
 
-// What is wrong with the chosen measure, or with the whole, over the board's lower edge.
+// The second thing to be said of the chosen measure; the first stands beside its number. In the
+// list each measure's sentence stands under its row.
+bool check_note(Frame& f, const Box& box) {
+  if (!f.view.measure || f.layout.narrow) return false;
+  const auto all = sentences_about(f, info(*f.view.measure).id);
+  if (all.size() < 2) return false;
+  board_note(f, box, {.id = "note.check", .text = all[1], .wrong = true, .closes = false});
+  return true;
+}
+
+// What is wrong, over the board's lower edge, and above it what happened last.
 void notes(Frame& f, const Box& box) {
-  if (notice(f, box)) return;
-  if (f.derived.refusal) {
-    board_note(f, box,
-               {.id = "note.refusal",
-                .text = sentence_of(f, *f.derived.refusal),
-                .wrong = true,
-                .closes = false});
-    return;
-  }
-  for (const Finding& finding : f.derived.findings) {
-    if (finding.level != Level::Check || f.layout.narrow) continue;
-    if (!measure_by_id(finding.what.subject)) continue;
-    board_note(
-        f, box,
-        {.id = "note.check", .text = sentence_of(f, finding.what), .wrong = true, .closes = false});
-    return;
-  }
-  guidance(f, box);
+  const bool wrong = refusal_note(f, box) || check_note(f, box);
+  const bool noticed = notice(f, box);
+  if (!wrong && !noticed) guidance(f, box);
 }
 
 }  // namespace

@@ -49,7 +49,16 @@ void draw_mark(Frame& f, Spot at, Mark mark) {
   }
 }
 
-void measure_row(Frame& f, const Box& box, Measure m) {
+// A measure with its value, and under it what is wrong with it.
+void measure_row(Frame& f, Columns& flow, Measure m) {
+  const auto wrong = sentences_about(f, info(m).id);
+  const float below = wrong.empty() ? 0.0F : sentence_height(wrong[0], flow.column_width());
+  const Box whole = flow.next(kTarget - kGap + 4.0F + (below > 0.0F ? below + 10.0F : 0.0F));
+  const Box box = whole.top(kTarget);
+  if (below > 0.0F) {
+    sentence(f, std::string("row.") + info(m).id, {box.x, box.bottom() + 4.0F, whole.w, below},
+             wrong[0], true);
+  }
   const std::string id = std::string("measure.") + info(m).id;
   const std::string name = f.words(id), value = value_words(f, m);
   const Mark mark = mark_of(f, m);
@@ -93,7 +102,7 @@ void names(Frame& f, Columns& flow) {
 
 void measure_rows(Frame& f, Columns& flow, Need need) {
   for (const MeasureInfo& m : measure_table()) {
-    if (m.need == need) measure_row(f, flow.next(kTarget - kGap + 4.0F).top(kTarget), m.measure);
+    if (m.need == need) measure_row(f, flow, m.measure);
   }
 }
 
@@ -141,7 +150,7 @@ void birth_month(Frame& f, Columns& flow) {
 
 void about_the_dog(Frame& f, Columns& flow) {
   section(f, flow, f.words("ui.the-dog"));
-  measure_row(f, flow.next(kTarget), Measure::Weight);
+  measure_row(f, flow, Measure::Weight);
   const auto words = [&](std::initializer_list<const char*> keys) {
     std::vector<std::string> out;
     for (const char* key : keys) out.push_back(f.words(key));
@@ -197,7 +206,7 @@ float measure_list(Frame& f, const Box& box) {
   measure_rows(f, flow, Need::Required);
   section(f, flow, f.words("ui.worth-taking"));
   for (const Measure m : {Measure::Loin, Measure::Underline}) {
-    measure_row(f, flow.next(kTarget - kGap + 4.0F).top(kTarget), m);
+    measure_row(f, flow, m);
   }
   about_the_dog(f, flow);
   return flow.height();

@@ -169,11 +169,10 @@ void value_line(Frame& f, Columns& flow, Measure m) {
                f.colours.soft);
 }
 
-// What is wrong with the measure. Where the keypad stands below, only the most telling sentence, so
-// that the keys stay in reach; the board shows the next.
+// What is wrong with the measure. Where the keypad stands below, only the first sentence, so that
+// the keys stay in reach; the board shows the next.
 void sentences(Frame& f, Columns& flow, Measure m, size_t most) {
   std::vector<std::string> all = sentences_about(f, info(m).id);
-  if (all.size() > 1) std::rotate(all.begin(), all.begin() + 1, all.end());
   if (f.view.entry_problem) all.insert(all.begin(), sentence_of(f, *f.view.entry_problem));
   for (size_t i = 0; i < std::min(most, all.size()); ++i) {
     const Box box = flow.next(sentence_height(all[i], flow.width()));

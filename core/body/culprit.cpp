@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/body/section.h"
+
 namespace coatwright {
 
 namespace {
@@ -21,19 +23,7 @@ struct Usual {
   Measure over, under;
   bool ahead;
   Range ordinary, broad, deep, long_low;
-  [[nodiscard]] Range of(Build b) const {
-    switch (b) {
-      case Build::Broad:
-        return broad;
-      case Build::Deep:
-        return deep;
-      case Build::LongLow:
-        return long_low;
-      case Build::Ordinary:
-        break;
-    }
-    return ordinary;
-  }
+  [[nodiscard]] Range of(Build b) const { return by_build(b, ordinary, broad, deep, long_low); }
 };
 
 constexpr Usual same(Measure over, Measure under, bool ahead, Range r) {

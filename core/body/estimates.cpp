@@ -12,19 +12,7 @@ namespace {
 // One number for each build, in the order of Build: ordinary, broad, deep, long and low.
 struct ByBuild {
   double ordinary, broad, deep, long_low;
-  [[nodiscard]] double of(Build b) const {
-    switch (b) {
-      case Build::Broad:
-        return broad;
-      case Build::Deep:
-        return deep;
-      case Build::LongLow:
-        return long_low;
-      case Build::Ordinary:
-        break;
-    }
-    return ordinary;
-  }
+  [[nodiscard]] double of(Build b) const { return by_build(b, ordinary, broad, deep, long_low); }
 };
 
 // No published tuck-up is known (canine.md section 9): common practice, no source.

@@ -20,6 +20,23 @@ inline constexpr double kGirthOfEllipse = 0.973;
 // depth of both within 5 % of their withers height, inside the published class (1.25-1.60).
 inline constexpr double kOrdinaryDepthOverWidth = 1.56;
 
+// Which of four goes with a build.
+template <class T>
+[[nodiscard]] constexpr const T& by_build(Build b, const T& ordinary, const T& broad, const T& deep,
+                                          const T& long_low) {
+  switch (b) {
+    case Build::Broad:
+      return broad;
+    case Build::Deep:
+      return deep;
+    case Build::LongLow:
+      return long_low;
+    case Build::Ordinary:
+      break;
+  }
+  return ordinary;
+}
+
 // Depth over width by build. Classes: thoracic index of the Italian cynometry (Cane Corso standard
 // commentary): brachymorph 1.00-1.11, mesomorph 1.11-1.67, dolichomorph 1.67-2.00.
 [[nodiscard]] double depth_over_width(Build build);

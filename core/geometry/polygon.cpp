@@ -76,6 +76,17 @@ bool contains(const Polyline& closed, Point p) {
   return inside;
 }
 
+void crossings_at(const Polyline& closed, double level, std::vector<double>& out) {
+  out.clear();
+  for (size_t i = 0, j = closed.size() - 1; i < closed.size(); j = i++) {
+    const Point a = closed[i], b = closed[j];
+    if ((a.y > level) != (b.y > level)) {
+      out.push_back(a.x + (level - a.y) / (b.y - a.y) * (b.x - a.x));
+    }
+  }
+  std::sort(out.begin(), out.end());
+}
+
 double distance_to_polyline(const Polyline& open, Point p) {
   double least = std::numeric_limits<double>::infinity();
   for (size_t i = 1; i < open.size(); ++i) {

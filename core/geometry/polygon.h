@@ -14,6 +14,10 @@ namespace coatwright {
 [[nodiscard]] Rect bounds(const Polyline& p);
 [[nodiscard]] Rect united(const Rect& a, const Rect& b);
 [[nodiscard]] bool contains(const Polyline& closed, Point p);
+// Where the closed outline crosses the line y = level, as sorted x; inside lies between the first
+// and second, the third and fourth, and so on. `out` is emptied first, so that it can be used
+// again.
+void crossings_at(const Polyline& closed, double level, std::vector<double>& out);
 [[nodiscard]] double distance_to_polyline(const Polyline& open, Point p);
 // True if no two edges of the closed outline touch but neighbours at their shared point.
 [[nodiscard]] bool is_simple(const Polyline& closed);

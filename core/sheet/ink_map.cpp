@@ -40,14 +40,7 @@ void InkMap::add_area(const Polyline& outline) {
   std::vector<double> crossings;
   for (int r = row(box.y0); r <= row(box.y1); ++r) {
     const double level = region_.y0 + (r + 0.5) * cell_;
-    crossings.clear();
-    for (size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
-      const Point a = outline[i], b = outline[j];
-      if ((a.y > level) != (b.y > level)) {
-        crossings.push_back(a.x + (level - a.y) / (b.y - a.y) * (b.x - a.x));
-      }
-    }
-    std::sort(crossings.begin(), crossings.end());
+    crossings_at(outline, level, crossings);
     for (size_t k = 0; k + 1 < crossings.size(); k += 2) {
       for (int c = column(crossings[k]); c <= column(crossings[k + 1]); ++c) {
         cells_[static_cast<size_t>(r) * static_cast<size_t>(across_) + static_cast<size_t>(c)] = 1;

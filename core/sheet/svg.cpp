@@ -31,12 +31,17 @@ void append_view(std::string& out, const Rect& r) {
   out += '"';
 }
 
-void append_mm(std::string& out, std::string_view name, double mm) {
+void append_quantity(std::string& out, std::string_view name, double value, std::string_view unit) {
   out += ' ';
   out += name;
   out += "=\"";
-  append_number(out, mm);
-  out += "mm\"";
+  append_number(out, value);
+  out += unit;
+  out += '"';
+}
+
+void append_mm(std::string& out, std::string_view name, double mm) {
+  append_quantity(out, name, mm, "mm");
 }
 
 void append_id(std::string& out, std::string_view name, std::string_view id) {
@@ -199,11 +204,7 @@ void append_stroke_style(std::string& out, const Pen& p) {
 }
 
 void append_attribute(std::string& out, std::string_view name, double value) {
-  out += ' ';
-  out += name;
-  out += "=\"";
-  append_number(out, value);
-  out += '"';
+  append_quantity(out, name, value, "");
 }
 
 std::string to_svg(const Drawing& drawing, std::string_view title) {

@@ -117,14 +117,7 @@ void ZoneMap::mark_area(const Polyline& outline, PieceBits piece) {
   std::vector<double> crossings;
   for (int y = first_.y; y <= last_.y; ++y) {
     const double level = middle_of(y, grid_.step_y(), grid_.overlap);
-    crossings.clear();
-    for (size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
-      const Point a = outline[i], b = outline[j];
-      if ((a.y > level) != (b.y > level)) {
-        crossings.push_back(a.x + (level - a.y) / (b.y - a.y) * (b.x - a.x));
-      }
-    }
-    std::sort(crossings.begin(), crossings.end());
+    crossings_at(outline, level, crossings);
     for (size_t k = 0; k + 1 < crossings.size(); k += 2) {
       const int from = zone_along(crossings[k], grid_.step_x(), grid_.overlap);
       const int to = zone_along(crossings[k + 1], grid_.step_x(), grid_.overlap);

@@ -235,6 +235,17 @@ TEST(Geometry, APointIsInsideOnlyWithinTheOutline) {
   EXPECT_FALSE(contains(l, {-1, 2}));
 }
 
+TEST(Geometry, ALevelLineCrossesAnOutlineInPairsThatBoundItsInside) {
+  const Polyline u = {{0, 0}, {30, 0}, {30, 10}, {20, 10}, {20, 4}, {10, 4}, {10, 10}, {0, 10}};
+  std::vector<double> x = {99.0};
+  crossings_at(u, 7.0, x);
+  EXPECT_EQ(x, (std::vector<double>{0, 10, 20, 30}));
+  crossings_at(u, 2.0, x);
+  EXPECT_EQ(x, (std::vector<double>{0, 30}));
+  crossings_at(u, 11.0, x);
+  EXPECT_TRUE(x.empty());
+}
+
 TEST(Geometry, TheFirstPartOfALineHasTheLengthAskedFor) {
   const Polyline l = {{0, 0}, {3, 4}, {3, 10}};
   EXPECT_DOUBLE_EQ(polyline_length(first_part(l, 7.5)), 7.5);

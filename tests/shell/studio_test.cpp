@@ -225,6 +225,37 @@ TEST(Studio, ABrokenFileIsRefusedWithASentenceAndNothingChanges) {
   EXPECT_EQ(d.app.ticket(), a_ticket());
 }
 
+TEST(Studio, AFileThatCannotBeDraftedSaysWhyBesideTheNoticeThatItIsOpen) {
+  Driver d(a_ticket());
+  Ticket other = a_ticket();
+  other.of(Measure::Drop) = {"22 in"};
+  d.app.open_file(write_ticket(other));
+  d.settle();
+  for (const char* station : {"station.measure", "station.draft"}) {
+    d.click(station);
+    d.settle();
+    EXPECT_NE(d.see("note.refusal").name.find("would pass the middle"), std::string::npos);
+    const Box refusal = d.see("note.refusal").box, notice = d.see("notice").box;
+    EXPECT_LE(notice.bottom(), refusal.y) << "one above the other";
+  }
+}
+
+TEST(Studio, AMeasureToCheckSaysSoUnderItsRowAndBesideItsNumber) {
+  Ticket loose = a_ticket();
+  loose.of(Measure::Neck) = {"22 in"};
+  Driver d(loose);
+  d.settle();
+  const Control& row = d.see("measure.neck");
+  const Control& sentence = d.see("row.neck");
+  EXPECT_NE(sentence.name.find("of chest girth"), std::string::npos);
+  EXPECT_GE(sentence.box.y, row.box.bottom());
+  EXPECT_LT(sentence.box.y, row.box.bottom() + 12.0F);
+  EXPECT_FALSE(d.sees("row.back"));
+  d.click("measure.neck");
+  d.settle();
+  EXPECT_NE(d.see("sentence.0").name.find("of chest girth"), std::string::npos);
+}
+
 TEST(Studio, NamesAreTypedInTheirFields) {
   Driver d(a_ticket());
   d.click("dog");
