@@ -67,9 +67,11 @@ std::vector<Wash> washes_of(const Drawing& drawing) {
 const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   const auto tape = tape_of(ticket);
   if (!tape) {
-    now_.refusal = tape.problem();
-    now_.stale = now_.pattern.has_value();
     last_.tape.reset();
+    now_.tape = {};  // nothing of the ticket before stands beside this one's name
+    now_.body.reset();
+    now_.findings.clear();
+    refuse(tape.problem());
     return now_;
   }
   const bool new_tape = last_.tape != *tape;
@@ -86,12 +88,7 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   const bool new_text = last_.text_mm != wanted.text_mm;
   last_.text_mm = wanted.text_mm;
   if (new_unit || new_text || drawn_ != now_.redrafts) update_drawing(ticket);
-  const bool new_print = last_.print != ticket.print;
-  if (wanted.plan && (new_unit || new_print || planned_ != now_.redrafts)) {
-    last_.print = ticket.print;
-    update_plan(ticket);
-  }
-  if (new_unit && !wanted.plan) planned_ = -1;
+  if (wanted.plan) update_plan(ticket);
   return now_;
 }
 
@@ -126,14 +123,24 @@ void Pipeline::update_dog() {
 void Pipeline::update_pattern(const Ticket& ticket) {
   auto made = make_pattern(now_.tape, ticket.choices);
   now_.findings = std::move(made.findings);
-  now_.stale = !made.result && now_.pattern.has_value();
-  now_.refusal.reset();
   if (!made.result) {
-    now_.refusal = made.result.problem();
+    refuse(made.result.problem());
     return;
   }
+  now_.refusal.reset();
+  now_.stale = false;
   now_.pattern = std::move(made.result.value());
   ++now_.redrafts;
+}
+
+// The pattern there was stays to be looked at, but no sheet of it may be printed for this ticket.
+void Pipeline::refuse(const Problem& why) {
+  now_.refusal = why;
+  now_.stale = now_.pattern.has_value();
+  now_.plan.reset();
+  now_.print_refusal.reset();
+  now_.plan_washes.clear();
+  planned_ = -1;
 }
 
 void Pipeline::update_drawing(const Ticket& ticket) {
@@ -148,11 +155,15 @@ void Pipeline::update_drawing(const Ticket& ticket) {
 }
 
 void Pipeline::update_plan(const Ticket& ticket) {
+  if (!now_.pattern || now_.stale) return;
+  const DrawingChoices drawing = drawing_choices(ticket);
+  if (planned_ == now_.redrafts && last_.print == ticket.print && last_.on_paper == drawing) return;
   planned_ = now_.redrafts;
+  last_.print = ticket.print;
+  last_.on_paper = drawing;
   now_.plan.reset();
   now_.print_refusal.reset();
-  if (!now_.pattern || now_.stale) return;
-  auto plan = plan_sheets(*now_.pattern, ticket.print, drawing_choices(ticket), words_);
+  auto plan = plan_sheets(*now_.pattern, ticket.print, drawing, words_);
   if (!plan) {
     now_.print_refusal = plan.problem();
     return;

@@ -69,6 +69,7 @@ class Pipeline {
   void update_body();
   void update_dog();
   void update_pattern(const Ticket& ticket);
+  void refuse(const Problem& why);
   void update_drawing(const Ticket& ticket);
   void update_plan(const Ticket& ticket);
 
@@ -79,6 +80,7 @@ class Pipeline {
     std::optional<Choices> choices;
     std::optional<Unit> unit;
     std::optional<PrintChoices> print;
+    DrawingChoices on_paper;
     double text_mm = 0.0;
   } last_;
   int drawn_ = -1, planned_ = -1;  // the redraft that the drawing and the plan show

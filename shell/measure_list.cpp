@@ -190,12 +190,10 @@ std::string estimate_words(const Frame& f, Measure m) {
 }
 
 std::string value_words(const Frame& f, Measure m) {
-  if (f.derived.body) {
-    const double value = f.derived.body->of(m).value;
-    return info(m).is_weight ? format_weight(value, f.ticket.unit) : f.length(value);
-  }
-  const auto& texts = f.ticket.of(m);  // no body yet: as typed
-  return texts.empty() ? "" : texts.back();
+  const auto& readings = f.derived.tape.of(m);
+  if (readings.empty() && !f.derived.body) return {};
+  const double value = readings.empty() ? f.derived.body->of(m).value : value_of(readings).value;
+  return info(m).is_weight ? format_weight(value, f.ticket.unit) : f.length(value);
 }
 
 float measure_list(Frame& f, const Box& box) {

@@ -161,22 +161,25 @@ void readings(Frame& f, Columns& flow, Measure m) {
 }
 
 void value_line(Frame& f, Columns& flow, Measure m) {
-  if (f.ticket.of(m).size() < 2 || !f.derived.body || info(m).is_weight) return;
-  const Value& v = f.derived.body->of(m);
+  const auto& readings = f.derived.tape.of(m);
+  if (readings.size() < 2 || info(m).is_weight) return;
+  const Value v = value_of(readings);
   const Box line = flow.next(20.0F);
   f.paint.text({line.x, line.centre().y},
                f.words("ui.middle-and-spread", {f.length(v.value), f.length(v.spread)}), kBody,
                f.colours.soft);
 }
 
-// What is wrong with the measure. Where the keypad stands below, only the first sentence, so that
-// the keys stay in reach; the board shows the next.
+// What is wrong with the measure, then what else is worth knowing of it. Where the keypad stands
+// below, only the first sentence, so that the keys stay in reach; the board shows the next.
 void sentences(Frame& f, Columns& flow, Measure m, size_t most) {
   std::vector<std::string> all = sentences_about(f, info(m).id);
   if (f.view.entry_problem) all.insert(all.begin(), sentence_of(f, *f.view.entry_problem));
+  const size_t wrong = all.size();
+  for (std::string& note : notes_about(f, info(m).id)) all.push_back(std::move(note));
   for (size_t i = 0; i < std::min(most, all.size()); ++i) {
     const Box box = flow.next(sentence_height(all[i], flow.width()));
-    sentence(f, "sentence." + std::to_string(i), box, all[i], true);
+    sentence(f, "sentence." + std::to_string(i), box, all[i], i < wrong);
   }
 }
 

@@ -69,17 +69,30 @@ std::string sentence_of(const Frame& f, const Problem& problem) {
   return say(problem, f.words, f.lengths());
 }
 
-std::vector<std::string> sentences_about(const Frame& f, std::string_view subject) {
+namespace {
+
+std::vector<std::string> findings_about(const Frame& f, std::string_view subject, Level level) {
   std::vector<std::string> out;
-  if (f.derived.refusal && f.derived.refusal->subject == subject) {
-    out.push_back(sentence_of(f, *f.derived.refusal));
-  }
   for (const Finding& finding : f.derived.findings) {
-    if (finding.level == Level::Check && finding.what.subject == subject) {
-      out.push_back(sentence_of(f, finding.what));
-    }
+    if (finding.level != level || finding.what.subject != subject) continue;
+    if (finding.what.code == Code::ValueEstimated) continue;
+    out.push_back(sentence_of(f, finding.what));
   }
   return out;
+}
+
+}  // namespace
+
+std::vector<std::string> sentences_about(const Frame& f, std::string_view subject) {
+  std::vector<std::string> out = findings_about(f, subject, Level::Check);
+  if (f.derived.refusal && f.derived.refusal->subject == subject) {
+    out.insert(out.begin(), sentence_of(f, *f.derived.refusal));
+  }
+  return out;
+}
+
+std::vector<std::string> notes_about(const Frame& f, std::string_view subject) {
+  return findings_about(f, subject, Level::Note);
 }
 
 }  // namespace coatwright::studio

@@ -19,7 +19,9 @@ void status_pill(Frame& f, const Box& box);
 // The sentence for a problem, in the ticket's unit.
 [[nodiscard]] std::string sentence_of(const Frame& f, const Problem& problem);
 
-// The findings about a subject (a measure's or choice's id), worst first, as sentences.
+// What is wrong with a subject (a measure's or choice's id), worst first, as sentences.
 [[nodiscard]] std::vector<std::string> sentences_about(const Frame& f, std::string_view subject);
+// What is worth knowing of it and not wrong. That a value is estimated is told where it stands.
+[[nodiscard]] std::vector<std::string> notes_about(const Frame& f, std::string_view subject);
 
 }  // namespace coatwright::studio

@@ -16,21 +16,18 @@ constexpr double kLargeChestMm = 640.0;
 constexpr int kAdultMonthsSmall = 12;
 constexpr int kAdultMonthsLarge = 24;
 
-double median_of_sorted(const std::vector<double>& v) {
-  const size_t half = v.size() / 2;
-  return v.size() % 2 == 1 ? v[half] : 0.5 * (v[half - 1] + v[half]);
-}
-
 // True if a second reading lies within `allowed` of the middle one.
-bool median_borne_out(const std::vector<double>& sorted, double allowed) {
+bool median_borne_out(const std::vector<double>& readings, double allowed) {
+  std::vector<double> sorted = readings;
+  std::sort(sorted.begin(), sorted.end());
   const size_t half = sorted.size() / 2;
   if (sorted.size() % 2 == 0) return sorted[half] - sorted[half - 1] <= allowed;
   return sorted[half] - sorted[half - 1] <= allowed || sorted[half + 1] - sorted[half] <= allowed;
 }
 
 // Readings of one measure to its value; a reading outside the entry limits is the problem.
-Result<Value> value_of(const MeasureInfo& measure, const std::vector<double>& readings,
-                       Findings& findings) {
+Result<Value> checked_value(const MeasureInfo& measure, const std::vector<double>& readings,
+                            Findings& findings) {
   if (readings.size() > static_cast<size_t>(kMostReadings)) {
     return Problem{Code::ReadingTooMany,
                    measure.id,
@@ -42,15 +39,12 @@ Result<Value> value_of(const MeasureInfo& measure, const std::vector<double>& re
       return Problem{Code::ReadingOutOfRange, measure.id, {r, measure.lowest, measure.highest}, {}};
     }
   }
-  std::vector<double> sorted = readings;
-  std::sort(sorted.begin(), sorted.end());
-  const Value v = {median_of_sorted(sorted), sorted.back() - sorted.front(),
-                   static_cast<int>(sorted.size()), nullptr};
+  const Value v = value_of(readings);
   const double share = kSpreadShare * v.value;
   const double allowed = measure.is_weight ? share : std::min(share, kSpreadMm);
   if (v.spread > allowed) {
     // One that stands out among three or more is worth a note; the middle one counts.
-    const Level level = median_borne_out(sorted, allowed) ? Level::Note : Level::Check;
+    const Level level = median_borne_out(readings, allowed) ? Level::Note : Level::Check;
     findings.push_back({level, {Code::ReadingSpread, measure.id, {v.spread, allowed, 0.0}, {}}});
   }
   return v;
@@ -86,7 +80,7 @@ Checked<Body> assess(const Tape& tape) {
       }
       continue;
     }
-    const Result<Value> value = value_of(measure, readings, findings);
+    const Result<Value> value = checked_value(measure, readings, findings);
     if (value) {
       body.values[i] = *value;
       taken[i] = value->value;

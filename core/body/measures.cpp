@@ -1,5 +1,7 @@
 #include "core/body/measures.h"
 
+#include <algorithm>
+
 namespace coatwright {
 
 namespace {
@@ -34,6 +36,15 @@ constexpr bool in_order() {
 static_assert(in_order(), "the table is indexed by Measure");
 
 }  // namespace
+
+Value value_of(const std::vector<double>& readings) {
+  std::vector<double> sorted = readings;
+  std::sort(sorted.begin(), sorted.end());
+  const size_t half = sorted.size() / 2;
+  const double median =
+      sorted.size() % 2 == 1 ? sorted[half] : 0.5 * (sorted[half - 1] + sorted[half]);
+  return {median, sorted.back() - sorted.front(), static_cast<int>(sorted.size()), nullptr};
+}
 
 const std::array<MeasureInfo, kMeasures>& measure_table() { return kTable; }
 

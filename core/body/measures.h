@@ -75,6 +75,9 @@ struct Value {
   [[nodiscard]] bool estimated() const { return readings == 0; }
 };
 
+// The median of at least one reading, and their spread.
+[[nodiscard]] Value value_of(const std::vector<double>& readings);
+
 // A dog that can be drafted: every measure has a value.
 struct Body {
   std::array<Value, kMeasures> values;

@@ -20,6 +20,7 @@ struct DrawingChoices {
   // Smallest text, mm; every other text is sized by it. On paper 3.2 (9 pt) reads at arm's length;
   // the board asks for more when it is zoomed out, so that letters stay readable on the screen.
   double text_mm = 3.2;
+  bool operator==(const DrawingChoices&) const = default;
 };
 
 // Where each piece stands: piece coordinates, turned by quarters, + shift = drawing coordinates.

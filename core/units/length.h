@@ -48,6 +48,7 @@ struct LengthStyle {
   int decimals_cm = 1;
   bool pretty = true;
   bool with_unit = true;
+  bool operator==(const LengthStyle&) const = default;
 };
 [[nodiscard]] std::string format_length(Length length, const LengthStyle& style);
 

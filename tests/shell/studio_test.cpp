@@ -240,6 +240,64 @@ TEST(Studio, AFileThatCannotBeDraftedSaysWhyBesideTheNoticeThatItIsOpen) {
   }
 }
 
+TEST(Studio, NothingOfTheTicketBeforeCanBePrintedForOneThatCannotBeDrafted) {
+  Driver d(a_ticket());
+  d.click("station.print");
+  ASSERT_TRUE(d.app.derived().plan);
+  Ticket other = a_ticket();
+  other.of(Measure::Drop) = {"22 in"};
+  d.app.open_file(write_ticket(other));
+  d.settle();
+  EXPECT_FALSE(d.app.derived().plan);
+  for (const char* key : {"print", "save.sheets", "save.pattern", "save.picture"}) {
+    EXPECT_FALSE(d.see(key).enabled) << key;
+  }
+  d.click("undo");
+  d.settle();
+  EXPECT_TRUE(d.app.derived().plan);
+}
+
+TEST(Studio, NoValueOfTheTicketBeforeStandsInOneThatCannotBeRead) {
+  Driver d(a_ticket());
+  d.settle();
+  ASSERT_FALSE(d.see("measure.back").value.empty());
+  Ticket other = a_ticket();
+  other.birth = BirthMonth{2030, 5};
+  other.measured = BirthMonth{2026, 4};
+  d.app.open_file(write_ticket(other));
+  d.settle();
+  EXPECT_TRUE(d.see("measure.back").value.empty());
+  EXPECT_FALSE(d.app.derived().body);
+  EXPECT_FALSE(d.see("note.refusal").name.empty());
+}
+
+TEST(Studio, AValueIsTheMiddleReadingAlsoBeforeEveryMeasureIsTaken) {
+  Ticket few = a_ticket();
+  few.of(Measure::Neck).clear();
+  few.of(Measure::Chest) = {"27 in", "28 in", "26 1/2 in"};
+  Driver d(few);
+  d.settle();
+  ASSERT_FALSE(d.app.derived().body);
+  EXPECT_EQ(d.see("measure.chest").value.substr(0, 2), "27");
+  d.click("measure.chest");
+  d.settle();
+  EXPECT_NE(d.see("sentence.0").name.find("readings of chest girth lie"), std::string::npos);
+}
+
+TEST(Studio, ADogThatWasRenamedHasItsNewNameOnTheSheets) {
+  Driver d(a_ticket());
+  d.click("station.print");
+  d.click("station.measure");
+  d.click("dog");
+  d.type("n");
+  d.press("Enter");
+  ASSERT_EQ(d.app.ticket().dog, "Bosunn");
+  d.click("station.print");
+  d.click("save.sheets");
+  const Effects effects = d.app.take_effects();
+  EXPECT_NE(std::get<SaveFile>(effects.back()).bytes.find(">Bosunn<"), std::string::npos);
+}
+
 TEST(Studio, AMeasureToCheckSaysSoUnderItsRowAndBesideItsNumber) {
   Ticket loose = a_ticket();
   loose.of(Measure::Neck) = {"22 in"};

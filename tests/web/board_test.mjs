@@ -78,7 +78,7 @@ export default {
     assert.ok(Math.abs((await places(studio)).apart / before.apart - 1) < 0.02, 'and back');
   },
 
-  'known fault: a double tap or the key fits the drawing to the board again': async (visitor) => {
+  'a double tap or the key fits the drawing to the board again': async (visitor) => {
     const studio = await draft(visitor, devices.tablet);
     const before = await places(studio);
     const corner = await empty_place(studio);

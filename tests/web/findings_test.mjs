@@ -8,7 +8,7 @@ import { impossible, loose_neck } from './tickets.mjs';
 const pieces = (svg) => svg.match(/<path[^>]*data-piece="[^"]*"[^>]*>/g);
 
 export default {
-  'known fault: a neck taken loosely and low is to be checked, beside its number': async (visitor) => {
+  'a neck taken loosely and low is to be checked, beside its number': async (visitor) => {
     const studio = await visitor.studio();
     await studio.open_ticket(loose_neck());
     await studio.station('Measure');
@@ -30,7 +30,7 @@ export default {
     await until(() => studio.has('slider', 'Hem depth, handle on the board'));
   },
 
-  'known fault: readings that fit no dog are refused in a sentence at every station, and nothing old can be printed for new': async (visitor) => {
+  'readings that fit no dog are refused in a sentence at every station, and nothing old can be printed for new': async (visitor) => {
     const studio = await visitor.studio(devices.laptop);
     const before = (await studio.save('Pattern, SVG')).bytes.toString();
     assert.ok(pieces(before).length > 0);

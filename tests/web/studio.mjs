@@ -127,7 +127,7 @@ export class Studio {
     await this.press('button', 'Open a ticket file');
     const buffer = Buffer.isBuffer(content) ? content : Buffer.from(JSON.stringify(content));
     await (await chooser).setFiles({ name: 'ticket.json', mimeType: 'application/json', buffer });
-    if (content.dog !== undefined) await until(() => this.has('button', new RegExp(`^Ticket: ${escaped(content.dog || 'A dog')}`)));
+    if (content.dog !== undefined) await this.sees(new RegExp(`^Opened: ${escaped(content.dog)}`));
   }
   // A file that the studio offers: its name and text.
   async save(button) {
