@@ -199,7 +199,7 @@ std::string today() {
 
 // ---- commands ----------------------------------------------------------------------------------
 
-LengthStyle style_of(const Ticket& ticket) { return drawing_choices(ticket).lengths; }
+LengthStyle lengths_of(const Ticket& ticket) { return drawing_choices(ticket).lengths; }
 
 int refuse(const Problem& problem, const LengthStyle& style) {
   return refuse(say(problem, word_table(), style));
@@ -207,7 +207,7 @@ int refuse(const Problem& problem, const LengthStyle& style) {
 
 int check(const Ticket& ticket, const Tape& tape) {
   const Checked<Body> body = assess(tape);
-  const Checked<Pattern> made = make_pattern(tape, ticket.choices);
+  const Checked<Pattern> made = make_pattern(tape, ticket.choices, style_of(ticket));
   Findings findings = made.findings;
   if (!made.result) findings.push_back({Level::Refused, made.result.problem()});
   const std::string json =
@@ -215,7 +215,7 @@ int check(const Ticket& ticket, const Tape& tape) {
   const bool written =
       std::fwrite(json.data(), 1, json.size(), stdout) == json.size() && std::fflush(stdout) == 0;
   if (!written) return refuse(sentence("tool.no-writing", "stdout", std::strerror(errno)));
-  return made.result ? kDone : refuse(made.result.problem(), style_of(ticket));
+  return made.result ? kDone : refuse(made.result.problem(), lengths_of(ticket));
 }
 
 int draft(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
@@ -257,10 +257,10 @@ int carry_out(const Order& order) {
   const Result<Ticket> ticket = read_ticket(text);
   if (!ticket) return refuse(ticket.problem(), {});
   const Result<Tape> tape = tape_of(*ticket);
-  if (!tape) return refuse(tape.problem(), style_of(*ticket));
+  if (!tape) return refuse(tape.problem(), lengths_of(*ticket));
   if (order.command == "check") return check(*ticket, *tape);
-  const Checked<Pattern> made = make_pattern(*tape, ticket->choices);
-  if (!made.result) return refuse(made.result.problem(), style_of(*ticket));
+  const Checked<Pattern> made = make_pattern(*tape, ticket->choices, style_of(*ticket));
+  if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
   return order.command == "draft" ? draft(order, *ticket, made) : print(order, *ticket, made);
 }
 

@@ -80,15 +80,15 @@ std::optional<Problem> fault_of(const std::string& name, const char* field) {
 }
 
 Result<Ticket> done(Ticket ticket, const SetChoice& c) {
-  ticket.choices.of(c.choice) = c.value;
+  ticket.choices.set(*c.choice, c.value);
   if (!c.value) return ticket;
-  const char* id = info(c.choice).id;
+  const char* id = c.choice->id;
   if (!std::isfinite(*c.value)) return Problem{Code::ChoiceOutOfRange, id, {*c.value}};
   const auto tape = tape_of(ticket);
   if (!tape) return ticket;  // the range is checked when there is a body to size it
   const auto body = assess(*tape);
   if (!body.result) return ticket;
-  const ChoiceRange range = range_of(c.choice, *body.result);
+  const ChoiceRange range = range_of(*c.choice, *body.result);
   if (*c.value < range.lowest || *c.value > range.highest) {
     return Problem{Code::ChoiceOutOfRange, id, {*c.value, range.lowest, range.highest}};
   }
@@ -121,6 +121,7 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
             return next.name = trimmed(c.name), next;
           },
           [&](const SetUnit& c) -> Result<Ticket> { return next.unit = c.unit, next; },
+          [&](const SetStyle& c) -> Result<Ticket> { return next.style = c.style->id, next; },
           [&](const SetPrint& c) -> Result<Ticket> { return next.print = c.print, next; },
           [&](const OpenTicket& c) -> Result<Ticket> { return c.ticket; },
       },
@@ -132,7 +133,7 @@ std::string label_of(const Command& command) {
       Overloaded{
           [](const AddReading& c) { return std::string("measure.") + info(c.measure).id; },
           [](const RemoveReading& c) { return std::string("measure.") + info(c.measure).id; },
-          [](const SetChoice& c) { return std::string("choice.") + info(c.choice).id; },
+          [](const SetChoice& c) { return std::string("choice.") + c.choice->id; },
           [](const SetSex&) { return std::string("ui.sex"); },
           [](const SetBuild&) { return std::string("ui.build"); },
           [](const SetCoat&) { return std::string("ui.coat"); },
@@ -140,6 +141,7 @@ std::string label_of(const Command& command) {
           [](const SetDog&) { return std::string("ui.dog"); },
           [](const SetName&) { return std::string("ui.ticket-name"); },
           [](const SetUnit&) { return std::string("ui.unit"); },
+          [](const SetStyle&) { return std::string("style"); },
           [](const SetPrint&) { return std::string("ui.paper-choice"); },
           [](const OpenTicket&) { return std::string("ui.open-ticket"); },
       },

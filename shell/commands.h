@@ -40,8 +40,11 @@ struct SetUnit {
   Unit unit = Unit::Inch;
 };
 struct SetChoice {
-  Choice choice = Choice::ChestEase;
+  const ChoiceInfo* choice = nullptr;
   std::optional<double> value;  // none: follow the sized default
+};
+struct SetStyle {
+  const StyleInfo* style = &kWrapCoat;
 };
 struct SetPrint {
   PrintChoices print;
@@ -51,7 +54,7 @@ struct OpenTicket {
 };
 
 using Command = std::variant<AddReading, RemoveReading, SetSex, SetBuild, SetCoat, SetBirth, SetDog,
-                             SetName, SetUnit, SetChoice, SetPrint, OpenTicket>;
+                             SetName, SetUnit, SetStyle, SetChoice, SetPrint, OpenTicket>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

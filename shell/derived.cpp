@@ -79,8 +79,9 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
     last_.tape = now_.tape = *tape;
     update_body();
   }
-  if (new_tape || last_.choices != ticket.choices) {
+  if (new_tape || last_.choices != ticket.choices || last_.style != ticket.style) {
     last_.choices = ticket.choices;
+    last_.style = ticket.style;
     update_pattern(ticket);
   }
   const bool new_unit = last_.unit != ticket.unit;
@@ -121,7 +122,7 @@ void Pipeline::update_dog() {
 }
 
 void Pipeline::update_pattern(const Ticket& ticket) {
-  auto made = make_pattern(now_.tape, ticket.choices);
+  auto made = make_pattern(now_.tape, ticket.choices, style_of(ticket));
   now_.findings = std::move(made.findings);
   if (!made.result) {
     refuse(made.result.problem());

@@ -78,6 +78,7 @@ class Pipeline {
   struct Inputs {
     std::optional<Tape> tape;
     std::optional<Choices> choices;
+    std::string style;
     std::optional<Unit> unit;
     std::optional<PrintChoices> print;
     DrawingChoices on_paper;

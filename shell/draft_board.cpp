@@ -89,31 +89,33 @@ void draw_handle(Frame& f, Spot at, bool held) {
 }
 
 // Takes hold of a handle, moves it, lets it go.
-void answer_handle(Frame& f, const BoardMap& map, const Handle& handle, Point at, Vec shift) {
-  const Gesture* drag = f.ui.find(Gesture::Kind::Drag, handle.id);
+void answer_handle(Frame& f, const BoardMap& map, const HandleInfo& handle, Point at, Vec shift) {
+  const std::string id = handle_id(handle);
+  const Gesture* drag = f.ui.find(Gesture::Kind::Drag, id);
   if (drag == nullptr) return;
   auto& grip = f.view.grip;
-  if (!grip || grip->handle != handle.id) {
+  if (!grip || grip->handle != id) {
     const Spot off = map.page(at) - drag->from;
-    grip = Grip{handle.id, off, drag->at};
+    grip = Grip{id, off, drag->at};
   }
   grip->finger = drag->at;
   const Point target = map.drawing(drag->at + grip->offset) - shift;
-  const double value = value_toward(handle, f.derived.tape, f.ticket.choices, target);
-  set_choice(f, handle.choice, value);
+  const double value =
+      value_toward(handle, style_of(f.ticket), f.derived.tape, f.ticket.choices, target);
+  set_choice(f, *handle.choice, value);
   if (drag->phase == Phase::End || drag->phase == Phase::Cancel) grip.reset();
 }
 
 void draw_handles(Frame& f, const BoardMap& map) {
-  for (const Handle& handle : handles()) {
+  for (const HandleInfo& handle : handles_of(style_of(f.ticket))) {
     const PlacedPiece* piece = placed_piece(f.derived, handle.piece);
-    const auto place = place_of(handle, *f.derived.pattern);
+    const auto place = handle.place(f.derived.pattern->draft);
     if (piece == nullptr || !place) continue;
     const Point at = *place + piece->shift;
     const Spot spot = map.page(at);
-    const bool held = f.ui.pressed == handle.id;
+    const bool held = f.ui.pressed == handle_id(handle);
     draw_handle(f, spot, held);
-    add_choice_slider(f, handle.id, handle.choice, around(spot, kTarget), Travel::Free);
+    add_choice_slider(f, handle_id(handle), *handle.choice, around(spot, kTarget), Travel::Free);
     answer_handle(f, map, handle, at, piece->shift);
   }
 }
@@ -123,9 +125,12 @@ void draw_handles(Frame& f, const BoardMap& map) {
 void magnifier(Frame& f, const BoardMap& map, const Trail& trail) {
   if (!f.view.grip) return;
   const Grip& grip = *f.view.grip;
-  const auto handle = std::find_if(handles().begin(), handles().end(),
-                                   [&](const Handle& h) { return grip.handle == h.id; });
-  if (handle == handles().end()) return;
+  const auto handles = handles_of(style_of(f.ticket));
+  const auto handle = std::find_if(handles.begin(), handles.end(), [&](const HandleInfo& h) {
+    return grip.handle == handle_id(h);
+  });
+  if (handle == handles.end()) return;
+  const ChoiceInfo& choice = *handle->choice;
   const Box board = map.box();
   const float size = std::min({190.0F, 0.42F * board.w, 0.5F * board.h});
   const bool left = grip.finger.x > board.centre().x;
@@ -143,8 +148,8 @@ void magnifier(Frame& f, const BoardMap& map, const Trail& trail) {
     f.paint.pop_clip();
     f.paint.outline(lens, f.colours.ink, 3.0F, 16.0F);
   }
-  const std::string words = f.words(std::string("choice.") + info(handle->choice).id) + "  " +
-                            choice_words(f, handle->choice, chosen_value(f, handle->choice));
+  const std::string words = f.words(std::string("choice.") + choice.id) + "  " +
+                            choice_words(f, choice, chosen_value(f, choice));
   const float width = text_width(words, kStrong) + 28.0F;
   const float y = f.view.finger ? lens.bottom() + 8.0F : lens.y;
   const Box tag{left ? lens.x : lens.right() - width, y, width, 36.0F};

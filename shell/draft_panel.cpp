@@ -10,11 +10,11 @@
 namespace coatwright::studio {
 namespace {
 
-std::string word_key(Choice c) { return std::string("choice.") + info(c).id; }
+std::string word_key(const ChoiceInfo& c) { return std::string("choice.") + c.id; }
 
-void section(Frame& f, Columns& flow, const char* key) {
+void section(Frame& f, Columns& flow, const std::string& key) {
   const Box box = flow.across(28.0F);
-  heading(f, std::string("section.") + key, {box.x, box.centre().y + 2.0F}, f.words(key), kLarge);
+  heading(f, "section." + key, {box.x, box.centre().y + 2.0F}, f.words(key), kLarge);
 }
 
 // Problems of a choice, each in a box of its own below it.
@@ -26,14 +26,14 @@ void problems_of(Frame& f, Columns& flow, const std::string& subject) {
   }
 }
 
-void reset_key(Frame& f, const Box& box, Choice c) {
-  const std::string id = std::string("reset.") + info(c).id;
+void reset_key(Frame& f, const Box& box, const ChoiceInfo& c) {
+  const std::string id = std::string("reset.") + c.id;
   const ButtonStyle style{
       .look = Look::Quiet, .type = kLarge, .name = f.words("ui.reset", {f.words(word_key(c))})};
-  if (button(f, id, box, "↺", style)) f.commands.push_back(SetChoice{c, std::nullopt});
+  if (button(f, id, box, "↺", style)) f.commands.push_back(SetChoice{&c, std::nullopt});
 }
 
-void slider(Frame& f, Columns& flow, Choice c) {
+void slider(Frame& f, Columns& flow, const ChoiceInfo& c) {
   const auto range = choice_range(f, c);
   if (!range) return;
   const double value = chosen_value(f, c);
@@ -46,7 +46,7 @@ void slider(Frame& f, Columns& flow, Choice c) {
   f.paint.clipped_text({line.x, line.centre().y}, line.w - width - 12.0F, name, kBody,
                        f.colours.ink);
   const float room = set ? kTarget + 2.0F : 0.0F;
-  const SliderSpec spec{.id = std::string("choice.") + info(c).id,
+  const SliderSpec spec{.id = std::string("choice.") + c.id,
                         .name = name,
                         .value = words,
                         .note = f.words(word_key(c) + ".hint"),
@@ -58,20 +58,20 @@ void slider(Frame& f, Columns& flow, Choice c) {
   const Box rail{track.x - 4.0F, track.y, track.w + 8.0F - room, kTarget};
   if (const auto moved = slider_track(f, rail, spec)) set_choice(f, c, *moved);
   if (set) reset_key(f, {track.right() - kTarget + 8.0F, track.y, kTarget, kTarget}, c);
-  problems_of(f, flow, info(c).id);
+  problems_of(f, flow, c.id);
 }
 
-// A named choice: each option a small drawing of its line and its name.
-void picture_options(Frame& f, Columns& flow, Choice c) {
-  const int n = info(c).options;
-  const float label = 26.0F, height = 84.0F;
+// A named choice: each option its name, under a small drawing of its line if it has one.
+void named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
+  const int n = static_cast<int>(c.options.size());
+  const float label = 26.0F, height = c.picture == nullptr ? kTarget : 84.0F;
   const Box box = flow.next(label + height);
   f.paint.text({box.x, box.y + 11.0F}, f.words(word_key(c)), kBody, f.colours.ink);
   const int chosen = static_cast<int>(std::lround(chosen_value(f, c)));
   for (int i = 0; i < n; ++i) {
     const Box cell = box.below(label).column(i, n, 8.0F);
     const std::string name = choice_words(f, c, i);
-    const std::string id = std::string("choice.") + info(c).id + "." + std::to_string(i);
+    const std::string id = std::string("choice.") + c.id + "." + std::to_string(i);
     f.ui.add({.id = id,
               .role = ControlRole::Option,
               .name = name,
@@ -80,14 +80,52 @@ void picture_options(Frame& f, Columns& flow, Choice c) {
               .chosen = i == chosen});
     f.paint.fill(cell, f.ui.pressed == id ? f.colours.card_edge : f.colours.key, 12.0F);
     if (i == chosen) f.paint.outline(cell, f.colours.ink, 2.5F, 12.0F);
-    draw_option_line(f, cell.top(cell.h - 40.0F).inset(14.0F, 8.0F), c, i);
     const auto lines = broken(name, cell.w - 10.0F, kBody);
-    float y = cell.bottom() - 22.0F - 9.5F * static_cast<float>(lines.size() - 1);
+    float y = cell.bottom() - 0.5F * kTarget - 9.5F * static_cast<float>(lines.size() - 1);
+    if (c.picture != nullptr) {
+      draw_option_line(f, cell.top(cell.h - 40.0F).inset(14.0F, 8.0F), c, i);
+      y = cell.bottom() - 22.0F - 9.5F * static_cast<float>(lines.size() - 1);
+    }
     for (const std::string_view one : lines) {
       f.paint.text({cell.centre().x, y}, one, kBody, f.colours.key_text, Align::Middle);
       y += 19.0F;
     }
-    if (f.ui.acted(id)) f.commands.push_back(SetChoice{c, static_cast<double>(i)});
+    if (f.ui.acted(id)) f.commands.push_back(SetChoice{&c, static_cast<double>(i)});
+  }
+}
+
+// The style of the coat; a ticket keeps its readings and every choice when it changes.
+void style_choice(Frame& f, Columns& flow) {
+  const auto all = styles();
+  const int n = static_cast<int>(all.size());
+  if (n < 2) return;
+  const float label = 26.0F;
+  const Box box = flow.across(label + kTarget);
+  f.paint.text({box.x, box.y + 11.0F}, f.words("style"), kBody, f.colours.ink);
+  for (int i = 0; i < n; ++i) {
+    const StyleInfo& style = *all[static_cast<size_t>(i)];
+    const ButtonStyle cell{.chosen = &style == &style_of(f.ticket),
+                           .role = ControlRole::Option,
+                           .group = f.words("style")};
+    if (button(f, std::string("style.") + style.id, box.below(label).column(i, n, 8.0F),
+               f.words(std::string("style.") + style.id), cell)) {
+      f.commands.push_back(SetStyle{&style});
+    }
+  }
+}
+
+// The choices of an option that mean anything beside what else is chosen.
+void option_controls(Frame& f, Columns& flow, const OptionInfo& option) {
+  const auto shown = [&](const ChoiceInfo* c) { return applies(f, *c); };
+  if (std::none_of(option.choices.begin(), option.choices.end(), shown)) return;
+  section(f, flow, std::string("option.") + option.id);
+  for (const ChoiceInfo* c : option.choices) {
+    if (!shown(c)) continue;
+    if (c->named()) {
+      named_options(f, flow, *c);
+    } else {
+      slider(f, flow, *c);
+    }
   }
 }
 
@@ -129,26 +167,8 @@ float content(Frame& f, const Box& box) {
     sentence(f, "refusal", flow.across(sentence_height(words, flow.width())), words, true);
     return flow.height();
   }
-  using enum Choice;
-  struct Group {
-    const char* key;
-    std::vector<Choice> choices;
-  };
-  const Group groups[] = {{"ui.group-ease", {ChestEase, NeckEase, BreastEase}},
-                          {"ui.group-front", {Overlap, FrontDepth, NeckFullness, ForelegClearance}},
-                          {"ui.group-hem", {HemLine, TailLine, HemDepth}},
-                          {"ui.group-band", {BandWidth, BandPlace, BandOverlap}},
-                          {"ui.group-sewing", {SeamAllowance, TurningGap}}};
-  for (const Group& group : groups) {
-    section(f, flow, group.key);
-    for (const Choice c : group.choices) {
-      if (info(c).options > 0) {
-        picture_options(f, flow, c);
-      } else {
-        slider(f, flow, c);
-      }
-    }
-  }
+  style_choice(f, flow);
+  for (const OptionInfo* option : style_of(f.ticket).options) option_controls(f, flow, *option);
   checked(f, flow);
   return flow.height();
 }

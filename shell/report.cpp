@@ -98,11 +98,11 @@ class Report {
 
   void choices(const Chosen& chosen) {
     Json& out = root["choices"] = Json::object();
-    for (const ChoiceInfo& choice : choice_table()) {
-      const double value = chosen.of(choice.choice);
-      out[choice.id] = choice.options == 0
-                           ? number(value)
-                           : Json(option_id(choice.choice, static_cast<int>(std::lround(value))));
+    for (const ChoiceInfo* choice : choice_table()) {
+      if (!chosen.has(*choice)) continue;
+      out[choice->id] = choice->named()
+                            ? Json(choice->options[static_cast<size_t>(chosen.option(*choice))])
+                            : number(chosen.of(*choice));
     }
   }
 
@@ -158,6 +158,17 @@ class Report {
     }
   }
 
+  void notions(const std::vector<Notion>& notions) {
+    Json& out = root["notions"] = Json::array();
+    for (const Notion& n : notions) {
+      out.push_back({{"kind", notion_id(n.kind)},
+                     {"for", words_(n.place)},
+                     {"count", n.count},
+                     {"length_mm", number(n.length_mm)},
+                     {"width_mm", number(n.width_mm)}});
+    }
+  }
+
   void trace(const std::vector<TraceStep>& steps) {
     Json& out = root["trace"] = Json::array();
     for (const TraceStep& s : steps) {
@@ -206,6 +217,7 @@ std::string draft_json(const Ticket& ticket, const Pattern& pattern, const Findi
     report.piece(opened_pieces ? opened(piece) : piece);
   }
   report.invariants(pattern.draft.invariants);
+  report.notions(pattern.draft.notions);
   report.findings(findings);
   report.trace(pattern.draft.trace);
   return report.text();

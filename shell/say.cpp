@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/base/utf8.h"
-#include "core/draft/choices.h"
+#include "core/draft/style.h"
 
 namespace coatwright {
 
@@ -105,8 +105,8 @@ std::string plain_number(double v) {
 }
 
 bool is_plain_choice(std::string_view subject) {
-  const auto choice = choice_by_id(subject);
-  return choice && (info(*choice).options > 0 || *choice == Choice::NeckFullness);
+  const ChoiceInfo* choice = choice_by_id(subject);
+  return choice != nullptr && (choice->named() || choice->amount == Amount::Share);
 }
 
 std::string value_text(Is is, double v, std::string_view subject, const LengthStyle& style) {

@@ -4,6 +4,7 @@
 
 #include "core/body/assess.h"
 #include "core/cut/outline.h"
+#include "core/draft/options/sewing.h"
 
 namespace coatwright {
 namespace {
@@ -20,18 +21,11 @@ double allowance_of(const Edge& edge, double seam_allowance) {
   return edge.finish == Finish::Fold ? 0.0 : seam_allowance;
 }
 
-const Edge* edge_of(const Piece& piece, std::string_view id) {
-  for (const Edge& e : piece.edges) {
-    if (e.id == id) return &e;
-  }
-  return nullptr;
-}
-
 // Trade practice: a notch points out of the cut line, so that it never eats into the allowance.
 std::vector<CutNotch> place_notches(const Piece& piece, double seam_allowance) {
   std::vector<CutNotch> out;
   for (const Notch& notch : piece.notches) {
-    const Edge* edge = edge_of(piece, notch.edge);
+    const Edge* edge = find_edge(piece, notch.edge);
     if (!edge) continue;
     const Station s = station_at(edge->path, notch.at_mm, kOutlineTolerance);
     const Vec outward = right_of(s.tangent);
@@ -102,7 +96,7 @@ const CutPiece* CutSet::find(std::string_view id) const {
 
 Result<CutSet> cut_pieces(const Draft& draft) {
   CutSet out;
-  const double allowance = draft.chosen.of(Choice::SeamAllowance);
+  const double allowance = draft.chosen.of(kSeamAllowance);
   for (const Piece& piece : draft.pieces) {
     // A layer with the edges of one before it has its outlines too.
     const auto same = std::find_if(out.pieces.begin(), out.pieces.end(),
@@ -146,10 +140,10 @@ CutPiece opened(const CutPiece& half) {
   return out;
 }
 
-Checked<Pattern> make_pattern(const Tape& tape, const Choices& choices) {
+Checked<Pattern> make_pattern(const Tape& tape, const Choices& choices, const StyleInfo& style) {
   auto body = assess(tape);
   if (!body.result) return {body.result.problem(), body.findings};
-  auto draft = draft_wrap_coat(body.result.value(), choices);
+  auto draft = draft_coat(style, body.result.value(), choices);
   Findings findings = body.findings;
   findings.insert(findings.end(), draft.findings.begin(), draft.findings.end());
   if (!draft.result) return {draft.result.problem(), findings};

@@ -3,7 +3,7 @@
 
 #include <string_view>
 
-#include "core/draft/draft.h"
+#include "core/draft/style.h"
 
 namespace coatwright {
 
@@ -54,6 +54,7 @@ struct Pattern {
   Draft draft;
   CutSet cut;
 };
-[[nodiscard]] Checked<Pattern> make_pattern(const Tape& tape, const Choices& choices);
+[[nodiscard]] Checked<Pattern> make_pattern(const Tape& tape, const Choices& choices,
+                                            const StyleInfo& style = kWrapCoat);
 
 }  // namespace coatwright

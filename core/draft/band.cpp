@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/draft/options/band.h"
+#include "core/draft/options/ease.h"
 #include "core/geometry/fillet.h"
 
 namespace coatwright {
@@ -72,23 +74,22 @@ Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& m
   if (room < 0.0) {
     return Problem{Code::BandNoRoom, "band-place", {map.girth_u, limit}, "underline"};
   }
-  const double place = std::min(chosen.of(Choice::BandPlace), room);
+  const double place = std::min(chosen.of(kBandPlace), room);
   Band band;
   band.from = map.girth_u + place;
-  const double width = std::min(chosen.of(Choice::BandWidth), limit - band.from);
-  const auto say_if_less = [&](Choice choice, double used) {
+  const double width = std::min(chosen.of(kBandWidth), limit - band.from);
+  const auto say_if_less = [&](const ChoiceInfo& choice, double used) {
     const double wanted = chosen.of(choice);
     if (used >= wanted - 0.05) return;
-    findings.push_back(
-        {Level::Note, {Code::BandLimited, info(choice).id, {wanted, used}, "underline"}});
+    findings.push_back({Level::Note, {Code::BandLimited, choice.id, {wanted, used}, "underline"}});
   };
-  say_if_less(Choice::BandPlace, place);
-  say_if_less(Choice::BandWidth, width);
+  say_if_less(kBandPlace, place);
+  say_if_less(kBandWidth, width);
   band.to = band.from + width;
   band.attach = kAttach * body.mm(Measure::Chest);
-  const double overlap = chosen.of(Choice::BandOverlap);
+  const double overlap = chosen.of(kBandOverlap);
   const double girth = 2.0 * map.half_girth(band.middle());
-  const double below = girth + chosen.of(Choice::ChestEase) - 2.0 * rear.height(band.middle());
+  const double below = girth + chosen.of(kChestEase) - 2.0 * rear.height(band.middle());
   const double least = kLeastBelow * body.mm(Measure::Chest);
   if (below < least) return Problem{Code::BandTooShort, "drop", {below, least}, "chest"};
   band.length = below + overlap + band.attach;

@@ -1,28 +1,21 @@
-// From a body and choices to net pieces: the wrap coat's half body, belly band and lining.
-//
-//      N=(0,0) ----- fold ----------------------- T=(B,0)
-//       |                                          )
-//   neckline                                       ) tail edge
-//     /                                           )
-//    F----.                              .-------'  rear corner
-//   tab    '--. front edge .------------'  hem
-//     '--F2'   '----------'
+// A draft: net pieces with their seams, marks and trace, as every style makes them.
 //
 // Net pieces are closed runs of edges, counter-clockwise; a seam pairs edges by its id. Every named
 // point keeps the rule and the numbers it came from (the trace). Millimetres.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/body/map.h"
-#include "core/draft/choices.h"
+#include "core/draft/choice.h"
 #include "core/geometry/path.h"
 
 namespace coatwright {
 
 enum class Layer { Shell, Lining };
-inline constexpr int kLayers = 2;
+inline constexpr int kLayerCount = 2;
 [[nodiscard]] const char* layer_id(Layer l);  // "shell", "lining"
 
 // How an edge is finished; decides its allowance (core/cut).
@@ -94,22 +87,42 @@ struct Invariant {
   }
 };
 
+// Something to buy beside cloth: a length of tape, webbing or binding, or a number of things.
+enum class NotionKind { HookLoop, Webbing, Elastic, ReflectiveTape, Binding, Buckle };
+inline constexpr int kNotionKinds = 6;
+[[nodiscard]] const char* notion_id(NotionKind k);  // "hook-and-loop", ...
+
+struct Notion {
+  NotionKind kind;
+  std::string place;  // word key of what it is for: "mark.front-closure"
+  int count = 1;
+  double length_mm = 0.0;  // of each, turned-under ends included; 0 for things that are counted
+  double width_mm = 0.0;
+};
+
 struct Draft {
   Chosen chosen;
   BodyMap map;
   Point centre_front;  // F
   Point front_end;     // F2
+  // Where a belly band is sewn on: u of its stretch of the hem, and how far it laps on the body.
+  struct BandPlace {
+    double from = 0.0, to = 0.0, attach = 0.0;
+    [[nodiscard]] double middle() const { return 0.5 * (from + to); }
+  };
+  std::optional<BandPlace> band;
   std::vector<Piece> pieces;
   std::vector<TraceStep> trace;
   std::vector<Invariant> invariants;  // measured on the geometry, not copied from the inputs
+  std::vector<Notion> notions;
 };
 
 // A turned edge with a smaller radius than this cannot be sewn and turned neatly; a CurveTooTight
 // finding says so. Common practice, no source. mm.
 inline constexpr double kTightestTurn = 3.0;
 
-[[nodiscard]] Checked<Draft> draft_wrap_coat(const Body& body, const Choices& choices);
-
 [[nodiscard]] const Piece* find_piece(const Draft& draft, std::string_view id);
+[[nodiscard]] Piece* find_piece(Draft& draft, std::string_view id);
+[[nodiscard]] const Edge* find_edge(const Piece& piece, std::string_view id);
 
 }  // namespace coatwright

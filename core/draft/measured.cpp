@@ -3,6 +3,10 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/draft/options/band.h"
+#include "core/draft/options/ease.h"
+#include "core/draft/options/front.h"
+#include "core/draft/options/hem.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -45,7 +49,8 @@ double least_distance(const Polyline& line, const ForelegZone& zone) {
 
 }  // namespace
 
-std::vector<Invariant> measure_invariants(const Draft& draft, const Body& body, const Band& band) {
+std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
+  const Draft::BandPlace& band = *draft.band;
   const Piece& shell = *find_piece(draft, "body");
   const Piece& strap = *find_piece(draft, "band");
   const Chosen& c = draft.chosen;
@@ -53,20 +58,20 @@ std::vector<Invariant> measure_invariants(const Draft& draft, const Body& body, 
   const Polyline neckline = edge_line(shell, "body.neckline");
   const Polyline fold = edge_line(shell, "body.fold");
   const double girth = 2.0 * draft.map.half_girth(band.middle());
-  const double overlaps = c.of(Choice::BandOverlap) + band.attach;
+  const double overlaps = c.of(kBandOverlap) + band.attach;
   std::vector<Invariant> out = {
-      {"neckline-closed", body.mm(Measure::Neck) + c.of(Choice::NeckEase),
+      {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
        2.0 * polyline_length(neckline)},
-      {"breast-to-tail", body.mm(Measure::Breast) + c.of(Choice::BreastEase),
+      {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
        distance(neckline.front(), fold.back())},
-      {"girth-at-band", girth + c.of(Choice::ChestEase),
+      {"girth-at-band", girth + c.of(kChestEase),
        2.0 * width_at(around, band.middle()) + bounds(outline(strap)).width() - overlaps},
       {"back-on-fold", body.mm(Measure::Back), polyline_length(fold)},
-      {"drop-at-girth-line", body.mm(Measure::Drop) + c.of(Choice::HemDepth),
+      {"drop-at-girth-line", body.mm(Measure::Drop) + c.of(kHemDepth),
        width_at(around, draft.map.girth_u)},
       {"band-width", band.to - band.from, bounds(outline(strap)).height()},
-      {"foreleg-clearance", c.of(Choice::ForelegClearance),
-       least_distance(around, draft.map.foreleg), true},
+      {"foreleg-clearance", c.of(kForelegClearance), least_distance(around, draft.map.foreleg),
+       true},
   };
   for (const Piece& p : draft.pieces) {
     if (p.layer == Layer::Lining) continue;

@@ -2,11 +2,10 @@
 // copied from the inputs that made them.
 #pragma once
 
-#include "core/draft/band.h"
+#include "core/draft/draft.h"
 
 namespace coatwright {
 
-[[nodiscard]] std::vector<Invariant> measure_invariants(const Draft& draft, const Body& body,
-                                                        const Band& band);
+[[nodiscard]] std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body);
 
 }  // namespace coatwright

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/draft/options/hem.h"
 #include "core/geometry/fillet.h"
 
 namespace coatwright {
@@ -82,12 +83,12 @@ double length_to(const Path& tailward, double u) {
 }
 
 Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
-  const bool rounded = static_cast<int>(chosen.of(Choice::TailLine)) == kRounded;
+  const bool rounded = chosen.option(kTailLine) == kRounded;
   const Point t{body.mm(Measure::Back), 0.0};
   const double across = std::min((rounded ? 0.5 : 0.28) * hem_start.y, 0.36 * (t.x - hem_start.x));
 
   Rear rear;
-  rear.hem = hem_path(body, static_cast<int>(chosen.of(Choice::HemLine)), hem_start, t.x - across);
+  rear.hem = hem_path(body, chosen.option(kHemLine), hem_start, t.x - across);
   rear.corner = rear.hem.back();
   const double up = (rounded ? 0.82 : 0.28) * rear.corner.y;
   const Point turn{t.x, rear.corner.y - up};

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/body/measures.h"
-#include "core/draft/choices.h"
+#include "core/draft/choice.h"
 #include "core/geometry/path.h"
 
 namespace coatwright {

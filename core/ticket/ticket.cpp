@@ -243,18 +243,18 @@ Wrong read_readings(const Json& json, const std::string& path, Ticket& ticket) {
 
 // A named option stands as its id, a number as mm or a plain number.
 Wrong read_choice(const Json& json, const std::string& path, const ChoiceInfo& choice,
-                  std::optional<double>& out) {
+                  Choices& choices) {
   double value = 0.0;
-  if (choice.options == 0) {
+  if (!choice.named()) {
     if (Wrong wrong = read_number(json, path, -kMostChoice, kMostChoice, value)) return wrong;
-    out = value;
+    choices.set(choice, value);
     return std::nullopt;
   }
   if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
   const std::string& id = json.get_ref<const std::string&>();
-  for (int n = 0; n < choice.options; ++n) {
-    if (id == option_id(choice.choice, n)) {
-      out = n;
+  for (size_t n = 0; n < choice.options.size(); ++n) {
+    if (id == choice.options[n]) {
+      choices.set(choice, static_cast<double>(n));
       return std::nullopt;
     }
   }
@@ -263,9 +263,9 @@ Wrong read_choice(const Json& json, const std::string& path, const ChoiceInfo& c
 
 Wrong read_choices(const Json& json, const std::string& path, Choices& choices) {
   std::vector<Field> fields;
-  for (const ChoiceInfo& choice : choice_table()) {
-    fields.push_back({choice.id, [&](const Json& value, const std::string& place) {
-                        return read_choice(value, place, choice, choices.of(choice.choice));
+  for (const ChoiceInfo* choice : choice_table()) {
+    fields.push_back({choice->id, [choice, &choices](const Json& value, const std::string& place) {
+                        return read_choice(value, place, *choice, choices);
                       }});
   }
   return read_fields(json, path, fields);
@@ -291,7 +291,7 @@ Wrong read_print(const Json& json, const std::string& path, PrintChoices& print)
 Wrong read_style(const Json& json, const std::string& path, std::string& style) {
   if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
   const std::string& id = json.get_ref<const std::string&>();
-  if (id != "wrap") return at(path, Code::TicketChoiceUnknown, id);
+  if (style_by_id(id) == nullptr) return at(path, Code::TicketChoiceUnknown, id);
   style = id;
   return std::nullopt;
 }
@@ -381,13 +381,13 @@ OrderedJson readings_json(const Ticket& t) {
 
 OrderedJson choices_json(const Choices& choices) {
   OrderedJson out = OrderedJson::object();
-  for (const ChoiceInfo& choice : choice_table()) {
-    const std::optional<double>& value = choices.of(choice.choice);
+  for (const ChoiceInfo* choice : choice_table()) {
+    const std::optional<double> value = choices.of(*choice);
     if (!value || !(std::abs(*value) <= kMostChoice)) continue;
-    if (choice.options == 0) {
-      out[choice.id] = *value;
-    } else if (*value >= 0.0 && *value < choice.options) {
-      out[choice.id] = option_id(choice.choice, static_cast<int>(*value));
+    if (!choice->named()) {
+      out[choice->id] = *value;
+    } else if (*value >= 0.0 && *value < static_cast<double>(choice->options.size())) {
+      out[choice->id] = choice->options[static_cast<size_t>(*value)];
     }
   }
   return out;
@@ -424,7 +424,7 @@ std::string write_ticket(const Ticket& t) {
   if (t.birth && is_month(*t.birth)) out["birth"] = month_text(*t.birth);
   if (t.measured && is_month(*t.measured)) out["measured"] = month_text(*t.measured);
   out["readings"] = readings_json(t);
-  out["style"] = "wrap";
+  out["style"] = style_of(t).id;
   out["choices"] = choices_json(t.choices);
   out["print"] = {{"paper", kept(t.print.paper, kMostPaperCharacters)},
                   {"turn", id_of(t.print.turn)},
@@ -434,6 +434,11 @@ std::string write_ticket(const Ticket& t) {
                   {"body-lines", t.print.body_lines}};
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
   return out.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
+}
+
+const StyleInfo& style_of(const Ticket& ticket) {
+  const StyleInfo* style = style_by_id(ticket.style);
+  return style == nullptr ? kWrapCoat : *style;
 }
 
 Result<Tape> tape_of(const Ticket& ticket) {

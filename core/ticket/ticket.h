@@ -15,7 +15,7 @@
 
 #include "core/base/result.h"
 #include "core/body/measures.h"
-#include "core/draft/choices.h"
+#include "core/draft/style.h"
 #include "core/sheet/print.h"
 #include "core/units/length.h"
 
@@ -66,6 +66,8 @@ struct Ticket {
 // written: texts are cleaned and cut to their length, numbers outside their bounds left at their
 // default; so what is written reads back, and a ticket that was read comes back as it was.
 [[nodiscard]] std::string write_ticket(const Ticket& ticket);
+
+[[nodiscard]] const StyleInfo& style_of(const Ticket& ticket);
 
 // The tape of a ticket. A reading that cannot be read is the Problem, its subject the measure's id.
 [[nodiscard]] Result<Tape> tape_of(const Ticket& ticket);

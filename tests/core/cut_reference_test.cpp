@@ -3,6 +3,7 @@
 
 #include "core/cut/cut.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/choices.h"
 #include "tests/core/geos.h"
 #include "tests/core/population.h"
 
@@ -32,7 +33,7 @@ TEST(CutReference, CutLinesLieAtTheAllowanceEverywhereByGeos) {
     ASSERT_TRUE(made.result.ok());
     for (const CutPiece& piece : made.result->cut.pieces) {
       if (piece.piece.layer == Layer::Lining) continue;  // the shell's outlines again
-      expect_offset(opened(piece), made.result->draft.chosen.of(Choice::SeamAllowance));
+      expect_offset(opened(piece), made.result->draft.chosen.of(kSeamAllowance));
       ++checked;
     }
   }
@@ -44,11 +45,11 @@ TEST(CutReference, AWideAllowanceRoundATightHollowIsStillTheAllowance) {
   int checked = 0;
   for (const Tape& tape : test::population(kDogs / 2, 6)) {
     Choices choices;
-    choices.of(Choice::SeamAllowance) = dice.uniform(12.0, 25.4);
+    choices.set(kSeamAllowance, dice.uniform(12.0, 25.4));
     const auto made = make_pattern(tape, choices);
     ASSERT_TRUE(made.result.ok());
     expect_offset(opened(*made.result->cut.find("body")),
-                  made.result->draft.chosen.of(Choice::SeamAllowance));
+                  made.result->draft.chosen.of(kSeamAllowance));
     ++checked;
   }
   EXPECT_EQ(checked, kDogs / 2);

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "core/cut/outline.h"
+#include "tests/core/choices.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
@@ -55,12 +56,12 @@ TEST_F(CutOfOrdinary, TheFoldHasNoAllowanceAndStaysOnTheFold) {
   const CutPiece& body = *pattern.cut.find("body");
   EXPECT_EQ(body.edges[0].allowance_mm, 0.0);
   EXPECT_EQ(bounds(body.cut).y0, 0.0);
-  const double allowance = pattern.draft.chosen.of(Choice::SeamAllowance);
+  const double allowance = pattern.draft.chosen.of(kSeamAllowance);
   EXPECT_NEAR(bounds(body.cut).x1, pattern.draft.map.back + allowance, 1e-9);
 }
 
 TEST_F(CutOfOrdinary, EveryCutPointLiesItsAllowanceFromTheNetOutline) {
-  const double allowance = pattern.draft.chosen.of(Choice::SeamAllowance);
+  const double allowance = pattern.draft.chosen.of(kSeamAllowance);
   const CutPiece body = opened(*pattern.cut.find("body"));
   Polyline net = body.net;
   net.push_back(net.front());
@@ -115,7 +116,7 @@ TEST_F(CutOfOrdinary, TheTurningGapIsInTheLiningOnly) {
   EXPECT_TRUE(has_gap(*pattern.cut.find("body.lining")));
   for (const Mark& m : pattern.cut.find("body.lining")->piece.marks) {
     if (m.kind == MarkKind::TurningGap) {
-      EXPECT_NEAR(2 * polyline_length(m.line), pattern.draft.chosen.of(Choice::TurningGap), 0.1);
+      EXPECT_NEAR(2 * polyline_length(m.line), pattern.draft.chosen.of(kTurningGap), 0.1);
     }
   }
 }
@@ -131,7 +132,7 @@ TEST_F(CutOfOrdinary, AnOpenedPieceHasBothSidesEdgesNotchesAndMarks) {
 
 TEST(Cut, AWiderAllowanceMovesTheCutLineOnly) {
   Choices wide;
-  wide.of(Choice::SeamAllowance) = 12.7;
+  wide.set(kSeamAllowance, 12.7);
   const auto narrow = make_pattern(test::hard_dog("ordinary"), {}).result.value();
   const auto wider = make_pattern(test::hard_dog("ordinary"), wide).result.value();
   EXPECT_EQ(narrow.cut.find("body")->piece.edges, wider.cut.find("body")->piece.edges);

@@ -5,6 +5,7 @@
 
 #include "core/cut/cut.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/choices.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
@@ -71,7 +72,7 @@ void survey_promises(Survey& s, size_t dog, const Pattern& p) {
                  std::to_string(i.wanted_mm) + " got " + std::to_string(i.got_mm);
     }
   }
-  const double neck = p.body.mm(Measure::Neck) + p.draft.chosen.of(Choice::NeckEase);
+  const double neck = p.body.mm(Measure::Neck) + p.draft.chosen.of(kNeckEase);
   const double closed = 2 * chords(edge_of(p.draft.pieces[0], "body.neckline").path);
   s.neckline_off = std::max(s.neckline_off, std::abs(closed - neck));
 }
@@ -97,10 +98,9 @@ void survey_band(Survey& s, const Tape& tape, const Pattern& p) {
   const ForelegZone& zone = p.draft.map.foreleg;
   const Piece& band = *find_piece(p.draft, "band");
   const double width = distance(band.edges[3].path.front(), band.edges[3].path.back());
-  const double from = p.draft.map.girth_u + chosen.of(Choice::BandPlace);
-  s.band_too_far_forward =
-      std::max(s.band_too_far_forward,
-               zone.centre.x + zone.radius + chosen.of(Choice::ForelegClearance) - from);
+  const double from = p.draft.map.girth_u + chosen.of(kBandPlace);
+  s.band_too_far_forward = std::max(
+      s.band_too_far_forward, zone.centre.x + zone.radius + chosen.of(kForelegClearance) - from);
   if (tape.sex != Sex::Female) {
     ++s.males;
     s.band_over_sheath =
@@ -117,15 +117,14 @@ void survey_band(Survey& s, const Tape& tape, const Pattern& p) {
   for (const Mark& m : band.marks) {
     if (m.label == "mark.band-lap") lap = m.line[0].x;
   }
-  const double round = 2 * half + length - lap - chosen.of(Choice::BandOverlap);
-  const double girth =
-      2 * p.draft.map.half_girth(from + 0.5 * width) + chosen.of(Choice::ChestEase);
+  const double round = 2 * half + length - lap - chosen.of(kBandOverlap);
+  const double girth = 2 * p.draft.map.half_girth(from + 0.5 * width) + chosen.of(kChestEase);
   s.girth_off = std::max(s.girth_off, std::abs(round - girth));
 }
 
 void survey_foreleg(Survey& s, const Pattern& p) {
   const ForelegZone& zone = p.draft.map.foreleg;
-  const double clearance = p.draft.chosen.of(Choice::ForelegClearance);
+  const double clearance = p.draft.chosen.of(kForelegClearance);
   for (const Point q : p.cut.pieces[0].net) {
     s.foreleg_short = std::max(s.foreleg_short, clearance - zone.distance(q));
   }
@@ -168,10 +167,11 @@ void for_some_dogs(int step, F&& check) {
 
 Choices random_choices(test::Dice& dice, const Body& body) {
   Choices c;
-  for (const ChoiceInfo& i : choice_table()) {
+  for (const ChoiceInfo* i : choices_of(kWrapCoat)) {
     if (!dice.chance(0.6)) continue;
-    const ChoiceRange r = range_of(i.choice, body);
-    c.of(i.choice) = i.options > 0 ? dice.below(i.options) : dice.uniform(r.lowest, r.highest);
+    const ChoiceRange r = range_of(*i, body);
+    c.set(*i, i->named() ? dice.below(static_cast<int>(i->options.size()))
+                         : dice.uniform(r.lowest, r.highest));
   }
   return c;
 }

@@ -11,6 +11,7 @@
 
 #include "core/cut/cut.h"
 #include "core/sheet/print.h"
+#include "tests/core/choices.h"
 #include "tests/core/population.h"
 
 namespace coatwright::test {
@@ -57,7 +58,7 @@ inline Piece polygon_piece(const std::string& id, const Polyline& corners, bool 
 inline Pattern pattern_with(std::vector<Piece> pieces, double allowance) {
   Pattern pattern;
   pattern.draft.pieces = std::move(pieces);
-  pattern.draft.chosen.value[static_cast<size_t>(Choice::SeamAllowance)] = allowance;
+  pattern.draft.chosen.set(kSeamAllowance, allowance);
   pattern.cut = cut_pieces(pattern.draft).value();
   return pattern;
 }

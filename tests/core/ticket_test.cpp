@@ -12,6 +12,7 @@
 #include "core/base/utf8.h"
 #include "core/cut/cut.h"
 #include "core/ticket/ids.h"
+#include "tests/core/choices.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
@@ -56,12 +57,12 @@ Ticket random_ticket(Dice& dice) {
       readings.push_back(random_text(dice, 40, false));
     }
   }
-  for (const ChoiceInfo& choice : choice_table()) {
+  for (const ChoiceInfo* choice : choice_table()) {
     if (coin(dice)) continue;
-    t.choices.of(choice.choice) = choice.options > 0
-                                      ? static_cast<double>(dice.below(choice.options))
-                                      : dice.uniform(-kMostChoice, kMostChoice);
+    t.choices.set(*choice, choice->named() ? dice.below(static_cast<int>(choice->options.size()))
+                                           : dice.uniform(-kMostChoice, kMostChoice));
   }
+  t.style = styles()[static_cast<size_t>(dice.below(static_cast<int>(styles().size())))]->id;
   t.print = {.paper = random_text(dice, 24, false),
              .turn = one_of(dice, all_of<Turn>()),
              .margin = dice.uniform(0.0, kMostMargin),
@@ -113,9 +114,9 @@ TEST(Ticket, WhateverTheShellHoldsIsWrittenSoThatItReadsBack) {
   t.of(Measure::Neck) = std::vector<std::string>(9, std::string(100, '9'));
   t.style = "something else";
   t.birth = BirthMonth{3000, 13};
-  t.choices.of(Choice::Overlap) = std::numeric_limits<double>::quiet_NaN();
-  t.choices.of(Choice::BandWidth) = std::numeric_limits<double>::infinity();
-  t.choices.of(Choice::HemLine) = 7.0;
+  t.choices.set(kOverlap, std::numeric_limits<double>::quiet_NaN());
+  t.choices.set(kBandWidth, std::numeric_limits<double>::infinity());
+  t.choices.set(kHemLine, 7.0);
   t.print.margin = -3.0;
   t.print.overlap = std::numeric_limits<double>::quiet_NaN();
   t.print.paper = std::string(90, 'p');
@@ -126,8 +127,8 @@ TEST(Ticket, WhateverTheShellHoldsIsWrittenSoThatItReadsBack) {
   EXPECT_EQ(got->dog, "Bo\uFFFDsun\uFFFD\uFFFD\uFFFD");
   EXPECT_EQ(got->of(Measure::Neck), std::vector<std::string>(5, std::string(40, '9')));
   EXPECT_FALSE(got->birth);
-  EXPECT_FALSE(got->choices.of(Choice::Overlap));
-  EXPECT_FALSE(got->choices.of(Choice::HemLine));
+  EXPECT_FALSE(got->choices.of(kOverlap));
+  EXPECT_FALSE(got->choices.of(kHemLine));
   EXPECT_EQ(got->print.margin, PrintChoices{}.margin);
   EXPECT_EQ(got->print.overlap, PrintChoices{}.overlap);
   EXPECT_EQ(got->notes.substr(0, 15), "first\uFFFD\nsecond");

@@ -24,8 +24,8 @@ inline bool is_finite(const Polyline& line) {
   return true;
 }
 
-inline void require_sound_draft(const Tape& tape, const Choices& choices) {
-  const Checked<Pattern> made = make_pattern(tape, choices);
+inline void require_sound_draft(const Tape& tape, const Choices& choices, const StyleInfo& style) {
+  const Checked<Pattern> made = make_pattern(tape, choices, style);
   for (const Finding& f : made.findings) {
     for (const double v : f.what.values) require(std::isfinite(v), code_name(f.what.code));
   }

@@ -1,8 +1,8 @@
 // Bytes as a tape and choices, without the file format round them: any readings within the entry
 // limits and any choices are refused or give sound pieces.
 //
-// Three bytes a number: which one it is, and its place in its range. The first byte is the dog's
-// sex and build.
+// Three bytes a number: which one it is (below 128 a measure, else a choice), and its place in its
+// range. The first byte is the dog's sex and build and the style.
 
 #include <cstddef>
 #include <cstdint>
@@ -31,23 +31,23 @@ double between(double low, double high, double share) { return low + (high - low
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   Tape tape = ordinary_dog();
   Choices choices;
+  const StyleInfo* style = &kWrapCoat;
   if (size > 0) {
     tape.sex = static_cast<Sex>(data[0] % 3);
     tape.build = static_cast<Build>(data[0] / 3 % 4);
+    style = styles()[data[0] / 12 % styles().size()];
   }
   for (std::size_t i = 1; i + 2 < size && i < 100; i += 3) {
-    const int which = data[i] % (kMeasures + kChoices);
     const double share = (data[i + 1] * 256 + data[i + 2]) / 65535.0;
-    if (which < kMeasures) {
-      const MeasureInfo& measure = measure_table()[static_cast<std::size_t>(which)];
+    if (data[i] < 128) {
+      const MeasureInfo& measure = measure_table()[data[i] % kMeasures];
       tape.of(measure.measure) = {between(measure.lowest, measure.highest, share)};
     } else {
-      const ChoiceInfo& choice = choice_table()[static_cast<std::size_t>(which - kMeasures)];
-      choices.of(choice.choice) = choice.options > 0
-                                      ? static_cast<double>(data[i + 1] % choice.options)
-                                      : between(-500.0, 500.0, share);
+      const ChoiceInfo& choice = *choice_table()[data[i] % 128U % choice_table().size()];
+      choices.set(choice, choice.named() ? static_cast<double>(data[i + 1] % choice.options.size())
+                                         : between(-500.0, 500.0, share));
     }
   }
-  require_sound_draft(tape, choices);
+  require_sound_draft(tape, choices, *style);
   return 0;
 }

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "shell/start.h"
+#include "tests/core/choices.h"
 
 namespace coatwright::studio {
 namespace {
@@ -55,15 +56,14 @@ TEST(Commands, RemovingTakesOutTheReadingThatWasNamed) {
 
 TEST(Commands, AChoiceOutsideItsRangeIsRefusedAndAResetFollowsTheDefault) {
   const Ticket before = demo_ticket();
-  const auto wide = apply(before, SetChoice{Choice::BandWidth, 2000.0});
+  const auto wide = apply(before, SetChoice{&kBandWidth, 2000.0});
   ASSERT_FALSE(wide);
   EXPECT_EQ(wide.problem().subject, "band-width");
-  EXPECT_FALSE(
-      apply(before, SetChoice{Choice::BandWidth, std::numeric_limits<double>::quiet_NaN()}));
-  const auto set = apply(before, SetChoice{Choice::SeamAllowance, 10.0});
+  EXPECT_FALSE(apply(before, SetChoice{&kBandWidth, std::numeric_limits<double>::quiet_NaN()}));
+  const auto set = apply(before, SetChoice{&kSeamAllowance, 10.0});
   ASSERT_TRUE(set);
-  EXPECT_EQ(set->choices.of(Choice::SeamAllowance), 10.0);
-  const auto reset = apply(*set, SetChoice{Choice::SeamAllowance, std::nullopt});
+  EXPECT_EQ(set->choices.of(kSeamAllowance), 10.0);
+  const auto reset = apply(*set, SetChoice{&kSeamAllowance, std::nullopt});
   ASSERT_TRUE(reset);
   EXPECT_EQ(*reset, before);
 }
@@ -81,7 +81,7 @@ TEST(Commands, ANameIsBoundedInCharactersNotBytes) {
 
 TEST(Commands, EveryLabelHasWords) {
   EXPECT_EQ(label_of(AddReading{Measure::Neck, "1"}), "measure.neck");
-  EXPECT_EQ(label_of(SetChoice{Choice::Overlap, 1.0}), "choice.overlap");
+  EXPECT_EQ(label_of(SetChoice{&kOverlap, 1.0}), "choice.overlap");
 }
 
 }  // namespace

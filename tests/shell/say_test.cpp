@@ -30,11 +30,15 @@ std::set<std::string> wanted_keys() {
       keys.insert("measure." + std::string(m.id) + part);
     }
   }
-  for (const ChoiceInfo& c : choice_table()) {
-    keys.insert("choice." + std::string(c.id));
-    keys.insert("choice." + std::string(c.id) + ".hint");
-    for (int n = 0; n < c.options; ++n) {
-      keys.insert(std::string(c.id) + "." + option_id(c.choice, n));
+  for (const ChoiceInfo* c : choice_table()) {
+    keys.insert("choice." + std::string(c->id));
+    keys.insert("choice." + std::string(c->id) + ".hint");
+    for (const char* option : c->options) keys.insert(std::string(c->id) + "." + option);
+  }
+  for (const StyleInfo* style : styles()) {
+    keys.insert("style." + std::string(style->id));
+    for (const OptionInfo* option : style->options) {
+      if (!option->choices.empty()) keys.insert("option." + std::string(option->id));
     }
   }
   for (const EstimateRule& rule : estimate_rules()) keys.insert("estimate." + std::string(rule.id));
@@ -47,7 +51,10 @@ std::set<std::string> wanted_keys() {
   insert_ids("coat.", all_of<Coat>());
   insert_ids("level.", all_of<Level>());
   insert_ids("need.", all_of<Need>());
-  for (int l = 0; l < kLayers; ++l)
+  for (int n = 0; n < kNotionKinds; ++n) {
+    keys.insert(std::string("notion.") + notion_id(static_cast<NotionKind>(n)));
+  }
+  for (int l = 0; l < kLayerCount; ++l)
     keys.insert(std::string("layer.") + layer_id(static_cast<Layer>(l)));
   // A draft of each kind of dog names all edges, marks and rules.
   for (const test::NamedDog& dog : test::hard_dogs()) {

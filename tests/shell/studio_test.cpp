@@ -7,12 +7,15 @@
 #include <iterator>
 
 #include "shell/choice_control.h"
+#include "tests/core/choices.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {
 namespace {
 
-double chosen(const Driver& d, Choice c) { return d.app.derived().pattern->draft.chosen.of(c); }
+double chosen(const Driver& d, const ChoiceInfo& c) {
+  return d.app.derived().pattern->draft.chosen.of(c);
+}
 
 TEST(Studio, AReadingTakenOnTheKeypadMovesTheDraft) {
   Driver d(a_ticket());
@@ -100,14 +103,14 @@ TEST(Studio, WithoutANeededReadingThereIsNoDraftAndASentenceSaysWhich) {
 TEST(Studio, DraggingAHandleRedraftsAndIsOneStepOfUndo) {
   Driver d(a_ticket());
   d.click("station.draft");
-  const double before = chosen(d, Choice::FrontDepth);
+  const double before = chosen(d, kFrontDepth);
   const int drafts = d.app.derived().redrafts;
   d.drag("handle.front-depth", 12.0F, 12.0F);
-  EXPECT_NE(chosen(d, Choice::FrontDepth), before);
+  EXPECT_NE(chosen(d, kFrontDepth), before);
   EXPECT_GT(d.app.derived().redrafts, drafts + 2);
   EXPECT_EQ(d.app.history().entries().size(), 2U);
   d.click("undo");
-  EXPECT_EQ(chosen(d, Choice::FrontDepth), before);
+  EXPECT_EQ(chosen(d, kFrontDepth), before);
 }
 
 TEST(Studio, EveryHandleFollowsTheFinger) {
@@ -137,27 +140,27 @@ TEST(Studio, EveryHandleFollowsTheFinger) {
 TEST(Studio, ASliderMovesByFingerByKeyboardAndThroughTheMirror) {
   Driver d(a_ticket());
   d.click("station.draft");
-  const double before = chosen(d, Choice::ChestEase);
+  const double before = chosen(d, kChestEase);
   d.drag("choice.chest-ease", 60.0F, 0.0F);
-  const double dragged = chosen(d, Choice::ChestEase);
+  const double dragged = chosen(d, kChestEase);
   EXPECT_GT(dragged, before + 2.0);
   d.app.focus("choice.chest-ease", true);
   d.press("ArrowLeft");
   d.press("ArrowLeft");
-  EXPECT_NEAR(chosen(d, Choice::ChestEase), dragged - 2.0 * 25.4 / 16.0, 0.9);
+  EXPECT_NEAR(chosen(d, kChestEase), dragged - 2.0 * 25.4 / 16.0, 0.9);
   EXPECT_EQ(d.app.history().entries().size(), 3U);  // the run of arrow keys is one step
   d.enter("choice.chest-ease", "50.8");
-  EXPECT_NEAR(chosen(d, Choice::ChestEase), 50.8, 1e-9);
+  EXPECT_NEAR(chosen(d, kChestEase), 50.8, 1e-9);
   d.click("reset.chest-ease");
-  EXPECT_EQ(chosen(d, Choice::ChestEase), before);
-  EXPECT_FALSE(d.app.ticket().choices.of(Choice::ChestEase).has_value());
+  EXPECT_EQ(chosen(d, kChestEase), before);
+  EXPECT_FALSE(d.app.ticket().choices.of(kChestEase).has_value());
 }
 
 TEST(Studio, TheHemLineIsChosenByItsPicture) {
   Driver d(a_ticket());
   d.click("station.draft");
   d.click("choice.hem-line.2");
-  EXPECT_EQ(d.app.ticket().choices.of(Choice::HemLine), 2.0);
+  EXPECT_EQ(d.app.ticket().choices.of(kHemLine), 2.0);
   EXPECT_TRUE(d.see("choice.hem-line.2").chosen);
 }
 

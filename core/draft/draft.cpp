@@ -1,0 +1,45 @@
+#include "core/draft/draft.h"
+
+#include <utility>
+
+namespace coatwright {
+
+const char* layer_id(Layer l) { return l == Layer::Shell ? "shell" : "lining"; }
+
+const char* notion_id(NotionKind k) {
+  switch (k) {
+    case NotionKind::HookLoop:
+      return "hook-and-loop";
+    case NotionKind::Webbing:
+      return "webbing";
+    case NotionKind::Elastic:
+      return "elastic";
+    case NotionKind::ReflectiveTape:
+      return "reflective-tape";
+    case NotionKind::Binding:
+      return "binding";
+    case NotionKind::Buckle:
+      return "buckle";
+  }
+  return "";
+}
+
+const Piece* find_piece(const Draft& draft, std::string_view id) {
+  for (const Piece& p : draft.pieces) {
+    if (p.id == id) return &p;
+  }
+  return nullptr;
+}
+
+Piece* find_piece(Draft& draft, std::string_view id) {
+  return const_cast<Piece*>(find_piece(std::as_const(draft), id));
+}
+
+const Edge* find_edge(const Piece& piece, std::string_view id) {
+  for (const Edge& e : piece.edges) {
+    if (e.id == id) return &e;
+  }
+  return nullptr;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,40 @@
+#include "core/draft/options/front.h"
+
+namespace coatwright {
+
+// Overlap, depth and clearance: common practice, no source; sized by the dog.
+const ChoiceInfo kOverlap = {.id = "overlap", .range = [](const Body& b) {
+                               return part_of(b.mm(Measure::Chest), 0.03, 0.075, 0.12);
+                             }};
+
+const ChoiceInfo kFrontDepth = {.id = "front-depth", .range = [](const Body& b) {
+                                  return part_of(b.mm(Measure::Chest), 0.07, 0.125, 0.24);
+                                }};
+
+const ChoiceInfo kNeckFullness = {.id = "neck-fullness",
+                                  .range =
+                                      [](const Body&) {
+                                        return ChoiceRange{0.0, 1.0, 0.5};
+                                      },
+                                  .amount = Amount::Share};
+
+const ChoiceInfo kForelegClearance = {.id = "foreleg-clearance", .range = [](const Body& b) {
+                                        return part_of(b.mm(Measure::Chest), 0.015, 0.03, 0.06);
+                                      }};
+
+namespace {
+
+const ChoiceInfo* const kChoices[] = {&kOverlap, &kFrontDepth, &kNeckFullness, &kForelegClearance};
+
+const HandleInfo kHandles[] = {
+    {&kNeckFullness, "body",
+     [](const Draft& d) { return along_edge(d, "body", "body.neckline", 0.3); }},
+    {&kOverlap, "body", [](const Draft& d) { return along_edge(d, "body", "body.tab", 0.5); }},
+    {&kFrontDepth, "body", [](const Draft& d) { return std::optional(d.front_end); }},
+};
+
+}  // namespace
+
+const OptionInfo kFront = {.id = "front", .choices = kChoices, .handles = kHandles};
+
+}  // namespace coatwright

@@ -1,0 +1,13 @@
+// The lower edge and the edge over the tail.
+#pragma once
+
+#include "core/draft/option.h"
+
+namespace coatwright {
+
+extern const ChoiceInfo kHemLine;
+extern const ChoiceInfo kTailLine;
+extern const ChoiceInfo kHemDepth;
+extern const OptionInfo kHem;
+
+}  // namespace coatwright

@@ -1,0 +1,122 @@
+#include "core/draft/style.h"
+
+#include <algorithm>
+
+namespace coatwright {
+namespace {
+
+const StyleInfo* const kStyles[] = {&kWrapCoat};
+
+std::vector<const ChoiceInfo*> listed(const StyleInfo& style) {
+  std::vector<const ChoiceInfo*> out;
+  for (const OptionInfo* option : style.options) {
+    out.insert(out.end(), option->choices.begin(), option->choices.end());
+  }
+  return out;
+}
+
+// The trade's quick rule: the neck scoop is a third of the neck girth wide on each side. Common
+// practice, no source. It is no part of the method; a maker who knows it should be told when and
+// why this draft strays from it.
+constexpr double kScoopOfNeck = 1.0 / 3.0;
+constexpr double kStrays = 0.25;
+
+void look_over(const Draft& d, const Body& body, Findings& findings) {
+  const double rule = kScoopOfNeck * body.mm(Measure::Neck);
+  if (std::abs(d.centre_front.y / rule - 1.0) > kStrays) {
+    findings.push_back(
+        {Level::Note,
+         {Code::StraysFromRule,
+          "neck",
+          {d.centre_front.y, rule, body.mm(Measure::Breast) - body.mm(Measure::Back)},
+          "breast"}});
+  }
+  for (const Piece& piece : d.pieces) {
+    if (piece.layer == Layer::Lining) continue;
+    for (const Edge& e : piece.edges) {
+      const double radius = smallest_radius(e.path, 8);
+      if (radius < kTightestTurn) {
+        findings.push_back({Level::Check, {Code::CurveTooTight, e.id, {radius, kTightestTurn}}});
+      }
+    }
+  }
+}
+
+// A wrong coat is worse than none: a draft of an odd dog that does not keep what it promises is
+// refused. tests/fuzz/pattern.cpp looks for such dogs.
+std::optional<Problem> first_broken(const std::vector<Invariant>& invariants) {
+  for (const Invariant& i : invariants) {
+    if (i.holds(kInvariantTolerance)) continue;
+    const bool at_foreleg = i.id == "foreleg-clearance";
+    return Problem{at_foreleg ? Code::FrontMeetsForeleg : Code::CannotDraft,
+                   at_foreleg ? "front-depth" : i.id,
+                   {i.wanted_mm, i.got_mm}};
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::span<const StyleInfo* const> styles() { return kStyles; }
+
+const StyleInfo* style_by_id(std::string_view id) {
+  const auto found = std::find_if(std::begin(kStyles), std::end(kStyles),
+                                  [&](const StyleInfo* s) { return id == s->id; });
+  return found == std::end(kStyles) ? nullptr : *found;
+}
+
+const std::vector<const ChoiceInfo*>& choices_of(const StyleInfo& style) {
+  static const auto kAll = [] {
+    std::vector<std::vector<const ChoiceInfo*>> all;
+    for (const StyleInfo* s : kStyles) all.push_back(listed(*s));
+    return all;
+  }();
+  const auto at = std::find(std::begin(kStyles), std::end(kStyles), &style);
+  return kAll[static_cast<size_t>(at - std::begin(kStyles))];
+}
+
+const std::vector<const ChoiceInfo*>& choice_table() {
+  static const auto kAll = [] {
+    std::vector<const ChoiceInfo*> all;
+    for (const StyleInfo* style : kStyles) {
+      for (const ChoiceInfo* c : choices_of(*style)) {
+        if (std::find(all.begin(), all.end(), c) == all.end()) all.push_back(c);
+      }
+    }
+    return all;
+  }();
+  return kAll;
+}
+
+const ChoiceInfo* choice_by_id(std::string_view id) {
+  for (const ChoiceInfo* c : choice_table()) {
+    if (id == c->id) return c;
+  }
+  return nullptr;
+}
+
+std::vector<HandleInfo> handles_of(const StyleInfo& style) {
+  std::vector<HandleInfo> out;
+  for (const OptionInfo* option : style.options) {
+    out.insert(out.end(), option->handles.begin(), option->handles.end());
+  }
+  return out;
+}
+
+Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choices& choices) {
+  Findings findings;
+  Draft d;
+  d.chosen = resolve(choices_of(style), choices, body, findings);
+  if (const auto problem = style.draft(d, body, findings)) return {*problem, findings};
+  for (const OptionInfo* option : style.options) {
+    if (option->apply == nullptr) continue;
+    if (const auto problem = option->apply(d, body, findings)) return {*problem, findings};
+  }
+  const std::vector<Invariant> measured = style.measure(d, body);
+  d.invariants.insert(d.invariants.begin(), measured.begin(), measured.end());
+  if (const auto broken = first_broken(d.invariants)) return {*broken, findings};
+  look_over(d, body, findings);
+  return {std::move(d), findings};
+}
+
+}  // namespace coatwright

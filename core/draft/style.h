@@ -1,0 +1,35 @@
+// A style of coat: which options it has, which further measures it wants, and how its pieces are
+// drafted. The list of styles is the one place that names them all.
+#pragma once
+
+#include "core/draft/option.h"
+
+namespace coatwright {
+
+struct StyleInfo {
+  const char* id;                              // "wrap", as in tickets; "style.wrap" in the words
+  std::span<const OptionInfo* const> options;  // in the order of the side sheet and of drafting
+  std::span<const Measure> needs = {};         // measures "by style" that it drafts from
+  // The net pieces of the outside layer, with their trace. `draft.chosen` is filled in.
+  std::optional<Problem> (*draft)(Draft&, const Body&, Findings&) = nullptr;
+  // What the finished pieces measure beside what was promised, options and all.
+  std::vector<Invariant> (*measure)(const Draft&, const Body&) = nullptr;
+};
+
+[[nodiscard]] std::span<const StyleInfo* const> styles();
+[[nodiscard]] const StyleInfo* style_by_id(std::string_view id);
+// The style of a new ticket.
+extern const StyleInfo kWrapCoat;
+
+// The choices of a style in its order; of all styles, each once.
+[[nodiscard]] const std::vector<const ChoiceInfo*>& choices_of(const StyleInfo& style);
+[[nodiscard]] const std::vector<const ChoiceInfo*>& choice_table();
+[[nodiscard]] const ChoiceInfo* choice_by_id(std::string_view id);
+[[nodiscard]] std::vector<HandleInfo> handles_of(const StyleInfo& style);
+
+// From a body and choices to the net pieces of every layer. Refused where a draft would not keep
+// what it promises.
+[[nodiscard]] Checked<Draft> draft_coat(const StyleInfo& style, const Body& body,
+                                        const Choices& choices);
+
+}  // namespace coatwright
