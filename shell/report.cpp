@@ -35,6 +35,12 @@ const char* kind_id(MarkKind kind) {
       return "turning-gap";
     case MarkKind::GirthLine:
       return "girth-line";
+    case MarkKind::Placement:
+      return "placement";
+    case MarkKind::Opening:
+      return "opening";
+    case MarkKind::Dart:
+      return "dart";
   }
   return "";
 }
@@ -169,6 +175,11 @@ class Report {
     }
   }
 
+  void steps(const std::vector<Step>& steps) {
+    Json& out = root["steps"] = Json::array();
+    for (const Step& s : steps) out.push_back({{"id", s.id}, {"words", words_("step." + s.id)}});
+  }
+
   void trace(const std::vector<TraceStep>& steps) {
     Json& out = root["trace"] = Json::array();
     for (const TraceStep& s : steps) {
@@ -218,6 +229,7 @@ std::string draft_json(const Ticket& ticket, const Pattern& pattern, const Findi
   }
   report.invariants(pattern.draft.invariants);
   report.notions(pattern.draft.notions);
+  report.steps(pattern.draft.steps);
   report.findings(findings);
   report.trace(pattern.draft.trace);
   return report.text();

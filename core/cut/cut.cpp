@@ -18,7 +18,7 @@ std::vector<Station> sample_for(const Path& path, double allowance) {
 }
 
 double allowance_of(const Edge& edge, double seam_allowance) {
-  return edge.finish == Finish::Fold ? 0.0 : seam_allowance;
+  return edge.finish == Finish::Fold || edge.finish == Finish::Bound ? 0.0 : seam_allowance;
 }
 
 // Trade practice: a notch points out of the cut line, so that it never eats into the allowance.

@@ -19,7 +19,8 @@ inline constexpr int kLayerCount = 2;
 [[nodiscard]] const char* layer_id(Layer l);  // "shell", "lining"
 
 // How an edge is finished; decides its allowance (core/cut).
-enum class Finish { Fold, Turned, Seam };
+// Bound: the raw edge lies in a binding, so nothing is added.
+enum class Finish { Fold, Turned, Seam, Bound };
 
 struct Edge {
   std::string id;    // "body.neckline": unique in the draft but for the layers of one piece
@@ -43,6 +44,9 @@ enum class MarkKind {
   BandPlace,    // where the band is sewn on
   TurningGap,   // stretch of edge left open
   GirthLine,
+  Placement,  // where another piece or a tape is sewn on
+  Opening,    // a slit to be cut
+  Dart,       // closed outline whose two long sides are sewn together
 };
 struct Mark {
   MarkKind kind;
@@ -100,6 +104,13 @@ struct Notion {
   double width_mm = 0.0;
 };
 
+// What has to be done, in the order of the work: "step.<id>" in the word table.
+enum class Stage { Prepare, Pieces, Join, Turn, Close };
+struct Step {
+  Stage stage;
+  std::string id;
+};
+
 struct Draft {
   Chosen chosen;
   BodyMap map;
@@ -115,6 +126,7 @@ struct Draft {
   std::vector<TraceStep> trace;
   std::vector<Invariant> invariants;  // measured on the geometry, not copied from the inputs
   std::vector<Notion> notions;
+  std::vector<Step> steps;  // by stage; within one in the order in which they were added
 };
 
 // A turned edge with a smaller radius than this cannot be sewn and turned neatly; a CurveTooTight

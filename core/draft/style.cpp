@@ -112,6 +112,8 @@ Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choice
     if (option->apply == nullptr) continue;
     if (const auto problem = option->apply(d, body, findings)) return {*problem, findings};
   }
+  std::stable_sort(d.steps.begin(), d.steps.end(),
+                   [](const Step& a, const Step& b) { return a.stage < b.stage; });
   const std::vector<Invariant> measured = style.measure(d, body);
   d.invariants.insert(d.invariants.begin(), measured.begin(), measured.end());
   if (const auto broken = first_broken(d.invariants)) return {*broken, findings};

@@ -152,6 +152,9 @@ class PieceDrawer {
           [[fallthrough]];
         case MarkKind::HookLoop:
         case MarkKind::BandPlace:
+        case MarkKind::Placement:
+        case MarkKind::Opening:
+        case MarkKind::Dart:
           stroke(Role::Placement, m.line, m.closed);
           break;
         case MarkKind::TurningGap:

@@ -8,7 +8,7 @@ import tool
 # Groups whose keys are ids of core, made up where they are asked for: tests/shell/say_test.cpp holds them against core's
 # own tables, both ways.
 OF_CORE = {"measure", "choice", "estimate", "unit", "sex", "build", "coat", "level", "need", "layer", "piece", "edge", "notch",
-           "mark", "trace", "invariant", "style", "option", "notion"}
+           "mark", "trace", "invariant", "style", "option", "notion", "step"}
 
 
 def asked_for(key, sources):

@@ -14,12 +14,26 @@
 #include "core/ticket/ids.h"
 #include "shell/ticket_words.h"
 #include "shell/words_table.h"
+#include "tests/core/combinations.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
 namespace {
 
 const LengthStyle kInches{.unit = Unit::Inch};
+
+std::vector<Draft> drafts() {
+  std::vector<Draft> out;
+  for (const StyleInfo* style : styles()) {
+    for (const test::NamedDog& dog : test::hard_dogs()) {
+      for (const Choices& choices : test::all_combinations(*style)) {
+        auto made = make_pattern(dog.tape, choices, *style);
+        if (made.result) out.push_back(std::move(made.result->draft));
+      }
+    }
+  }
+  return out;
+}
 
 // Keys of the groups that core's tables and drafts decide: none may be missing, none left over.
 std::set<std::string> wanted_keys() {
@@ -56,11 +70,8 @@ std::set<std::string> wanted_keys() {
   }
   for (int l = 0; l < kLayerCount; ++l)
     keys.insert(std::string("layer.") + layer_id(static_cast<Layer>(l)));
-  // A draft of each kind of dog names all edges, marks and rules.
-  for (const test::NamedDog& dog : test::hard_dogs()) {
-    const Checked<Pattern> made = make_pattern(dog.tape, {});
-    if (!made.result) continue;
-    const Draft& draft = made.result->draft;
+  // Drafts of each style with each of its options name all edges, marks and rules.
+  for (const Draft& draft : drafts()) {
     for (const Piece& piece : draft.pieces) {
       keys.insert("piece." + piece.id);
       for (const Edge& edge : piece.edges) keys.insert("edge." + edge.id);
@@ -68,6 +79,8 @@ std::set<std::string> wanted_keys() {
       for (const Mark& mark : piece.marks) keys.insert(mark.label);
     }
     for (const TraceStep& step : draft.trace) keys.insert("trace." + step.rule);
+    for (const Step& step : draft.steps) keys.insert("step." + step.id);
+    for (const Notion& notion : draft.notions) keys.insert(notion.place);
     // "seam:body.hem" is one of many of its kind.
     for (const Invariant& invariant : draft.invariants) {
       keys.insert("invariant." + invariant.id.substr(0, invariant.id.find(':')));
@@ -87,9 +100,10 @@ TEST(Say, EveryCodeAndIdHasWords) {
 
 TEST(Say, NoWordsAreLeftOverInTheGroupsOfCore) {
   const std::set<std::string> wanted = wanted_keys();
-  const std::set<std::string> groups = {
-      "measure", "choice", "estimate", "unit", "sex",   "build", "coat",  "level",
-      "need",    "layer",  "piece",    "edge", "notch", "mark",  "trace", "invariant"};
+  const std::set<std::string> groups = {"measure",   "choice", "estimate", "unit",   "sex",
+                                        "build",     "coat",   "level",    "need",   "layer",
+                                        "piece",     "edge",   "notch",    "mark",   "trace",
+                                        "invariant", "style",  "option",   "notion", "step"};
   int seen = 0;
   for (const std::string& key : word_table().keys()) {
     const size_t dot = key.find('.');
@@ -185,10 +199,8 @@ TEST(Say, WhatWasTypedIsNotTakenForAName) {
 
 TEST(Say, EveryTraceStepSaysHowItIsFound) {
   int seen = 0;
-  for (const test::NamedDog& dog : test::hard_dogs()) {
-    const Checked<Pattern> made = make_pattern(dog.tape, {});
-    if (!made.result) continue;
-    for (const TraceStep& step : made.result->draft.trace) {
+  for (const Draft& draft : drafts()) {
+    for (const TraceStep& step : draft.trace) {
       expect_whole(say(step, word_table(), kInches));
       ++seen;
     }

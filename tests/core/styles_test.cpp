@@ -1,0 +1,176 @@
+// What holds of every style with every pair of its options: promises, outlines, seams.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "core/cut/cut.h"
+#include "core/geometry/polygon.h"
+#include "tests/core/combinations.h"
+#include "tests/core/population.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kTenth = 0.1;  // mm
+
+std::string told(const StyleInfo& style, const Choices& choices) {
+  std::string out = style.id;
+  for (const ChoiceInfo* c : test::factors_of(style)) {
+    if (const auto v = choices.of(*c)) {
+      out += std::string(" ") + c->id + "=" + c->options[static_cast<size_t>(*v)];
+    }
+  }
+  return out;
+}
+
+std::string told(const Problem& p) {
+  return std::string(code_name(p.code)) + " " + p.subject + " " + std::to_string(p.values[0]) +
+         " " + std::to_string(p.values[1]);
+}
+
+// Every style with every pair of options on `dogs` dogs each: check(style, choices, pattern).
+template <class F>
+void for_every_combination(int dogs, F&& check) {
+  const std::vector<Tape> all = test::population(400, 77);
+  size_t next = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const Choices& choices : test::all_combinations(*style)) {
+      for (int i = 0; i < dogs; ++i) {
+        const Tape& tape = all[next++ % all.size()];
+        const auto made = make_pattern(tape, choices, *style);
+        ASSERT_TRUE(made.result.ok())
+            << told(*style, choices) << ", dog " << (next - 1) % all.size() << ": "
+            << told(made.result.problem());
+        check(*style, choices, *made.result);
+        if (testing::Test::HasFailure()) FAIL() << told(*style, choices) << ", dog " << next - 1;
+      }
+    }
+  }
+}
+
+TEST(Combinations, EveryPairOfOptionsStandsInOneOfTheSets) {
+  for (const StyleInfo* style : styles()) {
+    const auto factors = test::factors_of(*style);
+    const auto sets = test::pairwise(*style);
+    int pairs = 0;
+    for (size_t a = 0; a < factors.size(); ++a) {
+      for (size_t b = a + 1; b < factors.size(); ++b) {
+        for (size_t i = 0; i < factors[a]->options.size(); ++i) {
+          for (size_t k = 0; k < factors[b]->options.size(); ++k) {
+            ++pairs;
+            EXPECT_TRUE(std::any_of(sets.begin(), sets.end(),
+                                    [&](const Choices& c) {
+                                      return c.of(*factors[a]) == static_cast<double>(i) &&
+                                             c.of(*factors[b]) == static_cast<double>(k);
+                                    }))
+                << factors[a]->id << ' ' << i << ", " << factors[b]->id << ' ' << k;
+          }
+        }
+      }
+    }
+    EXPECT_GT(pairs, 0) << style->id;
+    EXPECT_LE(sets.size(), static_cast<size_t>(pairs)) << style->id;
+  }
+}
+
+TEST(Combinations, EveryPromiseHoldsToATenthOfAMillimetre) {
+  int seen = 0;
+  for_every_combination(6, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const Invariant& i : p.draft.invariants) {
+      ++seen;
+      EXPECT_TRUE(i.holds(kTenth)) << i.id << " wanted " << i.wanted_mm << " got " << i.got_mm;
+    }
+  });
+  EXPECT_GT(seen, 500);
+}
+
+TEST(Combinations, EveryOutlineIsSimpleAndCounterClockwiseHalvedAndWhole) {
+  int seen = 0;
+  for_every_combination(3, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const CutPiece& piece : p.cut.pieces) {
+      ++seen;
+      const CutPiece whole = opened(piece);
+      for (const CutPiece* one : {&piece, &whole}) {
+        EXPECT_TRUE(is_simple(one->net)) << one->piece.id;
+        EXPECT_TRUE(is_simple(one->cut)) << one->piece.id;
+        EXPECT_GT(signed_area(one->net), 0.0) << one->piece.id;
+        EXPECT_GE(signed_area(one->cut), signed_area(one->net) - 1e-6) << one->piece.id;
+      }
+    }
+  });
+  EXPECT_GT(seen, 100);
+}
+
+TEST(Combinations, PiecesEdgesAndNotchesHaveNamesOfTheirOwn) {
+  for_every_combination(1, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    std::set<std::string> pieces;
+    for (const Piece& piece : p.draft.pieces) {
+      EXPECT_TRUE(pieces.insert(piece.id).second) << piece.id;
+      std::set<std::string> edges;
+      for (const Edge& e : piece.edges) EXPECT_TRUE(edges.insert(e.id).second) << e.id;
+      for (const Notch& n : piece.notches) {
+        const Edge* on = find_edge(piece, n.edge);
+        ASSERT_NE(on, nullptr) << n.edge;
+        EXPECT_GE(n.at_mm, -1e-9);
+        EXPECT_LE(n.at_mm, arc_length(on->path, 1e-4) + 1e-3) << n.edge << ' ' << n.name;
+      }
+    }
+  });
+}
+
+// A sewn edge as it lies on the whole coat: a fold's half counts twice over.
+double sewn_length(const Piece& piece, const Edge& edge) {
+  return arc_length(edge.path, 1e-4) * (piece.on_fold ? 2.0 : 1.0);
+}
+
+TEST(Combinations, EdgesThatAreSewnTogetherAreAsLongAsEachOtherOrAsTheirEaseSays) {
+  int seams = 0;
+  for_every_combination(4, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    std::map<std::string, std::vector<std::pair<const Piece*, const Edge*>>> by_seam;
+    for (const Piece& piece : p.draft.pieces) {
+      for (const Edge& e : piece.edges) {
+        if (!e.seam.empty()) by_seam[e.seam].push_back({&piece, &e});
+      }
+    }
+    for (const auto& [seam, edges] : by_seam) {
+      for (const auto& [piece, edge] : edges) {
+        ++seams;
+        EXPECT_NEAR(sewn_length(*piece, *edge) - edge->ease_mm,
+                    sewn_length(*edges[0].first, *edges[0].second) - edges[0].second->ease_mm,
+                    kTenth)
+            << seam << ": " << edge->id << " of " << piece->id << " and " << edges[0].second->id;
+      }
+    }
+  });
+  EXPECT_GT(seams, 500);
+}
+
+TEST(Combinations, NotchesOfOneNameLieAtTheSamePlaceOfTheirSeam) {
+  int met = 0;
+  for_every_combination(4, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    // Seam and notch name -> distances from one end of the seam and from the other.
+    std::map<std::pair<std::string, std::string>, std::vector<std::pair<double, double>>> places;
+    for (const Piece& piece : p.draft.pieces) {
+      for (const Notch& n : piece.notches) {
+        const Edge* e = find_edge(piece, n.edge);
+        if (e->seam.empty() || e->ease_mm != 0.0) continue;
+        const double length = arc_length(e->path, 1e-4);
+        places[{e->seam, n.name}].push_back({n.at_mm, length - n.at_mm});
+      }
+    }
+    for (const auto& [key, all] : places) {
+      for (const auto& [from, to] : all) {
+        // Sewn edges run the same way or against each other.
+        const double off = std::min(std::abs(from - all[0].first), std::abs(from - all[0].second));
+        EXPECT_LT(off, kTenth) << key.first << ' ' << key.second << ' ' << from << ' ' << to;
+        met += all.size() > 1 ? 1 : 0;
+      }
+    }
+  });
+  EXPECT_GT(met, 100);
+}
+
+}  // namespace
+}  // namespace coatwright
