@@ -74,9 +74,11 @@ class House(unittest.TestCase):
     def test_every_source_is_in_a_file_list(self):
         for folder in ["core", "shell", "tests"]:
             lists = "\n".join(read(n) for n in tracked(f"{folder}/CMakeLists.txt", f"{folder}/*/CMakeLists.txt"))
-            # Fuzz targets are listed by name, and each name stands for fuzz/NAME.cpp.
+            # Fuzz targets are listed by name, and each name stands for fuzz/NAME.cpp; the options' folder is read.
+            read_whole = "core/draft/options/" if "draft/options/*.cpp" in lists else None
             missing = [n for n in tracked(f"{folder}/*.cpp")
-                       if n.removeprefix(folder + "/") not in lists and not n.startswith("tests/fuzz/")]
+                       if n.removeprefix(folder + "/") not in lists and not n.startswith("tests/fuzz/")
+                       and not (read_whole and n.startswith(read_whole))]
             self.assertEqual([], missing)
 
     def test_headers_say_pragma_once_and_includes_start_at_the_root(self):
