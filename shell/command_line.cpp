@@ -1,10 +1,12 @@
 // The command-line tool `coatwright`: the same core as the studio's, without a screen.
 //
-// Ends with 0 when done, 1 when it was used wrongly (usage on stderr), 2 when the ticket or the
+// Ends with 0 when done, 1 when it was used wrongly (usage on stderr), 2 when the file or the
 // folder was refused (one sentence on stderr). Files are written whole or not at all.
 
 #include <algorithm>
 #include <cerrno>
+#include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <cstring>
 #include <ctime>
@@ -16,6 +18,7 @@
 
 #include "core/base/utf8.h"
 #include "core/base/version.h"
+#include "core/lay/instance.h"
 #include "core/sheet/print.h"
 #include "core/sheet/svg.h"
 #include "core/ticket/ids.h"
@@ -36,6 +39,8 @@ constexpr const char* kUsage =
     "usage: coatwright check TICKET              values and findings, as JSON on stdout\n"
     "       coatwright draft TICKET --out DIR    writes draft.json and pattern.svg\n"
     "       coatwright print TICKET --out DIR    writes sheets.svg and sheets.html\n"
+    "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs pieces on a "
+    "strip\n"
     "       coatwright --help | --version\n"
     "\n"
     "draft and print:\n"
@@ -45,44 +50,87 @@ constexpr const char* kUsage =
     "  --paper PAPER  a4, letter, legal, tabloid, a3, a0 or WIDTHxHEIGHTmm; else the ticket's\n"
     "  --turn TURN    fewest (sheets), portrait or landscape; else the ticket's\n"
     "  --date TEXT    printed on the sheets; else today\n"
+    "pack:\n"
+    "  --seconds S    for how long to search, or\n"
+    "  --steps N      how many steps to search: the same layout every time\n"
+    "  --seed N       another search; else 1\n"
+    "  --out FILE     the layout, as JSON\n"
     "\n"
     "ends with 0 done, 1 wrong use, 2 refused (the reason on stderr)\n";
 
 // ---- arguments ---------------------------------------------------------------------------------
 
 struct Order {
-  std::string command;  // check, draft, print
-  std::string ticket;
+  std::string command;  // check, draft, print, pack
+  std::string file;     // the ticket, or what is to be packed
   std::string out;
   bool full = false;
   std::optional<std::string> paper;
   std::optional<Turn> turn;
   std::optional<std::string> date;
+  std::optional<double> seconds;
+  std::optional<double> steps;
+  std::optional<double> seed;
 };
+
+// What each option belongs to.
+struct Option {
+  const char* name;
+  std::vector<const char*> commands;
+  bool has_value = true;
+};
+const std::vector<Option>& options() {
+  static const std::vector<Option> all = {
+      {"--out", {"draft", "print", "pack"}},
+      {"--full", {"draft", "print"}, false},
+      {"--paper", {"print"}},
+      {"--turn", {"print"}},
+      {"--date", {"print"}},
+      {"--seconds", {"pack"}},
+      {"--steps", {"pack"}},
+      {"--seed", {"pack"}},
+  };
+  return all;
+}
+
+// A plain decimal from `lowest` to `highest`.
+std::optional<double> number_of(const std::string& text, double lowest, double highest,
+                                bool whole) {
+  if (text.empty() || text.size() > 20 || text.find_first_not_of("0123456789.") != text.npos) {
+    return std::nullopt;
+  }
+  char* end = nullptr;
+  const double value = std::strtod(text.c_str(), &end);
+  if (*end != '\0' || !(value >= lowest && value <= highest)) return std::nullopt;
+  if (whole && value != std::floor(value)) return std::nullopt;
+  return value;
+}
 
 // Nothing if the arguments make no order; `why` then says what is wrong.
 std::optional<Order> order_of(const std::vector<std::string>& arguments, std::string& why) {
   Order order;
   std::vector<std::string> names;
-  std::vector<std::string> seen;
+  std::vector<const Option*> seen;
   for (size_t i = 0; i < arguments.size(); ++i) {
     const std::string& a = arguments[i];
     if (!a.starts_with("--")) {
       names.push_back(a);
       continue;
     }
-    if (std::find(seen.begin(), seen.end(), a) != seen.end()) {
+    const auto option = std::find_if(options().begin(), options().end(),
+                                     [&](const Option& o) { return a == o.name; });
+    if (option == options().end()) {
+      why = "there is no option " + a;
+      return std::nullopt;
+    }
+    if (std::find(seen.begin(), seen.end(), &*option) != seen.end()) {
       why = a + " is given twice";
       return std::nullopt;
     }
-    seen.push_back(a);
-    if (a == "--full") {
+    seen.push_back(&*option);
+    if (!option->has_value) {
       order.full = true;
       continue;
-    }
-    if (a != "--out" && a != "--paper" && a != "--turn" && a != "--date") {
-      why = "there is no option " + a;
-      return std::nullopt;
     }
     if (i + 1 == arguments.size() || arguments[i + 1].starts_with("--")) {
       why = a + " lacks its value";
@@ -96,25 +144,46 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
       why = "--turn is fewest, portrait or landscape";
       return std::nullopt;
     }
+    if (a == "--seconds" && !(order.seconds = number_of(value, 0.0, 86400.0, false))) {
+      why = "--seconds is a number from 0 to 86400";
+      return std::nullopt;
+    }
+    if (a == "--steps" && !(order.steps = number_of(value, 0.0, 1e12, true))) {
+      why = "--steps is a whole number from 0 to 1000000000000";
+      return std::nullopt;
+    }
+    if (a == "--seed" && !(order.seed = number_of(value, 0.0, 4294967295.0, true))) {
+      why = "--seed is a whole number from 0 to 4294967295";
+      return std::nullopt;
+    }
   }
-  const auto given = [&](const char* option) {
-    return std::find(seen.begin(), seen.end(), option) != seen.end();
-  };
   if (names.empty()) {
     why = "no command is given";
-  } else if (names[0] != "check" && names[0] != "draft" && names[0] != "print") {
-    why = "there is no command " + names[0];
-  } else if (names.size() != 2 || names[1].empty()) {
-    why = names[0] + " takes one ticket";
-  } else if (names[0] == "check" && !seen.empty()) {
-    why = "check takes no " + seen[0];
-  } else if (names[0] == "draft" && (given("--paper") || given("--turn") || given("--date"))) {
-    why = "--paper, --turn and --date belong to print";
-  } else if (names[0] != "check" && order.out.empty()) {
-    why = names[0] + " needs --out DIR";
+    return std::nullopt;
+  }
+  const std::string& command = names[0];
+  if (command != "check" && command != "draft" && command != "print" && command != "pack") {
+    why = "there is no command " + command;
+    return std::nullopt;
+  }
+  if (names.size() != 2 || names[1].empty()) {
+    why = command + (command == "pack" ? " takes one instance" : " takes one ticket");
+    return std::nullopt;
+  }
+  for (const Option* option : seen) {
+    const auto& fitting = option->commands;
+    if (std::find(fitting.begin(), fitting.end(), command) == fitting.end()) {
+      why = command + " takes no " + option->name;
+      return std::nullopt;
+    }
+  }
+  if (command == "pack" && order.seconds.has_value() == order.steps.has_value()) {
+    why = "pack needs --seconds S or --steps N";
+  } else if (command != "check" && order.out.empty()) {
+    why = command + (command == "pack" ? " needs --out FILE" : " needs --out DIR");
   } else {
-    order.command = names[0];
-    order.ticket = names[1];
+    order.command = command;
+    order.file = names[1];
     return order;
   }
   return std::nullopt;
@@ -133,11 +202,11 @@ std::string sentence(const char* key, std::string_view path, std::string_view re
   return word_table()(key, {shown(path), shown(reason)});
 }
 
-// At most one byte more than a ticket may have: read_ticket refuses it then.
-bool read_file(const std::string& path, std::string& out) {
+// At most one byte more than such a file may have: its reader refuses it then.
+bool read_file(const std::string& path, size_t most, std::string& out) {
   std::FILE* file = std::fopen(path.c_str(), "rb");
   if (!file) return false;
-  out.resize(kMostTicketBytes + 1);
+  out.resize(most + 1);
   out.resize(std::fread(out.data(), 1, out.size(), file));
   const bool failed = std::ferror(file) != 0;
   const int error = errno;
@@ -157,7 +226,7 @@ bool write_file(const std::filesystem::path& path, const std::string& text) {
 }
 
 struct NamedText {
-  const char* name;
+  std::string name;
   std::string text;
 };
 
@@ -248,12 +317,35 @@ int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made
                                {"sheets.html", sheets_html(sheets, width, height, notes.ticket)}});
 }
 
+int pack(const Order& order, std::string_view text) {
+  Result<PackInstance> instance = read_instance(text);
+  if (!instance) return refuse(instance.problem(), {});
+  instance.value().task.seed = static_cast<std::uint32_t>(order.seed.value_or(1.0));
+  Result<PackSearch> begun = PackSearch::begin(instance->task);
+  if (!begun) return refuse(in_file_units(begun.problem(), *instance), {});
+  PackSearch& search = begun.value();
+  if (order.steps) {
+    while (static_cast<double>(search.steps_done()) < *order.steps) search.step(1);
+  } else {
+    using Clock = std::chrono::steady_clock;
+    const Clock::time_point end = Clock::now() + std::chrono::duration_cast<Clock::duration>(
+                                                     std::chrono::duration<double>(*order.seconds));
+    while (Clock::now() < end) search.step(1);
+  }
+  const std::filesystem::path out(order.out);
+  return write_all(
+      out.has_parent_path() ? out.parent_path().string() : ".",
+      {{out.filename().string(), write_layout(*instance, search.best(), search.steps_done())}});
+}
+
 int carry_out(const Order& order) {
   std::string text;
   errno = 0;
-  if (!read_file(order.ticket, text)) {
-    return refuse(sentence("tool.no-reading", order.ticket, std::strerror(errno)));
+  const size_t most = order.command == "pack" ? kMostInstanceBytes : kMostTicketBytes;
+  if (!read_file(order.file, most, text)) {
+    return refuse(sentence("tool.no-reading", order.file, std::strerror(errno)));
   }
+  if (order.command == "pack") return pack(order, text);
   const Result<Ticket> ticket = read_ticket(text);
   if (!ticket) return refuse(ticket.problem(), {});
   const Result<Tape> tape = tape_of(*ticket);

@@ -54,6 +54,7 @@ Saying saying_of(Code code) {
     case Code::ValueEstimated:
       return {kOwn, Other::Estimate};
     case Code::TicketFieldType:
+    case Code::PackFieldType:
       return {kPlain, Other::Expected};
     case Code::BreastNotOverBack:
     case Code::DropPastMidline:
@@ -88,6 +89,18 @@ Saying saying_of(Code code) {
     case Code::TicketTextTooLong:
     case Code::TicketTextUnclean:
     case Code::TicketTooDeep:
+    case Code::PackFileTooLarge:
+    case Code::PackNotJson:
+    case Code::PackFieldMissing:
+    case Code::PackNumberOutOfRange:
+    case Code::PackListTooLong:
+    case Code::PackIdTwice:
+    case Code::PackNothing:
+    case Code::PackTooMuch:
+    case Code::PackOutlineUnsound:
+    case Code::PackPieceTooLarge:
+    case Code::PackPieceTooWide:
+    case Code::PackFixedMisplaced:
       return {};
   }
   return {};

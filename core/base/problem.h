@@ -72,7 +72,21 @@ namespace coatwright {
   X(TicketTextTooLong, "ticket-text-too-long")    /* values: characters, most */                   \
   X(TicketTextUnclean, "ticket-text-unclean")     /* control characters or broken UTF-8 */         \
   X(TicketChoiceUnknown, "ticket-choice-unknown") /* other = the word given */                     \
-  X(TicketTooDeep, "ticket-too-deep")
+  X(TicketTooDeep, "ticket-too-deep")                                                              \
+  /* packing: subject = path in the file, number or id of the piece */                             \
+  X(PackFileTooLarge, "pack-file-too-large") /* values: bytes, most */                             \
+  X(PackNotJson, "pack-not-json")                                                                  \
+  X(PackFieldMissing, "pack-field-missing")                                                        \
+  X(PackFieldType, "pack-field-type")                 /* other = what was expected */              \
+  X(PackNumberOutOfRange, "pack-number-out-of-range") /* values: value, lowest, highest */         \
+  X(PackListTooLong, "pack-list-too-long")            /* values: entries, most */                  \
+  X(PackIdTwice, "pack-id-twice")                                                                  \
+  X(PackNothing, "pack-nothing")                                                                   \
+  X(PackTooMuch, "pack-too-much")                                                                  \
+  X(PackOutlineUnsound, "pack-outline-unsound")                                                    \
+  X(PackPieceTooLarge, "pack-piece-too-large")                                                     \
+  X(PackPieceTooWide, "pack-piece-too-wide")    /* values: narrowest it lies, strip width */       \
+  X(PackFixedMisplaced, "pack-fixed-misplaced") /* a fixed piece over another or outside */
 
 enum class Code {
 #define COATWRIGHT_CODE_ENUM(name, text) name,

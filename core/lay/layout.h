@@ -1,0 +1,52 @@
+// The pieces to be packed as the searches see them, and where they lie.
+#pragma once
+
+#include <vector>
+
+#include "core/lay/shapes.h"
+
+namespace coatwright {
+
+// One way a copy may lie: its shape, the stance that gives it, and the least x and y of the piece
+// in that stance.
+struct Choice {
+  int shape = 0;
+  int stance = 0;
+  GridPoint corner;
+};
+
+// One copy of a piece, and its choices: those of different shape only, at least one.
+struct Copy {
+  int piece = 0;
+  std::vector<Choice> choices;
+  bool fixed = false;
+};
+
+// Where one copy lies: which of its choices, and the least x and y of the shape's box.
+struct Lie {
+  size_t choice = 0;
+  GridPoint at;
+  bool operator==(const Lie&) const = default;
+};
+
+struct Strip {
+  double width = 0.0;
+  std::vector<Copy> copies;  // fixed ones first
+  ShapeTable shapes;
+
+  [[nodiscard]] int shape_number(size_t copy, const Lie& lie) const {
+    return copies[copy].choices[lie.choice].shape;
+  }
+  [[nodiscard]] const Shape& shape(size_t copy, const Lie& lie) const {
+    return shapes[shape_number(copy, lie)];
+  }
+  // Where copy i must not stand, seen from copy j, as they lie.
+  [[nodiscard]] const NoFit& region(size_t j, const Lie& of_j, int moving) {
+    return shapes.region(shape_number(j, of_j), moving);
+  }
+};
+
+// The end of the last of these copies.
+[[nodiscard]] double length_of(const Strip& strip, const std::vector<Lie>& lies);
+
+}  // namespace coatwright

@@ -1,0 +1,220 @@
+#include "core/lay/packer.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "core/lay/layout.h"
+#include "core/lay/separation.h"
+#include "core/lay/setting_down.h"
+#include "core/lay/stance.h"
+
+namespace coatwright {
+
+namespace {
+
+// How much shorter the next attempt is, as a part of the length: more after each success, less
+// after each failure.
+constexpr double kFirstCut = 0.01;
+constexpr double kMostCut = 0.02;
+constexpr double kLeastCut = 0.0002;
+constexpr double kMoreAfterSuccess = 1.5;
+constexpr double kLessAfterFailure = 0.7;
+// An attempt has failed after so many passes without a gain of 2 %.
+constexpr int kMostIdlePasses = 100;
+
+Problem wrong(Code code, size_t piece, double a = 0.0, double b = 0.0) {
+  return {.code = code, .subject = std::to_string(piece), .values = {a, b}};
+}
+
+}  // namespace
+
+struct PackSearch::State {
+  explicit State(std::uint32_t seed) : random(seed), separation(strip, random) {}
+
+  Strip strip;
+  std::vector<Lie> fixed;
+  double area = 0.0;          // of all copies
+  double least_length = 0.0;  // no packing can be shorter
+  Random random;
+  std::int64_t steps = 0;
+
+  std::vector<std::vector<size_t>> orders;  // still to be set down, the next one last
+  std::optional<SettingDown> setting_down;
+  Separation separation;
+  double cut = kFirstCut;
+
+  std::vector<Lie> best_lies;
+  Packing best;
+
+  void keep(const std::vector<Lie>& lies);
+  void attempt(std::vector<Lie> from);
+  void step();
+};
+
+void PackSearch::State::keep(const std::vector<Lie>& lies) {
+  const double length = length_of(strip, lies);
+  if (!best_lies.empty() && length >= best.length) return;
+  best_lies = lies;
+  best = {.places = {}, .length = length};
+  for (size_t i = 0; i < lies.size(); ++i) {
+    const Copy& copy = strip.copies[i];
+    const Choice& choice = copy.choices[lies[i].choice];
+    best.places.push_back({copy.piece, choice.stance, lies[i].at - choice.corner});
+  }
+}
+
+// Goes on from these places in a shorter strip than the best so far.
+void PackSearch::State::attempt(std::vector<Lie> from) {
+  const double length = std::floor(best.length * (1.0 - cut));
+  separation.begin(std::move(from), std::max(length, least_length));
+}
+
+void PackSearch::State::step() {
+  if (best.length <= least_length) return;
+  if (setting_down) {
+    setting_down->step();
+    if (!setting_down->done()) return;
+    keep(setting_down->lies());
+    setting_down.reset();
+    if (orders.empty()) {
+      attempt(best_lies);
+    } else {
+      setting_down.emplace(strip, fixed, std::move(orders.back()));
+      orders.pop_back();
+    }
+    return;
+  }
+  separation.step();
+  if (separation.done()) {
+    keep(separation.lies());
+    cut = std::min(cut * kMoreAfterSuccess, kMostCut);
+    attempt(best_lies);
+  } else if (separation.idle_passes() > kMostIdlePasses) {
+    cut = std::max(cut * kLessAfterFailure, kLeastCut);
+    std::vector<Lie> from = random.below(2) == 0 ? best_lies : separation.closest();
+    // Two pieces change places.
+    std::vector<size_t> loose;
+    for (size_t i = fixed.size(); i < from.size(); ++i) loose.push_back(i);
+    std::swap(from[loose[random.below(loose.size())]].at,
+              from[loose[random.below(loose.size())]].at);
+    attempt(std::move(from));
+  }
+}
+
+namespace {
+
+// The piece's choices in a strip of this width, or why it has none.
+Result<std::vector<Choice>> choices_of(const PackTask& task, size_t p, ShapeTable& shapes) {
+  const PackPiece& piece = task.pieces[p];
+  std::vector<Choice> choices;
+  double narrowest = std::numeric_limits<double>::infinity();
+  for (size_t s = 0; s < piece.stances.size(); ++s) {
+    std::optional<StancedShape> staged = shape_in_stance(piece.outline, piece.stances[s]);
+    if (!staged) return wrong(Code::PackOutlineUnsound, p);
+    Shape& shape = staged->shape;
+    if (std::max(shape.width, shape.height) > kLargestOutline) {
+      return wrong(Code::PackPieceTooLarge, p);
+    }
+    narrowest = std::min(narrowest, shape.height);
+    if (shape.height > task.strip_width) continue;
+    const int number = shapes.add(std::move(shape));
+    const bool known = std::any_of(choices.begin(), choices.end(),
+                                   [&](const Choice& c) { return c.shape == number; });
+    if (!known) choices.push_back({number, static_cast<int>(s), staged->corner});
+  }
+  if (choices.empty()) return wrong(Code::PackPieceTooWide, p, narrowest, task.strip_width);
+  return choices;
+}
+
+}  // namespace
+
+Result<PackSearch> PackSearch::begin(const PackTask& task) {
+  auto state = std::make_unique<State>(task.seed);
+  Strip& strip = state->strip;
+  strip.width = task.strip_width;
+  strip.shapes.set_gap(task.gap);
+  double copies = 0.0;
+  size_t corners = 0;
+  for (size_t p = 0; p < task.pieces.size(); ++p) {
+    const PackPiece& piece = task.pieces[p];
+    copies += std::max(piece.quantity, 0);
+    corners += piece.outline.outer.size();
+    for (const Ring& hole : piece.outline.holes) corners += hole.size();
+    if (corners > kMostCorners || piece.stances.size() > kMostStances || copies > kMostCopies) {
+      return wrong(Code::PackTooMuch, p);
+    }
+  }
+  std::vector<int> still_fixed(task.pieces.size());
+  for (const PackPlace& place : task.fixed) {
+    const auto p = static_cast<size_t>(place.piece);
+    const PackPiece& piece = task.pieces[p];
+    auto staged = shape_in_stance(piece.outline, piece.stances[static_cast<size_t>(place.stance)]);
+    if (!staged) return wrong(Code::PackOutlineUnsound, p);
+    const GridPoint at = place.at + staged->corner;
+    if (at.x < 0.0 || at.y < 0.0 || at.y + staged->shape.height > strip.width) {
+      return wrong(Code::PackFixedMisplaced, p);
+    }
+    state->area += staged->shape.area;
+    const int number = strip.shapes.add(std::move(staged->shape));
+    for (size_t j = 0; j < state->fixed.size(); ++j) {
+      if (forbids(strip.region(j, state->fixed[j], number), at - state->fixed[j].at)) {
+        return wrong(Code::PackFixedMisplaced, p);
+      }
+    }
+    strip.copies.push_back({place.piece, {{number, place.stance, staged->corner}}, true});
+    state->fixed.push_back({0, at});
+    ++still_fixed[p];
+  }
+  const double fixed_end = length_of(strip, state->fixed);
+  state->least_length = fixed_end;
+  // To begin with, all that is loose in one row.
+  std::vector<Lie> row = state->fixed;
+  double end = fixed_end;
+  const double apart = task.gap + 4.0;
+  for (size_t p = 0; p < task.pieces.size(); ++p) {
+    const Result<std::vector<Choice>> choices = choices_of(task, p, strip.shapes);
+    if (!choices) return choices.problem();
+    double shortest = std::numeric_limits<double>::infinity();
+    for (const Choice& c : *choices) shortest = std::min(shortest, strip.shapes[c.shape].width);
+    for (int q = still_fixed[p]; q < task.pieces[p].quantity; ++q) {
+      state->area += strip.shapes[choices->front().shape].area;
+      state->least_length = std::max(state->least_length, shortest);
+      strip.copies.push_back({static_cast<int>(p), *choices, false});
+      row.push_back({0, {row.empty() ? 0.0 : end + apart, 0.0}});
+      end = row.back().at.x + strip.shape(row.size() - 1, row.back()).width;
+    }
+  }
+  if (strip.copies.empty()) return wrong(Code::PackNothing, 0);
+  state->least_length = std::max(state->least_length, std::ceil(state->area / strip.width));
+  state->keep(row);
+  if (row.size() == state->fixed.size()) state->least_length = state->best.length;
+  state->orders = orders_of(strip);
+  std::reverse(state->orders.begin(), state->orders.end());
+  state->setting_down.emplace(strip, state->fixed, std::move(state->orders.back()));
+  state->orders.pop_back();
+  return PackSearch(std::move(state));
+}
+
+PackSearch::PackSearch(std::unique_ptr<State> state) : state_(std::move(state)) {}
+PackSearch::PackSearch(PackSearch&&) noexcept = default;
+PackSearch& PackSearch::operator=(PackSearch&&) noexcept = default;
+PackSearch::~PackSearch() = default;
+
+void PackSearch::step(int steps) {
+  for (int k = 0; k < steps; ++k) {
+    state_->strip.shapes.trim();
+    ++state_->steps;
+    state_->step();
+  }
+}
+
+const Packing& PackSearch::best() const { return state_->best; }
+std::int64_t PackSearch::steps_done() const { return state_->steps; }
+double PackSearch::density() const {
+  return state_->area / (state_->strip.width * state_->best.length);
+}
+
+}  // namespace coatwright

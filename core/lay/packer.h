@@ -1,0 +1,101 @@
+// Pieces on a strip, in as short a length as is found: irregular strip packing.
+//
+//      y = width  +---------------------------+ . . .
+//                 |  pieces, none over another|
+//      y = 0      +---------------------------+ . . .
+//                x = 0                     length
+//
+// Everything is in whole grid units (core/lay/grid.h). A constructive search sets the pieces down
+// one after another; a separation search then shortens the strip, lets pieces overlap, and moves
+// one at a time to where the weighted depth of its overlaps is least, until none is left (guided
+// local search as in Umetani et al. 2009 and Egeblad et al. 2007). The places that are tried are
+// the corners of the no-fit regions and the crossings of their borders. What is returned never
+// overlaps.
+//
+//     Result<PackSearch> search = PackSearch::begin(task);
+//     while (there is time) search->step(1);      // about a millisecond each
+//     const Packing& best = search->best();
+//
+// The same task and the same number of steps give the same packing, natively and in the browser.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/lay/grid.h"
+
+namespace coatwright {
+
+// How a piece may lie: mirrored in its x axis (y becomes -y) or not, then turned
+// counter-clockwise about its origin.
+struct Stance {
+  double turned_deg = 0.0;
+  bool mirrored = false;
+  bool operator==(const Stance&) const = default;
+};
+
+struct PackPiece {
+  GridOutline outline;
+  std::vector<Stance> stances = {{}};  // those that are allowed, at least one
+  int quantity = 1;
+};
+
+// Where one copy of a piece lies: its outline in the stance, moved by `at`.
+struct PackPlace {
+  int piece = 0;   // number in PackTask::pieces
+  int stance = 0;  // number in PackPiece::stances
+  GridPoint at;
+  bool operator==(const PackPlace&) const = default;
+};
+
+struct PackTask {
+  double strip_width = 0.0;  // grid units
+  double gap = 0.0;          // least distance between pieces, grid units
+  std::vector<PackPiece> pieces;
+  std::vector<PackPlace> fixed;  // copies that stay where they are; they count in the quantity
+  std::uint32_t seed = 1;
+};
+
+struct Packing {
+  std::vector<PackPlace> places;  // fixed ones first, then by piece
+  double length = 0.0;            // from x = 0 to the end of the last piece, grid units
+  bool operator==(const Packing&) const = default;
+};
+
+// At most so many copies of pieces, stances a piece, and corners of all outlines together.
+inline constexpr int kMostCopies = 1000;
+inline constexpr int kMostStances = 360;
+inline constexpr int kMostCorners = 20000;
+
+// The piece in a stance, as the packer sees it: coordinates are whole again after turning.
+[[nodiscard]] GridOutline in_stance(const GridOutline& outline, const Stance& stance);
+
+class PackSearch {
+ public:
+  // Problems: PackOutlineUnsound, PackPieceTooLarge, PackPieceTooWide (values in grid units),
+  // PackFixedMisplaced, PackTooMuch, PackNothing; the subject is the piece's number.
+  [[nodiscard]] static Result<PackSearch> begin(const PackTask& task);
+
+  // Goes on by so many steps. A step is one piece set down or moved.
+  void step(int steps);
+
+  // The shortest packing so far. Before all pieces have been set down once, they stand one after
+  // another.
+  [[nodiscard]] const Packing& best() const;
+  [[nodiscard]] std::int64_t steps_done() const;
+  // Area of the pieces over strip width times length, 0 to 1.
+  [[nodiscard]] double density() const;
+
+  PackSearch(PackSearch&&) noexcept;
+  PackSearch& operator=(PackSearch&&) noexcept;
+  ~PackSearch();
+
+ private:
+  struct State;
+  explicit PackSearch(std::unique_ptr<State> state);
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace coatwright

@@ -1,0 +1,287 @@
+// The packer: sound packings of every kind of task, and the same one for the same steps.
+#include <gtest/gtest.h>
+
+#include <numeric>
+
+#include "core/lay/convex_parts.h"
+#include "core/lay/no_fit.h"
+#include "core/lay/packer.h"
+#include "tests/core/lay_shapes.h"
+
+namespace coatwright {
+namespace {
+
+using test::rectangle;
+
+PackSearch begun(const PackTask& task) {
+  Result<PackSearch> search = PackSearch::begin(task);
+  EXPECT_TRUE(search.ok());
+  return std::move(search.value());
+}
+
+Packing packed(const PackTask& task, int steps) {
+  PackSearch search = begun(task);
+  search.step(steps);
+  return search.best();
+}
+
+// Every copy is there, in an allowed stance, inside the strip; overlaps are the business of
+// lay_reference_test.
+void expect_complete(const PackTask& task, const Packing& packing) {
+  std::vector<int> found(task.pieces.size());
+  double end = 0.0;
+  for (const PackPlace& place : packing.places) {
+    ASSERT_LT(static_cast<size_t>(place.piece), task.pieces.size());
+    const PackPiece& piece = task.pieces[static_cast<size_t>(place.piece)];
+    ASSERT_LT(static_cast<size_t>(place.stance), piece.stances.size());
+    ++found[static_cast<size_t>(place.piece)];
+    const GridBox box = bounds(test::placed(task, place).outer);
+    EXPECT_GE(box.x0, 0.0);
+    EXPECT_GE(box.y0, 0.0);
+    EXPECT_LE(box.y1, task.strip_width);
+    end = std::max(end, box.x1);
+    EXPECT_EQ(place.at, (GridPoint{to_grid(place.at.x), to_grid(place.at.y)}));
+  }
+  for (size_t p = 0; p < found.size(); ++p) EXPECT_EQ(found[p], task.pieces[p].quantity);
+  EXPECT_NEAR(end, packing.length, 1.0);  // a unit for corners that were rounded
+}
+
+PackTask task_of_stars(std::uint32_t seed, std::vector<Stance> stances) {
+  Random random(seed);
+  PackTask task{.strip_width = 60000.0, .pieces = {}, .fixed = {}, .seed = seed};
+  for (size_t k = 0; k < 8; ++k) {
+    task.pieces.push_back({{test::random_star(random, 4 + k, 12000.0), {}}, stances, 2});
+  }
+  return task;
+}
+
+double density(const PackTask& task, const Packing& packing) {
+  double sum = 0.0;
+  for (const PackPlace& p : packing.places) {
+    sum += area(task.pieces[static_cast<size_t>(p.piece)].outline);
+  }
+  return sum / (task.strip_width * packing.length);
+}
+
+TEST(Packer, PutsJigsawsTogetherAgain) {
+  for (const std::uint32_t seed : {1u, 2u, 3u}) {
+    Random random(seed);
+    PackTask task{.strip_width = 30000.0, .pieces = {}, .fixed = {}, .seed = seed};
+    for (const Ring& ring : test::jigsaw(random, 3, 3, 10000.0))
+      task.pieces.push_back({{ring, {}}});
+    random.shuffle(task.pieces);
+    const Packing packing = packed(task, 40000);
+    expect_complete(task, packing);
+    EXPECT_GT(density(task, packing), 0.995) << seed;
+  }
+}
+
+TEST(Packer, PacksEqualRectanglesWithoutWaste) {
+  PackTask task{.strip_width = 100.0, .pieces = {}, .fixed = {}};
+  task.pieces.push_back({{rectangle(0, 0, 50, 30), {}}, {{0.0}, {90.0}}, 6});
+  const Packing packing = packed(task, 2000);
+  expect_complete(task, packing);
+  EXPECT_EQ(packing.length, 90.0);
+}
+
+TEST(Packer, TurnsAndMirrorsOnlyAsAllowed) {
+  // A long piece in a narrow strip must be turned; a right-angled triangle and its mirror image
+  // make a rectangle, which two alike cannot without turning.
+  PackTask task{.strip_width = 100.0, .pieces = {}, .fixed = {}};
+  task.pieces.push_back({{rectangle(0, 0, 20, 150), {}}, {{0.0}, {90.0}}, 1});
+  EXPECT_EQ(packed(task, 10).length, 150.0);
+
+  const Ring triangle = {{0, 0}, {100, 0}, {0, 100}};
+  PackTask pair{.strip_width = 100.0, .pieces = {}, .fixed = {}};
+  pair.pieces.push_back({{triangle, {}}, {{0.0}}, 2});
+  EXPECT_GT(packed(pair, 2000).length, 149.0);
+  pair.pieces[0].stances = {{0.0}, {180.0}};
+  EXPECT_EQ(packed(pair, 2000).length, 100.0);
+  pair.pieces[0].stances = {{0.0}, {180.0, true}};  // mirrored in y and turned: mirrored in x
+  EXPECT_GT(packed(pair, 2000).length, 100.0);
+}
+
+TEST(Packer, UsesHoles) {
+  PackTask task{.strip_width = 100.0, .pieces = {}, .fixed = {}};
+  task.pieces.push_back({{rectangle(0, 0, 100, 100), {rectangle(20, 20, 60, 60)}}});
+  task.pieces.push_back({{rectangle(0, 0, 60, 60), {}}});
+  const Packing packing = packed(task, 500);
+  expect_complete(task, packing);
+  EXPECT_EQ(packing.length, 100.0);
+}
+
+TEST(Packer, PacksEveryKindOfTask) {
+  for (const std::uint32_t seed : {1u, 2u}) {
+    for (const std::vector<Stance>& stances :
+         {std::vector<Stance>{{0.0}}, {{0.0}, {180.0}}, {{0.0, true}, {90.0}}, {{45.0}, {33.3}}}) {
+      const PackTask task = task_of_stars(seed, stances);
+      PackSearch search = begun(task);
+      double length = search.best().length;
+      expect_complete(task, search.best());
+      for (int k = 0; k < 10; ++k) {
+        search.step(100);
+        EXPECT_LE(search.best().length, length);
+        length = search.best().length;
+      }
+      expect_complete(task, search.best());
+      EXPECT_NEAR(search.density(), density(task, search.best()), 1e-4);
+      EXPECT_GT(search.density(), 0.5);
+    }
+  }
+}
+
+// Natively and in WebAssembly: the numbers were written down once.
+TEST(Packer, GivesTheSamePackingForTheSameSteps) {
+  const PackTask task = task_of_stars(7, {{0.0}, {180.0}, {37.0}});
+  const Packing packing = packed(task, 3000);
+  PackSearch sliced = begun(task);
+  for (int k = 0; k < 1000; ++k) sliced.step(3);
+  EXPECT_EQ(packing, sliced.best());
+  double sum = 0.0;
+  for (const PackPlace& p : packing.places) sum = sum * 3.0 + p.at.x + 2.0 * p.at.y + p.stance;
+  EXPECT_EQ(packing.length, 37424.0);
+  EXPECT_EQ(sum, 2130037210848.0);
+
+  PackTask other = task;
+  other.seed = 8;
+  EXPECT_NE(packing, packed(other, 3000));
+}
+
+TEST(Packer, KeepsTheGap) {
+  PackTask task{.strip_width = 100000.0, .gap = 1000.0, .pieces = {}, .fixed = {}};
+  task.pieces.push_back({{rectangle(0, 0, 30000, 49500), {}}, {{0.0}}, 4});
+  const Packing packing = packed(task, 500);
+  expect_complete(task, packing);
+  EXPECT_GE(packing.length, 61000.0);
+  EXPECT_LE(packing.length, 61023.0);  // 2 % of the gap and three units
+}
+
+TEST(Packer, LeavesFixedPiecesWhereTheyAre) {
+  PackTask task = task_of_stars(3, {{0.0}, {90.0}});
+  task.fixed = {{4, 1, {40000.0, 20000.0}}, {5, 0, {70000.0, 30000.0}}};
+  const Packing packing = packed(task, 1500);
+  expect_complete(task, packing);
+  EXPECT_EQ(packing.places[0], task.fixed[0]);
+  EXPECT_EQ(packing.places[1], task.fixed[1]);
+
+  task.fixed[1].at = {41000.0, 20000.0};  // over the first
+  EXPECT_EQ(PackSearch::begin(task).problem().code, Code::PackFixedMisplaced);
+  task.fixed[1].at = {70000.0, 55000.0};  // over the edge
+  EXPECT_EQ(PackSearch::begin(task).problem().code, Code::PackFixedMisplaced);
+}
+
+TEST(Packer, OnePieceIsPackedAtOnce) {
+  PackTask task{.strip_width = 10.0, .pieces = {}, .fixed = {}};
+  task.pieces.push_back({{rectangle(-5, -5, 10, 7), {}}});
+  EXPECT_EQ(packed(task, 0).length, 10.0);
+  EXPECT_EQ(packed(task, 100).length, 10.0);
+}
+
+TEST(Packer, RefusesWhatCannotBePacked) {
+  const auto refusal = [](PackPiece piece, double width = 100.0) {
+    PackTask task{
+        .strip_width = width, .pieces = {{{rectangle(0, 0, 1, 1), {}}}, piece}, .fixed = {}};
+    const Result<PackSearch> search = PackSearch::begin(task);
+    return search.ok() ? Problem{} : search.problem();
+  };
+  const Problem wide = refusal({{rectangle(0, 0, 150, 120), {}}, {{0.0}, {90.0}}});
+  EXPECT_EQ(wide, (Problem{Code::PackPieceTooWide, "1", {120.0, 100.0}, ""}));
+  for (const Ring& ring :
+       {Ring{}, Ring{{0, 0}, {1, 1}}, Ring{{0, 0}, {5, 0}, {9, 0}},
+        Ring{{0, 0}, {9, 9}, {9, 0}, {0, 9}}, Ring{{0, 0}, {9, 0}, {0, 0}, {9, 0}}}) {
+    EXPECT_EQ(refusal({{ring, {}}}).code, Code::PackOutlineUnsound);
+  }
+  const Ring outer = rectangle(0, 0, 50, 50);
+  EXPECT_EQ(refusal({{outer, {rectangle(40, 40, 20, 20)}}}).code, Code::PackOutlineUnsound);
+  EXPECT_EQ(refusal({{outer, {rectangle(60, 60, 20, 20)}}}).code, Code::PackOutlineUnsound);
+  EXPECT_EQ(refusal({{outer, {rectangle(5, 5, 9, 9), rectangle(7, 7, 2, 2)}}}).code,
+            Code::PackOutlineUnsound);
+  EXPECT_EQ(refusal({{rectangle(0, 0, 3e7, 10), {}}}).code, Code::PackPieceTooLarge);
+  EXPECT_EQ(refusal({{outer, {}}, {{}}, kMostCopies}).code, Code::PackTooMuch);
+  EXPECT_EQ(PackSearch::begin({.strip_width = 10.0, .pieces = {}, .fixed = {}}).problem().code,
+            Code::PackNothing);
+}
+
+// ---- parts and regions
+// ---------------------------------------------------------------------------
+
+TEST(ConvexParts, FillTheOutlineAndAreConvex) {
+  Random random(5);
+  size_t not_convex = 0;
+  for (int k = 0; k < 300; ++k) {
+    GridOutline outline{test::random_star(random, 3 + random.below(20), 100000.0), {}};
+    if (k % 3 == 0) {
+      outline.holes.push_back(rectangle(-1000, -900, 1500, 1200));
+      outline.holes.push_back({{1500, -1000}, {2500, 0}, {1500, 1000}});
+    }
+    const auto cleaned = cleaned_outline(outline);
+    if (!cleaned) continue;
+    const auto parts = convex_parts(*cleaned);
+    ASSERT_TRUE(parts) << k;
+    double sum = 0.0;
+    for (const Ring& part : *parts) {
+      for (size_t i = 0; i < part.size(); ++i) {
+        EXPECT_GT(turn(part[i], part[(i + 1) % part.size()], part[(i + 2) % part.size()]), 0.0);
+      }
+      sum += 0.5 * twice_signed_area(part);
+    }
+    EXPECT_EQ(sum, area(*cleaned)) << k;
+    if (parts->size() > 1) ++not_convex;
+  }
+  EXPECT_GT(not_convex, 150u);
+}
+
+TEST(ConvexParts, OutlinesInAnyDirectionAndWithIdlePointsAreTheSame) {
+  const GridOutline idle{{{0, 10}, {10, 10}, {10, 10}, {10, 5}, {10, 0}, {0, 0}, {0, 10}}, {}};
+  const auto cleaned = cleaned_outline(idle);
+  ASSERT_TRUE(cleaned);
+  EXPECT_EQ(cleaned->outer.size(), 4u);
+  EXPECT_EQ(twice_signed_area(cleaned->outer), 200.0);
+}
+
+TEST(NoFit, OfTwoRectanglesIsARectangle) {
+  const NoFit region = no_fit({rectangle(0, 0, 30, 20)}, {rectangle(0, 0, 10, 5)}, 0.0);
+  EXPECT_EQ(region.box, (GridBox{-10, -5, 30, 20}));
+  EXPECT_FALSE(forbids(region, {30, 0}));
+  EXPECT_TRUE(forbids(region, {29, 0}));
+  EXPECT_EQ(depth_in(region, {28, 4}, 1e9), 2.0);
+  EXPECT_EQ(depth_in(region, {-20, 4}, 1e9), 0.0);
+  EXPECT_EQ(region.corners.size(), 4u);
+}
+
+TEST(NoFit, KnowsTheExactFitInANotch) {
+  // A plug of width 10 stands in a slot of width 10, at one height only where it may.
+  const std::vector<Ring> slot = {rectangle(0, 0, 30, 10), rectangle(0, 10, 10, 20),
+                                  rectangle(20, 10, 10, 20)};
+  const NoFit region = no_fit(slot, {rectangle(0, 0, 10, 20)}, 0.0);
+  EXPECT_FALSE(forbids(region, {10, 10}));
+  EXPECT_TRUE(forbids(region, {10, 9}));
+  EXPECT_TRUE(forbids(region, {11, 10}));
+  EXPECT_FALSE(forbids(region, {10, 17}));
+  const auto& corners = region.corners;
+  EXPECT_NE(std::find(corners.begin(), corners.end(), GridPoint{10, 10}), corners.end());
+}
+
+TEST(NoFit, CornersAreAllowedAndTouchTheBorder) {
+  Random random(9);
+  size_t seen = 0;
+  for (int k = 0; k < 40; ++k) {
+    const auto parts = [&] {
+      for (;;) {
+        const auto cleaned =
+            cleaned_outline({test::random_star(random, 3 + random.below(9), 9000.0), {}});
+        if (cleaned) return *convex_parts(*cleaned);
+      }
+    };
+    const NoFit region = no_fit(parts(), parts(), 0.0);
+    for (const GridPoint p : region.corners) {
+      EXPECT_FALSE(forbids(region, p));
+      ++seen;
+    }
+    EXPECT_GE(region.corners.size(), 3u);
+  }
+  EXPECT_GT(seen, 300u);
+}
+
+}  // namespace
+}  // namespace coatwright

@@ -1,0 +1,146 @@
+// The packer against GEOS, which knows nothing of no-fit regions: packings do not overlap, and a
+// region forbids exactly the places where the pieces do.
+#include <gtest/gtest.h>
+
+#include "core/lay/convex_parts.h"
+#include "core/lay/no_fit.h"
+#include "core/lay/packer.h"
+#include "tests/core/geos.h"
+#include "tests/core/lay_shapes.h"
+
+namespace coatwright {
+namespace {
+
+geos::Shape shape_of(const GridOutline& outline) {
+  const auto ring = [](const Ring& points) {
+    Polyline line;
+    for (const GridPoint p : points) line.push_back({p.x, p.y});
+    return GEOSGeom_createLinearRing_r(geos::context(), geos::sequence(line, true));
+  };
+  std::vector<GEOSGeometry*> holes;
+  for (const Ring& hole : outline.holes) holes.push_back(ring(hole));
+  return geos::own(GEOSGeom_createPolygon_r(geos::context(), ring(outline.outer), holes.data(),
+                                            static_cast<unsigned>(holes.size())));
+}
+
+double common_area(const geos::Shape& a, const geos::Shape& b) {
+  return geos::area(geos::own(GEOSIntersection_r(geos::context(), a.get(), b.get())));
+}
+
+double distance_between(const geos::Shape& a, const geos::Shape& b) {
+  double out = 0.0;
+  GEOSDistance_r(geos::context(), a.get(), b.get(), &out);
+  return out;
+}
+
+PackTask random_task(std::uint32_t seed, std::vector<Stance> stances, double gap) {
+  Random random(seed);
+  PackTask task{.strip_width = 60000.0, .gap = gap, .pieces = {}, .fixed = {}, .seed = seed};
+  for (size_t k = 0; k < 7; ++k) {
+    GridOutline outline{test::random_star(random, 4 + 2 * k, 15000.0), {}};
+    if (k == 6)
+      outline = {test::rectangle(0, 0, 25000, 25000), {test::rectangle(4000, 4000, 17000, 17000)}};
+    task.pieces.push_back({outline, stances, 2});
+  }
+  return task;
+}
+
+TEST(PackerAgainstGeos, PackingsDoNotOverlapAndKeepTheirGap) {
+  int touching = 0;
+  int in_a_hole = 0;
+  for (const std::uint32_t seed : {1u, 2u}) {
+    for (const double gap : {0.0, 700.0}) {
+      for (const std::vector<Stance>& stances :
+           {std::vector<Stance>{{0.0}, {180.0, true}}, {{90.0}, {17.0}, {211.5}}}) {
+        const PackTask task = random_task(seed, stances, gap);
+        Result<PackSearch> search = PackSearch::begin(task);
+        ASSERT_TRUE(search.ok());
+        search.value().step(600);
+        std::vector<geos::Shape> shapes;
+        for (const PackPlace& place : search->best().places) {
+          shapes.push_back(shape_of(test::placed(task, place)));
+        }
+        for (size_t i = 0; i < shapes.size(); ++i) {
+          for (size_t j = 0; j < i; ++j) {
+            EXPECT_LT(common_area(shapes[i], shapes[j]), 1e-3);
+            const double apart = distance_between(shapes[i], shapes[j]);
+            EXPECT_GE(apart, gap - 1e-6);
+            if (apart < gap + 3.0) ++touching;
+            const auto box_of = [&](size_t k) {
+              return bounds(test::placed(task, search->best().places[k]).outer);
+            };
+            const GridBox a = box_of(i);
+            const GridBox b = box_of(j);
+            if (b.x0 > a.x0 && b.x1 < a.x1 && b.y0 > a.y0 && b.y1 < a.y1) ++in_a_hole;
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(touching, 50);
+  EXPECT_GT(in_a_hole, 0);
+}
+
+TEST(PackerAgainstGeos, RegionsForbidExactlyWherePiecesOverlap) {
+  Random random(11);
+  int forbidden = 0;
+  int allowed = 0;
+  int corners = 0;
+  for (int k = 0; k < 60; ++k) {
+    const auto piece = [&] {
+      for (;;) {
+        GridOutline outline{test::random_star(random, 3 + random.below(12), 300.0), {}};
+        if (k % 4 == 0) outline.holes.push_back(test::rectangle(-9, -8, 20, 17));
+        if (const auto cleaned = cleaned_outline(outline)) return *cleaned;
+      }
+    };
+    const GridOutline still = piece();
+    const GridOutline moving = piece();
+    const NoFit region = no_fit(*convex_parts(still), *convex_parts(moving), 0.0);
+    const geos::Shape fixed = shape_of(still);
+    const auto overlap_at = [&](GridPoint at) {
+      GridOutline there = moving;
+      for (GridPoint& p : there.outer) p = p + at;
+      for (Ring& hole : there.holes) {
+        for (GridPoint& p : hole) p = p + at;
+      }
+      return common_area(fixed, shape_of(there));
+    };
+    for (int t = 0; t < 60; ++t) {
+      const GridPoint at{to_grid(700.0 * (random.part() - 0.5)),
+                         to_grid(700.0 * (random.part() - 0.5))};
+      const double overlap = overlap_at(at);
+      if (forbids(region, at)) {
+        EXPECT_GT(overlap, 1e-9);
+        ++forbidden;
+        // A way out as long as the depth, and none much shorter: along eight directions.
+        const double depth = depth_in(region, at, 1e9);
+        if (depth < 0.5) continue;  // at least a quarter of a unit is told
+        for (const GridPoint d : {GridPoint{1, 0},
+                                  {0, 1},
+                                  {-1, 0},
+                                  {0, -1},
+                                  {0.7, 0.7},
+                                  {-0.7, 0.7},
+                                  {0.7, -0.7},
+                                  {-0.7, -0.7}}) {
+          EXPECT_GT(overlap_at({at.x + 0.98 * depth * d.x, at.y + 0.98 * depth * d.y}), 0.0);
+        }
+      } else {
+        EXPECT_LT(overlap, 1e-9);
+        EXPECT_EQ(depth_in(region, at, 1e9), 0.0);
+        ++allowed;
+      }
+    }
+    for (const GridPoint p : region.corners) {
+      EXPECT_LT(overlap_at(p), 1e-9);
+      ++corners;
+    }
+  }
+  EXPECT_GT(forbidden, 500);
+  EXPECT_GT(allowed, 500);
+  EXPECT_GT(corners, 500);
+}
+
+}  // namespace
+}  // namespace coatwright
