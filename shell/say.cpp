@@ -42,6 +42,7 @@ Saying saying_of(Code code) {
     case Code::NumberNotPositive:
     case Code::TicketChoiceUnknown:
     case Code::PaperUnknown:
+    case Code::SlipAddressUnfit:
       return {kPlain, Other::Typed};
     case Code::NumberOutOfRange:
     case Code::ReadingSpread:
@@ -101,6 +102,20 @@ Saying saying_of(Code code) {
     case Code::PackPieceTooLarge:
     case Code::PackPieceTooWide:
     case Code::PackFixedMisplaced:
+    case Code::SlipTooLarge:
+    case Code::SlipNotFound:
+    case Code::SlipCut:
+    case Code::SlipDamaged:
+    case Code::SlipMalformed:
+    case Code::SlipFromFuture:
+    case Code::SlipIsRequest:
+    case Code::SlipIsAnswer:
+    case Code::SlipNothingAsked:
+    case Code::SlipNothingRead:
+    case Code::SlipTextTooLong:
+    case Code::SlipTextUnclean:
+    case Code::SlipTooLong:
+    case Code::SlipOtherTicket:
       return {};
   }
   return {};

@@ -86,7 +86,23 @@ namespace coatwright {
   X(PackOutlineUnsound, "pack-outline-unsound")                                                    \
   X(PackPieceTooLarge, "pack-piece-too-large")                                                     \
   X(PackPieceTooWide, "pack-piece-too-wide")    /* values: narrowest it lies, strip width */       \
-  X(PackFixedMisplaced, "pack-fixed-misplaced") /* a fixed piece over another or outside */
+  X(PackFixedMisplaced, "pack-fixed-misplaced") /* a fixed piece over another or outside */        \
+  /* slips: subject = the field that is wrong, if it is one */                                     \
+  X(SlipTooLarge, "slip-too-large") /* values: bytes of the text, most */                          \
+  X(SlipNotFound, "slip-not-found")                                                                \
+  X(SlipCut, "slip-cut")                /* values: characters there, characters it had */          \
+  X(SlipDamaged, "slip-damaged")        /* its check does not hold */                              \
+  X(SlipMalformed, "slip-malformed")    /* its check holds, and it says nothing that we write */   \
+  X(SlipFromFuture, "slip-from-future") /* values: its version, ours */                            \
+  X(SlipIsRequest, "slip-is-request")   /* the studio's link, where an answer is wanted */         \
+  X(SlipIsAnswer, "slip-is-answer")     /* readings, where the studio's link is wanted */          \
+  X(SlipNothingAsked, "slip-nothing-asked")                                                        \
+  X(SlipNothingRead, "slip-nothing-read")                                                          \
+  X(SlipTextTooLong, "slip-text-too-long") /* values: characters, most */                          \
+  X(SlipTextUnclean, "slip-text-unclean")                                                          \
+  X(SlipAddressUnfit, "slip-address-unfit") /* other = the address as given */                     \
+  X(SlipTooLong, "slip-too-long")           /* values: characters of the code, most */             \
+  X(SlipOtherTicket, "slip-other-ticket")
 
 enum class Code {
 #define COATWRIGHT_CODE_ENUM(name, text) name,

@@ -1,0 +1,148 @@
+#include "core/slip/merge.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/utf8.h"
+#include "core/body/assess.h"
+
+namespace coatwright {
+
+namespace {
+
+size_t index(Measure m) { return static_cast<size_t>(m); }
+
+// The median of readings as typed.
+std::optional<double> value_in(const std::vector<std::string>& typed, Measure measure, Unit unit) {
+  std::vector<double> values;
+  for (const std::string& text : typed) {
+    const Result<double> value = reading_value(text, measure, unit);
+    if (!value) return std::nullopt;
+    values.push_back(*value);
+  }
+  if (values.empty()) return std::nullopt;
+  return value_of(values).value;
+}
+
+bool apart(double a, double b, const MeasureInfo& measure) {
+  const double share = kSpreadShare * std::max(a, b);
+  return std::abs(a - b) > (measure.is_weight ? share : std::min(share, kSpreadMm));
+}
+
+const char* unit_behind(Unit unit, const MeasureInfo& measure) {
+  if (measure.is_weight) return unit == Unit::Inch ? " lb" : " kg";
+  return unit == Unit::Inch ? " in" : " cm";
+}
+
+// With its unit: the ticket may read a bare number in another one than the client did.
+std::string with_unit(const std::string& typed, Unit unit, const MeasureInfo& measure) {
+  const Result<double> as_inch = reading_value(typed, measure.measure, Unit::Inch);
+  const Result<double> as_cm = reading_value(typed, measure.measure, Unit::Centimetre);
+  if (as_inch && as_cm && *as_inch == *as_cm) return typed;
+  return typed + unit_behind(unit, measure);
+}
+
+std::vector<std::string> taken(const std::vector<std::string>& before,
+                               const std::vector<std::string>& sent, Take take) {
+  if (take == Take::Leave || sent.empty()) return before;
+  if (take == Take::Replace) return sent;
+  std::vector<std::string> both = before;
+  both.insert(both.end(), sent.begin(), sent.end());
+  return both;
+}
+
+std::vector<std::string> sent_readings(const SlipAnswer& answer, const MeasureInfo& measure) {
+  std::vector<std::string> out;
+  for (const std::string& typed : answer.of(measure.measure)) {
+    out.push_back(with_unit(typed, answer.unit, measure));
+  }
+  return out;
+}
+
+}  // namespace
+
+SlipRequest request_for(const Ticket& ticket, const std::array<bool, kMeasures>& asked,
+                        const SlipToken& token) {
+  return {.token = token,
+          .asked = asked,
+          .unit = ticket.unit,
+          .build = ticket.build,
+          .back = {},
+          .studio = {},
+          .dog = ticket.dog,
+          .note = {}};
+}
+
+std::array<bool, kMeasures> measures_to_ask(const Ticket& ticket) {
+  std::array<bool, kMeasures> all = {};
+  std::array<bool, kMeasures> missing = {};
+  for (const MeasureInfo& measure : measure_table()) {
+    if (measure.need == Need::ByStyle) continue;
+    all[index(measure.measure)] = true;
+    missing[index(measure.measure)] = ticket.of(measure.measure).empty();
+  }
+  const bool any = std::find(missing.begin(), missing.end(), true) != missing.end();
+  return any ? missing : all;
+}
+
+SlipComparison compare(const Ticket& ticket, const SlipAnswer& answer) {
+  SlipComparison comparison;
+  Ticket replaced = ticket;
+  for (const MeasureInfo& measure : measure_table()) {
+    const Measure m = measure.measure;
+    if (answer.of(m).empty()) continue;
+    SlipRow row{.measure = m,
+                .before = ticket.of(m),
+                .sent = sent_readings(answer, measure),
+                .before_value = value_in(ticket.of(m), m, ticket.unit),
+                .sent_value = value_in(answer.of(m), m, answer.unit)};
+    if (row.before_value && row.sent_value) {
+      row.difference = *row.sent_value - *row.before_value;
+      row.differs = apart(*row.sent_value, *row.before_value, measure);
+    }
+    replaced.of(m) = row.sent;
+    comparison.rows.push_back(std::move(row));
+  }
+  const Result<Tape> tape = tape_of(replaced);
+  if (!tape) {
+    comparison.findings.push_back({Level::Refused, tape.problem()});
+    return comparison;
+  }
+  const Checked<Body> body = assess(*tape);
+  for (const Finding& finding : body.findings) {
+    if (finding.level != Level::Note) comparison.findings.push_back(finding);
+  }
+  if (!body.result && body.result.problem().code != Code::ReadingMissing) {
+    comparison.findings.push_back({Level::Refused, body.result.problem()});
+  }
+  return comparison;
+}
+
+Result<Ticket> accepted(const Ticket& ticket, const SlipAnswer& answer, const SlipTakes& takes) {
+  Ticket out = ticket;
+  for (const MeasureInfo& measure : measure_table()) {
+    const Measure m = measure.measure;
+    std::vector<std::string> readings =
+        taken(ticket.of(m), sent_readings(answer, measure), takes.measures[index(m)]);
+    if (readings.size() > static_cast<size_t>(kMostReadings)) {
+      return Problem{
+          .code = Code::ReadingTooMany,
+          .subject = measure.id,
+          .values = {static_cast<double>(readings.size()), static_cast<double>(kMostReadings)}};
+    }
+    out.of(m) = std::move(readings);
+  }
+  if (takes.note && !answer.note.empty()) {
+    out.notes += (out.notes.empty() ? "" : "\n") + answer.note;
+    const size_t characters = count_characters(out.notes);
+    if (characters > kMostNotesCharacters) {
+      return Problem{
+          .code = Code::SlipTextTooLong,
+          .subject = "slip-note",
+          .values = {static_cast<double>(characters), static_cast<double>(kMostNotesCharacters)}};
+    }
+  }
+  return out;
+}
+
+}  // namespace coatwright

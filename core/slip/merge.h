@@ -1,0 +1,54 @@
+// An answer beside its ticket, and what the maker takes of it.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/slip/slip.h"
+#include "core/ticket/ticket.h"
+
+namespace coatwright {
+
+// The slip that asks for a ticket's measures. The studio's name, the address and the note are the
+// caller's.
+[[nodiscard]] SlipRequest request_for(const Ticket& ticket,
+                                      const std::array<bool, kMeasures>& asked,
+                                      const SlipToken& token);
+// The required and recommended measures without a reading; all of them when none is missing.
+[[nodiscard]] std::array<bool, kMeasures> measures_to_ask(const Ticket& ticket);
+
+// One measure of the answer. Readings as typed; values in mm or kg, absent where there is no
+// reading or one that cannot be read.
+struct SlipRow {
+  Measure measure = Measure::Back;
+  std::vector<std::string> before, sent;
+  std::optional<double> before_value, sent_value;
+  double difference = 0.0;  // sent less before, if both are there
+  bool differs = false;     // by more than readings of one measure may (kSpreadShare, kSpreadMm)
+};
+
+struct SlipComparison {
+  std::vector<SlipRow> rows;  // of what was sent, in the order of Measure
+  // What would be wrong with the tape if everything sent replaced what is there: no notes, and
+  // nothing that is merely missing.
+  Findings findings;
+};
+[[nodiscard]] SlipComparison compare(const Ticket& ticket, const SlipAnswer& answer);
+
+// What becomes of one measure's readings: they stay, the sent ones take their place, or the sent
+// ones are added.
+enum class Take { Leave, Replace, Join };
+struct SlipTakes {
+  std::array<Take, kMeasures> measures = {};
+  bool note = false;  // adds the client's note to the ticket's
+};
+
+// The ticket with what was taken: one step to undo. Readings keep the words in which they were
+// typed, with their unit. Problems: ReadingTooMany (subject: the measure), SlipTextTooLong
+// (slip-note).
+[[nodiscard]] Result<Ticket> accepted(const Ticket& ticket, const SlipAnswer& answer,
+                                      const SlipTakes& takes);
+
+}  // namespace coatwright

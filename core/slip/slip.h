@@ -1,0 +1,85 @@
+// The slip: what a studio asks a client to measure, and the readings that come back.
+//
+// Both travel as a code (code.h) in the fragment of a link, which no browser sends to a server, or
+// in any text. The request carries one dog's name and build and what is wanted, nothing else of the
+// ticket. The answer finds its ticket by the token. What comes from outside is hostile: read_* take
+// only what write_* write.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/body/measures.h"
+#include "core/units/length.h"
+
+namespace coatwright {
+
+inline constexpr int kSlipVersion = 1;
+inline constexpr size_t kMostSlipName = 60;      // characters of a dog's or a studio's name
+inline constexpr size_t kMostSlipAddress = 80;   // bytes
+inline constexpr size_t kMostRequestNote = 200;  // characters
+inline constexpr size_t kMostAnswerNote = 500;   // characters
+inline constexpr size_t kMostSlipReading =
+    36;  // bytes; a unit may be added in the ticket, which has room for 40
+inline constexpr size_t kMostRequestCode = 420;  // characters: 80 of 500 are left for the address
+inline constexpr size_t kMostAnswerCode = 2500;  // characters
+
+// Made at random for each ticket; its text is eight characters of base64url.
+using SlipToken = std::array<uint8_t, 6>;
+[[nodiscard]] std::string token_text(const SlipToken& token);
+[[nodiscard]] std::optional<SlipToken> token_from_text(std::string_view text);
+
+// How readings come back: however the client likes, by mail, or to a telephone.
+enum class SlipWay { Any, Mail, Phone };
+struct SlipBack {
+  SlipWay way = SlipWay::Any;
+  std::string address;  // "deck@harbour.example", "+49 40 123456"; empty with Any
+  bool operator==(const SlipBack&) const = default;
+};
+// The address as a client may write it, with the way that it tells; empty is Any. Problem:
+// SlipAddressUnfit.
+[[nodiscard]] Result<SlipBack> slip_back(std::string_view address);
+
+struct SlipRequest {
+  SlipToken token = {};
+  std::array<bool, kMeasures> asked = {};
+  Unit unit = Unit::Inch;
+  Build build = Build::Ordinary;  // the bands of plausibility depend on it
+  SlipBack back;
+  std::string studio;
+  std::string dog;
+  std::string note;  // may have line breaks
+  bool operator==(const SlipRequest&) const = default;
+};
+
+struct SlipAnswer {
+  SlipToken token = {};
+  Unit unit = Unit::Inch;                                    // of readings without one
+  std::array<std::vector<std::string>, kMeasures> readings;  // as typed, in the order taken
+  std::string note;                                          // may have line breaks
+  [[nodiscard]] const std::vector<std::string>& of(Measure m) const {
+    return readings[static_cast<size_t>(m)];
+  }
+  [[nodiscard]] std::vector<std::string>& of(Measure m) { return readings[static_cast<size_t>(m)]; }
+  bool operator==(const SlipAnswer&) const = default;
+};
+
+// A reading as it was typed, in mm or kg. Problems: the Number* codes with the measure's id.
+[[nodiscard]] Result<double> reading_value(std::string_view typed, Measure measure, Unit unit);
+
+// The codes. Problems: SlipNothingAsked, SlipNothingRead, SlipTextTooLong, SlipTextUnclean,
+// SlipAddressUnfit, SlipTooLong, ReadingTooMany, and what reading_value finds.
+[[nodiscard]] Result<std::string> write_request(const SlipRequest& request);
+[[nodiscard]] Result<std::string> write_answer(const SlipAnswer& answer);
+
+// The first whole code in a text. Problems: those of find_code, SlipFromFuture, SlipIsRequest,
+// SlipIsAnswer, SlipMalformed.
+[[nodiscard]] Result<SlipRequest> read_request(std::string_view text);
+[[nodiscard]] Result<SlipAnswer> read_answer(std::string_view text);
+
+}  // namespace coatwright
