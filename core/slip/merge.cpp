@@ -29,19 +29,6 @@ bool apart(double a, double b, const MeasureInfo& measure) {
   return std::abs(a - b) > (measure.is_weight ? share : std::min(share, kSpreadMm));
 }
 
-const char* unit_behind(Unit unit, const MeasureInfo& measure) {
-  if (measure.is_weight) return unit == Unit::Inch ? " lb" : " kg";
-  return unit == Unit::Inch ? " in" : " cm";
-}
-
-// With its unit: the ticket may read a bare number in another one than the client did.
-std::string with_unit(const std::string& typed, Unit unit, const MeasureInfo& measure) {
-  const Result<double> as_inch = reading_value(typed, measure.measure, Unit::Inch);
-  const Result<double> as_cm = reading_value(typed, measure.measure, Unit::Centimetre);
-  if (as_inch && as_cm && *as_inch == *as_cm) return typed;
-  return typed + unit_behind(unit, measure);
-}
-
 std::vector<std::string> taken(const std::vector<std::string>& before,
                                const std::vector<std::string>& sent, Take take) {
   if (take == Take::Leave || sent.empty()) return before;
@@ -54,7 +41,8 @@ std::vector<std::string> taken(const std::vector<std::string>& before,
 std::vector<std::string> sent_readings(const SlipAnswer& answer, const MeasureInfo& measure) {
   std::vector<std::string> out;
   for (const std::string& typed : answer.of(measure.measure)) {
-    out.push_back(with_unit(typed, answer.unit, measure));
+    // The ticket may read a bare number in another unit than the client did.
+    out.push_back(reading_with_unit(typed, measure.measure, answer.unit));
   }
   return out;
 }

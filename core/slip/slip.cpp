@@ -400,6 +400,17 @@ Result<double> reading_value(std::string_view typed, Measure measure, Unit unit)
   return length->mm();
 }
 
+std::string reading_with_unit(std::string_view typed, Measure measure, Unit unit) {
+  const Result<double> as_inch = reading_value(typed, measure, Unit::Inch);
+  const Result<double> as_cm = reading_value(typed, measure, Unit::Centimetre);
+  const bool depends = as_inch.ok() && as_cm.ok() && *as_inch != *as_cm;
+  if (!depends) return std::string(typed);
+  const bool inch = unit == Unit::Inch;
+  return std::string(typed) + (info(measure).is_weight ? inch ? " lb" : " kg"
+                               : inch                  ? " in"
+                                                       : " cm");
+}
+
 Result<std::string> write_request(const SlipRequest& request) {
   if (auto fault = fault_of(request)) return *fault;
   return code_of(kSlipVersion, body_of(request), kMostRequestCode);

@@ -72,6 +72,10 @@ struct SlipAnswer {
 // A reading as it was typed, in mm or kg. Problems: the Number* codes with the measure's id.
 [[nodiscard]] Result<double> reading_value(std::string_view typed, Measure measure, Unit unit);
 
+// The reading with its unit behind it, if it was typed without one. A reading that cannot be read
+// stays as it is.
+[[nodiscard]] std::string reading_with_unit(std::string_view typed, Measure measure, Unit unit);
+
 // The codes. Problems: SlipNothingAsked, SlipNothingRead, SlipTextTooLong, SlipTextUnclean,
 // SlipAddressUnfit, SlipTooLong, ReadingTooMany, and what reading_value finds.
 [[nodiscard]] Result<std::string> write_request(const SlipRequest& request);

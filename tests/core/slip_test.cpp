@@ -327,6 +327,20 @@ TEST(Slip, AnAnswerThatCannotBeSentSaysWhy) {
   EXPECT_EQ(write_answer(a).problem().code, Code::SlipTextUnclean);
 }
 
+TEST(Slip, AReadingGetsAUnitOnlyIfItHasNone) {
+  const auto with = [](const char* typed, Measure m, Unit u) {
+    return reading_with_unit(typed, m, u);
+  };
+  EXPECT_EQ(with("27 ½", Measure::Neck, Unit::Inch), "27 ½ in");
+  EXPECT_EQ(with("52,5", Measure::Neck, Unit::Centimetre), "52,5 cm");
+  EXPECT_EQ(with("52,5 cm", Measure::Neck, Unit::Inch), "52,5 cm");
+  EXPECT_EQ(with("1' 8", Measure::Back, Unit::Centimetre), "1' 8");
+  EXPECT_EQ(with("45", Measure::Weight, Unit::Inch), "45 lb");
+  EXPECT_EQ(with("19.5", Measure::Weight, Unit::Centimetre), "19.5 kg");
+  EXPECT_EQ(with("43 lb 8", Measure::Weight, Unit::Centimetre), "43 lb 8");
+  EXPECT_EQ(with("27 9/8", Measure::Neck, Unit::Inch), "27 9/8");
+}
+
 TEST(Slip, AnAddressTellsItsWay) {
   const auto way = [](std::string_view a) {
     const Result<SlipBack> back = slip_back(a);
