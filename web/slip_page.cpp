@@ -146,8 +146,8 @@ void note_progress(const Tape& tape, Unit unit) {
     const size_t count = tape.of(m.measure).size();
     if (count == 0) continue;
     const double value = value_of(tape.of(m.measure)).value;
-    const std::string text = m.is_weight ? format_weight(value, unit)
-                                         : format_length(Length::mm(value), {.unit = unit});
+    const std::string text =
+        m.is_weight ? format_weight(value, unit) : format_length(Length::mm(value), {.unit = unit});
     put({"value", m.id, text});
     if (count == 1) note(m.id, "once", page().words("slip.once"));
     if (count > 1) note(m.id, "good", page().words("slip.good", {text}));
