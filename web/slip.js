@@ -5,7 +5,8 @@
 const one = (id) => document.getElementById(id);
 const END_OF_FIELD = '\x1f', END_OF_RECORD = '\x1e';
 const script = document.currentScript;
-const MOST_READINGS = 5;
+const READING_WORDS = ["slip.reading-1", "slip.reading-2", "slip.reading-3", "slip.reading-4", "slip.reading-5"];
+const MOST_READINGS = READING_WORDS.length;
 
 let program = null;
 let words = {};
@@ -117,7 +118,8 @@ function show_start() {
   one('asked-note').hidden = !slip.note;
   one('note-from').textContent = say("slip.note-from");
   one('note-text').textContent = slip.note;
-  one('count').textContent = has_readings() ? say("slip.resumed") : say("slip.count", slip.measures.length, 2 * slip.measures.length);
+  one('count').textContent = has_readings() ? say("slip.resumed")
+    : slip.measures.length === 1 ? say("slip.count-one") : say("slip.count", slip.measures.length, 2 * slip.measures.length);
   one('begin').textContent = say(has_readings() ? "slip.go-on" : "slip.begin");
 }
 
@@ -168,7 +170,7 @@ function show_fields() {
     const label = document.createElement('label');
     const field = document.createElement('input');
     const unit = document.createElement('i');
-    label.append(say(`slip.reading-${i + 1}`));
+    label.append(say(READING_WORDS[i]));
     Object.assign(field, { type: 'text', inputMode: 'decimal', autocomplete: 'off', maxLength: 36, value: text });
     field.setAttribute('enterkeyhint', 'next');
     field.setAttribute('aria-describedby', 'notes');
@@ -457,10 +459,11 @@ async function start() {
   } else {
     addEventListener('hashchange', () => location.reload());
   }
-  // Kept for use without a network from now on.
+  // Kept for use without a network from now on, and the newer one as soon as there is one.
   try {
-    await navigator.serviceWorker.register('slip_worker.js', { scope: './slip.html' });
+    const worker = await navigator.serviceWorker.register('slip_worker.js', { scope: './slip.html' });
     await navigator.serviceWorker.ready;
+    await worker.update();
   } catch { /* works all the same while there is a network */ }
   document.documentElement.dataset.ready = 'yes';
 }

@@ -64,8 +64,11 @@ std::vector<Record> records(std::string_view text) {
   return out;
 }
 
+// To a sixteenth: the middle of two readings that are an eighth apart.
+LengthStyle style(Unit unit) { return {.unit = unit, .steps_per_inch = 16}; }
+
 std::string sentence(const Problem& problem, Unit unit) {
-  return say(problem, page().words, {.unit = unit});
+  return say(problem, page().words, style(unit));
 }
 
 void refuse(const Problem& problem, Unit unit = Unit::Inch) {
@@ -147,7 +150,7 @@ void note_progress(const Tape& tape, Unit unit) {
     if (count == 0) continue;
     const double value = value_of(tape.of(m.measure)).value;
     const std::string text =
-        m.is_weight ? format_weight(value, unit) : format_length(Length::mm(value), {.unit = unit});
+        m.is_weight ? format_weight(value, unit) : format_length(Length::mm(value), style(unit));
     put({"value", m.id, text});
     if (count == 1) note(m.id, "once", page().words("slip.once"));
     if (count > 1) note(m.id, "good", page().words("slip.good", {text}));
@@ -156,7 +159,7 @@ void note_progress(const Tape& tape, Unit unit) {
 
 // ---- what goes back ----------------------------------------------------------------------------
 
-// For people: one line a measure, in characters that every telephone sends as they are.
+// For people: one line a measure, as typed.
 std::string lines_of(const SlipAnswer& answer) {
   const Words& words = page().words;
   const std::string& dog = page().request.dog;
@@ -255,9 +258,8 @@ __attribute__((export_name("slip_words"))) void slip_words() {
   page().output.clear();
   put({"ok"});
   for (const std::string& key : page().words.keys()) {
-    if (key.starts_with("slip.") || key.starts_with("caution.")) {
-      put({key, page().words(key)});
-    }
+    const std::string group = key.substr(0, key.find('.'));
+    if (group == "slip" || group == "caution") put({key, page().words(key)});
   }
 }
 

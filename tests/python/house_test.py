@@ -72,7 +72,7 @@ class House(unittest.TestCase):
         self.assertEqual(set(), {e for e in entries if not e.startswith(".")} - TOP_LEVEL)
 
     def test_every_source_is_in_a_file_list(self):
-        for folder in ["core", "shell", "tests"]:
+        for folder in ["core", "shell", "tests", "web"]:
             lists = "\n".join(read(n) for n in tracked(f"{folder}/CMakeLists.txt", f"{folder}/*/CMakeLists.txt"))
             # Fuzz targets are listed by name, and each name stands for fuzz/NAME.cpp; the options' folder is read.
             read_whole = "core/draft/options/" if "draft/options/*.cpp" in lists else None

@@ -170,7 +170,7 @@ TEST(Say, SentencesNameTheThingInPlainWords) {
             "Neck girth is 0.81 of chest girth; most dogs have 0.42 to 0.72. Measure it again.");
   EXPECT_EQ(
       said({Code::LikelyCulprit, "weight", {43.0, 19.504, 0.0}, ""}, Unit::Centimetre),
-      "Weight is the likeliest slip: it reads 43 kg, and the other readings would expect about "
+      "Weight is the likeliest mistake: it reads 43 kg, and the other readings would expect about "
       "19.5 kg.");
   EXPECT_EQ(said({Code::ReadingOutOfRange, "neck", {2286.0, 70.0, 1000.0}, ""}),
             "Neck girth reads 90 in, and no dog is outside 2¾ in to 39⅜ in: check the number and "

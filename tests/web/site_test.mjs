@@ -48,7 +48,7 @@ export default {
       assert.equal(rules['default-src'], "'none'", page);
       for (const [name, value] of Object.entries(rules)) {
         for (const source of value.split(' ')) {
-          assert.match(source, /^('none'|'self'|'wasm-unsafe-eval'|blob:|data:)$/, `${page}: ${name}`);
+          assert.match(source, /^('none'|'self'|'wasm-unsafe-eval'|'sha256-[A-Za-z0-9+/]{43}='|blob:|data:)$/, `${page}: ${name}`);
         }
       }
     }
