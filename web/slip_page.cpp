@@ -16,11 +16,17 @@
 #include "core/base/words.h"
 #include "core/body/assess.h"
 #include "core/body/side_view.h"
+#include "core/draft/style.h"
 #include "core/slip/slip.h"
 #include "shell/say.h"
 #include "web/slip_words.h"
 
 namespace coatwright {
+
+// A slip has no choices of a coat, so that the whole drafting behind them stays out of its program:
+// this takes the place of core/draft/style.cpp.
+const ChoiceInfo* choice_by_id(std::string_view) { return nullptr; }
+
 namespace {
 
 constexpr char kEndOfField = '\x1F';
