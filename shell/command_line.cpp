@@ -12,6 +12,7 @@
 #include <ctime>
 #include <filesystem>
 #include <optional>
+#include <random>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,6 +22,8 @@
 #include "core/lay/instance.h"
 #include "core/sheet/print.h"
 #include "core/sheet/svg.h"
+#include "core/slip/code.h"
+#include "core/slip/merge.h"
 #include "core/ticket/ids.h"
 #include "core/ticket/ticket.h"
 #include "shell/report.h"
@@ -41,6 +44,9 @@ constexpr const char* kUsage =
     "       coatwright print TICKET --out DIR    writes sheets.svg and sheets.html\n"
     "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs pieces on a "
     "strip\n"
+    "       coatwright slip TICKET               the code that asks a client for readings\n"
+    "       coatwright answer TICKET MESSAGE     what came back beside the ticket, as JSON on "
+    "stdout\n"
     "       coatwright --help | --version\n"
     "\n"
     "draft and print:\n"
@@ -55,13 +61,22 @@ constexpr const char* kUsage =
     "  --steps N      how many steps to search: the same layout every time\n"
     "  --seed N       another search; else 1\n"
     "  --out FILE     the layout, as JSON\n"
+    "slip: put the code behind the # of the slip page's address\n"
+    "  --all          every measure that is needed or worth taking; else those that are missing\n"
+    "  --studio NAME  who asks\n"
+    "  --back ADDRESS mail address or telephone number to which the answer goes\n"
+    "  --note TEXT    for the client\n"
+    "slip and answer:\n"
+    "  --token TOKEN  eight letters by which an answer finds its ticket; slip makes one, answer\n"
+    "                 refuses a message with another\n"
+    "MESSAGE is a link, a text with a code in it, or - for stdin.\n"
     "\n"
     "ends with 0 done, 1 wrong use, 2 refused (the reason on stderr)\n";
 
 // ---- arguments ---------------------------------------------------------------------------------
 
 struct Order {
-  std::string command;  // check, draft, print, pack
+  std::string command;  // check, draft, print, pack, slip, answer
   std::string file;     // the ticket, or what is to be packed
   std::string out;
   bool full = false;
@@ -71,6 +86,10 @@ struct Order {
   std::optional<double> seconds;
   std::optional<double> steps;
   std::optional<double> seed;
+  bool all = false;
+  std::string studio, back, note;
+  std::optional<SlipToken> token;
+  std::string message;
 };
 
 // What each option belongs to.
@@ -89,6 +108,11 @@ const std::vector<Option>& options() {
       {"--seconds", {"pack"}},
       {"--steps", {"pack"}},
       {"--seed", {"pack"}},
+      {"--all", {"slip"}, false},
+      {"--studio", {"slip"}},
+      {"--back", {"slip"}},
+      {"--note", {"slip"}},
+      {"--token", {"slip", "answer"}},
   };
   return all;
 }
@@ -129,7 +153,7 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
     }
     seen.push_back(&*option);
     if (!option->has_value) {
-      order.full = true;
+      (a == "--all" ? order.all : order.full) = true;
       continue;
     }
     if (i + 1 == arguments.size() || arguments[i + 1].starts_with("--")) {
@@ -142,6 +166,13 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
     if (a == "--date") order.date = value;
     if (a == "--turn" && !(order.turn = from_id<Turn>(value))) {
       why = "--turn is fewest, portrait or landscape";
+      return std::nullopt;
+    }
+    if (a == "--studio") order.studio = value;
+    if (a == "--back") order.back = value;
+    if (a == "--note") order.note = value;
+    if (a == "--token" && !(order.token = token_from_text(value))) {
+      why = "--token is eight letters, as slip made them";
       return std::nullopt;
     }
     if (a == "--seconds" && !(order.seconds = number_of(value, 0.0, 86400.0, false))) {
@@ -162,14 +193,18 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
     return std::nullopt;
   }
   const std::string& command = names[0];
-  if (command != "check" && command != "draft" && command != "print" && command != "pack") {
+  const std::vector<std::string> commands = {"check", "draft", "print", "pack", "slip", "answer"};
+  if (std::find(commands.begin(), commands.end(), command) == commands.end()) {
     why = "there is no command " + command;
     return std::nullopt;
   }
-  if (names.size() != 2 || names[1].empty()) {
-    why = command + (command == "pack" ? " takes one instance" : " takes one ticket");
+  if (names.size() != (command == "answer" ? 3 : 2) || names[1].empty()) {
+    why = command + (command == "pack"     ? " takes one instance"
+                     : command == "answer" ? " takes one ticket and one message"
+                                           : " takes one ticket");
     return std::nullopt;
   }
+  const bool to_stdout = command == "check" || command == "slip" || command == "answer";
   for (const Option* option : seen) {
     const auto& fitting = option->commands;
     if (std::find(fitting.begin(), fitting.end(), command) == fitting.end()) {
@@ -179,11 +214,12 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
   }
   if (command == "pack" && order.seconds.has_value() == order.steps.has_value()) {
     why = "pack needs --seconds S or --steps N";
-  } else if (command != "check" && order.out.empty()) {
+  } else if (!to_stdout && order.out.empty()) {
     why = command + (command == "pack" ? " needs --out FILE" : " needs --out DIR");
   } else {
     order.command = command;
     order.file = names[1];
+    if (command == "answer") order.message = names[2];
     return order;
   }
   return std::nullopt;
@@ -274,6 +310,12 @@ int refuse(const Problem& problem, const LengthStyle& style) {
   return refuse(say(problem, word_table(), style));
 }
 
+int write_out(const std::string& text) {
+  const bool written =
+      std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+  return written ? kDone : refuse(sentence("tool.no-writing", "stdout", std::strerror(errno)));
+}
+
 int check(const Ticket& ticket, const Tape& tape) {
   const Checked<Body> body = assess(tape);
   const Checked<Pattern> made = make_pattern(tape, ticket.choices, style_of(ticket));
@@ -281,9 +323,7 @@ int check(const Ticket& ticket, const Tape& tape) {
   if (!made.result) findings.push_back({Level::Refused, made.result.problem()});
   const std::string json =
       check_json(ticket, body.result ? &*body.result : nullptr, findings, word_table());
-  const bool written =
-      std::fwrite(json.data(), 1, json.size(), stdout) == json.size() && std::fflush(stdout) == 0;
-  if (!written) return refuse(sentence("tool.no-writing", "stdout", std::strerror(errno)));
+  if (const int failed = write_out(json)) return failed;
   return made.result ? kDone : refuse(made.result.problem(), lengths_of(ticket));
 }
 
@@ -338,6 +378,43 @@ int pack(const Order& order, std::string_view text) {
       {{out.filename().string(), write_layout(*instance, search.best(), search.steps_done())}});
 }
 
+SlipToken random_token() {
+  std::random_device dice;
+  SlipToken token;
+  for (uint8_t& byte : token) byte = static_cast<uint8_t>(dice());
+  return token;
+}
+
+int slip(const Order& order, const Ticket& ticket) {
+  const Ticket nothing_measured;
+  SlipRequest request = request_for(ticket, measures_to_ask(order.all ? nothing_measured : ticket),
+                                    order.token ? *order.token : random_token());
+  const Result<SlipBack> back = slip_back(order.back);
+  if (!back) return refuse(back.problem(), lengths_of(ticket));
+  request.back = *back;
+  request.studio = order.studio;
+  request.note = order.note;
+  const Result<std::string> code = write_request(request);
+  return code ? write_out(*code + "\n") : refuse(code.problem(), lengths_of(ticket));
+}
+
+// At most one byte more than a message may have: its reader refuses it then.
+std::string message_of(const Order& order) {
+  if (order.message != "-") return order.message;
+  std::string text(kMostMessageBytes + 1, '\0');
+  text.resize(std::fread(text.data(), 1, text.size(), stdin));
+  return text;
+}
+
+int answer(const Order& order, const Ticket& ticket) {
+  const Result<SlipAnswer> sent = read_answer(message_of(order));
+  if (!sent) return refuse(sent.problem(), lengths_of(ticket));
+  if (order.token && *order.token != sent->token) {
+    return refuse({.code = Code::SlipOtherTicket}, lengths_of(ticket));
+  }
+  return write_out(answer_json(ticket, *sent, compare(ticket, *sent), word_table()));
+}
+
 int carry_out(const Order& order) {
   std::string text;
   errno = 0;
@@ -348,6 +425,8 @@ int carry_out(const Order& order) {
   if (order.command == "pack") return pack(order, text);
   const Result<Ticket> ticket = read_ticket(text);
   if (!ticket) return refuse(ticket.problem(), {});
+  if (order.command == "slip") return slip(order, *ticket);
+  if (order.command == "answer") return answer(order, *ticket);
   const Result<Tape> tape = tape_of(*ticket);
   if (!tape) return refuse(tape.problem(), lengths_of(*ticket));
   if (order.command == "check") return check(*ticket, *tape);

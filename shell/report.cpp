@@ -194,6 +194,23 @@ class Report {
     }
   }
 
+  void rows(const std::vector<SlipRow>& rows) {
+    Json& out = root["rows"] = Json::array();
+    for (const SlipRow& r : rows) {
+      const MeasureInfo& measure = info(r.measure);
+      const std::string unit = measure.is_weight ? "_kg" : "_mm";
+      Json row = {{"id", measure.id},
+                  {"name", name_of(measure.id, words_)},
+                  {"before", r.before},
+                  {"sent", r.sent}};
+      if (r.before_value) row["before" + unit] = number(*r.before_value);
+      if (r.sent_value) row["sent" + unit] = number(*r.sent_value);
+      if (r.before_value && r.sent_value) row["difference" + unit] = number(r.difference);
+      row["differs"] = r.differs;
+      out.push_back(row);
+    }
+  }
+
   [[nodiscard]] std::string text() const {
     return with_short_lists(root.dump(1, ' ', false, Json::error_handler_t::replace)) + "\n";
   }
@@ -232,6 +249,17 @@ std::string draft_json(const Ticket& ticket, const Pattern& pattern, const Findi
   report.steps(pattern.draft.steps);
   report.findings(findings);
   report.trace(pattern.draft.trace);
+  return report.text();
+}
+
+std::string answer_json(const Ticket& ticket, const SlipAnswer& answer,
+                        const SlipComparison& comparison, const Words& words) {
+  Report report(ticket, words);
+  report.root["token"] = token_text(answer.token);
+  report.root["unit"] = id_of(answer.unit);
+  report.root["note"] = answer.note;
+  report.rows(comparison.rows);
+  report.findings(comparison.findings);
   return report.text();
 }
 

@@ -1,5 +1,6 @@
 // What the command-line tool hands out as JSON, for other programs to read: the values and findings
-// of a ticket (assets/check.schema.json) and the drafted pieces (assets/draft.schema.json). Lengths
+// of a ticket (assets/check.schema.json), the drafted pieces (assets/draft.schema.json), and a
+// client's answer beside its ticket (assets/answer.schema.json). Lengths
 // in mm to a micrometre, each sentence from the word table beside its code.
 #pragma once
 
@@ -8,6 +9,7 @@
 #include "core/base/words.h"
 #include "core/body/assess.h"
 #include "core/cut/cut.h"
+#include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
 
 namespace coatwright {
@@ -19,5 +21,8 @@ namespace coatwright {
 // `opened`: whole pieces instead of halves on the fold.
 [[nodiscard]] std::string draft_json(const Ticket& ticket, const Pattern& pattern,
                                      const Findings& findings, bool opened, const Words& words);
+
+[[nodiscard]] std::string answer_json(const Ticket& ticket, const SlipAnswer& answer,
+                                      const SlipComparison& comparison, const Words& words);
 
 }  // namespace coatwright
