@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/draft/belly.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/geometry/fillet.h"
@@ -10,19 +11,9 @@ namespace coatwright {
 namespace {
 
 // Parts of a reading; common practice, no source.
-constexpr double kAttach = 0.045;          // of the chest: lap of the sewn end on the body
-constexpr double kSheathClearance = 0.08;  // of the underline, kept free ahead of the sheath
-constexpr double kNarrowest = 0.05;        // of the back: a narrower band cuts in
-constexpr double kLeastBelow = 0.02;       // of the chest: left open under the belly for the band
-
-// u where the band must have ended. The underline starts at the breastbone, as the breast length
-// does, which lies about breast - back ahead of N.
-double rear_limit(const Body& body, const Rear& rear) {
-  const double underline = body.mm(Measure::Underline);
-  const double free = body.sex == Sex::Female ? 0.0 : kSheathClearance * underline;
-  const double ahead = body.mm(Measure::Breast) - body.mm(Measure::Back);
-  return std::min(underline - free - ahead, rear.corner.x);
-}
+constexpr double kAttach = 0.045;     // of the chest: lap of the sewn end on the body
+constexpr double kNarrowest = 0.05;   // of the back: a narrower band cuts in
+constexpr double kLeastBelow = 0.02;  // of the chest: left open under the belly for the band
 
 Piece band_piece(double length, double width, double attach, double overlap) {
   const Point a{0.0, 0.0}, b{length, 0.0}, c{length, width}, d{0.0, width};
@@ -68,7 +59,7 @@ Piece band_piece(double length, double width, double attach, double overlap) {
 
 Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& map,
                         const Rear& rear, Findings& findings) {
-  const double limit = rear_limit(body, rear);
+  const double limit = std::min(belly_limit(body), rear.corner.x);
   const double narrowest = kNarrowest * map.back;
   const double room = limit - narrowest - map.girth_u;
   if (room < 0.0) {

@@ -49,30 +49,40 @@ double least_distance(const Polyline& line, const ForelegZone& zone) {
 
 }  // namespace
 
-std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
-  const Draft::BandPlace& band = *draft.band;
+std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body) {
   const Piece& shell = *find_piece(draft, "body");
-  const Piece& strap = *find_piece(draft, "band");
   const Chosen& c = draft.chosen;
   const Polyline around = outline(shell);
   const Polyline neckline = edge_line(shell, "body.neckline");
   const Polyline fold = edge_line(shell, "body.fold");
-  const double girth = 2.0 * draft.map.half_girth(band.middle());
-  const double overlaps = c.of(kBandOverlap) + band.attach;
-  std::vector<Invariant> out = {
+  return {
       {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
        2.0 * polyline_length(neckline)},
       {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
        distance(neckline.front(), fold.back())},
-      {"girth-at-band", girth + c.of(kChestEase),
-       2.0 * width_at(around, band.middle()) + bounds(outline(strap)).width() - overlaps},
       {"back-on-fold", body.mm(Measure::Back), polyline_length(fold)},
       {"drop-at-girth-line", body.mm(Measure::Drop) + c.of(kHemDepth),
        width_at(around, draft.map.girth_u)},
-      {"band-width", band.to - band.from, bounds(outline(strap)).height()},
       {"foreleg-clearance", c.of(kForelegClearance), least_distance(around, draft.map.foreleg),
        true},
   };
+}
+
+std::vector<Invariant> measure_band(const Draft& draft) {
+  const Draft::BandPlace& band = *draft.band;
+  const Polyline shell = outline(*find_piece(draft, "body"));
+  const Rect strap = bounds(outline(*find_piece(draft, "band")));
+  const double girth = 2.0 * draft.map.half_girth(band.middle());
+  const double overlaps = draft.chosen.of(kBandOverlap) + band.attach;
+  return {
+      {"girth-at-band", girth + draft.chosen.of(kChestEase),
+       2.0 * width_at(shell, band.middle()) + strap.width() - overlaps},
+      {"band-width", band.to - band.from, strap.height()},
+  };
+}
+
+std::vector<Invariant> measure_linings(const Draft& draft) {
+  std::vector<Invariant> out;
   for (const Piece& p : draft.pieces) {
     if (p.layer == Layer::Lining) continue;
     const Piece* lining = find_piece(draft, p.id + ".lining");

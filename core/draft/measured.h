@@ -6,6 +6,11 @@
 
 namespace coatwright {
 
-[[nodiscard]] std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body);
+// Of a body with front tabs (core/draft/tabbed.h).
+[[nodiscard]] std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body);
+// Of body and belly band together.
+[[nodiscard]] std::vector<Invariant> measure_band(const Draft& draft);
+// Of every style: each sewn edge of the shell against its lining's.
+[[nodiscard]] std::vector<Invariant> measure_linings(const Draft& draft);
 
 }  // namespace coatwright

@@ -61,8 +61,8 @@ Path hem_path(const Body& body, int line, Point from, double corner_u) {
 
 }  // namespace
 
-double Rear::height(double u) const {
-  const Cubic& c = cubic_at(hem, u);
+double height_at(const Path& tailward, double u) {
+  const Cubic& c = cubic_at(tailward, u);
   return c.at(parameter_at(c, u)).y;
 }
 

@@ -7,17 +7,19 @@
 
 namespace coatwright {
 
+// v of a path that runs tailward (u grows all along it) at u, clamped to its ends.
+[[nodiscard]] double height_at(const Path& tailward, double u);
+// Length along such a path up to where it reaches u.
+[[nodiscard]] double length_to(const Path& tailward, double u);
+
 struct Rear {
   Point corner;  // E, where the hem ends and the rear corner begins
   Path hem;      // H -> E, level at both ends
   Path tail;     // T -> E, square to the fold at T
   // v of the hem at u, for u between H and E (clamped).
-  [[nodiscard]] double height(double u) const;
+  [[nodiscard]] double height(double u) const { return height_at(hem, u); }
 };
 
 [[nodiscard]] Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start);
-
-// Length along a path that runs tailward (u grows all along it) up to where it reaches u.
-[[nodiscard]] double length_to(const Path& tailward, double u);
 
 }  // namespace coatwright

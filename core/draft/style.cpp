@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/draft/measured.h"
+
 namespace coatwright {
 namespace {
 
@@ -114,7 +116,9 @@ Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choice
   }
   std::stable_sort(d.steps.begin(), d.steps.end(),
                    [](const Step& a, const Step& b) { return a.stage < b.stage; });
-  const std::vector<Invariant> measured = style.measure(d, body);
+  std::vector<Invariant> measured = style.measure(d, body);
+  const std::vector<Invariant> linings = measure_linings(d);
+  measured.insert(measured.end(), linings.begin(), linings.end());
   d.invariants.insert(d.invariants.begin(), measured.begin(), measured.end());
   if (const auto broken = first_broken(d.invariants)) return {*broken, findings};
   look_over(d, body, findings);

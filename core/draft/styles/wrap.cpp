@@ -1,166 +1,56 @@
 // The wrap coat: a body on the fold whose front tabs close on the breast, and a belly band.
-//
-//      N=(0,0) ----- fold ----------------------- T=(B,0)
-//       |                                          )
-//   neckline                                       ) tail edge
-//     /                                           )
-//    F----.                              .-------'  rear corner
-//   tab    '--. front edge .------------'  hem
-//     '--F2'   '----------'
-#include <algorithm>
-#include <optional>
-
 #include "core/draft/band.h"
-#include "core/draft/front.h"
 #include "core/draft/measured.h"
-#include "core/draft/neckline.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/layers.h"
 #include "core/draft/options/sewing.h"
-#include "core/draft/rear.h"
 #include "core/draft/style.h"
-#include "core/geometry/polygon.h"
+#include "core/draft/tabbed.h"
 
 namespace coatwright {
 namespace {
 
-Mark quad(MarkKind kind, const char* label, Point a, Point b, Point c, Point d) {
-  return {kind, label, {a, b, c, d}, true};
-}
-
-// Hook-and-loop on the tab: centred on the centre front, so that the fronts can shift either way.
-Mark front_closure(const Front& front, Point f, double overlap) {
-  const Vec across = 0.36 * overlap * front.outward;
-  const Point from = f + 0.22 * front.depth * front.along;
-  const Point to = f + 0.82 * front.depth * front.along;
-  return quad(MarkKind::HookLoop, "mark.front-closure", from - across, to - across, to + across,
-              from + across);
-}
-
-Piece body_piece(const Chosen& chosen, const BodyMap& map, const Neckline& neckline,
-                 const Front& front, const Rear& rear, const Band& band) {
-  const Point n{0.0, 0.0}, t{map.back, 0.0};
-  Piece body;
-  body.id = "body";
-  body.on_fold = true;
-  body.edges = {
-      {"body.fold", "", Finish::Fold, {{straight(n, t)}}},
-      {"body.tail", "body.tail", Finish::Turned, rear.tail},
-      {"body.hem", "body.hem", Finish::Turned, reversed(rear.hem)},
-      {"body.front", "body.front", Finish::Turned, reversed(front.edge)},
-      {"body.tab", "body.tab", Finish::Turned, front.tab},
-      {"body.neckline", "body.neckline", Finish::Turned, reversed(neckline.path)},
-  };
-  const double hem_length = arc_length(rear.hem, 1e-6);
-  const auto on_hem = [&](double u) { return hem_length - length_to(rear.hem, u); };
-  body.notches = {
-      {"body.neckline", "centre-front", 0.0},
-      {"body.front", "girth-line", 0.0},
-      {"body.hem", "band-rear", on_hem(band.to)},
-      {"body.hem", "band-front", on_hem(band.from)},
-  };
-  body.grain_from = {0.36 * map.back, 0.32 * front.hem_start.y};
-  body.grain_to = {0.72 * map.back, 0.32 * front.hem_start.y};
-  body.label_at = {0.55 * map.back, 0.52 * front.hem_start.y};
-  body.marks = {
-      {MarkKind::CentreFront, "mark.centre-front", {neckline.centre_front, front.end}},
-      {MarkKind::GirthLine, "mark.girth-line", {{map.girth_u, 0.0}, front.hem_start}},
-      front_closure(front, neckline.centre_front, chosen.of(kOverlap)),
-      band_place(band, rear, band.attach, "mark.band-attach"),
-      band_place(band, rear, chosen.of(kBandOverlap), "mark.band-loop"),
-  };
-  return body;
-}
-
-void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& front,
-             const Rear& rear, const Band& band) {
+void add_band(Draft& d, const Band& band, const Rear& rear) {
   const Chosen& c = d.chosen;
-  const auto neck = body.mm(Measure::Neck), breast = body.mm(Measure::Breast);
-  const Point f = neckline.centre_front;
-  const Point t{d.map.back, 0.0};
-  d.trace = {
-      {"N", "neck-at-fold", {0.0, 0.0}, {}, "body.fold"},
-      {"T", "tail-at-fold", t, {d.map.back}, "body.fold"},
-      {"F", "centre-front", f, {breast, c.of(kBreastEase), -f.x, f.y}, "body.neckline"},
-      {"neckline",
-       "neckline",
-       neckline.path.cubics.front().at(0.5),
-       {neck, c.of(kNeckEase), arc_length(neckline.path, 1e-6), f.y},
-       "body.neckline"},
-      {"C", "girth-midline", d.map.girth_point(), {body.mm(Measure::Chest), d.map.girth_u}, ""},
-      {"F2", "front-depth", front.end, {front.depth}, "body.tab"},
-      {"tab",
-       "front-tab",
-       f + (0.5 * c.of(kOverlap)) * front.outward,
-       {c.of(kOverlap)},
-       "body.tab"},
-      {"M",
-       "foreleg-arch",
-       front.arch_top,
-       {d.map.foreleg.radius, c.of(kForelegClearance)},
-       "body.front"},
-      {"H",
-       "hem-at-girth-line",
-       front.hem_start,
-       {body.mm(Measure::Drop), c.of(kHemDepth), d.map.girth_u},
-       "body.hem"},
-      {"E", "rear-corner", rear.corner, {d.map.back - rear.corner.x, rear.corner.y}, "body.hem"},
-      {"tail", "tail-edge", rear.tail.cubics.front().p3, {d.map.back, rear.corner.y}, "body.tail"},
-      {"band",
-       "band-length",
-       {band.middle(), rear.height(band.middle())},
-       {2.0 * d.map.half_girth(band.middle()), c.of(kChestEase), rear.height(band.middle()),
-        c.of(kBandOverlap), band.attach, band.length},
-       "band.close"},
-      {"band-place",
-       "band-place",
-       {band.from, rear.height(band.from)},
-       {band.from, band.to, c.of(kForelegClearance)},
-       "body.hem"},
-  };
+  Piece& body = *find_piece(d, "body");
+  body.notches.push_back(notch_on_hem(rear, band.to, "band-rear"));
+  body.notches.push_back(notch_on_hem(rear, band.from, "band-front"));
+  body.marks.push_back(band_place(band, rear, band.attach, "mark.band-attach"));
+  body.marks.push_back(band_place(band, rear, c.of(kBandOverlap), "mark.band-loop"));
+  d.band = {band.from, band.to, band.attach};
+  d.pieces.push_back(band.piece);
+  d.notions.push_back({NotionKind::HookLoop, "mark.band-hook", 1, 0.72 * (band.to - band.from),
+                       0.76 * c.of(kBandOverlap)});
+  d.trace.push_back({"band",
+                     "band-length",
+                     {band.middle(), rear.height(band.middle())},
+                     {2.0 * d.map.half_girth(band.middle()), c.of(kChestEase),
+                      rear.height(band.middle()), c.of(kBandOverlap), band.attach, band.length},
+                     "band.close"});
+  d.trace.push_back({"band-place",
+                     "band-place",
+                     {band.from, rear.height(band.from)},
+                     {band.from, band.to, c.of(kForelegClearance)},
+                     "body.hem"});
 }
 
 std::optional<Problem> draft_wrap(Draft& d, const Body& body, Findings& findings) {
-  const Chosen& c = d.chosen;
-  d.map = make_map(body, c.of(kForelegClearance));
-
-  const auto neckline =
-      solve_neckline({.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(kNeckEase)),
-                      .breast = body.mm(Measure::Breast) + c.of(kBreastEase),
-                      .back = d.map.back,
-                      .deepest = 0.9 * d.map.girth_point().y,
-                      .fullness = c.of(kNeckFullness)});
-  if (!neckline) return neckline.problem();
-
-  const double hem = body.mm(Measure::Drop) + c.of(kHemDepth);
-  const auto front = draft_front(*neckline, d.map,
-                                 {.overlap = c.of(kOverlap),
-                                  .depth = c.of(kFrontDepth),
-                                  .clearance = c.of(kForelegClearance),
-                                  .hem = hem});
-  if (!front) return front.problem();
-  if (front->depth < c.of(kFrontDepth) - 0.05) {
-    findings.push_back(
-        {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front->depth}}});
-  }
-  const Rear rear = draft_rear(body, c, front->hem_start);
-  const auto band = draft_band(body, c, d.map, rear, findings);
+  const auto coat = draft_tabbed_body(d, body, findings);
+  if (!coat) return coat.problem();
+  const auto band = draft_band(body, d.chosen, d.map, coat->rear, findings);
   if (!band) return band.problem();
-
-  d.centre_front = neckline->centre_front;
-  d.front_end = front->end;
-  d.band = {band->from, band->to, band->attach};
-  d.pieces = {body_piece(c, d.map, *neckline, *front, rear, *band), band->piece};
-  d.notions = {
-      {NotionKind::HookLoop, "mark.front-closure", 1, 0.6 * front->depth, 0.72 * c.of(kOverlap)},
-      {NotionKind::HookLoop, "mark.band-hook", 1, 0.72 * (band->to - band->from),
-       0.76 * c.of(kBandOverlap)},
-  };
-  explain(d, body, *neckline, *front, rear, *band);
+  add_band(d, *band, coat->rear);
   return std::nullopt;
+}
+
+std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
+  std::vector<Invariant> out = measure_tabbed(draft, body);
+  const std::vector<Invariant> band = measure_band(draft);
+  out.insert(out.end(), band.begin(), band.end());
+  return out;
 }
 
 const OptionInfo* const kOptions[] = {&kEase, &kFront, &kHem, &kBellyBand, &kSewing, &kLayers};

@@ -1,0 +1,130 @@
+#include "core/draft/tabbed.h"
+
+#include "core/draft/options/ease.h"
+#include "core/draft/options/front.h"
+#include "core/draft/options/hem.h"
+#include "core/geometry/polygon.h"
+
+namespace coatwright {
+namespace {
+
+Mark quad(MarkKind kind, const char* label, Point a, Point b, Point c, Point d) {
+  return {kind, label, {a, b, c, d}, true};
+}
+
+// Hook-and-loop on the tab: centred on the centre front, so that the fronts can shift either way.
+Mark front_closure(const Front& front, Point f, double overlap) {
+  const Vec across = 0.36 * overlap * front.outward;
+  const Point from = f + 0.22 * front.depth * front.along;
+  const Point to = f + 0.82 * front.depth * front.along;
+  return quad(MarkKind::HookLoop, "mark.front-closure", from - across, to - across, to + across,
+              from + across);
+}
+
+Piece body_piece(const Chosen& chosen, const BodyMap& map, const Neckline& neckline,
+                 const Front& front, const Rear& rear) {
+  const Point n{0.0, 0.0}, t{map.back, 0.0};
+  Piece body;
+  body.id = "body";
+  body.on_fold = true;
+  body.edges = {
+      {"body.fold", "", Finish::Fold, {{straight(n, t)}}},
+      {"body.tail", "body.tail", Finish::Turned, rear.tail},
+      {"body.hem", "body.hem", Finish::Turned, reversed(rear.hem)},
+      {"body.front", "body.front", Finish::Turned, reversed(front.edge)},
+      {"body.tab", "body.tab", Finish::Turned, front.tab},
+      {"body.neckline", "body.neckline", Finish::Turned, reversed(neckline.path)},
+  };
+  body.notches = {
+      {"body.neckline", "centre-front", 0.0},
+      {"body.front", "girth-line", 0.0},
+  };
+  body.grain_from = {0.36 * map.back, 0.32 * front.hem_start.y};
+  body.grain_to = {0.72 * map.back, 0.32 * front.hem_start.y};
+  body.label_at = {0.55 * map.back, 0.52 * front.hem_start.y};
+  body.marks = {
+      {MarkKind::CentreFront, "mark.centre-front", {neckline.centre_front, front.end}},
+      {MarkKind::GirthLine, "mark.girth-line", {{map.girth_u, 0.0}, front.hem_start}},
+      front_closure(front, neckline.centre_front, chosen.of(kOverlap)),
+  };
+  return body;
+}
+
+void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& front,
+             const Rear& rear) {
+  const Chosen& c = d.chosen;
+  const auto neck = body.mm(Measure::Neck), breast = body.mm(Measure::Breast);
+  const Point f = neckline.centre_front;
+  const Point t{d.map.back, 0.0};
+  d.trace = {
+      {"N", "neck-at-fold", {0.0, 0.0}, {}, "body.fold"},
+      {"T", "tail-at-fold", t, {d.map.back}, "body.fold"},
+      {"F", "centre-front", f, {breast, c.of(kBreastEase), -f.x, f.y}, "body.neckline"},
+      {"neckline",
+       "neckline",
+       neckline.path.cubics.front().at(0.5),
+       {neck, c.of(kNeckEase), arc_length(neckline.path, 1e-6), f.y},
+       "body.neckline"},
+      {"C", "girth-midline", d.map.girth_point(), {body.mm(Measure::Chest), d.map.girth_u}, ""},
+      {"F2", "front-depth", front.end, {front.depth}, "body.tab"},
+      {"tab",
+       "front-tab",
+       f + (0.5 * c.of(kOverlap)) * front.outward,
+       {c.of(kOverlap)},
+       "body.tab"},
+      {"M",
+       "foreleg-arch",
+       front.arch_top,
+       {d.map.foreleg.radius, c.of(kForelegClearance)},
+       "body.front"},
+      {"H",
+       "hem-at-girth-line",
+       front.hem_start,
+       {body.mm(Measure::Drop), c.of(kHemDepth), d.map.girth_u},
+       "body.hem"},
+      {"E", "rear-corner", rear.corner, {d.map.back - rear.corner.x, rear.corner.y}, "body.hem"},
+      {"tail", "tail-edge", rear.tail.cubics.front().p3, {d.map.back, rear.corner.y}, "body.tail"},
+  };
+}
+
+}  // namespace
+
+Notch notch_on_hem(const Rear& rear, double u, const char* name) {
+  return {"body.hem", name, arc_length(rear.hem, 1e-6) - length_to(rear.hem, u)};
+}
+
+Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findings) {
+  const Chosen& c = d.chosen;
+  d.map = make_map(body, c.of(kForelegClearance));
+
+  const auto neckline =
+      solve_neckline({.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(kNeckEase)),
+                      .breast = body.mm(Measure::Breast) + c.of(kBreastEase),
+                      .back = d.map.back,
+                      .deepest = 0.9 * d.map.girth_point().y,
+                      .fullness = c.of(kNeckFullness)});
+  if (!neckline) return neckline.problem();
+
+  const double hem = body.mm(Measure::Drop) + c.of(kHemDepth);
+  const auto front = draft_front(*neckline, d.map,
+                                 {.overlap = c.of(kOverlap),
+                                  .depth = c.of(kFrontDepth),
+                                  .clearance = c.of(kForelegClearance),
+                                  .hem = hem});
+  if (!front) return front.problem();
+  if (front->depth < c.of(kFrontDepth) - 0.05) {
+    findings.push_back(
+        {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front->depth}}});
+  }
+  const Rear rear = draft_rear(body, c, front->hem_start);
+
+  d.centre_front = neckline->centre_front;
+  d.front_end = front->end;
+  d.pieces = {body_piece(c, d.map, *neckline, *front, rear)};
+  d.notions = {
+      {NotionKind::HookLoop, "mark.front-closure", 1, 0.6 * front->depth, 0.72 * c.of(kOverlap)}};
+  explain(d, body, *neckline, *front, rear);
+  return TabbedBody{*neckline, *front, rear};
+}
+
+}  // namespace coatwright
