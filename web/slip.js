@@ -437,8 +437,15 @@ function open_slip() {
   return true;
 }
 
+// The page is seen before its program is compiled; a page in the background is not waited for.
+const first_paint = () => new Promise((resolve) => {
+  requestAnimationFrame(() => setTimeout(resolve));
+  setTimeout(resolve, 300);
+});
+
 async function start() {
   try {
+    await first_paint();
     await load_program();
   } catch {
     one('opening').textContent = one('opening').dataset.failed;

@@ -4,6 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
+import { request } from './slip_codes.mjs';
 import { Fingers } from './studio.mjs';
 import { devices, launch, serve, Visitor } from './studio_page.mjs';
 import { giant, impossible, loose_neck, ticket } from './tickets.mjs';
@@ -87,8 +88,41 @@ const scenes = {
   },
 };
 
+// The client's slip, one scene each: what is done on it before the picture.
+const slip_scenes = {
+  'slip-start': async () => {},
+  'slip-measure': async (page) => {
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await page.getByRole('textbox', { name: 'first time' }).fill('22 1/2');
+  },
+  'slip-check': async (page) => {
+    await slip_scenes['slip-measure'](page);
+    await page.getByRole('textbox', { name: 'once more' }).fill('27');
+  },
+  'slip-send': async (page) => {
+    await slip_scenes['slip-check'](page);
+    for (let n = 0; n < 8; n += 1) await page.getByRole('button', { name: /^(Next|Look over)/ }).click();
+    await page.getByRole('button', { name: 'Show a QR code' }).click();
+  },
+};
+
 const server = await serve(site);
 const browser = await launch();
+for (const [device_name, device] of Object.entries(devices)) {
+  for (const [scene_name, scene] of Object.entries(slip_scenes)) {
+    const name = `${scene_name}-${device_name.replace('_', '-')}-${device.viewport.width}x${device.viewport.height}`;
+    if (!name.includes(only)) continue;
+    const visitor = new Visitor(browser, server.url);
+    const page = await visitor.open(device, `slip.html#${request({ note: 'Each one twice, please.', back: 'deck@harbour.example' })}`);
+    await scene(page);
+    await page.waitForTimeout(400);  // what is said of a number comes a moment after it
+    await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
+    console.log(`${name}.png`);
+    if (visitor.faults.length > 0) process.exitCode = 1;
+    for (const fault of visitor.faults) console.log(`${name}: ${fault}`);
+    await visitor.leave();
+  }
+}
 for (const [device_name, device] of Object.entries(devices)) {
   for (const [scene_name, scene] of Object.entries(scenes)) {
     const name = `${scene_name}-${device_name.replace('_', '-')}-${device.viewport.width}x${device.viewport.height}`;
