@@ -143,13 +143,15 @@ function draw_tape(id) {
   if (slip.drawing.tapes[id]) drawing.append(svg('path', { class: 'run', d: slip.drawing.tapes[id] }));
 }
 
+const within = (name) => name.charAt(0).toLowerCase() + name.slice(1);
+
 function show_measure() {
   const measure = slip.measures[state.at];
   const next = slip.measures[state.at + 1];
   one('progress').textContent = say("slip.progress", state.at + 1, slip.measures.length);
   one('name').textContent = measure.name;
   one('tape').textContent = measure.tape;
-  one('next').textContent = next ? say("slip.next", next.name.charAt(0).toLowerCase() + next.name.slice(1)) : say("slip.to-send");
+  one('next').textContent = next ? say("slip.next", within(next.name)) : say("slip.to-send");
   for (const radio of document.querySelectorAll('[name=unit]')) radio.checked = radio.value === state.unit;
   draw_tape(measure.id);
   show_fields();
@@ -282,7 +284,8 @@ function show_list() {
     name.textContent = measure.name;
     text.append(name, typed.length ? typed.map((t) => `${t} ${unit_of(measure, t)}`.trim()).join('; ') : say("slip.not-measured"));
     if (!typed.length) text.className = 'none';
-    change.textContent = say("slip.change", measure.name.charAt(0).toLowerCase() + measure.name.slice(1));
+    change.textContent = say(typed.length ? "slip.change" : "slip.take");
+    change.setAttribute('aria-label', `${change.textContent} ${within(measure.name)}`);
     change.addEventListener('click', () => go(n));
     row.append(text, change, ...said[measure.id].odd.map(([, odd]) => Object.assign(document.createElement('p'), { className: 'said', textContent: odd })));
     return row;
@@ -423,6 +426,12 @@ function watch() {
   one('delete').addEventListener('click', forget);
   addEventListener('popstate', (event) => { if (slip && event.state) { state.at = event.state.at; keep(); show(); } });
   addEventListener('hashchange', () => location.reload());
+  // The same slip in another tab: what was typed there is what holds, and this tab stays on its screen.
+  addEventListener('storage', (event) => {
+    if (event.key !== place_kept() || event.newValue === null) return;
+    state = { ...restored(), at: state.at };
+    show();
+  });
 }
 
 function open_slip() {

@@ -154,6 +154,23 @@ export default {
     assert.equal(await other.field(1).inputValue(), '');
   },
 
+  'two tabs with one slip do not overwrite each other': async (visitor) => {
+    const slip = await Slip.open(visitor);
+    await slip.begin();
+    await slip.type('22 1/2');
+    const other = new Slip(await slip.page.context().newPage());
+    await other.page.goto(slip.page.url());
+    await other.field(1).waitFor();
+    await slip.field(2).fill('22 5/8');
+    await until(async () => await other.field(2).inputValue() === '22 5/8');
+    await other.next();
+    await other.type('16 3/4');
+    await slip.next();
+    assert.equal(await slip.field(1).inputValue(), '16 3/4');
+    await slip.press('Back');
+    assert.deepEqual([await slip.field(1).inputValue(), await slip.field(2).inputValue()], ['22 1/2', '22 5/8']);
+  },
+
   'readings can be deleted from the browser': async (visitor) => {
     const slip = await Slip.open(visitor, { asked: ['neck'] });
     await slip.measure({ neck: ['16', '16'] });
@@ -326,7 +343,7 @@ export default {
     await slip.next();
     await slip.page.getByRole('alert').filter({ hasText: words('slip-nothing-read') }).waitFor();
     assert.equal(await slip.button('Copy the message').count(), 0);
-    await slip.press('Change neck girth');
+    await slip.press('Measure neck girth');
     await slip.type('16', '16 1/8', '16 1/4', '16', '16 1/8');
     assert.equal(await slip.button('Another reading').count(), 0);
     await slip.next();
