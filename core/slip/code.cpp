@@ -204,7 +204,9 @@ Result<Coded> find_code(std::string_view text) {
   Problem problem = {.code = Code::SlipNotFound};
   std::string decoded(text);
   for (int times = 0; times <= 3; ++times) {
+    const bool dashed = decoded.find("\u2013") != std::string::npos;
     for (const std::string_view dash : {"-", "--"}) {
+      if (dash == "--" && !dashed) break;
       const Result<Coded> found = first_code(unwrapped(decoded, dash));
       if (found) return found;
       // Of what is decoded further, more is known.
