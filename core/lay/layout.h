@@ -31,6 +31,7 @@ struct Lie {
 
 struct Strip {
   double width = 0.0;
+  double cell = 0.0;         // that is not worth halving further: a part of a usual piece
   std::vector<Copy> copies;  // fixed ones first
   ShapeTable shapes;
 

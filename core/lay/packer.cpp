@@ -23,7 +23,7 @@ constexpr double kLeastCut = 0.0002;
 constexpr double kMoreAfterSuccess = 1.5;
 constexpr double kLessAfterFailure = 0.7;
 // An attempt has failed after so many passes without a gain of 2 %.
-constexpr int kMostIdlePasses = 100;
+constexpr int kMostIdlePasses = 250;
 
 Problem wrong(Code code, size_t piece, double a = 0.0, double b = 0.0) {
   return {.code = code, .subject = std::to_string(piece), .values = {a, b}};
@@ -94,7 +94,7 @@ void PackSearch::State::step() {
     attempt(best_lies);
   } else if (separation.idle_passes() > kMostIdlePasses) {
     cut = std::max(cut * kLessAfterFailure, kLeastCut);
-    std::vector<Lie> from = random.below(2) == 0 ? best_lies : separation.closest();
+    std::vector<Lie> from = random.part() < 0.5 ? best_lies : separation.closest();
     // Two pieces change places.
     std::vector<size_t> loose;
     for (size_t i = fixed.size(); i < from.size(); ++i) loose.push_back(i);
@@ -189,6 +189,7 @@ Result<PackSearch> PackSearch::begin(const PackTask& task) {
   }
   if (strip.copies.empty()) return wrong(Code::PackNothing, 0);
   state->least_length = std::max(state->least_length, std::ceil(state->area / strip.width));
+  strip.cell = 0.25 * std::sqrt(state->area / static_cast<double>(strip.copies.size()));
   state->keep(row);
   if (row.size() == state->fixed.size()) state->least_length = state->best.length;
   state->orders = orders_of(strip);

@@ -23,19 +23,19 @@ struct Offer {
   double loss = 0.0;
 };
 
-// Tries the corners of the box `room` (where the moving piece may stand), the corners of the
-// regions, and all crossings of their borders with each other and with the box. Between borders
-// the loss is all but concave, so its least value stands at one of these.
+// Between the borders of the regions the loss is all but concave, so its least value stands at a
+// corner of a region, where two borders cross, or on the edge of the box `room` where the piece may
+// stand. The search is a branch and bound over cells of the room: a depth falls by at most the
+// distance gone, so a cell whose middle is deep in the regions holds no good place; of the others
+// the most promising one is halved, and in those that are small enough the candidates are tried.
 class Placer {
  public:
-  // The places that `moving` may take and who is in its way. The regions must outlive the calls.
-  void set(const GridBox& room, const std::vector<Neighbour>& neighbours);
+  // The places that the piece may take and who is in its way. The regions must outlive the calls.
+  // Cells smaller than `cell` are not halved. `mix` decides which of equally good cells is first.
+  void set(const GridBox& room, const std::vector<Neighbour>& neighbours, double cell,
+           std::uint32_t mix);
 
-  // Sum of weighted depths at a place, or some number >= bound if it is not below it.
-  [[nodiscard]] double loss_at(GridPoint p, double bound) const;
-
-  // The place with the least loss if that is below `bound`. Of places without loss the first one
-  // that is found.
+  // The place with the least loss if that is below `bound`. Of places without loss any one.
   [[nodiscard]] std::optional<Offer> least_loss(double bound);
 
   // The place without loss with the least x, of those the one with the least y, if there is one
@@ -43,28 +43,41 @@ class Placer {
   [[nodiscard]] std::optional<GridPoint> leftmost(double bound);
 
  private:
-  struct Near {
-    const NoFit* region;
-    GridPoint at;
-    GridBox box;  // of its region, as it stands
-    double weight;
-    int first_edge, end_edge;
+  enum class Aim { LeastLoss, Leftmost };
+  // Who is in the way somewhere in a cell, and whether its border runs through it.
+  struct Touch {
+    int neighbour;
+    bool border;
   };
-  struct Edge {
+  struct Cell {
+    GridBox box;
+    double least;  // no place in it has less loss
+    double key;    // the cell with the least is looked at next, of equal ones the one with more mix
+    std::uint32_t mix;
+    int first, end;  // its touches
+  };
+  struct Line {
     GridBox box;
     GridPoint normal;
-    double offset;  // as it stands
+    double offset;
+    int neighbour;
   };
-  template <class Consider>
-  void each_candidate(Consider consider);
-  [[nodiscard]] size_t cell_of(GridPoint p) const;
+
+  void search(Aim aim);
+  void add_cell(Aim aim, const GridBox& box, int first, int end);
+  void try_cell(Aim aim, const Cell& cell);
+  void offer(Aim aim, GridPoint p, int first, int end);
+  [[nodiscard]] bool is_hopeless(Aim aim, const Cell& cell) const;
 
   GridBox room_;
-  double cells_per_x_ = 0.0, cells_per_y_ = 0.0;
-  size_t words_ = 0;  // of 64 neighbours each, in a cell's set
-  std::vector<Near> near_;
-  std::vector<Edge> edges_;
-  std::vector<std::uint64_t> cells_;  // who may be in the way there
+  double cell_ = 0.0;
+  std::uint32_t mix_ = 0;
+  std::vector<Neighbour> neighbours_;
+  std::vector<Touch> touches_;
+  std::vector<Cell> heap_;
+  std::vector<Line> lines_;  // of the cell that is tried
+  double bound_ = 0.0;       // of the loss, or of x
+  std::optional<Offer> best_;
 };
 
 }  // namespace coatwright

@@ -9,10 +9,11 @@ namespace coatwright {
 
 namespace {
 
-// After each pass the weight of a pair that overlaps is multiplied by 1.2 to 2, the more the deeper
-// it is; the others fall by 5 % toward 1 (Gardeyn et al. 2025, section 4).
-constexpr double kLeastRaise = 1.2;
-constexpr double kMostRaise = 2.0;
+// After each pass the weight of a pair that overlaps is multiplied by 1.1 to 1.5, the more the
+// deeper it is; the others fall by 5 % toward 1 (as in Gardeyn et al. 2025, where they rise
+// faster).
+constexpr double kLeastRaise = 1.1;
+constexpr double kMostRaise = 1.5;
 constexpr double kDecay = 0.95;
 constexpr double kGain = 0.98;
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
@@ -85,8 +86,7 @@ void Separation::move(size_t i) {
       if (j == i) continue;
       neighbours_.push_back({&strip_->region(j, lies_[j], moving), lies_[j].at, weight(i, j)});
     }
-    random_->shuffle(neighbours_);
-    placer_.set(room, neighbours_);
+    placer_.set(room, neighbours_, strip_->cell, random_->next());
     if (const auto offer = placer_.least_loss(bound)) {
       bound = offer->loss;
       best = {choice, offer->at};
