@@ -66,6 +66,7 @@ Saying saying_of(Code code) {
     case Code::BandLimited:
     case Code::BandNoRoom:
     case Code::BandTooShort:
+    case Code::Advice:
     case Code::PaperTooSmall:
     case Code::SheetChoiceOutOfRange:
       return {kLengths};
@@ -168,8 +169,12 @@ std::string other_text(const Problem& problem, Other other, const Words& words) 
   return problem.other;
 }
 
+// An option's advice has its own sentence.
 // A code about the weight may have a sentence of its own: a height is no part of a weight.
 std::string key_of(const Problem& problem, const Words& words) {
+  if (problem.code == Code::Advice && words.has("advice." + problem.other)) {
+    return "advice." + problem.other;
+  }
   const std::string key = code_name(problem.code);
   const std::string_view weight = info(Measure::Weight).id;
   const bool about_weight = problem.subject == weight || problem.other == weight;

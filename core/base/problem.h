@@ -53,8 +53,9 @@ namespace coatwright {
   X(BandTooShort, "band-too-short")           /* values: length */                                 \
   X(OutlineCrosses, "outline-crosses")        /* subject = piece */                                \
   X(CurveTooTight, "curve-too-tight")         /* values: radius, smallest */                       \
-  X(StraysFromRule, "strays-from-rule")       /* values: got, rule of thumb, breast less back */   \
-  X(CannotDraft, "cannot-draft")              /* a stage gave no number: ours to mend */           \
+  X(Advice, "advice") /* of an option: words under advice.<other>; values: lengths */              \
+  X(StraysFromRule, "strays-from-rule") /* values: got, rule of thumb, breast less back */         \
+  X(CannotDraft, "cannot-draft")        /* a stage gave no number: ours to mend */                 \
   /* sheets: subject = print choice */                                                             \
   X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */       \
   X(PaperUnknown, "paper-unknown")                      /* other = the paper as given */           \

@@ -42,4 +42,6 @@ const Edge* find_edge(const Piece& piece, std::string_view id) {
   return nullptr;
 }
 
+double sides(const Piece& piece) { return piece.on_fold ? 2.0 : static_cast<double>(piece.cut); }
+
 }  // namespace coatwright

@@ -61,6 +61,7 @@ struct Piece {
   int cut = 1;           // how many to cut
   bool on_fold = false;  // the first edge is the fold; the piece is a half
   bool mirrored_pair = false;
+  bool single = false;  // of the outer cloth alone, whatever layers the coat has: a facing
   std::vector<Edge> edges;
   std::vector<Notch> notches;
   Point grain_from, grain_to;
@@ -136,5 +137,7 @@ inline constexpr double kTightestTurn = 3.0;
 [[nodiscard]] const Piece* find_piece(const Draft& draft, std::string_view id);
 [[nodiscard]] Piece* find_piece(Draft& draft, std::string_view id);
 [[nodiscard]] const Edge* find_edge(const Piece& piece, std::string_view id);
+// How often an edge of the piece as drafted is there on the coat: twice for a half on the fold.
+[[nodiscard]] double sides(const Piece& piece);
 
 }  // namespace coatwright

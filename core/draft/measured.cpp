@@ -89,7 +89,8 @@ std::vector<Invariant> measure_linings(const Draft& draft) {
     for (size_t i = 0; lining && i < p.edges.size(); ++i) {
       if (p.edges[i].seam.empty()) continue;
       out.push_back({"seam:" + p.edges[i].seam, arc_length(p.edges[i].path, kTolerance),
-                     arc_length(lining->edges[i].path, kTolerance)});
+                     arc_length(lining->edges[i].path, kTolerance) - lining->edges[i].ease_mm +
+                         p.edges[i].ease_mm});
     }
   }
   return out;

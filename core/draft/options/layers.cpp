@@ -13,7 +13,9 @@ Piece lining_of(const Piece& shell) {
   Piece lining = shell;
   lining.id = shell.id + ".lining";
   lining.layer = Layer::Lining;
-  std::erase_if(lining.marks, [](const Mark& m) { return m.kind != MarkKind::GirthLine; });
+  std::erase_if(lining.marks, [](const Mark& m) {
+    return m.kind != MarkKind::GirthLine && m.kind != MarkKind::Opening;
+  });
   return lining;
 }
 
@@ -31,6 +33,7 @@ std::optional<Problem> add_linings(Draft& d, const Body&, Findings&) {
   std::vector<Piece> all;
   for (const Piece& shell : d.pieces) {
     all.push_back(shell);
+    if (shell.single) continue;
     all.push_back(lining_of(shell));
     if (shell.id == "body") leave_gap(all.back(), d.chosen.of(kTurningGap));
   }

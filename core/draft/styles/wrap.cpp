@@ -2,10 +2,14 @@
 #include "core/draft/band.h"
 #include "core/draft/measured.h"
 #include "core/draft/options/band.h"
+#include "core/draft/options/collar.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
+#include "core/draft/options/hood.h"
 #include "core/draft/options/layers.h"
+#include "core/draft/options/opening.h"
+#include "core/draft/options/pocket.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/style.h"
 #include "core/draft/tabbed.h"
@@ -53,7 +57,9 @@ std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
   return out;
 }
 
-const OptionInfo* const kOptions[] = {&kEase, &kFront, &kHem, &kBellyBand, &kSewing, &kLayers};
+const OptionInfo* const kOptions[] = {&kEase,   &kFront,     &kCollarOption,  &kHoodOption,
+                                      &kHem,    &kBellyBand, &kOpeningOption, &kPocketOption,
+                                      &kSewing, &kLayers};
 
 }  // namespace
 

@@ -1,0 +1,27 @@
+// The body's neckline as a seam: what a collar or a hood is sewn to. Millimetres.
+#pragma once
+
+#include "core/draft/draft.h"
+
+namespace coatwright {
+
+inline constexpr const char* kNeckSeam = "body.neckline";
+
+// From the fold to the centre front.
+[[nodiscard]] double half_neckline(const Draft& draft);
+
+// Makes the neckline a seam in which the other piece's edge is caught between shell and lining, and
+// notches its middle: "neck-side". `partner` runs from the fold, or the centre back, to the front.
+void sew_to_neckline(Draft& draft, Piece& partner, const char* edge);
+
+// How the neck narrows from the collar's place toward the skull, as a cone.
+struct NeckCone {
+  double base = 0.0;    // round it at the neckline, ease included
+  double throat = 0.0;  // round it at the skull, ease included
+  double length = 0.0;  // between the two
+  [[nodiscard]] double taper() const { return (base - throat) / length; }  // girth lost for each mm
+  [[nodiscard]] double girth(double up) const { return base - taper() * up; }
+};
+[[nodiscard]] NeckCone neck_cone(const Draft& draft, const Body& body);
+
+}  // namespace coatwright

@@ -1,0 +1,306 @@
+#include "core/draft/options/collar.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/draft/cone.h"
+#include "core/draft/neck_seam.h"
+#include "core/draft/options/ease.h"
+#include "core/draft/options/front.h"
+#include "core/draft/options/hood.h"
+#include "core/geometry/fillet.h"
+#include "core/geometry/polygon.h"
+
+namespace coatwright {
+namespace {
+
+constexpr const char* kKinds[] = {"none", "stand", "turned", "snood"};
+
+// A hood is sewn to the same neckline and covers more, so it comes before a collar.
+int drafted_kind(const Chosen& c) { return has_hood(c) ? kNoCollar : c.option(kCollar); }
+
+bool has_stand(const Chosen& c) {
+  return drafted_kind(c) == kStandCollar || drafted_kind(c) == kTurnedCollar;
+}
+
+}  // namespace
+
+const ChoiceInfo kCollar = {.id = "collar", .options = kKinds};
+
+// Parts of the neck's length. Common practice, no source: a stand leaves the jaw free, a snood
+// reaches from the neckline over the ears.
+const ChoiceInfo kCollarHeight = {
+    .id = "collar-height",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::NeckLength), 0.12, 0.25, 0.5); },
+    .applies = has_stand};
+
+const ChoiceInfo kCollarFall = {
+    .id = "collar-fall",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::NeckLength), 0.16, 0.38, 0.7); },
+    .applies = [](const Chosen& c) { return drafted_kind(c) == kTurnedCollar; }};
+
+const ChoiceInfo kSnoodLength = {
+    .id = "snood-length",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::NeckLength), 0.6, 1.2, 1.8); },
+    .applies = [](const Chosen& c) { return drafted_kind(c) == kSnood; }};
+
+namespace {
+
+// Own rules.
+constexpr double kHeadEase = 0.06;        // of the head girth: to pass over it with the ears
+constexpr double kCoversBy = 1.2;         // a fall is at least so many times as deep as its stand
+constexpr double kNearlyStraight = 0.01;  // radians: an arc flatter than this is drawn with a ruler
+constexpr double kElasticWidth = 6.0;     // mm; a width that is sold, a value from memory
+constexpr double kCurve = 1e-6;           // mm, tolerance of lengths
+
+// The end beyond the centre front: square to it, as far as the body's tab, rounded like it.
+Path closing_end(const Cone& cone, double reach) {
+  const Point low = cone.at(cone.near, 0.0), high = cone.at(cone.near, cone.height);
+  if (reach <= 0.0) return {{straight(low, high)}};
+  const Vec out = reach * cone.around(cone.near);
+  const Point middle = lerp(low, high, 0.5) + out;
+  return PathBuilder(low)
+      .append(rounded_corner(low, low + out, middle, 0.6 * reach, 0.9))
+      .append(rounded_corner(middle, high + out, high, 0.6 * reach, 0.9))
+      .path();
+}
+
+Piece on_fold(const char* id, const Cone& cone) {
+  Piece p;
+  p.id = id;
+  p.on_fold = true;
+  const double h = cone.height, side = 0.2 * cone.near;
+  p.grain_from = cone.at(side, 0.8 * h);
+  p.grain_to = p.grain_from + Vec{0.6 * h, 0.0};
+  p.label_at = cone.at(0.5 * cone.near, 0.5 * h);
+  return p;
+}
+
+// Hook-and-loop on the end, centred on the centre front so that the neck can be let out.
+Mark end_closure(const Cone& cone, double reach) {
+  const Vec across = 0.72 * reach * cone.around(cone.near);
+  const Point from = cone.at(cone.near, 0.2 * cone.height);
+  const Point to = cone.at(cone.near, 0.8 * cone.height);
+  return {MarkKind::HookLoop,
+          "mark.collar-closure",
+          {from - across, from + across, to + across, to - across},
+          true};
+}
+
+double length_of(const Piece& p, std::string_view edge) {
+  return arc_length(find_edge(p, edge)->path, kCurve);
+}
+
+void explain_cone(Draft& d, const char* name, const Cone& cone, const char* edge) {
+  const Point middle = cone.at(0.5 * cone.near, 0.0);
+  if (std::abs(cone.half_angle()) < kNearlyStraight) {
+    d.trace.push_back({name, "cone-straight", middle, {cone.near, cone.height, cone.far}, edge});
+    return;
+  }
+  const double radius = 1.0 / std::abs(cone.bend());
+  const double other = radius + (cone.bend() > 0.0 ? -cone.height : cone.height);
+  d.trace.push_back({name,
+                     cone.bend() > 0.0 ? "cone-narrowing" : "cone-widening",
+                     middle,
+                     {cone.near, radius, cone.height, other, cone.far},
+                     edge});
+}
+
+// The piece that is sewn to the neckline; its upper edge is `top`, in the seam `top_seam`.
+Piece& add_neck_piece(Draft& d, const Cone& cone, double reach, const char* top_seam) {
+  Piece p = on_fold("collar", cone);
+  const bool rolled = top_seam != std::string_view("collar.top");
+  p.edges = {
+      {"collar.fold", "", Finish::Fold, {{straight(cone.at(0, cone.height), cone.at(0, 0))}}},
+      {"collar.neck", kNeckSeam, Finish::Seam, cone.ring(0.0, 0.0, cone.near)},
+      {"collar.end", "collar.end", Finish::Turned, closing_end(cone, reach)},
+      {"collar.top", top_seam, rolled ? Finish::Seam : Finish::Turned,
+       reversed(cone.ring(cone.height, 0.0, cone.near))},
+  };
+  p.marks = {{MarkKind::CentreFront,
+              "mark.centre-front",
+              {cone.at(cone.near, 0.0), cone.at(cone.near, cone.height)}}};
+  sew_to_neckline(d, p, "collar.neck");
+  d.pieces.push_back(std::move(p));
+  explain_cone(d, "collar", cone, "collar.neck");
+  Piece& made = d.pieces.back();
+  d.invariants.push_back(
+      {"collar-neckline", 2.0 * half_neckline(d), 2.0 * length_of(made, "collar.neck")});
+  d.invariants.push_back({"collar-height", cone.height, length_of(made, "collar.fold")});
+  if (reach > 0.0) {
+    made.marks.push_back(end_closure(cone, reach));
+    d.notions.push_back(
+        {NotionKind::HookLoop, "mark.collar-closure", 1, 0.6 * cone.height, 1.44 * reach});
+    d.trace.push_back({"collar end",
+                       "collar-end",
+                       cone.at(cone.near, 0.5 * cone.height) + reach * cone.around(cone.near),
+                       {reach},
+                       "collar.end"});
+  }
+  return made;
+}
+
+// The upper edge as it lies round the neck, against the neck there: two fingers fit under it as
+// they do under the neckline.
+void promise_room(Draft& d, const Piece& p, const char* id, double wanted) {
+  const Polyline top = flatten(find_edge(p, "collar.top")->path, 0.004);
+  d.invariants.push_back({id, wanted, 2.0 * polyline_length(top), true});
+}
+
+// The length of the line on the body that lies `beyond` the neckline, from the fold to the front.
+double line_beyond_neckline(const Draft& d, double beyond) {
+  Polyline line;
+  for (const Station& s : sample(find_edge(*find_piece(d, "body"), kNeckSeam)->path, 0.001)) {
+    line.push_back(s.point - beyond * right_of(s.tangent));
+  }
+  return polyline_length(line);
+}
+
+// How far the neckline turns from the fold to the centre front, radians: a line that runs beside it
+// at a distance x is x times as much longer.
+double neckline_turn(const Draft& d) {
+  const Path& path = find_edge(*find_piece(d, "body"), kNeckSeam)->path;
+  const Vec first = unit(path.cubics.front().derivative(0.0));
+  const Vec last = unit(path.cubics.back().derivative(1.0));
+  return std::abs(std::atan2(cross(first, last), dot(first, last)));
+}
+
+// The fall: sewn to the stand along the roll, and as wide at its outer edge as the line on the body
+// where it comes to lie. Its upper layer is larger by the turn of cloth along the outer edges.
+void add_fall(Draft& d, const Cone& cone) {
+  const double outer = cone.height;
+  Piece under = on_fold("fall.under", cone);
+  under.single = true;
+  under.edges = {
+      {"fall.under.fold", "", Finish::Fold, {{straight(cone.at(0, outer), cone.at(0, 0))}}},
+      {"fall.under.roll", "collar.roll", Finish::Seam, cone.ring(0.0, 0.0, cone.near)},
+      {"fall.under.end",
+       "fall.end",
+       Finish::Turned,
+       {{straight(cone.at(cone.near, 0.0), cone.at(cone.near, outer))}}},
+      {"fall.under.outer", "fall.outer", Finish::Turned,
+       reversed(cone.ring(outer, 0.0, cone.near))},
+  };
+  under.notches = {{"fall.under.roll", "roll-side", 0.5 * cone.near}};
+
+  // The same cone, longer by the turn; its end runs out to the turn beyond the under layer's.
+  const double far = outer + kCollarTurn;
+  const double end = cone.near + kCollarTurn / (1.0 - cone.bend() * far);
+  Piece upper = on_fold("fall", cone);
+  upper.single = true;
+  upper.edges = {
+      {"fall.fold", "", Finish::Fold, {{straight(cone.at(0, far), cone.at(0, 0))}}},
+      {"fall.roll", "collar.roll", Finish::Seam, cone.ring(0.0, 0.0, cone.near)},
+      {"fall.end",
+       "fall.end",
+       Finish::Turned,
+       {{straight(cone.at(cone.near, 0.0), cone.at(end, far))}}},
+      {"fall.outer", "fall.outer", Finish::Turned, reversed(cone.ring(far, 0.0, end))},
+  };
+  upper.notches = {{"fall.roll", "roll-side", 0.5 * cone.near}};
+  for (size_t i = 2; i < upper.edges.size(); ++i) {
+    upper.edges[i].ease_mm =
+        arc_length(upper.edges[i].path, kCurve) - arc_length(under.edges[i].path, kCurve);
+  }
+  explain_cone(d, "fall", cone, "fall.under.roll");
+  d.trace.push_back({"upper fall", "collar-turn", cone.at(end, far), {kCollarTurn}, "fall.outer"});
+  d.pieces.push_back(std::move(upper));
+  d.pieces.push_back(std::move(under));
+}
+
+void promise_fall(Draft& d, double fall, double stand) {
+  const Piece& under = *find_piece(d, "fall.under");
+  const Piece& upper = *find_piece(d, "fall");
+  d.invariants.push_back({"collar-fall", fall, length_of(under, "fall.under.fold")});
+  d.invariants.push_back({"collar-roll", 2.0 * length_of(*find_piece(d, "collar"), "collar.top"),
+                          2.0 * length_of(under, "fall.under.roll")});
+  d.invariants.push_back({"collar-lies", 2.0 * line_beyond_neckline(d, fall - stand),
+                          2.0 * length_of(under, "fall.under.outer")});
+  d.invariants.push_back({"collar-turn", kCollarTurn,
+                          length_of(upper, "fall.fold") - length_of(under, "fall.under.fold")});
+}
+
+void draft_stand(Draft& d, const Body& body) {
+  const NeckCone neck = neck_cone(d, body);
+  const double height = d.chosen.of(kCollarHeight);
+  const Cone cone{half_neckline(d), 0.5 * neck.girth(height), height};
+  const Piece& p = add_neck_piece(d, cone, 0.5 * d.chosen.of(kOverlap), "collar.top");
+  promise_room(d, p, "collar-room", neck.girth(height));
+}
+
+void draft_turned(Draft& d, const Body& body, Findings& findings) {
+  const NeckCone neck = neck_cone(d, body);
+  const double stand = d.chosen.of(kCollarHeight), wanted = d.chosen.of(kCollarFall);
+  const double fall = std::max(wanted, kCoversBy * stand);
+  if (fall > wanted + 0.05) {
+    findings.push_back(
+        {Level::Note, {Code::Advice, kCollarFall.id, {wanted, fall, stand}, "fall-over-stand"}});
+  }
+  const double half = half_neckline(d);
+  const Cone cone{half, 0.5 * neck.girth(stand), stand};
+  // The ends meet at the centre front: two falls on each other would be too thick to lie flat.
+  Piece& p = add_neck_piece(d, cone, 0.0, "collar.roll");
+  p.notches.push_back({"collar.top", "roll-side", 0.5 * cone.far});
+  promise_room(d, p, "collar-room", neck.girth(stand));
+  add_fall(d, {cone.far, half + (fall - stand) * neckline_turn(d), fall});
+  promise_fall(d, fall, stand);
+}
+
+void draft_snood(Draft& d, const Body& body) {
+  const NeckCone neck = neck_cone(d, body);
+  const double head = (1.0 + kHeadEase) * body.mm(Measure::HeadGirth);
+  const double length = d.chosen.of(kSnoodLength);
+  const Cone cone{half_neckline(d), 0.5 * head, length};
+  const Piece& p = add_neck_piece(d, cone, 0.5 * d.chosen.of(kOverlap), "collar.top");
+  promise_room(d, p, "collar-over-head", head);
+  // Drawn in to the throat and no further; both ends are caught in the casing.
+  d.notions.push_back({NotionKind::Elastic, "mark.snood-elastic", 1, neck.throat, kElasticWidth});
+  Piece& made = *find_piece(d, "collar");
+  const double casing = std::min(2.0 * kElasticWidth, 0.1 * length);
+  made.marks.push_back({MarkKind::Placement, "mark.snood-elastic",
+                        flatten(cone.ring(length - casing, 0.0, cone.near), 0.05)});
+  d.trace.push_back({"snood edge",
+                     "snood-edge",
+                     cone.at(0.5 * cone.near, length),
+                     {body.mm(Measure::HeadGirth), head, neck.throat},
+                     "collar.top"});
+}
+
+std::optional<Problem> add_collar(Draft& d, const Body& body, Findings& findings) {
+  const int kind = drafted_kind(d.chosen);
+  if (kind != d.chosen.option(kCollar)) {
+    findings.push_back({Level::Check, {Code::Advice, kCollar.id, {}, "collar-under-hood"}});
+  }
+  if (kind == kNoCollar) return std::nullopt;
+  d.steps.push_back({Stage::Pieces, kind == kTurnedCollar ? "make-turned-collar"
+                                    : kind == kSnood      ? "make-snood"
+                                                          : "make-stand"});
+  d.steps.push_back({Stage::Join, "baste-collar"});
+  if (kind == kStandCollar) draft_stand(d, body);
+  if (kind == kTurnedCollar) draft_turned(d, body, findings);
+  if (kind == kSnood) draft_snood(d, body);
+  d.steps.push_back({Stage::Close, kind == kTurnedCollar ? "check-collar" : "close-collar"});
+  return std::nullopt;
+}
+
+const ChoiceInfo* const kChoices[] = {&kCollar, &kCollarHeight, &kCollarFall, &kSnoodLength};
+
+const HandleInfo kHandles[] = {
+    {&kCollarHeight, "collar",
+     [](const Draft& d) {
+       return has_stand(d.chosen) ? along_edge(d, "collar", "collar.top", 0.5) : std::nullopt;
+     }},
+    {&kCollarFall, "fall", [](const Draft& d) { return along_edge(d, "fall", "fall.outer", 0.5); }},
+    {&kSnoodLength, "collar",
+     [](const Draft& d) {
+       return drafted_kind(d.chosen) == kSnood ? along_edge(d, "collar", "collar.top", 0.5)
+                                               : std::nullopt;
+     }},
+};
+
+}  // namespace
+
+const OptionInfo kCollarOption = {
+    .id = "collar", .choices = kChoices, .handles = kHandles, .apply = add_collar};
+
+}  // namespace coatwright

@@ -1,0 +1,253 @@
+#include "core/draft/options/pocket.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "core/geometry/fillet.h"
+#include "core/geometry/polygon.h"
+#include "core/geometry/root.h"
+
+namespace coatwright {
+namespace {
+
+enum Kinds { kNone, kPatch, kFlap };
+enum Sides { kOneSide, kBothSides };
+constexpr const char* kKinds[] = {"none", "patch", "flap"};
+constexpr const char* kSides[] = {"one", "both"};
+
+bool has_pocket(const Chosen& c) { return c.option(kPocket) != kNone; }
+
+}  // namespace
+
+const ChoiceInfo kPocket = {.id = "pocket", .options = kKinds};
+const ChoiceInfo kPocketSides = {.id = "pocket-sides", .options = kSides, .applies = has_pocket};
+
+// Parts of the back. Common practice, no source.
+const ChoiceInfo kPocketWidth = {
+    .id = "pocket-width",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::Back), 0.1, 0.2, 0.3); },
+    .applies = has_pocket};
+const ChoiceInfo kPocketPlace = {
+    .id = "pocket-place",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::Back), 0.4, 0.63, 0.75); },
+    .applies = has_pocket};
+
+namespace {
+
+// Own rules.
+constexpr double kClear = 0.02;       // of the back: cloth between the pocket and all else
+constexpr double kDepth = 0.95;       // of the width
+constexpr double kCorner = 0.2;       // of the width: radius of the lower corners
+constexpr double kFlapDepth = 0.3;    // of the width
+constexpr double kFlapGap = 0.08;     // of the width: from the flap's seam to the pocket's mouth
+constexpr double kFlapBeyond = 0.04;  // of the width: on each side
+constexpr double kSmallest = 0.45;    // of what was wanted, or there is none
+constexpr double kTall = 0.48;        // of the side drop: where the pocket's middle lies
+
+// The pocket on the body: mouth toward the spine. Its middle stays where it is when it is made
+// smaller.
+struct Place {
+  Point middle;
+  double width = 0.0;
+  bool flap = false;
+
+  [[nodiscard]] double depth() const { return kDepth * width; }
+  [[nodiscard]] double above() const { return flap ? kFlapGap * width : 0.0; }
+  [[nodiscard]] double beyond() const { return flap ? kFlapBeyond * width : 0.0; }
+  // The corner from which the pocket's own outline is measured: mouth, toward the neck.
+  [[nodiscard]] Point corner() const {
+    return middle - Vec{0.5 * width, 0.5 * (depth() - above())};
+  }
+  // All that is covered, flap and pocket.
+  [[nodiscard]] Polyline covered() const {
+    const Point a = corner() - Vec{beyond(), above()};
+    const double w = width + 2.0 * beyond(), h = depth() + above();
+    return {a, a + Vec{w, 0.0}, a + Vec{w, h}, a + Vec{0.0, h}};
+  }
+};
+
+// Sides and bottom, from the mouth's rear end round to its front end.
+Path pocket_seam(double w, double h) {
+  const Point a{w, 0.0}, b{w, h}, low{0.5 * w, h}, c{0.0, h}, e{0.0, 0.0};
+  return PathBuilder(a)
+      .append(rounded_corner(a, b, low, kCorner * w, 0.9))
+      .append(rounded_corner(low, c, e, kCorner * w, 0.9))
+      .path();
+}
+
+// The lines that a pocket keeps clear of: the outline but for the fold, and whatever else is sewn,
+// cut or closed on the body.
+std::vector<Polyline> obstacles(const Piece& body) {
+  std::vector<Polyline> out;
+  for (const Edge& e : body.edges) {
+    if (e.finish != Finish::Fold) out.push_back(flatten(e.path, 0.2));
+  }
+  for (const Mark& m : body.marks) {
+    if (m.kind == MarkKind::CentreFront || m.kind == MarkKind::GirthLine || m.line.size() < 2) {
+      continue;
+    }
+    out.push_back(m.line);
+    if (m.closed) out.back().push_back(m.line.front());
+  }
+  return out;
+}
+
+// The least distance between the outline and the obstacles and the fold; below 0 where they meet.
+double room(const Polyline& closed, const std::vector<Polyline>& lines) {
+  Polyline ring = closed;
+  ring.push_back(closed.front());
+  double least = std::numeric_limits<double>::infinity();
+  for (const Point p : closed) least = std::min(least, p.y);
+  for (const Polyline& line : lines) {
+    for (const Point p : line) {
+      if (contains(closed, p)) return -1.0;
+      least = std::min(least, distance_to_polyline(ring, p));
+    }
+    for (const Point p : closed) least = std::min(least, distance_to_polyline(line, p));
+    for (size_t i = 0; i + 1 < ring.size(); ++i) {
+      for (size_t k = 0; k + 1 < line.size(); ++k) {
+        if (crossing(ring[i], ring[i + 1], line[k], line[k + 1])) return -1.0;
+      }
+    }
+  }
+  return least;
+}
+
+// As wide as is wanted and clear of everything; nothing if it would be less than kSmallest of that.
+std::optional<Place> clear_place(const Place& wanted, const std::vector<Polyline>& lines,
+                                 double clear) {
+  const auto spare = [&](double share) {
+    Place p = wanted;
+    p.width *= share;
+    return room(p.covered(), lines) - clear;
+  };
+  if (spare(1.0) >= 0.0) return wanted;
+  if (spare(kSmallest) < 0.0) return std::nullopt;
+  double fits = kSmallest, not_fits = 1.0;
+  while (not_fits - fits > 1e-7) {
+    const double middle = 0.5 * (fits + not_fits);
+    (spare(middle) >= 0.0 ? fits : not_fits) = middle;
+  }
+  Place out = wanted;
+  out.width *= fits;
+  return out;
+}
+
+Piece pocket_piece(double w, double h, int count) {
+  Piece p;
+  p.id = "pocket";
+  p.cut = count;
+  p.edges = {
+      {"pocket.mouth", "pocket.mouth", Finish::Turned, {{straight({0.0, 0.0}, {w, 0.0})}}},
+      {"pocket.sides", "pocket.sides", Finish::Turned, pocket_seam(w, h)},
+  };
+  p.grain_from = {0.25 * w, 0.8 * h};
+  p.grain_to = {0.75 * w, 0.8 * h};
+  p.label_at = {0.5 * w, 0.45 * h};
+  return p;
+}
+
+// Sewn above the mouth along its straight edge, and folded down over it.
+Piece flap_piece(double w, double h, int count) {
+  Piece p;
+  p.id = "flap";
+  p.cut = count;
+  p.edges = {
+      {"flap.top", "flap.top", Finish::Seam, {{straight({0.0, 0.0}, {w, 0.0})}}},
+      {"flap.sides", "flap.sides", Finish::Turned, pocket_seam(w, h)},
+  };
+  p.grain_from = {0.3 * w, 0.8 * h};
+  p.grain_to = {0.7 * w, 0.8 * h};
+  p.label_at = {0.5 * w, 0.4 * h};
+  return p;
+}
+
+void put_on_body(Draft& d, const Place& place, bool both) {
+  Piece& body = *find_piece(d, "body");
+  const Vec shift = place.corner() - Point{0.0, 0.0};
+  Mark outline{MarkKind::Placement, both ? "mark.pocket" : "mark.pocket-one-side", {}, true};
+  outline.line.push_back(Point{0.0, 0.0} + shift);
+  for (const Point p : flatten(pocket_seam(place.width, place.depth()), 0.02)) {
+    outline.line.push_back(p + shift);
+  }
+  outline.line.pop_back();  // the first again
+  body.marks.push_back(std::move(outline));
+  if (!place.flap) return;
+  const Point a = place.covered()[0], b = place.covered()[1];
+  body.marks.push_back({MarkKind::Placement, "mark.flap", {a, b}});
+}
+
+void promise(Draft& d, const Place& place, const std::vector<Polyline>& lines, double clear) {
+  const Piece& pocket = *find_piece(d, "pocket");
+  double round = 0.0;
+  for (const Edge& e : pocket.edges) round += arc_length(e.path, 1e-6);
+  for (const Mark& m : find_piece(d, "body")->marks) {
+    if (!m.label.starts_with("mark.pocket")) continue;
+    Polyline ring = m.line;
+    ring.push_back(ring.front());
+    d.invariants.push_back({"pocket-on-mark", round, polyline_length(ring)});
+  }
+  d.invariants.push_back({"pocket-clear", clear, room(place.covered(), lines), true});
+}
+
+std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings) {
+  if (!has_pocket(d.chosen)) return std::nullopt;
+  const bool both = d.chosen.option(kPocketSides) == kBothSides;
+  const bool flap = d.chosen.option(kPocket) == kFlap;
+  const double clear = kClear * body.mm(Measure::Back);
+  const double wanted = d.chosen.of(kPocketWidth);
+  const auto lines = obstacles(*find_piece(d, "body"));
+  const auto place = clear_place(
+      {{d.chosen.of(kPocketPlace), kTall * body.mm(Measure::Drop)}, wanted, flap}, lines, clear);
+  if (!place) {
+    findings.push_back({Level::Check, {Code::Advice, kPocket.id, {clear}, "pocket-no-room"}});
+    return std::nullopt;
+  }
+  const double w = place->width, h = place->depth();
+  if (w < wanted - 0.05) {
+    findings.push_back(
+        {Level::Note, {Code::Advice, kPocketWidth.id, {wanted, w, clear}, "pocket-smaller"}});
+  }
+  d.pieces.push_back(pocket_piece(w, h, both ? 2 : 1));
+  d.steps.push_back({Stage::Pieces, "make-pocket"});
+  if (flap) {
+    const double wide = w + 2.0 * place->beyond();
+    d.pieces.push_back(flap_piece(wide, kFlapDepth * w, both ? 2 : 1));
+    d.steps.push_back({Stage::Pieces, "make-flap"});
+    d.trace.push_back(
+        {"flap", "flap", {0.5 * wide, 0.0}, {wide, kFlapDepth * w, place->above()}, "flap.top"});
+  }
+  d.steps.push_back({Stage::Pieces, "sew-pocket"});
+  put_on_body(d, *place, both);
+  d.trace.push_back({"pocket", "pocket", {0.5 * w, h}, {w, h, kCorner * w}, "pocket.sides"});
+  d.trace.push_back({"pocket place",
+                     "pocket-place",
+                     place->corner(),
+                     {place->corner().x, place->corner().y},
+                     ""});
+  promise(d, *place, lines, clear);
+  return std::nullopt;
+}
+
+std::optional<Point> middle_of_pocket(const Draft& d) {
+  for (const Mark& m : find_piece(d, "body")->marks) {
+    if (!m.label.starts_with("mark.pocket")) continue;
+    const Rect r = bounds(m.line);
+    return Point{0.5 * (r.x0 + r.x1), 0.5 * (r.y0 + r.y1)};
+  }
+  return std::nullopt;
+}
+
+const ChoiceInfo* const kChoices[] = {&kPocket, &kPocketWidth, &kPocketPlace, &kPocketSides};
+const HandleInfo kHandles[] = {
+    {&kPocketPlace, "body", middle_of_pocket},
+    {&kPocketWidth, "pocket",
+     [](const Draft& d) { return along_edge(d, "pocket", "pocket.mouth", 1.0); }},
+};
+
+}  // namespace
+
+const OptionInfo kPocketOption = {
+    .id = "pocket", .choices = kChoices, .handles = kHandles, .apply = add_pocket};
+
+}  // namespace coatwright
