@@ -5,7 +5,6 @@
 
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
-#include "core/geometry/root.h"
 
 namespace coatwright {
 namespace {
@@ -66,13 +65,20 @@ struct Place {
   }
 };
 
-// Sides and bottom, from the mouth's rear end round to its front end.
-Path pocket_seam(double w, double h) {
-  const Point a{w, 0.0}, b{w, h}, low{0.5 * w, h}, c{0.0, h}, e{0.0, 0.0};
-  return PathBuilder(a)
-      .append(rounded_corner(a, b, low, kCorner * w, 0.9))
-      .append(rounded_corner(low, c, e, kCorner * w, 0.9))
-      .path();
+// A box with rounded lower corners, its mouth on the line from the origin to (w, 0).
+struct Outline {
+  Path rear, lower, front;
+};
+Outline outline(double w, double h) {
+  const double r = kCorner * w;
+  const Point rear{w, h - r}, front{0.0, h - r};
+  return {{{straight({w, 0.0}, rear)}},
+          PathBuilder(rear)
+              .arc_to({w - r, h}, {w - r, h - r}, true)
+              .line_to({r, h})
+              .arc_to(front, {r, h - r}, true)
+              .path(),
+          {{straight(front, {0.0, 0.0})}}};
 }
 
 // The lines that a pocket keeps clear of: the outline but for the fold, and whatever else is sewn,
@@ -134,12 +140,15 @@ std::optional<Place> clear_place(const Place& wanted, const std::vector<Polyline
 }
 
 Piece pocket_piece(double w, double h, int count) {
+  const Outline around = outline(w, h);
   Piece p;
   p.id = "pocket";
   p.cut = count;
   p.edges = {
       {"pocket.mouth", "pocket.mouth", Finish::Turned, {{straight({0.0, 0.0}, {w, 0.0})}}},
-      {"pocket.sides", "pocket.sides", Finish::Turned, pocket_seam(w, h)},
+      {"pocket.rear", "pocket.rear", Finish::Turned, around.rear},
+      {"pocket.lower", "pocket.lower", Finish::Turned, around.lower},
+      {"pocket.front", "pocket.front", Finish::Turned, around.front},
   };
   p.grain_from = {0.25 * w, 0.8 * h};
   p.grain_to = {0.75 * w, 0.8 * h};
@@ -149,12 +158,15 @@ Piece pocket_piece(double w, double h, int count) {
 
 // Sewn above the mouth along its straight edge, and folded down over it.
 Piece flap_piece(double w, double h, int count) {
+  const Outline around = outline(w, h);
   Piece p;
   p.id = "flap";
   p.cut = count;
   p.edges = {
       {"flap.top", "flap.top", Finish::Seam, {{straight({0.0, 0.0}, {w, 0.0})}}},
-      {"flap.sides", "flap.sides", Finish::Turned, pocket_seam(w, h)},
+      {"flap.rear", "flap.rear", Finish::Turned, around.rear},
+      {"flap.lower", "flap.lower", Finish::Turned, around.lower},
+      {"flap.front", "flap.front", Finish::Turned, around.front},
   };
   p.grain_from = {0.3 * w, 0.8 * h};
   p.grain_to = {0.7 * w, 0.8 * h};
@@ -165,13 +177,13 @@ Piece flap_piece(double w, double h, int count) {
 void put_on_body(Draft& d, const Place& place, bool both) {
   Piece& body = *find_piece(d, "body");
   const Vec shift = place.corner() - Point{0.0, 0.0};
-  Mark outline{MarkKind::Placement, both ? "mark.pocket" : "mark.pocket-one-side", {}, true};
-  outline.line.push_back(Point{0.0, 0.0} + shift);
-  for (const Point p : flatten(pocket_seam(place.width, place.depth()), 0.02)) {
-    outline.line.push_back(p + shift);
+  Mark mark{MarkKind::Placement, both ? "mark.pocket" : "mark.pocket-one-side", {}, true};
+  mark.line.push_back(Point{0.0, 0.0} + shift);
+  mark.line.push_back(Point{place.width, 0.0} + shift);
+  for (const Point p : flatten(outline(place.width, place.depth()).lower, 0.02)) {
+    mark.line.push_back(p + shift);
   }
-  outline.line.pop_back();  // the first again
-  body.marks.push_back(std::move(outline));
+  body.marks.push_back(std::move(mark));
   if (!place.flap) return;
   const Point a = place.covered()[0], b = place.covered()[1];
   body.marks.push_back({MarkKind::Placement, "mark.flap", {a, b}});
@@ -219,7 +231,7 @@ std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings
   }
   d.steps.push_back({Stage::Pieces, "sew-pocket"});
   put_on_body(d, *place, both);
-  d.trace.push_back({"pocket", "pocket", {0.5 * w, h}, {w, h, kCorner * w}, "pocket.sides"});
+  d.trace.push_back({"pocket", "pocket", {0.5 * w, h}, {w, h, kCorner * w}, "pocket.lower"});
   d.trace.push_back({"pocket place",
                      "pocket-place",
                      place->corner(),
