@@ -26,6 +26,7 @@
 #include "core/slip/merge.h"
 #include "core/ticket/ids.h"
 #include "core/ticket/ticket.h"
+#include "shell/recipe_page.h"
 #include "shell/report.h"
 #include "shell/say.h"
 #include "shell/ticket_words.h"
@@ -42,6 +43,7 @@ constexpr const char* kUsage =
     "usage: coatwright check TICKET              values and findings, as JSON on stdout\n"
     "       coatwright draft TICKET --out DIR    writes draft.json and pattern.svg\n"
     "       coatwright print TICKET --out DIR    writes sheets.svg and sheets.html\n"
+    "       coatwright recipe TICKET --out DIR   writes recipe.html: the pattern drawn by hand\n"
     "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs pieces on a "
     "strip\n"
     "       coatwright slip TICKET               the code that asks a client for readings\n"
@@ -49,13 +51,15 @@ constexpr const char* kUsage =
     "stdout\n"
     "       coatwright --help | --version\n"
     "\n"
-    "draft and print:\n"
+    "all but check:\n"
     "  --out DIR      folder to write to, made if it is not there\n"
+    "draft and print:\n"
     "  --full         whole pieces instead of halves on the fold\n"
     "print:\n"
     "  --paper PAPER  a4, letter, legal, tabloid, a3, a0 or WIDTHxHEIGHTmm; else the ticket's\n"
     "  --turn TURN    fewest (sheets), portrait or landscape; else the ticket's\n"
-    "  --date TEXT    printed on the sheets; else today\n"
+    "print and recipe:\n"
+    "  --date TEXT    printed on the paper; else today\n"
     "pack:\n"
     "  --seconds S    for how long to search, or\n"
     "  --steps N      how many steps to search: the same layout every time\n"
@@ -76,7 +80,7 @@ constexpr const char* kUsage =
 // ---- arguments ---------------------------------------------------------------------------------
 
 struct Order {
-  std::string command;  // check, draft, print, pack, slip, answer
+  std::string command;  // one of kCommands
   std::string file;     // the ticket, or what is to be packed
   std::string out;
   bool full = false;
@@ -92,6 +96,9 @@ struct Order {
   std::string message;
 };
 
+constexpr std::string_view kCommands[] = {"check", "draft", "print", "recipe",
+                                          "pack",  "slip",  "answer"};
+
 // What each option belongs to.
 struct Option {
   const char* name;
@@ -100,11 +107,11 @@ struct Option {
 };
 const std::vector<Option>& options() {
   static const std::vector<Option> all = {
-      {"--out", {"draft", "print", "pack"}},
+      {"--out", {"draft", "print", "recipe", "pack"}},
       {"--full", {"draft", "print"}, false},
       {"--paper", {"print"}},
       {"--turn", {"print"}},
-      {"--date", {"print"}},
+      {"--date", {"print", "recipe"}},
       {"--seconds", {"pack"}},
       {"--steps", {"pack"}},
       {"--seed", {"pack"}},
@@ -193,8 +200,7 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
     return std::nullopt;
   }
   const std::string& command = names[0];
-  const std::vector<std::string> commands = {"check", "draft", "print", "pack", "slip", "answer"};
-  if (std::find(commands.begin(), commands.end(), command) == commands.end()) {
+  if (std::find(std::begin(kCommands), std::end(kCommands), command) == std::end(kCommands)) {
     why = "there is no command " + command;
     return std::nullopt;
   }
@@ -337,15 +343,18 @@ int draft(const Order& order, const Ticket& ticket, const Checked<Pattern>& made
        {"pattern.svg", to_svg(whole.drawing, title_of(ticket, word_table()))}});
 }
 
+// Any short clean text will do: the maker may write a date as they like.
+bool is_date(const std::string& date) {
+  return count_characters(date) <= 30 && is_clean(date, false);
+}
+
 int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
   PrintChoices print = ticket.print;
   if (order.paper) print.paper = *order.paper;
   if (order.turn) print.turn = *order.turn;
   if (order.full) print.opened = true;
   const std::string date = order.date ? *order.date : today();
-  if (count_characters(date) > 30 || !is_clean(date, false)) {
-    return refuse(word_table()("tool.bad-date"));
-  }
+  if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
   const DrawingChoices drawing = drawing_choices(ticket);
   const Result<SheetPlan> plan = plan_sheets(*made.result, print, drawing, word_table());
   if (!plan) return refuse(plan.problem(), drawing.lengths);
@@ -355,6 +364,13 @@ int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made
   const double height = plan->sheet_height;
   return write_all(order.out, {{"sheets.svg", sheets_svg(sheets, width, height, notes.ticket)},
                                {"sheets.html", sheets_html(sheets, width, height, notes.ticket)}});
+}
+
+int recipe(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
+  const std::string date = order.date ? *order.date : today();
+  if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
+  return write_all(order.out,
+                   {{"recipe.html", recipe_html(ticket, *made.result, word_table(), date)}});
 }
 
 int pack(const Order& order, std::string_view text) {
@@ -432,6 +448,7 @@ int carry_out(const Order& order) {
   if (order.command == "check") return check(*ticket, *tape);
   const Checked<Pattern> made = make_pattern(*tape, ticket->choices, style_of(*ticket));
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
+  if (order.command == "recipe") return recipe(order, *ticket, made);
   return order.command == "draft" ? draft(order, *ticket, made) : print(order, *ticket, made);
 }
 

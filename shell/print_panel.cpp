@@ -6,6 +6,7 @@
 #include "shell/board.h"
 #include "shell/outputs.h"
 #include "shell/pointers.h"
+#include "shell/recipe_page.h"
 #include "shell/status.h"
 #include "shell/widgets.h"
 
@@ -123,6 +124,10 @@ void outputs(Frame& f, Columns& flow) {
   }
   if (button(f, "save.ticket", second.column(1, 2, 8.0F), f.words("ui.save-ticket"))) {
     f.effects.push_back(ticket_file(f.ticket));
+  }
+  if (button(f, "print.recipe", flow.next(kTarget), f.words("ui.print-recipe"), plain)) {
+    f.effects.push_back(
+        PrintSheets{recipe_html(f.ticket, *f.derived.pattern, f.words, f.today.words)});
   }
   if (button(f, "open.ticket", flow.next(kTarget), f.words("ui.open-ticket"))) {
     f.effects.push_back(AskForFile{});

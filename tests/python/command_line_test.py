@@ -4,6 +4,7 @@ import json
 import math
 import os
 import pathlib
+import re
 import tempfile
 import unittest
 import xml.etree.ElementTree as ET
@@ -122,6 +123,24 @@ class CommandLine(unittest.TestCase):
                 one = [e for e in sheets if {round(float(n), 1) for n in e.get("viewBox").split()[2:]} == sides]
                 self.assertGreater(len(one), 1)
 
+    def test_recipe_writes_steps_for_every_piece_in_the_tickets_unit(self):
+        for path in tool.DEMO_TICKETS:
+            with self.subTest(path.stem):
+                answer = tool.run("recipe", path, "--out", self.folder, "--date", "2031-05-06")
+                self.assertEqual((0, "", ""), (answer.returncode, answer.stdout, answer.stderr))
+                html = (self.folder / "recipe.html").read_text(encoding="utf-8")
+                text = re.sub(r"<[^>]+>", "", html)
+                self.assertIn("2031-05-06", text)
+                self.assertIn("then square out", text)
+                self.assertNotRegex(text, r"\{\d\}")
+                tool.run("draft", path, "--out", self.folder)
+                draft = json.loads((self.folder / "draft.json").read_text(encoding="utf-8"))
+                for piece in draft["pieces"]:
+                    if piece["layer"] == "shell":
+                        self.assertIn(f"<h2>{piece['name']}</h2>", html)
+                unit = json.loads(path.read_text(encoding="utf-8"))["unit"]
+                self.assertRegex(text, rf"\d {unit} along the base line")
+
     def test_every_cover_gives_the_cautions(self):
         # Lines may break anywhere between words.
         how, vet = (tool.words()[key].replace(" ", "") for key in ["cover.how", "caution.vet"])
@@ -176,7 +195,8 @@ class CommandLine(unittest.TestCase):
             ["draft", t, "--out", out, "--out", out], ["draft", t, "--out", out, "--paper", "a4"],
             ["print", t, "--out", out, "--turn", "sideways"], ["print", t, "--out", out, "--colour"],
             ["check", t, "--out", out], ["check", t, "--full"], ["check", "--help"], ["--help", t], ["-h"],
-            ["print", t, "--out", out, "--full", "--full"],
+            ["print", t, "--out", out, "--full", "--full"], ["recipe", t], ["recipe", t, "--out", out, "--full"],
+            ["recipe", t, "--out", out, "--paper", "a4"], ["draft", t, "--out", out, "--date", "x"],
         ]:
             with self.subTest(arguments):
                 answer = tool.run(*arguments)
@@ -298,10 +318,12 @@ class CommandLine(unittest.TestCase):
             tags = {e.tag.removeprefix(SVG) for e in root.iter()}
             self.assertNotIn("script", tags)
             self.assertEqual([], [e for e in root.iter() if any(k.startswith("on") for k in e.keys())])
-        html = (self.folder / "sheets.html").read_text(encoding="utf-8")
-        self.assertNotIn("<script>alert", html)
-        self.assertNotIn("<svg onload", html)
-        self.assertIn("alert(1)", html)
+        self.assertEqual(0, tool.run("recipe", path, "--out", self.folder).returncode)
+        for name in ["sheets.html", "recipe.html"]:
+            html = (self.folder / name).read_text(encoding="utf-8")
+            self.assertNotIn("<script>alert", html)
+            self.assertNotIn("<svg onload", html)
+            self.assertIn("alert(1)", html)
 
 
 def area(points):

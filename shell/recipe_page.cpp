@@ -1,0 +1,209 @@
+#include "shell/recipe_page.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/draft/options/sewing.h"
+#include "core/geometry/polygon.h"
+#include "core/make/recipe.h"
+#include "core/sheet/number.h"
+#include "core/sheet/sketch.h"
+#include "core/sheet/svg.h"
+#include "shell/say.h"
+#include "shell/ticket_words.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kMillimetre = 1.0;
+constexpr double kSixteenth = 25.4 / 16.0;
+// The small drawing of a piece, mm on the page.
+constexpr double kPictureWide = 170.0, kPictureHigh = 85.0, kPictureEdge = 7.0, kNameSize = 3.6;
+
+constexpr const char* kStyle =
+    "@page{size:auto;margin:15mm}\n"
+    "html,body{margin:0}\n"
+    ".recipe{font:11pt/1.45 Cabin,'DejaVu Sans',sans-serif;color:#000;background:#fff}\n"
+    ".recipe h1{font-size:17pt;margin:0 0 1mm}\n"
+    ".recipe h2{font-size:13pt;margin:7mm 0 1mm;break-after:avoid}\n"
+    ".recipe h3{font-size:11pt;margin:4mm 0 1mm;break-after:avoid}\n"
+    ".recipe p,.recipe ol,.recipe ul{margin:1mm 0}\n"
+    ".recipe li{break-inside:avoid}\n"
+    ".recipe svg{display:block;margin:2mm 0;break-inside:avoid}\n"
+    "@media screen{body{background:#2F3A4C;padding:8mm 0}"
+    ".recipe{max-width:180mm;margin:0 auto;padding:15mm}}\n";
+
+class Page {
+ public:
+  Page(const Ticket& ticket, const Pattern& pattern, const Words& words)
+      : ticket_(ticket), pattern_(pattern), words_(words) {
+    style_.unit = ticket.unit;
+    style_.steps_per_inch = 16;
+  }
+
+  std::string write(const std::string& date) {
+    open(date);
+    const double grid = ticket_.unit == Unit::Inch ? kSixteenth : kMillimetre;
+    for (const PieceRecipe& recipe : write_recipe(pattern_, grid)) write_piece(recipe);
+    heading("h2", words_("recipe.why"));
+    out_ += "<ul>\n";
+    for (const TraceStep& step : pattern_.draft.trace) item(say(step, words_, style_));
+    out_ += "</ul>\n</main>\n</body>\n</html>\n";
+    return std::move(out_);
+  }
+
+ private:
+  void open(const std::string& date) {
+    const std::string title = title_of(ticket_, words_);
+    out_ =
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+        "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
+        "<meta name=\"viewport\" content=\"width=device-width\">\n<title>";
+    append_escaped(out_, title);
+    out_ += "</title>\n<style>\n";
+    out_ += kStyle;
+    out_ += "</style>\n</head>\n<body>\n<main class=\"recipe\">\n";
+    heading("h1", title);
+    paragraph(date.empty() ? words_("recipe.title") : words_("recipe.title") + " \u00B7 " + date);
+    paragraph(words_("recipe.how"));
+  }
+
+  void tagged(const char* tag, const std::string& text) {
+    out_ += std::string("<") + tag + ">";
+    append_escaped(out_, text);
+    out_ += std::string("</") + tag + ">\n";
+  }
+  void heading(const char* level, const std::string& text) { tagged(level, text); }
+  void paragraph(const std::string& text) { tagged("p", text); }
+  void item(const std::string& text) { tagged("li", text); }
+
+  [[nodiscard]] std::string length(double mm) const {
+    return format_length(Length::mm(std::abs(mm)), style_);
+  }
+
+  void write_piece(const PieceRecipe& r) {
+    const std::string name = words_("piece." + r.piece);
+    heading("h2", name);
+    for (const Piece& piece : pattern_.draft.pieces) {
+      if (piece.id != r.piece && !same_outline(piece, r.piece)) continue;
+      paragraph(cut_words(piece));
+    }
+    draw(r);
+    out_ += "<ol>\n";
+    item(words_(r.on_fold ? "recipe.fold" : "recipe.foot", {length(r.base_length)}));
+    for (const RecipePoint& p : r.points) item(point_words(p));
+    for (size_t i = 0; i < r.lines.size(); ++i) item(line_words(r, r.lines[i]));
+    item(words_("recipe.allowance", {length(pattern_.draft.chosen.of(kSeamAllowance))}));
+    for (const RecipeNotch& n : r.notches) {
+      item(words_("recipe.notch", {words_("notch." + n.name), words_("edge." + n.edge),
+                                   length(n.at), r.points[n.from].name}));
+    }
+    for (const RecipeMark& m : r.marks) item(mark_words(m));
+    out_ += "</ol>\n";
+  }
+
+  [[nodiscard]] bool same_outline(const Piece& piece, const std::string& id) const {
+    const Piece* other = find_piece(pattern_.draft, id);
+    return other != nullptr && other->layer != piece.layer && other->edges == piece.edges;
+  }
+
+  [[nodiscard]] std::string cut_words(const Piece& piece) const {
+    const char* how = piece.on_fold         ? "recipe.cut-on-fold"
+                      : piece.mirrored_pair ? "recipe.cut-mirrored"
+                                            : "recipe.cut";
+    return words_(
+        how, {words_(std::string("layer.") + layer_id(piece.layer)), std::to_string(piece.cut)});
+  }
+
+  [[nodiscard]] std::string point_words(const RecipePoint& p) const {
+    if (p.along == 0.0 && p.out == 0.0) return words_("recipe.origin", {p.name});
+    const char* key = p.out == 0.0    ? "recipe.on-base"
+                      : p.along < 0.0 ? "recipe.point-ahead"
+                      : p.along > 0.0 ? "recipe.point"
+                                      : "recipe.straight-out";
+    return words_(key, {p.name, length(p.along), length(p.out)});
+  }
+
+  [[nodiscard]] std::string line_words(const PieceRecipe& r, const RecipeLine& line) const {
+    const std::string &from = r.points[line.from].name, &to = r.points[line.to].name;
+    const std::string edge = words_("edge." + line.edge);
+    if (line.offsets.empty()) return words_("recipe.straight", {edge, from, to});
+    std::string places;
+    for (const RecipeOffset& o : line.offsets) {
+      if (!places.empty()) places += "; ";
+      // The outline goes counter-clockwise as seen with v up, so the piece lies to the left.
+      const char* key = o.out == 0.0  ? "recipe.place-on"
+                        : o.out > 0.0 ? "recipe.place-inside"
+                                      : "recipe.place-outside";
+      places += words_(key, {length(o.along), length(o.out)});
+    }
+    return words_("recipe.curve", {edge, from, to, places});
+  }
+
+  [[nodiscard]] std::string mark_words(const RecipeMark& m) const {
+    std::string places;
+    for (const RecipePoint& p : m.corners) {
+      if (!places.empty()) places += "; ";
+      places += words_(p.along < 0.0 ? "recipe.corner-ahead" : "recipe.corner",
+                       {length(p.along), length(p.out)});
+    }
+    return words_(m.closed ? "recipe.mark-shape" : "recipe.mark-line", {words_(m.label), places});
+  }
+
+  // The net outline, its base line and the names of its points.
+  void draw(const PieceRecipe& r) {
+    const CutPiece& piece = *pattern_.cut.find(r.piece);
+    Rect box = bounds(piece.net);
+    box = united(box, bounds({r.origin, {r.origin.x + r.base_length, r.origin.y}}));
+    const double scale = std::min((kPictureWide - 2.0 * kPictureEdge) / box.width(),
+                                  (kPictureHigh - 2.0 * kPictureEdge) / box.height());
+    const auto spot = [&](Point p) {
+      return Point{kPictureEdge + scale * (p.x - box.x0), kPictureEdge + scale * (p.y - box.y0)};
+    };
+    const double wide = scale * box.width() + 2.0 * kPictureEdge;
+    const double high = scale * box.height() + 2.0 * kPictureEdge;
+    out_ += "<svg width=\"" + mm(wide) + "mm\" height=\"" + mm(high) + "mm\" viewBox=\"0 0 " +
+            mm(wide) + " " + mm(high) + "\" font-size=\"" + mm(kNameSize) + "\" role=\"img\">\n";
+    Polyline net;
+    for (const Point p : thinned(piece.net, 0.05 / scale)) net.push_back(spot(p));
+    out_ += "<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.4\" d=\"";
+    append_path(out_, net, true);
+    out_ +=
+        "\"/>\n<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\" "
+        "stroke-dasharray=\"4 1 1 1\" d=\"";
+    append_path(out_, {spot(r.origin), spot({r.origin.x + r.base_length, r.origin.y})}, false);
+    out_ += "\"/>\n";
+    const Point middle{0.5 * wide, 0.5 * high};
+    for (const RecipePoint& p : r.points) {
+      const Point at = spot({r.origin.x + p.along, r.origin.y + p.out});
+      const Point name = at + 3.2 * unit(at - middle) + Vec{0.0, 0.35 * kNameSize};
+      out_ += "<circle cx=\"" + mm(at.x) + "\" cy=\"" + mm(at.y) + "\" r=\"0.7\"/>";
+      out_ += "<text text-anchor=\"middle\" x=\"" + mm(name.x) + "\" y=\"" + mm(name.y) + "\">";
+      append_escaped(out_, p.name);
+      out_ += "</text>\n";
+    }
+    out_ += "</svg>\n";
+  }
+
+  static std::string mm(double v) {
+    std::string text;
+    append_number(text, v);
+    return text;
+  }
+
+  const Ticket& ticket_;
+  const Pattern& pattern_;
+  const Words& words_;
+  LengthStyle style_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string recipe_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                        const std::string& date) {
+  return Page(ticket, pattern, words).write(date);
+}
+
+}  // namespace coatwright

@@ -1,0 +1,17 @@
+// The recipe as a document to print: each piece with a small drawing, numbered steps, and why.
+#pragma once
+
+#include <string>
+
+#include "core/base/words.h"
+#include "core/cut/cut.h"
+#include "core/ticket/ticket.h"
+
+namespace coatwright {
+
+// Self-contained HTML that allows nothing but its own styles; all text is escaped. Lengths in the
+// ticket's unit, to a sixteenth of an inch or a millimetre.
+[[nodiscard]] std::string recipe_html(const Ticket& ticket, const Pattern& pattern,
+                                      const Words& words, const std::string& date);
+
+}  // namespace coatwright
