@@ -213,7 +213,10 @@ void App::draw(Frame& f) {
 void App::answer_row(Frame& f) {
   if (f.ui.acted("undo")) history_.undo();
   if (f.ui.acted("redo")) history_.redo();
-  if (f.ui.acted("evening")) view_.evening = !view_.evening;
+  if (f.ui.acted("evening")) {
+    view_.evening = !view_.evening;
+    f.effects.emplace_back(RememberLook{view_.evening});
+  }
   if (f.ui.acted("unit")) {
     f.commands.push_back(SetUnit{f.ticket.unit == Unit::Inch ? Unit::Centimetre : Unit::Inch});
   }

@@ -33,6 +33,7 @@ class App {
   void enter(std::string id, std::string text);  // a value set through the mirror
   void focus(std::string id, bool shown);
   void open_file(std::string_view bytes);
+  void wear_evening() { view_.evening = true; }
   void tell(std::string sentence);  // a notice on the board, until put away
 
   // Draws one frame between ImGui::NewFrame and ImGui::Render. True if another is wanted.

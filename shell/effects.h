@@ -20,7 +20,12 @@ struct PrintSheets {
 // Asks for a ticket file; it comes back through App::open_file.
 struct AskForFile {};
 
-using Effect = std::variant<SaveFile, PrintSheets, AskForFile>;
+// The palette that the maker likes, for the next visit. No part of a ticket.
+struct RememberLook {
+  bool evening = false;
+};
+
+using Effect = std::variant<SaveFile, PrintSheets, AskForFile, RememberLook>;
 using Effects = std::vector<Effect>;
 
 }  // namespace coatwright::studio

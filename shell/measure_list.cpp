@@ -203,9 +203,8 @@ float measure_list(Frame& f, const Box& box) {
   section(f, flow, f.words("ui.needed-measures"));
   measure_rows(f, flow, Need::Required);
   section(f, flow, f.words("ui.worth-taking"));
-  for (const Measure m : {Measure::Loin, Measure::Underline}) {
-    measure_row(f, flow, m);
-  }
+  for (const Measure m : {Measure::Loin, Measure::Underline}) measure_row(f, flow, m);
+  for (const Measure m : needs_of(style_of(f.ticket), f.ticket.choices)) measure_row(f, flow, m);
   about_the_dog(f, flow);
   return flow.height();
 }

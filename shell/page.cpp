@@ -51,6 +51,8 @@ void carry_out(const Effect& effect) {
     send("print", print->html);
   } else if (std::holds_alternative<AskForFile>(effect)) {
     send("ask-file", "");
+  } else if (const auto* look = std::get_if<RememberLook>(&effect)) {
+    send("look", look->evening ? "evening" : "day");
   }
 }
 
@@ -130,6 +132,8 @@ EMSCRIPTEN_KEEPALIVE void coatwright_file(const char* bytes, int size) {
 EMSCRIPTEN_KEEPALIVE void coatwright_tell(const char* word_key) {
   page().app->tell(studio_words()(word_key));
 }
+
+EMSCRIPTEN_KEEPALIVE void coatwright_evening() { page().app->wear_evening(); }
 
 EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
   Page& p = page();

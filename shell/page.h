@@ -21,6 +21,8 @@ void coatwright_focus(const char* id, int shown);
 void coatwright_file(const char* bytes, int size);
 // Something outside went wrong or is worth knowing: a key of the word table.
 void coatwright_tell(const char* word_key);
+// Begins in the evening palette, as the maker left it.
+void coatwright_evening();
 // Draws if something changed. Returns 2 if it drew, and 1 more if another frame is wanted.
 int coatwright_frame(double now_ms);
 // The graphics context was lost and is back.
@@ -32,6 +34,7 @@ void coatwright_prepare_print();
 //   "mirror" controls as JSON      "journal" a line to store      "aside" a journal to put aside
 //   "print" print this document    "print-ready" have it ready    "save" a file (name, type, bytes)
 //   "ask-file" let the maker choose a file
+//   "look" remember the palette, "day" or "evening"
 void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,
                      int size);
 }

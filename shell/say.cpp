@@ -67,6 +67,7 @@ Saying saying_of(Code code) {
     case Code::BandNoRoom:
     case Code::BandTooShort:
     case Code::Advice:
+    case Code::PromiseMissed:
     case Code::PaperTooSmall:
     case Code::SheetChoiceOutOfRange:
       return {kLengths};

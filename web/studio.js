@@ -135,6 +135,13 @@ function save_file(name, type, bytes) {
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 }
+// The palette of the last visit. Where the browser keeps nothing, each visit begins by day.
+function remember_look(look) {
+  try { localStorage.setItem('look', look); } catch { /* not kept */ }
+}
+function remembered_look() {
+  try { return localStorage.getItem('look'); } catch { return null; }
+}
 const ANSWERS = {
   mirror: (bytes) => mirror.update(JSON.parse(text_of(bytes))),
   journal: (bytes) => store_next(() => store.append(text_of(bytes))),
@@ -143,6 +150,7 @@ const ANSWERS = {
   print: (bytes) => { print_view.prepare(text_of(bytes)); print_view.show(); },
   'print-ready': (bytes) => print_view.prepare(text_of(bytes)),
   'ask-file': () => file_field.click(),
+  look: (bytes) => remember_look(text_of(bytes)),
   'no-graphics': () => stop_with('Coatwright needs WebGL 2 to draw, and this browser does not offer it.'),
 };
 
@@ -180,6 +188,7 @@ async function start() {
   watch_files();
   watch_printing();
   watch_context();
+  if (remembered_look() === 'evening') call('coatwright_evening');
   if (journal === null) call('coatwright_tell', 'ui.not-kept');
   draw_frame();
   status_line.hidden = true;

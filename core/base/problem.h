@@ -55,6 +55,7 @@ namespace coatwright {
   X(CurveTooTight, "curve-too-tight")         /* values: radius, smallest */                       \
   X(Advice, "advice") /* of an option: words under advice.<other>; values: lengths */              \
   X(StraysFromRule, "strays-from-rule") /* values: got, rule of thumb, breast less back */         \
+  X(PromiseMissed, "promise-missed")    /* values: wanted, got; other = measure to check */        \
   X(CannotDraft, "cannot-draft")        /* a stage gave no number: ours to mend */                 \
   /* sheets: subject = print choice */                                                             \
   X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */       \

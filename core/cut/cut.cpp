@@ -55,6 +55,14 @@ Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
   return out;
 }
 
+// An estimate that nothing is drafted from is not worth telling.
+bool is_idle_estimate(const Finding& f, const std::vector<Measure>& needs) {
+  if (f.what.code != Code::ValueEstimated) return false;
+  const auto measure = measure_by_id(f.what.subject);
+  return measure && info(*measure).need == Need::ByStyle &&
+         std::find(needs.begin(), needs.end(), *measure) == needs.end();
+}
+
 Polyline with_mirror(const Polyline& half) {
   // The half begins and ends on the fold: N -> T is its first edge. Walk the half from T round to
   // N, then the mirror back from N to T.
@@ -145,6 +153,8 @@ Checked<Pattern> make_pattern(const Tape& tape, const Choices& choices, const St
   if (!body.result) return {body.result.problem(), body.findings};
   auto draft = draft_coat(style, body.result.value(), choices);
   Findings findings = body.findings;
+  const std::vector<Measure> needs = needs_of(style, choices);
+  std::erase_if(findings, [&](const Finding& f) { return is_idle_estimate(f, needs); });
   findings.insert(findings.end(), draft.findings.begin(), draft.findings.end());
   if (!draft.result) return {draft.result.problem(), findings};
   auto cut = cut_pieces(draft.result.value());

@@ -21,6 +21,8 @@ struct OptionInfo {
   const char* id;  // its heading is "option.<id>" in the word table
   std::span<const ChoiceInfo* const> choices;
   std::span<const HandleInfo> handles = {};
+  // Measures "by style" that it drafts from while its first choice is not its first option.
+  std::span<const Measure> needs = {};
   // What it adds to the net pieces that the style has drafted: pieces, marks, notches, notions,
   // steps, trace and invariants. Called in the order of the style's list. Nothing: the style itself
   // reads the choices.

@@ -1,6 +1,8 @@
 #include "core/draft/style.h"
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 #include "core/draft/measured.h"
 
@@ -44,15 +46,24 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
   }
 }
 
+// The reading that a promise is made of.
+constexpr std::pair<std::string_view, Measure> kReadings[] = {
+    {"neckline-closed", Measure::Neck}, {"breast-to-tail", Measure::Breast},
+    {"girth-at-band", Measure::Chest},  {"back-on-fold", Measure::Back},
+    {"band-width", Measure::Underline},
+};
+
 // A wrong coat is worse than none: a draft of an odd dog that does not keep what it promises is
 // refused. tests/fuzz/pattern.cpp looks for such dogs.
 std::optional<Problem> first_broken(const std::vector<Invariant>& invariants) {
   for (const Invariant& i : invariants) {
     if (i.holds(kInvariantTolerance)) continue;
-    const bool at_foreleg = i.id == "foreleg-clearance";
-    return Problem{at_foreleg ? Code::FrontMeetsForeleg : Code::CannotDraft,
-                   at_foreleg ? "front-depth" : i.id,
-                   {i.wanted_mm, i.got_mm}};
+    const std::array<double, 3> values{i.wanted_mm, i.got_mm, 0.0};
+    if (i.id == "foreleg-clearance") return Problem{Code::FrontMeetsForeleg, "front-depth", values};
+    const auto reading = std::find_if(std::begin(kReadings), std::end(kReadings),
+                                      [&](const auto& r) { return i.id == r.first; });
+    const Measure suspect = reading == std::end(kReadings) ? Measure::Drop : reading->second;
+    return Problem{Code::PromiseMissed, i.id.substr(0, i.id.find(':')), values, info(suspect).id};
   }
   return std::nullopt;
 }
@@ -95,6 +106,19 @@ const ChoiceInfo* choice_by_id(std::string_view id) {
     if (id == c->id) return c;
   }
   return nullptr;
+}
+
+std::vector<Measure> needs_of(const StyleInfo& style, const Choices& choices) {
+  std::vector<Measure> out(style.needs.begin(), style.needs.end());
+  for (const OptionInfo* option : style.options) {
+    if (option->needs.empty()) continue;
+    const ChoiceInfo& first = *option->choices.front();
+    if (choices.of(first).value_or(first.usual) == 0.0) continue;
+    out.insert(out.end(), option->needs.begin(), option->needs.end());
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
 }
 
 std::vector<HandleInfo> handles_of(const StyleInfo& style) {

@@ -9,7 +9,7 @@ namespace coatwright {
 struct StyleInfo {
   const char* id;                              // "wrap", as in tickets; "style.wrap" in the words
   std::span<const OptionInfo* const> options;  // in the order of the side sheet and of drafting
-  std::span<const Measure> needs = {};         // measures "by style" that it drafts from
+  std::span<const Measure> needs = {};         // measures "by style" that it always drafts from
   // The net pieces of the outside layer, with their trace. `draft.chosen` is filled in.
   std::optional<Problem> (*draft)(Draft&, const Body&, Findings&) = nullptr;
   // What the finished pieces measure beside what was promised, options and all.
@@ -25,6 +25,8 @@ extern const StyleInfo kWrapCoat;
 [[nodiscard]] const std::vector<const ChoiceInfo*>& choices_of(const StyleInfo& style);
 [[nodiscard]] const std::vector<const ChoiceInfo*>& choice_table();
 [[nodiscard]] const ChoiceInfo* choice_by_id(std::string_view id);
+// The measures "by style" that the style drafts from with these choices, in the table's order.
+[[nodiscard]] std::vector<Measure> needs_of(const StyleInfo& style, const Choices& choices);
 [[nodiscard]] std::vector<HandleInfo> handles_of(const StyleInfo& style);
 
 // From a body and choices to the net pieces of every layer. Refused where a draft would not keep

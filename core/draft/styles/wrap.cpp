@@ -57,13 +57,17 @@ std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
   return out;
 }
 
+constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  // the foreleg zone
 const OptionInfo* const kOptions[] = {&kEase,   &kFront,     &kCollarOption,  &kHoodOption,
                                       &kHem,    &kBellyBand, &kOpeningOption, &kPocketOption,
                                       &kSewing, &kLayers};
 
 }  // namespace
 
-const StyleInfo kWrapCoat = {
-    .id = "wrap", .options = kOptions, .draft = draft_wrap, .measure = measure_wrap};
+const StyleInfo kWrapCoat = {.id = "wrap",
+                             .options = kOptions,
+                             .needs = kNeeds,
+                             .draft = draft_wrap,
+                             .measure = measure_wrap};
 
 }  // namespace coatwright
