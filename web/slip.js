@@ -17,16 +17,14 @@ let keeps = true;
 // ---- the program -----------------------------------------------------------------------------------------
 
 async function load_program() {
-  const nothing = () => 0;
-  const imports = new Proxy({}, { get: () => new Proxy({}, { get: () => nothing }) });
   const answer = await fetch(script.dataset.program);
   if (!answer.ok) throw new Error(String(answer.status));
-  const bytes = await answer.arrayBuffer();
-  const module = await WebAssembly.compile(bytes);
-  const wanted = {};
-  for (const { module: from, name } of WebAssembly.Module.imports(module)) (wanted[from] ||= {})[name] = imports[from][name];
-  program = (await WebAssembly.instantiate(module, wanted)).exports;
-  if (program._initialize) program._initialize();
+  const module = await WebAssembly.compile(await answer.arrayBuffer());
+  // What its C library would tell a system: that memory grew, that it ends. Nobody needs to know.
+  const system = {};
+  for (const { module: group, name } of WebAssembly.Module.imports(module)) (system[group] ||= {})[name] = () => 0;
+  program = (await WebAssembly.instantiate(module, system)).exports;
+  program._initialize();
 }
 
 // Text in, records out.
@@ -46,7 +44,7 @@ const plain = (text) => text.replace(/[\x00-\x09\x0b-\x1f\x7f-\x9f]/g, ' ');
 const say = (key, ...fillings) => words[key].replace(/\{(\d)\}/g, (_, n) => fillings[n]);
 
 function readings_text() {
-  const rows = slip.measures.map((m) => [m.id, ...state.readings[m.id].map(plain)]);
+  const rows = slip.measures.map((m) => [m.id, ...state.readings[m.id].map((text) => (text.trim() ? plain(text) : ''))]);
   return text_of_records([['unit', state.unit], ['note', plain(state.note)], ...rows]);
 }
 
@@ -158,9 +156,9 @@ function show_measure() {
   show_notes();
 }
 
-function unit_beside(text) {
+function unit_beside(measure, text) {
   if (/[a-z'"]/i.test(text)) return '';  // typed with its own
-  if (slip.measures[state.at].kind === 'weight') return state.unit === 'in' ? 'lb' : 'kg';
+  if (measure.kind === 'weight') return state.unit === 'in' ? 'lb' : 'kg';
   return state.unit;
 }
 
@@ -176,7 +174,7 @@ function show_fields() {
     Object.assign(field, { type: 'text', inputMode: 'decimal', autocomplete: 'off', maxLength: 36, value: text });
     field.setAttribute('enterkeyhint', 'next');
     field.setAttribute('aria-describedby', 'notes');
-    unit.textContent = unit_beside(text);
+    unit.textContent = unit_beside(measure, text);
     const box = document.createElement('span');
     box.append(field, unit);
     label.append(box);
@@ -193,9 +191,10 @@ function show_fields() {
 const field = (i) => one('readings').querySelectorAll('input')[i];
 
 function set_reading(i, text) {
-  const typed = state.readings[slip.measures[state.at].id];
+  const measure = slip.measures[state.at];
+  const typed = state.readings[measure.id];
   typed[i] = text;
-  field(i).nextSibling.textContent = unit_beside(text);
+  field(i).nextSibling.textContent = unit_beside(measure, text);
   one('another').hidden = typed.length >= MOST_READINGS || typed.some((t) => !t);
   keep();
   show_fraction();
@@ -248,10 +247,9 @@ function looked() {
     if (kind === 'value') said[id].value = rest[0];
     else if (!said[id].notes.some((note) => note[1] === rest[1])) said[id].notes.push(rest);
   }
-  for (const one_said of Object.values(said)) {
-    const odd = one_said.notes.filter(([level]) => level === 'wrong' || level === 'check');
-    one_said.odd = odd;
-    if (odd.length) one_said.notes = odd;
+  for (const about of Object.values(said)) {
+    about.odd = about.notes.filter(([level]) => level === 'wrong' || level === 'check');
+    if (about.odd.length) about.notes = about.odd;
   }
   return said;
 }
@@ -280,9 +278,9 @@ function show_list() {
     const text = document.createElement('p');
     const name = document.createElement('b');
     const change = document.createElement('button');
-    const typed = state.readings[measure.id].filter(Boolean);
+    const typed = state.readings[measure.id].filter((t) => t.trim());
     name.textContent = measure.name;
-    text.append(name, typed.length ? typed.map((t) => `${t} ${unit_of(measure, t)}`.trim()).join('; ') : say("slip.not-measured"));
+    text.append(name, typed.length ? typed.map((t) => `${t} ${unit_beside(measure, t)}`.trim()).join('; ') : say("slip.not-measured"));
     if (!typed.length) text.className = 'none';
     change.textContent = say(typed.length ? "slip.change" : "slip.take");
     change.setAttribute('aria-label', `${change.textContent} ${within(measure.name)}`);
@@ -290,17 +288,9 @@ function show_list() {
     row.append(text, change, ...said[measure.id].odd.map(([, odd]) => Object.assign(document.createElement('p'), { className: 'said', textContent: odd })));
     return row;
   }));
-  const taken = slip.measures.filter((m) => state.readings[m.id].some(Boolean)).length;
+  const taken = slip.measures.filter((m) => state.readings[m.id].some((t) => t.trim())).length;
   one('measured').textContent = say("slip.progress-all", taken, slip.measures.length);
 }
-const unit_of = (measure, text) => {
-  const at = state.at;
-  state.at = slip.measures.indexOf(measure);
-  const unit = unit_beside(text);
-  state.at = at;
-  return unit;
-};
-
 function show_send() {
   one('note').value = state.note;
   one('done').textContent = '';

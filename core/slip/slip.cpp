@@ -401,10 +401,11 @@ Result<double> reading_value(std::string_view typed, Measure measure, Unit unit)
 }
 
 std::string reading_with_unit(std::string_view typed, Measure measure, Unit unit) {
-  const Result<double> as_inch = reading_value(typed, measure, Unit::Inch);
-  const Result<double> as_cm = reading_value(typed, measure, Unit::Centimetre);
-  const bool depends = as_inch.ok() && as_cm.ok() && *as_inch != *as_cm;
-  if (!depends) return std::string(typed);
+  const Result<double> value = reading_value(typed, measure, unit);
+  if (!value) return std::string(typed);
+  // A number that says its unit means the same whichever is expected.
+  const Unit other = unit == Unit::Inch ? Unit::Centimetre : Unit::Inch;
+  if (reading_value(typed, measure, other) == value) return std::string(typed);
   const bool inch = unit == Unit::Inch;
   return std::string(typed) + (info(measure).is_weight ? inch ? " lb" : " kg"
                                : inch                  ? " in"

@@ -339,6 +339,8 @@ TEST(Slip, AReadingGetsAUnitOnlyIfItHasNone) {
   EXPECT_EQ(with("19.5", Measure::Weight, Unit::Centimetre), "19.5 kg");
   EXPECT_EQ(with("43 lb 8", Measure::Weight, Unit::Centimetre), "43 lb 8");
   EXPECT_EQ(with("27 9/8", Measure::Neck, Unit::Inch), "27 9/8");
+  // In inches it would be longer than any length that is read.
+  EXPECT_EQ(with("4063,5", Measure::Neck, Unit::Centimetre), "4063,5 cm");
 }
 
 TEST(Slip, AnAddressTellsItsWay) {

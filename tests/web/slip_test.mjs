@@ -344,10 +344,28 @@ export default {
     await slip.page.getByRole('alert').filter({ hasText: words('slip-nothing-read') }).waitFor();
     assert.equal(await slip.button('Copy the message').count(), 0);
     await slip.press('Measure neck girth');
+    await slip.type('  ');
+    await slip.next();
+    await slip.page.getByRole('alert').filter({ hasText: words('slip-nothing-read') }).waitFor();
+    await slip.press('Measure neck girth');
     await slip.type('16', '16 1/8', '16 1/4', '16', '16 1/8');
     assert.equal(await slip.button('Another reading').count(), 0);
     await slip.next();
     assert.deepEqual(answer_in(await slip.message()).readings.neck, ['16', '16 1/8', '16 1/4', '16', '16 1/8']);
+  },
+
+  'a reading that is no number keeps the message back and says where': async (visitor) => {
+    const slip = await Slip.open(visitor, { asked: ['neck', 'chest'] });
+    await slip.measure({ neck: ['16', '16 9/8'], chest: ['26', '260'] });
+    await slip.page.getByRole('alert').filter({ hasText: 'The fraction 9/8 in neck girth is one or more' }).waitFor();
+    assert.equal(await slip.button('Copy the message').count(), 0);
+    await slip.press('Change neck girth');
+    await slip.field(2).fill('16 7/8');
+    await slip.next();
+    // An odd number is the client's to send, and the studio's to judge.
+    await slip.next();
+    await slip.page.getByText('Chest girth reads 260 in, and no dog is outside').waitFor();
+    assert.deepEqual(answer_in(await slip.message()).readings, { neck: ['16', '16 7/8'], chest: ['26', '260'] });
   },
 
   'the message goes to the share sheet, the clipboard, or a telephone': async (visitor) => {
