@@ -107,6 +107,13 @@ struct Span {
   double from = 0.0, to = 0.0;  // along an edge, 0 to 1
 };
 
+bool holds_inside(const Ring& convex, GridPoint p) {
+  for (size_t i = 0; i < convex.size(); ++i) {
+    if (turn(convex[i], convex[(i + 1) % convex.size()], p) <= 0.0) return false;
+  }
+  return true;
+}
+
 // The stretch of the edge a to b inside the convex ring, if there is one; `and_on` counts an edge
 // of the ring in the same direction as inside.
 std::optional<Span> span_inside(GridPoint a, GridPoint b, const Ring& ring, bool and_on) {
@@ -149,19 +156,30 @@ NoFitEdge edge_of(GridPoint a, GridPoint b) {
 // What is left of the edge k of part i when the other parts are taken away: stretches of the
 // border, and points where a plug may fit its hole exactly.
 void add_border(const std::vector<Ring>& rings, const std::vector<NoFitPart>& parts, size_t i,
-                size_t k, std::vector<NoFitEdge>& border, std::vector<GridPoint>& points) {
+                size_t k, std::vector<NoFitEdge>& border, std::vector<GridPoint>& points,
+                size_t& hidden_by) {
   const Ring& ring = rings[i];
   const GridPoint a = ring[k];
   const GridPoint b = ring[(k + 1) % ring.size()];
   std::vector<Span> inside;
-  for (size_t j = 0; j < rings.size(); ++j) {
+  for (size_t count = 0; count < rings.size(); ++count) {
+    // The part that hid the last edge wholly is likely to hide this one too.
+    const size_t j = (hidden_by + count) % rings.size();
     const GridBox& box = parts[j].box;
     if (j == i || std::max(a.x, b.x) < box.x0 || std::min(a.x, b.x) > box.x1 ||
         std::max(a.y, b.y) < box.y0 || std::min(a.y, b.y) > box.y1) {
       continue;
     }
     // Of edges that lie on each other in the same direction the first one stays.
-    if (const auto span = span_inside(a, b, rings[j], j < i)) inside.push_back(*span);
+    const auto span = span_inside(a, b, rings[j], j < i);
+    if (!span) continue;
+    if (span->from == 0.0 && span->to == 1.0) {
+      hidden_by = j;
+      // Its end on the ring may still be the one place where two parts leave room.
+      if (!holds_inside(rings[j], a)) points.push_back(a);
+      return;
+    }
+    inside.push_back(*span);
   }
   std::sort(inside.begin(), inside.end(), [](Span s, Span t) { return s.from < t.from; });
   const NoFitEdge whole = edge_of(a, b);
@@ -310,9 +328,10 @@ NoFit no_fit(const std::vector<Ring>& still, const std::vector<Ring>& moving, do
                                    std::max(std::abs(region.box.y0), std::abs(region.box.y1)));
   region.rounding = static_cast<float>(farthest * 0x1p-20 + 1.0);
   std::vector<GridPoint> points;
+  size_t hidden_by = 0;
   for (size_t i = 0; i < rings.size(); ++i) {
     for (size_t k = 0; k < rings[i].size(); ++k) {
-      add_border(rings, region.parts, i, k, region.border, points);
+      add_border(rings, region.parts, i, k, region.border, points, hidden_by);
     }
   }
   add_corners(region, points);

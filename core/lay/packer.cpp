@@ -17,11 +17,15 @@ namespace {
 
 // How much shorter the next attempt is, as a part of the length: more after each success, less
 // after each failure.
-constexpr double kFirstCut = 0.01;
+constexpr double kFirstCut = 0.02;
 constexpr double kMostCut = 0.02;
-constexpr double kLeastCut = 0.0002;
+constexpr double kLeastCut = 0.004;
 constexpr double kMoreAfterSuccess = 1.5;
 constexpr double kLessAfterFailure = 0.7;
+// Bold cuts find new arrangements. After so many failures in a row, each time that many more have
+// failed, the best one is only pushed together by this part of its length.
+constexpr int kFailuresBeforePush = 4;
+constexpr double kPush = 0.0005;
 // An attempt has failed after so many passes without a gain of 2 %.
 constexpr int kMostIdlePasses = 250;
 
@@ -45,12 +49,14 @@ struct PackSearch::State {
   std::optional<SettingDown> setting_down;
   Separation separation;
   double cut = kFirstCut;
+  int failures = 0;  // in a row
 
   std::vector<Lie> best_lies;
   Packing best;
 
   void keep(const std::vector<Lie>& lies);
-  void attempt(std::vector<Lie> from);
+  void attempt(std::vector<Lie> from, double shorter_by);
+  void separate();
   void step();
 };
 
@@ -66,9 +72,9 @@ void PackSearch::State::keep(const std::vector<Lie>& lies) {
   }
 }
 
-// Goes on from these places in a shorter strip than the best so far.
-void PackSearch::State::attempt(std::vector<Lie> from) {
-  const double length = std::floor(best.length * (1.0 - cut));
+// Goes on from these places in a strip that is shorter by a part of the best length so far.
+void PackSearch::State::attempt(std::vector<Lie> from, double shorter_by) {
+  const double length = std::floor(best.length * (1.0 - shorter_by));
   separation.begin(std::move(from), std::max(length, least_length));
 }
 
@@ -80,28 +86,38 @@ void PackSearch::State::step() {
     keep(setting_down->lies());
     setting_down.reset();
     if (orders.empty()) {
-      attempt(best_lies);
+      attempt(best_lies, cut);
     } else {
       setting_down.emplace(strip, fixed, std::move(orders.back()));
       orders.pop_back();
     }
     return;
   }
+  separate();
+}
+
+void PackSearch::State::separate() {
   separation.step();
   if (separation.done()) {
     keep(separation.lies());
     cut = std::min(cut * kMoreAfterSuccess, kMostCut);
-    attempt(best_lies);
-  } else if (separation.idle_passes() > kMostIdlePasses) {
-    cut = std::max(cut * kLessAfterFailure, kLeastCut);
-    std::vector<Lie> from = random.part() < 0.5 ? best_lies : separation.closest();
-    // Two pieces change places.
-    std::vector<size_t> loose;
-    for (size_t i = fixed.size(); i < from.size(); ++i) loose.push_back(i);
-    std::swap(from[loose[random.below(loose.size())]].at,
-              from[loose[random.below(loose.size())]].at);
-    attempt(std::move(from));
+    failures = 0;
+    attempt(best_lies, cut);
+    return;
   }
+  if (separation.idle_passes() <= kMostIdlePasses) return;
+  ++failures;
+  cut = std::max(cut * kLessAfterFailure, kLeastCut);
+  if (failures % kFailuresBeforePush == 0) {
+    attempt(best_lies, kPush);
+    return;
+  }
+  // From the best or from the closest miss, with two pieces exchanged.
+  std::vector<Lie> from = random.below(2) == 0 ? best_lies : separation.closest();
+  const size_t loose = from.size() - fixed.size();
+  std::swap(from[fixed.size() + random.below(loose)].at,
+            from[fixed.size() + random.below(loose)].at);
+  attempt(std::move(from), cut);
 }
 
 namespace {
