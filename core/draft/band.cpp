@@ -83,7 +83,8 @@ Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& m
   const double below = girth + chosen.of(kChestEase) - 2.0 * rear.height(band.middle());
   const double least = kLeastBelow * body.mm(Measure::Chest);
   if (below < least) return Problem{Code::BandTooShort, "drop", {below, least}, "chest"};
-  band.length = below + overlap + band.attach;
+  band.over = closes_on_back(chosen) ? rear.height(band.middle()) + 0.5 * overlap : overlap;
+  band.length = below + band.over + band.attach;
   band.piece = band_piece(band.length, width, band.attach, overlap);
   return band;
 }

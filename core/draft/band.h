@@ -11,14 +11,16 @@ struct Band {
   double from = 0.0, to = 0.0;  // u of its stretch of the hem
   double length = 0.0;          // finished, along the girth
   double attach = 0.0;          // lapped on the body at the sewn end, part of the length
+  double over = 0.0;            // lying on the body at the closing end, part of the length
   Piece piece;
   [[nodiscard]] double middle() const { return 0.5 * (from + to); }
 };
 
-// Length = girth at the band's middle + chest ease - twice the body's half width there + both
-// overlaps. It starts behind the foreleg by its clearance and ends ahead of the sheath for a male
-// or a dog of unknown sex, no further than the underline for a female. Problems: BandNoRoom,
-// BandTooShort; finding: BandLimited.
+// Length = girth at the band's middle + chest ease - twice the body's half width there + what lies
+// on the body at both ends: the overlap, or on a band that closes on the back the half width again
+// and half the overlap past the spine. It starts behind the foreleg by its clearance and ends ahead
+// of the sheath for a male or a dog of unknown sex, no further than the underline for a female.
+// Problems: BandNoRoom, BandTooShort; finding: BandLimited.
 [[nodiscard]] Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& map,
                                       const Rear& rear, Findings& findings);
 

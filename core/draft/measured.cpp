@@ -73,10 +73,11 @@ std::vector<Invariant> measure_band(const Draft& draft) {
   const Polyline shell = outline(*find_piece(draft, "body"));
   const Rect strap = bounds(outline(*find_piece(draft, "band")));
   const double girth = 2.0 * draft.map.half_girth(band.middle());
-  const double overlaps = draft.chosen.of(kBandOverlap) + band.attach;
+  const double overlap = draft.chosen.of(kBandOverlap), width = width_at(shell, band.middle());
+  const double over = closes_on_back(draft.chosen) ? width + 0.5 * overlap : overlap;
   return {
       {"girth-at-band", girth + draft.chosen.of(kChestEase),
-       2.0 * width_at(shell, band.middle()) + strap.width() - overlaps},
+       2.0 * width + strap.width() - over - band.attach},
       {"band-width", band.to - band.from, strap.height()},
   };
 }

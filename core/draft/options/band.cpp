@@ -16,8 +16,17 @@ const ChoiceInfo kBandOverlap = {.id = "band-overlap", .range = [](const Body& b
                                  }};
 
 namespace {
+enum Closings { kSide, kBack };
+constexpr const char* kClosings[] = {"side", "back"};
+}  // namespace
 
-const ChoiceInfo* const kChoices[] = {&kBandWidth, &kBandPlace, &kBandOverlap};
+const ChoiceInfo kBandClosing = {.id = "band-closing", .options = kClosings};
+
+bool closes_on_back(const Chosen& chosen) { return chosen.option(kBandClosing) == kBack; }
+
+namespace {
+
+const ChoiceInfo* const kChoices[] = {&kBandWidth, &kBandPlace, &kBandOverlap, &kBandClosing};
 
 const HandleInfo kHandles[] = {
     {&kBandPlace, "body", [](const Draft& d) { return at_notch(d, "body", "band-front"); }},

@@ -1,4 +1,5 @@
-// The belly band that is sewn to one side of the body and closes on the other.
+// The belly band: sewn to one side of the body, it passes under the belly and closes on the other
+// side or, carried on, on the back.
 #pragma once
 
 #include "core/draft/option.h"
@@ -8,6 +9,9 @@ namespace coatwright {
 extern const ChoiceInfo kBandWidth;
 extern const ChoiceInfo kBandPlace;
 extern const ChoiceInfo kBandOverlap;
+extern const ChoiceInfo kBandClosing;
 extern const OptionInfo kBellyBand;
+
+[[nodiscard]] bool closes_on_back(const Chosen& chosen);
 
 }  // namespace coatwright

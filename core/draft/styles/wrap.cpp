@@ -2,6 +2,7 @@
 #include "core/draft/band.h"
 #include "core/draft/measured.h"
 #include "core/draft/options/band.h"
+#include "core/draft/options/closure.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
@@ -17,19 +18,30 @@
 namespace coatwright {
 namespace {
 
+// Where the band closes: above the hem of the other side, or over the spine.
+Mark band_loop(const Band& band, const Rear& rear, const Chosen& c) {
+  const double overlap = c.of(kBandOverlap);
+  if (!closes_on_back(c)) return band_place(band, rear, overlap, "mark.band-loop");
+  const double half = 0.5 * overlap;
+  return {MarkKind::BandPlace,
+          "mark.band-loop",
+          {{band.from, 0.0}, {band.to, 0.0}, {band.to, half}, {band.from, half}},
+          true};
+}
+
 void add_band(Draft& d, const Band& band, const Rear& rear) {
   const Chosen& c = d.chosen;
   Piece& body = *find_piece(d, "body");
   body.notches.push_back(notch_on_hem(rear, band.to, "band-rear"));
   body.notches.push_back(notch_on_hem(rear, band.from, "band-front"));
   body.marks.push_back(band_place(band, rear, band.attach, "mark.band-attach"));
-  body.marks.push_back(band_place(band, rear, c.of(kBandOverlap), "mark.band-loop"));
+  body.marks.push_back(band_loop(band, rear, c));
   d.band = {band.from, band.to, band.attach};
   d.pieces.push_back(band.piece);
   d.notions.push_back({NotionKind::HookLoop, "mark.band-hook", 1, 0.72 * (band.to - band.from),
                        0.76 * c.of(kBandOverlap)});
   d.trace.push_back({"band",
-                     "band-length",
+                     closes_on_back(c) ? "band-over-back" : "band-length",
                      {band.middle(), rear.height(band.middle())},
                      {2.0 * d.map.half_girth(band.middle()), c.of(kChestEase),
                       rear.height(band.middle()), c.of(kBandOverlap), band.attach, band.length},
@@ -58,9 +70,9 @@ std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
 }
 
 constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  // the foreleg zone
-const OptionInfo* const kOptions[] = {&kEase,   &kFront,     &kCollarOption,  &kHoodOption,
-                                      &kHem,    &kBellyBand, &kOpeningOption, &kPocketOption,
-                                      &kSewing, &kLayers};
+const OptionInfo* const kOptions[] = {&kEase,         &kFront,     &kCollarOption, &kHoodOption,
+                                      &kHem,          &kBellyBand, &kClosure,      &kOpeningOption,
+                                      &kPocketOption, &kSewing,    &kLayers};
 
 }  // namespace
 

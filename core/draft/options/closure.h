@@ -1,0 +1,12 @@
+// Which front lies over the other, and the hook-and-loop for every closure.
+#pragma once
+
+#include "core/draft/option.h"
+
+namespace coatwright {
+
+extern const ChoiceInfo kFrontLap;
+extern const ChoiceInfo kTapeWidth;
+extern const OptionInfo kClosure;
+
+}  // namespace coatwright

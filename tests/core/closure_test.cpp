@@ -1,0 +1,104 @@
+// How the coat closes: in front, round the belly, and with which tape.
+#include "core/draft/options/closure.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/cut/cut.h"
+#include "core/draft/options/band.h"
+#include "core/draft/options/collar.h"
+#include "core/draft/options/ease.h"
+#include "core/draft/options/front.h"
+#include "core/geometry/polygon.h"
+#include "tests/core/option_checks.h"
+#include "tests/core/population.h"
+
+namespace coatwright {
+namespace {
+
+Checked<Pattern> made_with(const Tape& tape,
+                           std::vector<std::pair<const ChoiceInfo*, double>> set) {
+  Choices choices;
+  for (const auto& [choice, value] : set) choices.set(*choice, value);
+  return make_pattern(tape, choices);
+}
+
+const Mark* mark_of(const Piece& piece, std::string_view label) {
+  for (const Mark& m : piece.marks) {
+    if (m.label.starts_with(label)) return &m;
+  }
+  return nullptr;
+}
+
+TEST(BandClosing, OnTheBackTheBandReachesRoundTheWholeDogAndPastTheSpine) {
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    const auto side = made_with(dog.tape, {});
+    const auto back = made_with(dog.tape, {{&kBandClosing, 1.0}});
+    ASSERT_TRUE(back.result.ok()) << dog.name;
+    const auto length = [](const Pattern& p) { return bounds(p.cut.find("band")->net).width(); };
+    const Draft& d = back.result->draft;
+    // From the sewn hem under the belly to the other hem, up that side, and half the overlap on.
+    const double up = bounds(back.result->cut.find("body")->net).y1;  // a level hem's height
+    EXPECT_NEAR(length(*back.result) - length(*side.result), up - 0.5 * d.chosen.of(kBandOverlap),
+                0.1)
+        << dog.name;
+    const Mark& loop = *mark_of(*find_piece(d, "body"), "mark.band-loop");
+    const Rect r = bounds(loop.line);
+    EXPECT_EQ(r.y0, 0.0);
+    EXPECT_NEAR(2.0 * r.y1, d.chosen.of(kBandOverlap), 1e-6);
+  }
+}
+
+// Sold widths: 16, 20, 25 and 50 mm (a value from memory, standards.md section 11).
+TEST(Tape, OnlySoldWidthsAreAskedForAndTheyFit) {
+  int wide = 0, narrow = 0;
+  for (const Tape& tape : test::population(300, 12)) {
+    for (const double choice : {0.0, 2.0, 4.0}) {
+      const auto made =
+          made_with(tape, {{&kTapeWidth, choice}, {&kCollar, 1.0}, {&kBandClosing, 1.0}});
+      ASSERT_TRUE(made.result.ok());
+      const Draft& d = made.result->draft;
+      int tapes = 0;
+      for (const Notion& n : d.notions) {
+        if (n.kind != NotionKind::HookLoop) continue;
+        ++tapes;
+        EXPECT_TRUE(n.width_mm == 16.0 || n.width_mm == 20.0 || n.width_mm == 25.0 ||
+                    n.width_mm == 50.0)
+            << n.width_mm;
+        EXPECT_GE(n.count, 1);
+        if (n.place != "mark.front-closure") continue;
+        const double space = 0.72 * d.chosen.of(kOverlap);
+        wide += n.width_mm <= space;
+        narrow += n.width_mm > space;
+        if (n.width_mm > space) {
+          EXPECT_EQ(n.width_mm, 16.0);
+          EXPECT_TRUE(test::advised(made.findings, "tape-trimmed"));
+        } else {
+          EXPECT_LE(n.count * n.width_mm, space + 1e-6);
+        }
+      }
+      EXPECT_EQ(tapes, 3);
+    }
+  }
+  EXPECT_GT(wide, 300);
+  EXPECT_GT(narrow, 10);
+}
+
+TEST(Closure, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
+  test::check_population(kFrontLap, {&kTapeWidth, &kBandClosing, &kCollar}, 2000);
+}
+
+TEST(BandClosing, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
+  test::check_population(kBandClosing, {&kBandOverlap, &kBandWidth, &kBandPlace}, 2000);
+}
+
+TEST(BandClosing, GrowsWithTheDogAndMovesLittleWithAReading) {
+  test::check_scale(kBandClosing, 200);
+  test::check_continuity(kBandClosing,
+                         {Measure::Back, Measure::Chest, Measure::Drop, Measure::Loin}, 2000);
+}
+
+}  // namespace
+}  // namespace coatwright
