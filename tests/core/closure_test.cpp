@@ -32,6 +32,60 @@ const Mark* mark_of(const Piece& piece, std::string_view label) {
   return nullptr;
 }
 
+// The coat closed and the breast flat: the front that is sewn lies on one side of the centre front,
+// its mirror image on the other. The extension, laid there as it is sewn, must end on the loop.
+TEST(FrontClosing, AtTheSideTheTapeMeetsItsOtherHalfWhenTheCoatIsClosed) {
+  int seen = 0;
+  for (const Tape& tape : test::population(300, 8)) {
+    const auto made = made_with(tape, {{&kFrontClosing, 1.0}});
+    ASSERT_TRUE(made.result.ok());
+    const Draft& d = made.result->draft;
+    const Piece* extension = find_piece(d, "extension");
+    if (extension == nullptr) continue;
+    ++seen;
+    const Piece& body = *find_piece(d, "body");
+    const Mark& sewn = *mark_of(body, "mark.extension-sewn");
+    const Mark& loop = *mark_of(body, "mark.extension-loop");
+    const Vec along = unit(d.front_end - d.centre_front);
+    const auto flat = [&](Point p, double side) {
+      return Point{side * cross(p - d.centre_front, along), dot(p - d.centre_front, along)};
+    };
+    // The piece by its mark of the centre front, which both share.
+    const Mark& centre = *mark_of(*extension, "mark.centre-front");
+    const Vec shift = flat(sewn.line[0], 1.0) - centre.line[0];
+    EXPECT_LT(distance(centre.line[1] + shift, flat(sewn.line[3], 1.0)), 1e-6);
+    const Path& end = find_edge(*extension, "extension.sewn")->path;
+    EXPECT_LT(distance(end.back() + shift, flat(sewn.line[1], -1.0)), 1e-6);
+    EXPECT_LT(distance(end.front() + shift, flat(sewn.line[2], -1.0)), 1e-6);
+    Polyline outline;
+    for (const Edge& e : extension->edges) {
+      for (const Point p : flatten(e.path, 0.01)) outline.push_back(p + shift);
+    }
+    Point middle{0.0, 0.0};
+    for (const Point p : loop.line) middle = middle + 0.25 * (flat(p, 1.0) - Point{0.0, 0.0});
+    EXPECT_TRUE(contains(outline, middle));
+    for (const Point p : loop.line) {
+      EXPECT_TRUE(contains(made.result->cut.find("body")->net, p));
+      EXPECT_GE(d.map.foreleg.distance(p), d.chosen.of(kForelegClearance) - 1e-3);
+      EXPECT_GT(flat(p, 1.0).x, 0.0) << "past the centre front";
+    }
+    EXPECT_EQ(mark_of(body, "mark.front-closure"), nullptr) << "not closed twice";
+  }
+  EXPECT_GT(seen, 270);
+}
+
+TEST(FrontClosing, WhatIsLappedOnTheRightIsToldForTheOtherSideOnTheLeft) {
+  const Tape& tape = test::hard_dog("ordinary");
+  const auto right = made_with(tape, {{&kFrontClosing, 1.0}});
+  const auto left = made_with(tape, {{&kFrontClosing, 1.0}, {&kFrontLap, 1.0}});
+  ASSERT_TRUE(right.result.ok() && left.result.ok());
+  EXPECT_NE(mark_of(*find_piece(right.result->draft, "body"), "mark.extension-sewn-right"),
+            nullptr);
+  EXPECT_NE(mark_of(*find_piece(right.result->draft, "body"), "mark.extension-loop-left"), nullptr);
+  EXPECT_NE(mark_of(*find_piece(left.result->draft, "body"), "mark.extension-sewn-left"), nullptr);
+  EXPECT_NE(mark_of(*find_piece(left.result->draft, "body"), "mark.extension-loop-right"), nullptr);
+}
+
 TEST(BandClosing, OnTheBackTheBandReachesRoundTheWholeDogAndPastTheSpine) {
   for (const test::NamedDog& dog : test::hard_dogs()) {
     const auto side = made_with(dog.tape, {});
@@ -98,6 +152,16 @@ TEST(BandClosing, GrowsWithTheDogAndMovesLittleWithAReading) {
   test::check_scale(kBandClosing, 200);
   test::check_continuity(kBandClosing,
                          {Measure::Back, Measure::Chest, Measure::Drop, Measure::Loin}, 2000);
+}
+
+TEST(FrontClosing, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
+  test::check_population(kFrontClosing, {&kFrontReach, &kFrontLap, &kTapeWidth, &kCollar}, 2000);
+}
+
+TEST(FrontClosing, GrowsWithTheDogAndMovesLittleWithAReading) {
+  test::check_scale(kFrontClosing, 200);
+  test::check_continuity(kFrontClosing,
+                         {Measure::Neck, Measure::Chest, Measure::Breast, Measure::Back}, 2000);
 }
 
 }  // namespace

@@ -129,7 +129,7 @@ void check_scale(const ChoiceInfo& choice, int dogs) {
 void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> readings, int dogs) {
   for (const StyleInfo* style : styles_with(choice)) {
     Dice dice(9);
-    int moved = 0;
+    int moved = 0, stepped = 0;
     double most = 0.0;
     for (int i = 0; i < dogs; ++i) {
       Choices choices;
@@ -143,7 +143,11 @@ void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> r
       const auto after = make_pattern(other, choices, *style);
       if (!before.result.ok() || !after.result.ok()) continue;  // stepped over an entry limit
       const auto &a = before.result->draft.pieces, &b = after.result->draft.pieces;
-      ASSERT_EQ(a.size(), b.size()) << style->id << " dog " << i;
+      if (a.size() != b.size()) {  // one of them has no room for it, and says so
+        ++stepped;
+        EXPECT_NE(before.findings.size(), after.findings.size()) << style->id << " dog " << i;
+        continue;
+      }
       for (size_t k = 0; k < a.size(); ++k) {
         ASSERT_EQ(a[k].edges.size(), b[k].edges.size());
         for (size_t e = 0; e < a[k].edges.size(); ++e) {
@@ -165,6 +169,7 @@ void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> r
       if (testing::Test::HasFailure()) FAIL() << style->id << " dog " << i;
     }
     EXPECT_GT(moved, dogs / 3);
+    EXPECT_LT(stepped, 1 + dogs / 200);
     EXPECT_GT(most, 0.3) << "readings do move the draft";
   }
 }

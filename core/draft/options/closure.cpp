@@ -1,24 +1,200 @@
-#include "core/draft/options/closure.h"
-
 #include <algorithm>
 #include <cmath>
+
+#include "core/draft/options/closure.h"
+#include "core/draft/options/front.h"
+#include "core/geometry/fillet.h"
+#include "core/geometry/polygon.h"
+#include "core/geometry/root.h"
 
 namespace coatwright {
 namespace {
 
+enum Closings { kCentre, kSide };
 enum Laps { kRightOver, kLeftOver };
+constexpr const char* kClosings[] = {"centre", "side"};
 constexpr const char* kLaps[] = {"right", "left"};
 
 // Sew-on hook-and-loop is sold in these widths, mm; a value from memory.
 constexpr double kSold[] = {16.0, 20.0, 25.0, 50.0};
 constexpr const char* kTapes[] = {"fitting", "mm16", "mm20", "mm25", "mm50"};
 
+bool at_side(const Chosen& c) { return c.option(kFrontClosing) == kSide; }
+
 }  // namespace
 
+const ChoiceInfo kFrontClosing = {.id = "front-closing", .options = kClosings};
+// Common practice, no source.
+const ChoiceInfo kFrontReach = {
+    .id = "front-reach",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::Chest), 0.1, 0.16, 0.24); },
+    .applies = at_side};
 const ChoiceInfo kFrontLap = {.id = "front-lap", .options = kLaps};
 const ChoiceInfo kTapeWidth = {.id = "tape-width", .options = kTapes};
 
 namespace {
+
+// Own rules: the extension takes this part of the front's depth, and bends at the centre front with
+// these radii, of its width; its closure takes this part of the overlap. It is not drafted where
+// the fronts run too nearly along the centre front.
+constexpr double kFrom = 0.2, kTo = 0.82;
+constexpr double kOuterBend = 1.3, kInnerBend = 0.5;
+constexpr double kClosing = 0.72;
+constexpr double kLeastSine = 0.4;
+constexpr double kMargin = 0.008;  // of the chest girth: cloth between its end and an edge
+
+// The extension lies on both fronts alike, beside their lower edges, and bends where they meet. Its
+// right arm is sewn down; its left arm closes on the other front. Both are given as they lie on the
+// half: `s` along the arm from the centre front.
+struct Extension {
+  Point upper, lower;  // its edges on the centre front
+  Vec arm;             // unit, inward along the front's lower edge
+  Vec along, inward;   // unit, down the centre front and square to it
+  double sewn = 0.0, reach = 0.0, closing = 0.0;
+
+  [[nodiscard]] double width() const {
+    return distance(upper, lower) * std::abs(cross(along, arm));
+  }
+  // Where an edge has come to when the middle has come to s: the ends are cut square.
+  [[nodiscard]] Point at(Point edge, double s) const {
+    const Point middle = lerp(upper, lower, 0.5);
+    return edge + (s - dot(edge - middle, arm)) * arm;
+  }
+  [[nodiscard]] Polyline box(double from, double to) const {
+    return {at(upper, from), at(upper, to), at(lower, to), at(lower, from)};
+  }
+  [[nodiscard]] Polyline end() const { return box(reach - closing, reach); }
+  // What is sewn to the one front: from the centre front on.
+  [[nodiscard]] Polyline sewn_part() const {
+    return {upper, at(upper, sewn), at(lower, sewn), lower};
+  }
+  // A point of the half as it lies with the coat closed and the breast flat: x across the centre
+  // front, y down it.
+  [[nodiscard]] Point flat(Point p, double side) const {
+    return {side * dot(p - upper, inward), dot(p - upper, along)};
+  }
+};
+
+Polyline outline_of(const Piece& piece) {
+  Polyline out;
+  for (const Edge& e : piece.edges) {
+    const Polyline line = flatten(e.path, 0.02);
+    out.insert(out.end(), line.begin(), line.end() - 1);
+  }
+  return out;
+}
+
+// What there is between the arms' ends and the nearest edge of the body or the foreleg, less what
+// there must be; below 0 where it does not fit.
+double spare(const Extension& x, const Polyline& outline, const ForelegZone& zone, double clearance,
+             double margin) {
+  Polyline ring = outline;
+  ring.push_back(outline.front());
+  double least = 1e9;
+  Polyline ends = x.end();
+  ends.push_back(x.at(x.upper, x.sewn));
+  ends.push_back(x.at(x.lower, x.sewn));
+  for (const Point p : ends) {
+    const double edge = distance_to_polyline(ring, p);
+    least = std::min(least, (contains(outline, p) ? edge : -edge) - margin);
+    least = std::min(least, zone.distance(p) - clearance);
+  }
+  return least;
+}
+
+Piece extension_piece(const Extension& x) {
+  const auto right = [&](Point p) { return x.flat(p, -1.0); };
+  const auto left = [&](Point p) { return x.flat(p, 1.0); };
+  const double w = x.width();
+  const Point a = right(x.at(x.upper, x.sewn)), b = left(x.at(x.upper, x.reach));
+  const Point c = left(x.at(x.lower, x.reach)), e = right(x.at(x.lower, x.sewn));
+  const Point from = left(x.at(x.upper, 0.7 * x.reach)), to = left(x.at(x.lower, 0.7 * x.reach));
+  const Point half = lerp(b, c, 0.5);
+  Piece p;
+  p.id = "extension";
+  p.edges = {
+      {"extension.upper", "extension.upper", Finish::Turned,
+       rounded_corner(a, left(x.upper), from, kOuterBend * w, 0.9)},
+      {"extension.close", "extension.close", Finish::Turned,
+       PathBuilder(from)
+           .append(rounded_corner(from, b, half, 0.3 * w, 0.9))
+           .append(rounded_corner(half, c, to, 0.3 * w, 0.9))
+           .path()},
+      {"extension.lower", "extension.lower", Finish::Turned,
+       rounded_corner(to, left(x.lower), e, kInnerBend * w, 0.9)},
+      {"extension.sewn", "extension.sewn", Finish::Turned, {{straight(e, a)}}},
+  };
+  const Point middle = lerp(x.upper, x.lower, 0.5);
+  p.grain_from = left(middle + 0.12 * x.reach * x.arm);
+  p.grain_to = left(middle + 0.5 * x.reach * x.arm);
+  p.label_at = left(middle + 0.4 * x.reach * x.arm);
+  Polyline hook;
+  for (const Point q : x.box(x.reach - 0.95 * x.closing, x.reach - 0.1 * x.closing)) {
+    hook.push_back(left(lerp(q, middle + dot(q - middle, x.arm) * x.arm, 0.25)));
+  }
+  p.marks = {
+      {MarkKind::CentreFront, "mark.centre-front", {left(x.upper), left(x.lower)}},
+      {MarkKind::HookLoop, "mark.extension-hook", std::move(hook), true},
+  };
+  return p;
+}
+
+void add_extension(Draft& d, const Extension& x) {
+  const bool right = d.chosen.option(kFrontLap) == kRightOver;
+  Piece& shell = *find_piece(d, "body");
+  // The fronts no longer close on each other at the centre.
+  std::erase_if(shell.marks, [](const Mark& m) { return m.label == "mark.front-closure"; });
+  std::erase_if(d.notions, [](const Notion& n) { return n.place == "mark.front-closure"; });
+  shell.marks.push_back({MarkKind::Placement,
+                         right ? "mark.extension-sewn-right" : "mark.extension-sewn-left",
+                         x.sewn_part(), true});
+  shell.marks.push_back({MarkKind::HookLoop,
+                         right ? "mark.extension-loop-left" : "mark.extension-loop-right", x.end(),
+                         true});
+  d.pieces.push_back(extension_piece(x));
+  d.notions.push_back(
+      {NotionKind::HookLoop, "mark.extension-hook", 1, 0.75 * x.width(), 0.85 * x.closing});
+  d.steps.push_back({Stage::Join, right ? "sew-extension-right" : "sew-extension-left"});
+  const Path& end = find_edge(d.pieces.back(), "extension.close")->path;
+  const Point tip = station_at(end, 0.5 * arc_length(end, 1e-6), 1e-6).point;
+  const Point middle = x.flat(lerp(x.upper, x.lower, 0.5), 1.0);
+  d.trace.push_back(
+      {"extension", "front-extension", tip, {x.width(), x.sewn, x.reach}, "extension.close"});
+  d.invariants.push_back({"front-reach", x.reach, distance(middle, tip)});
+  double nearest = 1e9;
+  for (const Point p : x.end()) nearest = std::min(nearest, d.map.foreleg.distance(p));
+  d.invariants.push_back({"extension-clearance", d.chosen.of(kForelegClearance), nearest, true});
+}
+
+// As far round as is wanted or as there is room for; nothing if there is none.
+std::optional<Extension> extension_of(const Draft& d, const Body& body) {
+  const Piece& shell = *find_piece(d, "body");
+  const Edge* front = find_edge(shell, "body.front");
+  const Vec down = d.front_end - d.centre_front;
+  const double overlap = d.chosen.of(kOverlap);
+  Extension x;
+  x.along = unit(down);
+  x.inward = {x.along.y, -x.along.x};
+  x.arm = -unit(front->path.cubics.back().derivative(1.0));
+  if (dot(x.arm, x.inward) < kLeastSine) return std::nullopt;
+  x.upper = d.centre_front + kFrom * down;
+  x.lower = d.centre_front + kTo * down;
+  x.closing = kClosing * overlap;
+  const double slant = std::abs(dot(x.upper - lerp(x.upper, x.lower, 0.5), x.arm));
+  x.sewn = overlap + slant;
+  const Polyline outline = outline_of(shell);
+  const auto room = [&](double reach) {
+    x.reach = reach;
+    return spare(x, outline, d.map.foreleg, d.chosen.of(kForelegClearance),
+                 kMargin * body.mm(Measure::Chest));
+  };
+  const double wanted = d.chosen.of(kFrontReach), least = 0.5 * overlap + x.closing + slant;
+  if (wanted > least && room(wanted) >= 0.0) return x;
+  if (room(least) < 0.0) return std::nullopt;
+  if (wanted <= least) return x;  // no nearer than past the tabs
+  x.reach = root_between(room, least, wanted, 1e-7).value_or(least) - 1e-6;
+  return x;
+}
 
 // The widest sold width that fits into `space`, or of those that fit the one that was chosen.
 double sold_width(double space, int chosen) {
@@ -54,7 +230,20 @@ void take_sold_tape(Draft& d, Findings& findings) {
   }
 }
 
-std::optional<Problem> close_coat(Draft& d, const Body&, Findings& findings) {
+std::optional<Problem> close_coat(Draft& d, const Body& body, Findings& findings) {
+  if (at_side(d.chosen)) {
+    const auto x = extension_of(d, body);
+    const double wanted = d.chosen.of(kFrontReach);
+    if (!x) {
+      findings.push_back({Level::Check, {Code::Advice, kFrontClosing.id, {}, "front-at-centre"}});
+    } else {
+      if (std::abs(x->reach - wanted) > 0.05) {
+        findings.push_back(
+            {Level::Note, {Code::Advice, kFrontReach.id, {wanted, x->reach}, "reach-limited"}});
+      }
+      add_extension(d, *x);
+    }
+  }
   d.steps.push_back({Stage::Close, d.chosen.option(kFrontLap) == kRightOver
                                        ? "lap-right-over-left"
                                        : "lap-left-over-right"});
@@ -62,10 +251,15 @@ std::optional<Problem> close_coat(Draft& d, const Body&, Findings& findings) {
   return std::nullopt;
 }
 
-const ChoiceInfo* const kChoices[] = {&kFrontLap, &kTapeWidth};
+const ChoiceInfo* const kChoices[] = {&kFrontClosing, &kFrontReach, &kFrontLap, &kTapeWidth};
+const HandleInfo kHandles[] = {
+    {&kFrontReach, "extension",
+     [](const Draft& d) { return along_edge(d, "extension", "extension.close", 0.5); }},
+};
 
 }  // namespace
 
-const OptionInfo kClosure = {.id = "closure", .choices = kChoices, .apply = close_coat};
+const OptionInfo kClosure = {
+    .id = "closure", .choices = kChoices, .handles = kHandles, .apply = close_coat};
 
 }  // namespace coatwright

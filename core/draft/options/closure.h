@@ -1,10 +1,12 @@
-// Which front lies over the other, and the hook-and-loop for every closure.
+// Where and which way the front closes, and the hook-and-loop for every closure.
 #pragma once
 
 #include "core/draft/option.h"
 
 namespace coatwright {
 
+extern const ChoiceInfo kFrontClosing;
+extern const ChoiceInfo kFrontReach;
 extern const ChoiceInfo kFrontLap;
 extern const ChoiceInfo kTapeWidth;
 extern const OptionInfo kClosure;

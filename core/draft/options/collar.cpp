@@ -298,9 +298,14 @@ const HandleInfo kHandles[] = {
      }},
 };
 
+constexpr Measure kNeckMeasures[] = {Measure::NeckLength, Measure::HeadGirth};
+
 }  // namespace
 
-const OptionInfo kCollarOption = {
-    .id = "collar", .choices = kChoices, .handles = kHandles, .apply = add_collar};
+const OptionInfo kCollarOption = {.id = "collar",
+                                  .choices = kChoices,
+                                  .handles = kHandles,
+                                  .needs = kNeckMeasures,
+                                  .apply = add_collar};
 
 }  // namespace coatwright

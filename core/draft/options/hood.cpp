@@ -223,9 +223,14 @@ const HandleInfo kHandles[] = {
     {&kHoodDepth, "hood", [](const Draft& d) { return along_edge(d, "hood", "hood.face", 1.0); }},
 };
 
+constexpr Measure kNeckMeasures[] = {Measure::NeckLength, Measure::HeadGirth};
+
 }  // namespace
 
-const OptionInfo kHoodOption = {
-    .id = "hood", .choices = kChoices, .handles = kHandles, .apply = add_hood};
+const OptionInfo kHoodOption = {.id = "hood",
+                                .choices = kChoices,
+                                .handles = kHandles,
+                                .needs = kNeckMeasures,
+                                .apply = add_hood};
 
 }  // namespace coatwright

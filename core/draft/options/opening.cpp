@@ -187,9 +187,14 @@ const HandleInfo kHandles[] = {
     {&kHarnessPlace, "body", [](const Draft& d) { return middle_of_opening(d, kHarness); }},
 };
 
+constexpr Measure kTrunk[] = {Measure::WithersHeight};
+
 }  // namespace
 
-const OptionInfo kOpeningOption = {
-    .id = "opening", .choices = kChoices, .handles = kHandles, .apply = add_opening};
+const OptionInfo kOpeningOption = {.id = "opening",
+                                   .choices = kChoices,
+                                   .handles = kHandles,
+                                   .needs = kTrunk,
+                                   .apply = add_opening};
 
 }  // namespace coatwright
