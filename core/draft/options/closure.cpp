@@ -1,7 +1,8 @@
+#include "core/draft/options/closure.h"
+
 #include <algorithm>
 #include <cmath>
 
-#include "core/draft/options/closure.h"
 #include "core/draft/options/front.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
