@@ -157,9 +157,11 @@ Result<PackSearch> PackSearch::begin(const PackTask& task) {
   for (size_t p = 0; p < task.pieces.size(); ++p) {
     const PackPiece& piece = task.pieces[p];
     copies += std::max(piece.quantity, 0);
-    corners += piece.outline.outer.size();
-    for (const Ring& hole : piece.outline.holes) corners += hole.size();
-    if (corners > kMostCorners || piece.stances.size() > kMostStances || copies > kMostCopies) {
+    size_t of_outline = piece.outline.outer.size();
+    for (const Ring& hole : piece.outline.holes) of_outline += hole.size();
+    corners += of_outline;
+    if (of_outline > kMostOutlineCorners || corners > kMostCorners ||
+        piece.stances.size() > kMostStances || copies > kMostCopies) {
       return wrong(Code::PackTooMuch, p);
     }
   }

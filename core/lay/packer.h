@@ -64,9 +64,12 @@ struct Packing {
   bool operator==(const Packing&) const = default;
 };
 
-// At most so many copies of pieces, stances a piece, and corners of all outlines together.
+// At most so many copies of pieces, stances a piece, corners an outline with its holes and corners
+// of all outlines together. A curve had better be made of few corners (twenty for a circle): a step
+// that meets two outlines for the first time takes longer the more corners point inward.
 inline constexpr int kMostCopies = 1000;
 inline constexpr int kMostStances = 360;
+inline constexpr int kMostOutlineCorners = 500;
 inline constexpr int kMostCorners = 20000;
 
 // The piece in a stance, as the packer sees it: coordinates are whole again after turning.

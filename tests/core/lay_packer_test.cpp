@@ -199,6 +199,7 @@ TEST(Packer, RefusesWhatCannotBePacked) {
             Code::PackOutlineUnsound);
   EXPECT_EQ(refusal({{rectangle(0, 0, 3e7, 10), {}}}).code, Code::PackPieceTooLarge);
   EXPECT_EQ(refusal({{outer, {}}, {{}}, kMostCopies}).code, Code::PackTooMuch);
+  EXPECT_EQ(refusal({{Ring(kMostOutlineCorners + 1), {}}}).code, Code::PackTooMuch);
   EXPECT_EQ(PackSearch::begin({.strip_width = 10.0, .pieces = {}, .fixed = {}}).problem().code,
             Code::PackNothing);
 }
