@@ -96,6 +96,19 @@ TEST(Opening, OneThatWouldCutTheNecklineMovesBackAndSaysSo) {
                              "opening-off-neckline"));
 }
 
+TEST(Opening, LiesAheadOfABandThatClosesOnTheBackAndSaysSo) {
+  const Tape& tape = test::hard_dog("ordinary");
+  const Body body = made_with(tape, {}).result->body;
+  const auto made = made_with(tape, {{&kOpening, kHarnessOpening},
+                                     {&kBandClosing, 1.0},
+                                     {&kHarnessPlace, range_of(kHarnessPlace, body).highest}});
+  ASSERT_TRUE(made.result.ok());
+  EXPECT_TRUE(test::advised(made.findings, "opening-ahead-of-band"));
+  const Piece& shell = *find_piece(made.result->draft, "body");
+  EXPECT_LT(bounds(mark_of(shell, "mark.opening-facing")->line).x1,
+            bounds(mark_of(shell, "mark.band-loop")->line).x0 + 1e-6);
+}
+
 TEST(Opening, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
   test::check_population(kOpening,
                          {&kLeashPlace, &kLeashLength, &kHarnessPlace, &kHarnessLength,

@@ -5,6 +5,7 @@
 
 #include "core/body/landmarks.h"
 #include "core/draft/neck_seam.h"
+#include "core/draft/options/band.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -92,13 +93,18 @@ Slit place_slit(const Draft& d, const Body& body, double withers, Findings& find
   const ChoiceInfo& where = is(c, kLeash) ? kLeashPlace : kHarnessPlace;
   Slit s{c.option(kOpeningLine), withers + c.of(where),
          c.of(is(c, kLeash) ? kLeashLength : kHarnessLength)};
-  const double least = kClearOfNeck * body.mm(Measure::Back) + s.half_u();
-  if (s.middle < least - 0.05) {
-    findings.push_back(
-        {Level::Note,
-         {Code::Advice, where.id, {c.of(where), least - withers}, "opening-off-neckline"}});
+  const auto move_to = [&](double u, const char* why) {
+    findings.push_back({Level::Note, {Code::Advice, where.id, {c.of(where), u - withers}, why}});
+    s.middle = u;
+  };
+  const double back = body.mm(Measure::Back);
+  // A band that closes on the back lies over the spine.
+  if (d.band && closes_on_back(c)) {
+    const double most = d.band->from - s.half_u() - kFacingMargin * back;
+    if (s.middle > most + 0.05) move_to(most, "opening-ahead-of-band");
   }
-  s.middle = std::max(s.middle, least);
+  const double least = kClearOfNeck * back + s.half_u();
+  if (s.middle < least - 0.05) move_to(least, "opening-off-neckline");
   return s;
 }
 
