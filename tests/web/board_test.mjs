@@ -90,8 +90,10 @@ export default {
       await studio.page.mouse.move(corner.x, corner.y);
       await studio.page.mouse.wheel(0, -400);
       await until(async () => (await places(studio)).apart > 1.3 * before.apart);
-      await fit();
+      // On a busy machine two taps may come too far apart to be one double tap: then they are made again.
       await until(async () => {
+        await fit();
+        await studio.page.waitForTimeout(500);
         const { a } = await places(studio);
         return Math.hypot(a.x - before.a.x, a.y - before.a.y) < 2;
       });
