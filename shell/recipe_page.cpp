@@ -112,8 +112,9 @@ class Page {
     const char* how = piece.on_fold         ? "recipe.cut-on-fold"
                       : piece.mirrored_pair ? "recipe.cut-mirrored"
                                             : "recipe.cut";
-    return words_(
-        how, {words_(std::string("layer.") + layer_id(piece.layer)), std::to_string(piece.cut)});
+    const std::string layer = words_(std::string("layer.") + layer_id(piece.layer));
+    return words_(how, {piece.laminated ? words_("sheet.laminated", {layer}) : layer,
+                        std::to_string(piece.cut)});
   }
 
   [[nodiscard]] std::string point_words(const RecipePoint& p) const {

@@ -144,6 +144,7 @@ class Report {
         {{"id", piece.id},
          {"name", name_of(piece.id, words_)},
          {"layer", layer_id(piece.layer)},
+         {"laminated", piece.laminated},
          {"cut_count", piece.cut},
          {"mirrored_pair", piece.mirrored_pair},
          {"on_fold", piece.on_fold},

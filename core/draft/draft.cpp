@@ -4,7 +4,17 @@
 
 namespace coatwright {
 
-const char* layer_id(Layer l) { return l == Layer::Shell ? "shell" : "lining"; }
+const char* layer_id(Layer l) {
+  switch (l) {
+    case Layer::Shell:
+      return "shell";
+    case Layer::Insulation:
+      return "insulation";
+    case Layer::Lining:
+      return "lining";
+  }
+  return "";
+}
 
 const char* notion_id(NotionKind k) {
   switch (k) {

@@ -14,9 +14,10 @@
 
 namespace coatwright {
 
-enum class Layer { Shell, Lining };
-inline constexpr int kLayerCount = 2;
-[[nodiscard]] const char* layer_id(Layer l);  // "shell", "lining"
+// From the outside in.
+enum class Layer { Shell, Insulation, Lining };
+inline constexpr int kLayerCount = 3;
+[[nodiscard]] const char* layer_id(Layer l);  // "shell", "insulation", "lining"
 
 // How an edge is finished; decides its allowance (core/cut).
 // Bound: the raw edge lies in a binding, so nothing is added.
@@ -62,6 +63,10 @@ struct Piece {
   bool on_fold = false;  // the first edge is the fold; the piece is a half
   bool mirrored_pair = false;
   bool single = false;  // of the outer cloth alone, whatever layers the coat has: a facing
+  // Lined and turned by itself before it is joined to the coat, whatever the coat's own layers and
+  // finish: a collar, a pocket.
+  bool made_up = false;
+  bool laminated = false;  // its cloth is laminated before it is cut
   std::vector<Edge> edges;
   std::vector<Notch> notches;
   Point grain_from, grain_to;

@@ -82,15 +82,15 @@ std::vector<Invariant> measure_band(const Draft& draft) {
   };
 }
 
-std::vector<Invariant> measure_linings(const Draft& draft) {
+std::vector<Invariant> measure_layers(const Draft& draft) {
   std::vector<Invariant> out;
-  for (const Piece& p : draft.pieces) {
-    if (p.layer == Layer::Lining) continue;
-    const Piece* lining = find_piece(draft, p.id + ".lining");
-    for (size_t i = 0; lining && i < p.edges.size(); ++i) {
+  for (const Piece& layer : draft.pieces) {
+    if (layer.layer == Layer::Shell) continue;
+    const Piece& p = *find_piece(draft, layer.id.substr(0, layer.id.rfind('.')));
+    for (size_t i = 0; i < p.edges.size(); ++i) {
       if (p.edges[i].seam.empty()) continue;
       out.push_back({"seam:" + p.edges[i].seam, arc_length(p.edges[i].path, kTolerance),
-                     arc_length(lining->edges[i].path, kTolerance) - lining->edges[i].ease_mm +
+                     arc_length(layer.edges[i].path, kTolerance) - layer.edges[i].ease_mm +
                          p.edges[i].ease_mm});
     }
   }

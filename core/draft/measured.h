@@ -10,7 +10,7 @@ namespace coatwright {
 [[nodiscard]] std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body);
 // Of body and belly band together.
 [[nodiscard]] std::vector<Invariant> measure_band(const Draft& draft);
-// Of every style: each sewn edge of the shell against its lining's.
-[[nodiscard]] std::vector<Invariant> measure_linings(const Draft& draft);
+// Of every style: each sewn edge of the shell against those of the layers below it.
+[[nodiscard]] std::vector<Invariant> measure_layers(const Draft& draft);
 
 }  // namespace coatwright

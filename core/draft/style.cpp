@@ -36,8 +36,9 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
           "breast"}});
   }
   for (const Piece& piece : d.pieces) {
-    if (piece.layer == Layer::Lining) continue;
+    if (piece.layer != Layer::Shell) continue;
     for (const Edge& e : piece.edges) {
+      if (e.finish == Finish::Bound) continue;  // the finish looks at those
       const double radius = smallest_radius(e.path, 8);
       if (radius < kTightestTurn) {
         findings.push_back({Level::Check, {Code::CurveTooTight, e.id, {radius, kTightestTurn}}});
@@ -141,8 +142,8 @@ Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choice
   std::stable_sort(d.steps.begin(), d.steps.end(),
                    [](const Step& a, const Step& b) { return a.stage < b.stage; });
   std::vector<Invariant> measured = style.measure(d, body);
-  const std::vector<Invariant> linings = measure_linings(d);
-  measured.insert(measured.end(), linings.begin(), linings.end());
+  const std::vector<Invariant> layers = measure_layers(d);
+  measured.insert(measured.end(), layers.begin(), layers.end());
   d.invariants.insert(d.invariants.begin(), measured.begin(), measured.end());
   if (const auto broken = first_broken(d.invariants)) return {*broken, findings};
   look_over(d, body, findings);

@@ -32,7 +32,8 @@ std::vector<std::string> cut_counts(const PieceSketch& sketch, const Words& word
     const char* key = l.on_fold         ? "sheet.cut-on-fold"
                       : l.mirrored_pair ? "sheet.cut-pair"
                                         : "sheet.cut";
-    counts.push_back(words("layer." + std::string(layer_id(l.layer))) + ": " +
+    const std::string layer = words("layer." + std::string(layer_id(l.layer)));
+    counts.push_back((l.laminated ? words("sheet.laminated", {layer}) : layer) + ": " +
                      words(key, {std::to_string(l.cut)}));
   }
   return counts;
@@ -56,8 +57,8 @@ class PieceDrawer {
   }
 
   void draw_cloth() {
-    const bool only_lining = s_.layers.front().layer == Layer::Lining;
-    out_.push_back(FillItem{only_lining ? Role::LiningCloth : Role::Cloth, s_.cut, s_.id});
+    const bool inside = s_.layers.front().layer != Layer::Shell;
+    out_.push_back(FillItem{inside ? Role::LiningCloth : Role::Cloth, s_.cut, s_.id});
   }
 
   // Texts do, where they can.
@@ -218,6 +219,8 @@ class PieceDrawer {
     if (usual_allowance() > 0.0) {
       block.push_back({Role::Caption, words_("sheet.allowance", {length_text(usual_allowance())}),
                        1.15 * t, t});
+    } else {
+      block.push_back({Role::Caption, words_("sheet.no-allowance"), 1.15 * t, t});
     }
     if (write_block(block)) return;
     // The counts one below the other.

@@ -15,9 +15,13 @@ bool same(const Polyline& a, const Polyline& b) {
          });
 }
 
+SketchLayer layer_of(const Piece& p) {
+  return {p.layer, p.cut, p.on_fold, p.mirrored_pair, p.laminated};
+}
+
 void merge_layer(PieceSketch& into, const CutPiece& from) {
   const Piece& piece = from.piece;
-  into.layers.push_back({piece.layer, piece.cut, piece.on_fold, piece.mirrored_pair});
+  into.layers.push_back(layer_of(piece));
   // Marks that only this layer has, such as the turning gap of a lining.
   for (const Mark& mark : piece.marks) {
     const bool known = std::any_of(into.marks.begin(), into.marks.end(), [&](const Mark& m) {
@@ -31,7 +35,7 @@ PieceSketch sketch(const CutPiece& from) {
   const Piece& piece = from.piece;
   PieceSketch s;
   s.id = piece.id;
-  s.layers = {{piece.layer, piece.cut, piece.on_fold, piece.mirrored_pair}};
+  s.layers = {layer_of(piece)};
   s.edges = from.edges;
   s.on_fold = piece.on_fold;
   s.net = from.net;

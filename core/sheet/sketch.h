@@ -26,6 +26,7 @@ struct SketchLayer {
   int cut = 1;
   bool on_fold = false;
   bool mirrored_pair = false;
+  bool laminated = false;
 };
 
 struct PieceSketch {

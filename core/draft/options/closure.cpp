@@ -113,6 +113,7 @@ Piece extension_piece(const Extension& x) {
   const Point half = lerp(b, c, 0.5);
   Piece p;
   p.id = "extension";
+  p.made_up = true;
   p.edges = {
       {"extension.upper", "extension.upper", Finish::Turned,
        rounded_corner(a, left(x.upper), from, kOuterBend * w, 0.9)},

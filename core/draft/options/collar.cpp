@@ -69,6 +69,7 @@ Piece on_fold(const char* id, const Cone& cone) {
   Piece p;
   p.id = id;
   p.on_fold = true;
+  p.made_up = true;
   const double h = cone.height, side = 0.2 * cone.near;
   p.grain_from = cone.at(side, 0.8 * h);
   p.grain_to = p.grain_from + Vec{0.6 * h, 0.0};

@@ -144,6 +144,7 @@ Piece hood_piece(const Hood& hood, double reach) {
   p.id = "hood";
   p.cut = 2;
   p.mirrored_pair = true;
+  p.made_up = true;
   p.edges = {
       {"hood.neck", kNeckSeam, Finish::Seam, neck.ring(0.0, 0.0, neck.near)},
       {"hood.throat", "hood.throat", Finish::Turned, throat_edge(hood, reach)},

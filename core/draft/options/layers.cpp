@@ -1,48 +1,80 @@
 #include "core/draft/options/layers.h"
 
 #include <algorithm>
+#include <numbers>
 
-#include "core/draft/options/sewing.h"
-#include "core/geometry/polygon.h"
+#include "core/draft/options/ease.h"
+#include "core/draft/options/finish.h"
 
 namespace coatwright {
 namespace {
 
-// The lining is the shell again, with only the marks that it needs.
-Piece lining_of(const Piece& shell) {
-  Piece lining = shell;
-  lining.id = shell.id + ".lining";
-  lining.layer = Layer::Lining;
-  std::erase_if(lining.marks, [](const Mark& m) {
-    return m.kind != MarkKind::GirthLine && m.kind != MarkKind::Opening;
-  });
-  return lining;
-}
+constexpr const char* kLinings[] = {"none", "whole"};
+constexpr const char* kInsulations[] = {"none", "layer"};
+constexpr const char* kLaminates[] = {"none", "shell"};
 
-// The gap through which the coat is turned lies across the centre back of the lining's tail edge.
-void leave_gap(Piece& lining, double wanted) {
-  const Edge* tail = find_edge(lining, "body.tail");
-  if (tail == nullptr) return;
-  const double half = std::min(0.5 * wanted, 0.9 * arc_length(tail->path, 1e-6));
-  lining.marks.push_back(
-      {MarkKind::TurningGap, "mark.turning-gap", first_part(flatten(tail->path, 0.05), half)});
-  lining.notches.push_back({tail->id, "turning-gap", half});
-}
-
-std::optional<Problem> add_linings(Draft& d, const Body&, Findings&) {
-  std::vector<Piece> all;
-  for (const Piece& shell : d.pieces) {
-    all.push_back(shell);
-    if (shell.single) continue;
-    all.push_back(lining_of(shell));
-    if (shell.id == "body") leave_gap(all.back(), d.chosen.of(kTurningGap));
-  }
-  d.pieces = std::move(all);
-  return std::nullopt;
-}
+bool is_insulated(const Chosen& c) { return c.option(kInsulation) != 0; }
 
 }  // namespace
 
-const OptionInfo kLayers = {.id = "layers", .choices = {}, .apply = add_linings};
+const ChoiceInfo kLining = {.id = "lining", .options = kLinings, .usual = 1.0};
+const ChoiceInfo kInsulation = {.id = "insulation", .options = kInsulations};
+const ChoiceInfo kLaminate = {.id = "laminate", .options = kLaminates};
+
+bool is_lined(const Chosen& chosen) { return chosen.option(kLining) != 0; }
+
+namespace {
+
+// A layer below the shell is the shell again, with only the marks that it needs.
+Piece below(const Piece& shell, Layer layer) {
+  Piece p = shell;
+  p.id = shell.id + "." + layer_id(layer);
+  p.layer = layer;
+  p.laminated = false;
+  std::erase_if(p.marks, [](const Mark& m) {
+    return m.kind != MarkKind::GirthLine && m.kind != MarkKind::Opening && m.kind != MarkKind::Dart;
+  });
+  return p;
+}
+
+// On a girth that lies outside it, a layer of thickness t takes 2·π·t: the difference of two
+// circles round one centre.
+void look_at_ease(const Chosen& c, Findings& findings) {
+  const double taken = 2.0 * std::numbers::pi * c.of(kLayersThickness);
+  const double ease = c.of(kChestEase);
+  if (taken < 0.5 * ease) return;
+  findings.push_back({Level::Note, {Code::Advice, kChestEase.id, {ease, taken}, "ease-taken"}});
+}
+
+std::optional<Problem> add_layers(Draft& d, const Body&, Findings& findings) {
+  const bool lined = is_lined(d.chosen), insulated = is_insulated(d.chosen);
+  const bool laminated = d.chosen.option(kLaminate) != 0;
+  std::vector<Piece> all;
+  for (Piece& shell : d.pieces) {
+    // What is made up by itself stays soft, so that it can be turned; it has its lining always.
+    const bool of_coat = !shell.single && !shell.made_up;
+    shell.laminated = laminated && of_coat;
+    all.push_back(shell);
+    if (insulated && of_coat) all.push_back(below(shell, Layer::Insulation));
+    if (shell.made_up && !shell.single) all.push_back(below(shell, Layer::Lining));
+    if (lined && of_coat) all.push_back(below(shell, Layer::Lining));
+  }
+  d.pieces = std::move(all);
+  if (laminated) d.steps.push_back({Stage::Prepare, "laminate-shell"});
+  if (insulated) {
+    d.steps.push_back({Stage::Prepare, "baste-insulation"});
+    look_at_ease(d.chosen, findings);
+    if (!lined) {
+      findings.push_back({Level::Note, {Code::Advice, kInsulation.id, {}, "insulation-open"}});
+    }
+  }
+  return std::nullopt;
+}
+
+const ChoiceInfo* const kChoices[] = {&kLining, &kInsulation, &kLaminate};
+
+}  // namespace
+
+const OptionInfo kLayers = {.id = "layers", .choices = kChoices, .apply = add_layers};
 
 }  // namespace coatwright

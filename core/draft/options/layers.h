@@ -5,6 +5,11 @@
 
 namespace coatwright {
 
+extern const ChoiceInfo kLining;
+extern const ChoiceInfo kInsulation;
+extern const ChoiceInfo kLaminate;
 extern const OptionInfo kLayers;
+
+[[nodiscard]] bool is_lined(const Chosen& chosen);
 
 }  // namespace coatwright

@@ -143,6 +143,7 @@ Piece pocket_piece(double w, double h, int count) {
   const Outline around = outline(w, h);
   Piece p;
   p.id = "pocket";
+  p.made_up = true;
   p.cut = count;
   p.edges = {
       {"pocket.mouth", "pocket.mouth", Finish::Turned, {{straight({0.0, 0.0}, {w, 0.0})}}},
@@ -161,6 +162,7 @@ Piece flap_piece(double w, double h, int count) {
   const Outline around = outline(w, h);
   Piece p;
   p.id = "flap";
+  p.made_up = true;
   p.cut = count;
   p.edges = {
       {"flap.top", "flap.top", Finish::Seam, {{straight({0.0, 0.0}, {w, 0.0})}}},

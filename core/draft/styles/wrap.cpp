@@ -5,6 +5,7 @@
 #include "core/draft/options/closure.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/ease.h"
+#include "core/draft/options/finish.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/hood.h"
@@ -72,7 +73,7 @@ std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
 constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  // the foreleg zone
 const OptionInfo* const kOptions[] = {&kEase,         &kFront,     &kCollarOption, &kHoodOption,
                                       &kHem,          &kBellyBand, &kClosure,      &kOpeningOption,
-                                      &kPocketOption, &kSewing,    &kLayers};
+                                      &kPocketOption, &kSewing,    &kLayers,       &kFinishOption};
 
 }  // namespace
 
