@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/body/assess.h"
+#include "core/body/reading.h"
 
 namespace coatwright::studio {
 namespace {
@@ -14,29 +15,6 @@ struct Overloaded : F... {
 template <class... F>
 Overloaded(F...) -> Overloaded<F...>;
 
-// A reading's number in mm or kg.
-Result<double> number_of(Measure m, const std::string& text, Unit unit) {
-  if (info(m).is_weight) return parse_weight_kg(text, unit);
-  const auto length = parse_length(text, unit);
-  if (!length) return length.problem();
-  return length->mm();
-}
-
-// The reading as it is kept: as typed, with the unit that it was read in if none was typed.
-std::string with_unit(Measure m, const std::string& text, Unit unit) {
-  const auto inch = number_of(m, text, Unit::Inch);
-  const auto metric = number_of(m, text, Unit::Centimetre);
-  if (!inch || !metric || *inch == *metric) return text;
-  const bool weight = info(m).is_weight;
-  const bool in_inches = unit == Unit::Inch;
-  return text + (weight ? (in_inches ? " lb" : " kg") : (in_inches ? " in" : " cm"));
-}
-
-Problem about(Problem problem, std::string subject) {
-  problem.subject = std::move(subject);
-  return problem;
-}
-
 std::string trimmed(const std::string& text) {
   const size_t first = text.find_first_not_of(' ');
   if (first == std::string::npos) return {};
@@ -47,13 +25,13 @@ Result<Ticket> done(Ticket ticket, const AddReading& c) {
   const MeasureInfo& measure = info(c.measure);
   auto& readings = ticket.of(c.measure);
   const std::string text = trimmed(c.text);
-  const auto number = number_of(c.measure, text, ticket.unit);
-  if (!number) return about(number.problem(), measure.id);
+  const auto number = reading_value(text, c.measure, ticket.unit);
+  if (!number) return number.problem();
   if (*number < measure.lowest || *number > measure.highest) {
     return Problem{Code::ReadingOutOfRange, measure.id, {*number, measure.lowest, measure.highest}};
   }
   if (readings.size() >= kMostReadings) return Problem{Code::ReadingTooMany, measure.id};
-  readings.push_back(with_unit(c.measure, text, ticket.unit));
+  readings.push_back(reading_with_unit(text, c.measure, ticket.unit));
   return ticket;
 }
 

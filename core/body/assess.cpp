@@ -40,8 +40,7 @@ Result<Value> checked_value(const MeasureInfo& measure, const std::vector<double
     }
   }
   const Value v = value_of(readings);
-  const double share = kSpreadShare * v.value;
-  const double allowed = measure.is_weight ? share : std::min(share, kSpreadMm);
+  const double allowed = allowed_spread(measure, v.value);
   if (v.spread > allowed) {
     // One that stands out among three or more is worth a note; the middle one counts.
     const Level level = median_borne_out(readings, allowed) ? Level::Note : Level::Check;
@@ -64,6 +63,11 @@ void note_growth(const Tape& tape, const Body& body, Findings& findings) {
 }
 
 }  // namespace
+
+double allowed_spread(const MeasureInfo& measure, double value) {
+  const double share = 0.04 * value;
+  return measure.is_weight ? share : std::min(share, 12.0);
+}
 
 Checked<Body> assess(const Tape& tape) {
   Findings findings;

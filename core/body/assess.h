@@ -8,8 +8,7 @@ namespace coatwright {
 
 // How far the readings of one measure may lie apart before another is asked for: 4 % of the value,
 // and for lengths no more than 12 mm.
-inline constexpr double kSpreadShare = 0.04;
-inline constexpr double kSpreadMm = 12.0;
+[[nodiscard]] double allowed_spread(const MeasureInfo& measure, double value);
 
 // Median and spread of each measure, estimates by named rules (estimates.h), then the published
 // bands (ratios.h). Refused (the Result holds a Problem) only for what cannot be drafted: a

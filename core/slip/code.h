@@ -1,11 +1,12 @@
 // A few bytes as a short text that survives a messenger: the frame round every slip.
 //
-//   cwSL  base64url( head  length  body  check )  z
-//   |                |     |             |        '- stands for nothing: the last letter is what
-//   gets lost |                |     |             '- CRC-32 of marker, head, length and body; 4
-//   bytes |                |     '- of the body; 2 bytes, most significant first | '- kind and
-//   version; 1 byte
-//   '- where the code begins in a longer text
+//   cwSL base64url( head length body check ) z
+//
+//   cwSL    where the code begins in a longer text
+//   head    kind and version; 1 byte
+//   length  of the body; 2 bytes, most significant first
+//   check   CRC-32 of marker, head, length and body; 4 bytes
+//   z       stands for nothing: the last letter is what gets lost
 //
 // base64url is that of RFC 4648 section 5 without padding; all characters are unreserved in RFC
 // 3986, so that the code stands in a fragment as it is. This frame is the same in every version:

@@ -25,8 +25,7 @@ std::optional<double> value_in(const std::vector<std::string>& typed, Measure me
 }
 
 bool apart(double a, double b, const MeasureInfo& measure) {
-  const double share = kSpreadShare * std::max(a, b);
-  return std::abs(a - b) > (measure.is_weight ? share : std::min(share, kSpreadMm));
+  return std::abs(a - b) > allowed_spread(measure, std::max(a, b));
 }
 
 std::vector<std::string> taken(const std::vector<std::string>& before,

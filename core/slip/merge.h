@@ -26,7 +26,7 @@ struct SlipRow {
   std::vector<std::string> before, sent;
   std::optional<double> before_value, sent_value;
   double difference = 0.0;  // sent less before, if both are there
-  bool differs = false;     // by more than readings of one measure may (kSpreadShare, kSpreadMm)
+  bool differs = false;     // by more than readings of one measure may (allowed_spread)
 };
 
 struct SlipComparison {

@@ -14,8 +14,7 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/body/measures.h"
-#include "core/units/length.h"
+#include "core/body/reading.h"
 
 namespace coatwright {
 
@@ -68,13 +67,6 @@ struct SlipAnswer {
   [[nodiscard]] std::vector<std::string>& of(Measure m) { return readings[static_cast<size_t>(m)]; }
   bool operator==(const SlipAnswer&) const = default;
 };
-
-// A reading as it was typed, in mm or kg. Problems: the Number* codes with the measure's id.
-[[nodiscard]] Result<double> reading_value(std::string_view typed, Measure measure, Unit unit);
-
-// The reading with its unit behind it, if it was typed without one. A reading that cannot be read
-// stays as it is.
-[[nodiscard]] std::string reading_with_unit(std::string_view typed, Measure measure, Unit unit);
 
 // The codes. Problems: SlipNothingAsked, SlipNothingRead, SlipTextTooLong, SlipTextUnclean,
 // SlipAddressUnfit, SlipTooLong, ReadingTooMany, and what reading_value finds.

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "core/base/utf8.h"
+#include "core/body/reading.h"
 #include "core/ticket/ids.h"
 
 namespace coatwright {
@@ -448,19 +449,9 @@ Result<Tape> tape_of(const Ticket& ticket) {
   tape.coat = ticket.coat;
   for (const MeasureInfo& measure : measure_table()) {
     for (const std::string& text : ticket.of(measure.measure)) {
-      const auto about = [&](Problem problem) {
-        problem.subject = measure.id;
-        return problem;
-      };
-      if (measure.is_weight) {
-        const Result<double> kg = parse_weight_kg(text, ticket.unit);
-        if (!kg) return about(kg.problem());
-        tape.of(measure.measure).push_back(*kg);
-      } else {
-        const Result<Length> length = parse_length(text, ticket.unit);
-        if (!length) return about(length.problem());
-        tape.of(measure.measure).push_back(length->mm());
-      }
+      const Result<double> value = reading_value(text, measure.measure, ticket.unit);
+      if (!value) return value.problem();
+      tape.of(measure.measure).push_back(*value);
     }
   }
   if (ticket.birth && ticket.measured) {
