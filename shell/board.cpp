@@ -13,7 +13,8 @@ namespace {
 
 constexpr double kLeastScale = 0.05, kMostScale = 40.0;  // CSS pixels a mm
 constexpr float kFitMargin = 34.0F;
-constexpr float kReach = 22.0F;  // how near a fingertip must come to a line
+constexpr float kLeastText = 13.0F;  // smaller cannot be read
+constexpr float kReach = 22.0F;      // how near a fingertip must come to a line
 
 void zoom(BoardView& view, const Box& box, Spot at, float factor, Spot shift) {
   const BoardMap before(box, view);
@@ -170,8 +171,12 @@ namespace {
 void draw_text(Frame& f, const BoardMap& map, const TextItem& text, float strength) {
   using R = coatwright::Role;
   float size = static_cast<float>(text.size_mm * map.scale());
-  if (text.role == R::Name) size = std::max(size, kBody.size);  // a piece is always named
-  if (size < 13.0F) return;  // too small to be read at this zoom; it comes back on zooming in
+  if (text.role == R::Name && size < kBody.size) {
+    // Larger than it was meant, as far as the piece is wide enough.
+    const float wide = text_width(text.text, {Face::Semibold, kBody.size}) / kBody.size;
+    size = std::clamp(static_cast<float>(text.room_mm * map.scale()) / wide, size, kBody.size);
+  }
+  if (size < kLeastText) return;  // it comes back on zooming in
   const Type type{text.role == R::Name ? Face::Semibold : Face::Regular, std::min(size, 34.0F)};
   // The item's place is on the baseline; ours is the middle of a capital.
   const Vec up{std::sin(text.angle), -std::cos(text.angle)};

@@ -26,22 +26,12 @@ std::string choice_words(const Frame& f, const ChoiceInfo& c, double value) {
 }
 
 double chosen_value(const Frame& f, const ChoiceInfo& c) {
-  if (f.derived.pattern) return f.derived.pattern->draft.chosen.of(c);
-  const auto range = choice_range(f, c);
-  return f.ticket.choices.of(c).value_or(range ? range->sized : 0.0);
+  return f.derived.chosen ? f.derived.chosen->of(c) : f.ticket.choices.of(c).value_or(c.usual);
 }
 
 std::optional<ChoiceRange> choice_range(const Frame& f, const ChoiceInfo& c) {
   if (!f.derived.body) return std::nullopt;
   return range_of(c, *f.derived.body);
-}
-
-bool applies(const Frame& f, const ChoiceInfo& c) {
-  if (c.applies == nullptr) return true;
-  if (!f.derived.body) return false;
-  Findings unused;
-  return c.applies(
-      resolve(choices_of(style_of(f.ticket)), f.ticket.choices, *f.derived.body, unused));
 }
 
 void set_choice(Frame& f, const ChoiceInfo& c, double value) {

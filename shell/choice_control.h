@@ -8,13 +8,10 @@ namespace coatwright::studio {
 // In the ticket's unit: a slider stops at sixteenths of an inch or at millimetres.
 [[nodiscard]] double choice_step(const ChoiceInfo& c, Unit unit);
 [[nodiscard]] std::string choice_words(const Frame& f, const ChoiceInfo& c, double value);
-// What the draft uses now.
+// What the ticket's coat is drafted with, or would be.
 [[nodiscard]] double chosen_value(const Frame& f, const ChoiceInfo& c);
 // The range for the present body; nothing while there is none.
 [[nodiscard]] std::optional<ChoiceRange> choice_range(const Frame& f, const ChoiceInfo& c);
-
-// Whether the choice means anything beside what else is chosen.
-[[nodiscard]] bool applies(const Frame& f, const ChoiceInfo& c);
 
 // Sets the choice to the step nearest to `value`, inside its range.
 void set_choice(Frame& f, const ChoiceInfo& c, double value);

@@ -1,16 +1,20 @@
 #include "shell/derived.h"
 
+#include <algorithm>
+#include <limits>
+
 #include "core/geometry/polygon.h"
 #include "core/sheet/sketch.h"
 
 namespace coatwright::studio {
 namespace {
 
-constexpr std::string_view kBodyPiece = "body";
-constexpr double kPieceGap = 30.0;     // between pieces on the board
 constexpr double kDogTolerance = 0.3;  // of the side view's curves
 // A board at its largest zoom shows less than this; outlines come in at kOutlineTolerance.
 constexpr double kBoardTolerance = 0.05;
+// Rows of pieces are up to this many times as wide as the body, for a board of this shape.
+constexpr double kWidestRow = 2.05;
+constexpr double kBoardAspect = 1.2;
 
 }  // namespace
 
@@ -27,6 +31,34 @@ PieceSketch for_the_board(PieceSketch sketch) {
   return sketch;
 }
 
+// Rows of the width that shows the pieces largest on a board, the body where its map is.
+coatwright::Layout rows_for_a_board(const std::vector<PieceSketch>& sketches,
+                                    const std::vector<Polyline>& map_lines) {
+  double body = 0.0;
+  for (const PieceSketch& s : sketches) {
+    if (s.id == kBodyPiece) body = bounds(s.cut).width();
+  }
+  coatwright::Layout best;
+  double smallest = std::numeric_limits<double>::infinity();
+  for (double wide = 1.0; wide < kWidestRow; wide += 0.1) {
+    coatwright::Layout rows = in_rows(sketches, map_lines, wide * body);
+    Rect all = bounds(placed(sketches.front().cut, rows.places.front()));
+    for (size_t i = 1; i < sketches.size(); ++i) {
+      all = united(all, bounds(placed(sketches[i].cut, rows.places[i])));
+    }
+    const double size = std::max(all.width(), kBoardAspect * all.height());
+    if (size >= smallest) continue;
+    smallest = size;
+    best = std::move(rows);
+  }
+  Vec origin{};
+  for (size_t i = 0; i < sketches.size(); ++i) {
+    if (sketches[i].id == kBodyPiece) origin = best.places[i].shift;
+  }
+  for (Placement& place : best.places) place.shift = place.shift - origin;
+  return best;
+}
+
 }  // namespace
 
 PatternDrawing board_drawing(const Pattern& pattern, const DrawingChoices& choices,
@@ -34,22 +66,8 @@ PatternDrawing board_drawing(const Pattern& pattern, const DrawingChoices& choic
   auto sketches = sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
   for (PieceSketch& sketch : sketches) sketch = for_the_board(std::move(sketch));
   const BodyMap& map = pattern.draft.map;
-  double low = bounds(map.midline).y1;
-  for (const PieceSketch& sketch : sketches) {
-    if (sketch.id == kBodyPiece) low = std::max(low, bounds(sketch.cut).y1);
-  }
-  coatwright::Layout layout;
-  double x = 0.0;
-  for (const PieceSketch& sketch : sketches) {
-    const Rect box = bounds(sketch.cut);
-    if (sketch.id == kBodyPiece) {
-      layout.places.push_back({});
-      continue;
-    }
-    layout.places.push_back({0, Vec{x - box.x0, low + kPieceGap - box.y0}});
-    x += box.width() + kPieceGap;
-  }
-  return draw_placed(sketches, layout, map, choices, words);
+  return draw_placed(sketches, rows_for_a_board(sketches, body_lines(map, choices.opened)), map,
+                     choices, words);
 }
 
 std::vector<Wash> washes_of(const Drawing& drawing) {
@@ -70,6 +88,7 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
     last_.tape.reset();
     now_.tape = {};  // nothing of the ticket before stands beside this one's name
     now_.body.reset();
+    now_.chosen.reset();
     now_.findings.clear();
     refuse(tape.problem());
     return now_;
@@ -122,7 +141,13 @@ void Pipeline::update_dog() {
 }
 
 void Pipeline::update_pattern(const Ticket& ticket) {
-  auto made = make_pattern(now_.tape, ticket.choices, style_of(ticket));
+  const StyleInfo& style = style_of(ticket);
+  now_.chosen.reset();
+  if (now_.body) {
+    Findings told_by_the_draft;
+    now_.chosen = resolve(choices_of(style), ticket.choices, *now_.body, told_by_the_draft);
+  }
+  auto made = make_pattern(now_.tape, ticket.choices, style);
   now_.findings = std::move(made.findings);
   if (!made.result) {
     refuse(made.result.problem());

@@ -40,6 +40,8 @@ struct Derived {
   std::optional<Problem> refusal;  // why there is no body or no pattern
   Findings findings;               // of the body and the draft, in their order
   std::optional<Body> body;
+  std::optional<Chosen>
+      chosen;                 // the ticket's choices for this body, also where nothing is drafted
   std::vector<DogShape> dog;  // of the newest body there was
   std::vector<DogTape> tapes;
   Rect dog_bounds{-300.0, -600.0, 700.0, 0.0};

@@ -77,7 +77,7 @@ void name_body_map(Frame& f, const BoardMap& map) {
   name("ui.map-foreleg", {zone.centre.x, 0.5 * (zone.centre.y + zone.bottom)}, 0.0F, 0.0F,
        Align::Middle);
   const Point low = lines.girth_point();
-  name("ui.map-girth-line", low, -8.0F, 12.0F, Align::End);
+  name("ui.map-girth-line", low, -8.0F, -10.0F, Align::End);
   const double u = 0.5 * (lines.last_rib_u + lines.loin_u);
   name("ui.map-midline", {u, lines.half_girth(u)}, 6.0F, 20.0F, Align::Start);
 }
@@ -106,7 +106,12 @@ void answer_handle(Frame& f, const BoardMap& map, const HandleInfo& handle, Poin
   if (drag->phase == Phase::End || drag->phase == Phase::Cancel) grip.reset();
 }
 
+// Handles nearer to each other than a fingertip would be taken for one another: the later one waits
+// until the board is zoomed in.
+constexpr float kHandlesApart = 30.0F;
+
 void draw_handles(Frame& f, const BoardMap& map) {
+  std::vector<Spot> drawn;
   for (const HandleInfo& handle : handles_of(style_of(f.ticket))) {
     const PlacedPiece* piece = placed_piece(f.derived, handle.piece);
     const auto place = handle.place(f.derived.pattern->draft);
@@ -114,6 +119,11 @@ void draw_handles(Frame& f, const BoardMap& map) {
     const Point at = *place + piece->shift;
     const Spot spot = map.page(at);
     const bool held = f.ui.pressed == handle_id(handle);
+    const bool crowded = std::any_of(drawn.begin(), drawn.end(), [&](Spot other) {
+      return std::hypot(other.x - spot.x, other.y - spot.y) < kHandlesApart;
+    });
+    if (crowded && !held) continue;
+    drawn.push_back(spot);
     draw_handle(f, spot, held);
     add_choice_slider(f, handle_id(handle), *handle.choice, around(spot, kTarget), Travel::Free);
     answer_handle(f, map, handle, at, piece->shift);

@@ -17,13 +17,16 @@ void section(Frame& f, Columns& flow, const std::string& key) {
   heading(f, "section." + key, {box.x, box.centre().y + 2.0F}, f.words(key), kLarge);
 }
 
-// Problems of a choice, each in a box of its own below it.
-void problems_of(Frame& f, Columns& flow, const std::string& subject) {
-  const auto all = sentences_about(f, subject);
-  for (size_t i = 0; i < all.size(); ++i) {
-    const float height = sentence_height(all[i], flow.width());
-    sentence(f, "problem." + subject + "." + std::to_string(i), flow.across(height), all[i], true);
-  }
+// What is wrong with a choice and what is to be known of it, each in a box of its own below it.
+void told_of(Frame& f, Columns& flow, const std::string& subject) {
+  const auto tell = [&](const char* what, const std::vector<std::string>& all, bool wrong) {
+    for (size_t i = 0; i < all.size(); ++i) {
+      const std::string id = std::string(what) + "." + subject + "." + std::to_string(i);
+      sentence(f, id, flow.across(sentence_height(all[i], flow.width())), all[i], wrong);
+    }
+  };
+  tell("problem", sentences_about(f, subject), true);
+  tell("note", notes_about(f, subject), false);
 }
 
 void reset_key(Frame& f, const Box& box, const ChoiceInfo& c) {
@@ -37,10 +40,10 @@ void slider(Frame& f, Columns& flow, const ChoiceInfo& c) {
   const auto range = choice_range(f, c);
   if (!range) return;
   const double value = chosen_value(f, c);
-  const Box box = flow.next(74.0F);
+  const Box box = flow.next(80.0F);
   const bool set = f.ticket.choices.of(c).has_value();
   const std::string name = f.words(word_key(c)), words = choice_words(f, c, value);
-  const Box line = box.top(28.0F), track = box.below(26.0F);
+  const Box line = box.top(28.0F), track = box.below(32.0F);
   const float width =
       f.paint.text({line.right(), line.centre().y}, words, kStrong, f.colours.ink, Align::End);
   f.paint.clipped_text({line.x, line.centre().y}, line.w - width - 12.0F, name, kBody,
@@ -58,7 +61,7 @@ void slider(Frame& f, Columns& flow, const ChoiceInfo& c) {
   const Box rail{track.x - 4.0F, track.y, track.w + 8.0F - room, kTarget};
   if (const auto moved = slider_track(f, rail, spec)) set_choice(f, c, *moved);
   if (set) reset_key(f, {track.right() - kTarget + 8.0F, track.y, kTarget, kTarget}, c);
-  problems_of(f, flow, c.id);
+  told_of(f, flow, c.id);
 }
 
 // A named choice: each option its name, under a small drawing of its line if it has one.
@@ -92,6 +95,7 @@ void named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
     }
     if (f.ui.acted(id)) f.commands.push_back(SetChoice{&c, static_cast<double>(i)});
   }
+  told_of(f, flow, c.id);
 }
 
 // The style of the coat; a ticket keeps its readings and every choice when it changes.
@@ -116,7 +120,7 @@ void style_choice(Frame& f, Columns& flow) {
 
 // The choices of an option that mean anything beside what else is chosen.
 void option_controls(Frame& f, Columns& flow, const OptionInfo& option) {
-  const auto shown = [&](const ChoiceInfo* c) { return applies(f, *c); };
+  const auto shown = [&](const ChoiceInfo* c) { return applies(*c, *f.derived.chosen); };
   if (std::none_of(option.choices.begin(), option.choices.end(), shown)) return;
   section(f, flow, std::string("option.") + option.id);
   for (const ChoiceInfo* c : option.choices) {

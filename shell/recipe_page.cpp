@@ -7,7 +7,7 @@
 #include "core/geometry/polygon.h"
 #include "core/make/recipe.h"
 #include "core/sheet/number.h"
-#include "core/sheet/sketch.h"
+#include "core/sheet/pattern_drawing.h"
 #include "core/sheet/svg.h"
 #include "shell/say.h"
 #include "shell/ticket_words.h"
@@ -36,7 +36,10 @@ constexpr const char* kStyle =
 class Page {
  public:
   Page(const Ticket& ticket, const Pattern& pattern, const Words& words)
-      : ticket_(ticket), pattern_(pattern), words_(words) {
+      : ticket_(ticket),
+        pattern_(pattern),
+        words_(words),
+        sketches_(sketch_pieces(pattern.cut, false, true)) {
     style_.unit = ticket.unit;
     style_.steps_per_inch = 16;
   }
@@ -55,15 +58,8 @@ class Page {
  private:
   void open(const std::string& date) {
     const std::string title = title_of(ticket_, words_);
-    out_ =
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-        "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
-        "<meta name=\"viewport\" content=\"width=device-width\">\n<title>";
-    append_escaped(out_, title);
-    out_ += "</title>\n<style>\n";
-    out_ += kStyle;
-    out_ += "</style>\n</head>\n<body>\n<main class=\"recipe\">\n";
+    append_document_head(out_, title, kStyle);
+    out_ += "<main class=\"recipe\">\n";
     heading("h1", title);
     paragraph(date.empty() ? words_("recipe.title") : words_("recipe.title") + " \u00B7 " + date);
     paragraph(words_("recipe.how"));
@@ -85,10 +81,7 @@ class Page {
   void write_piece(const PieceRecipe& r) {
     const std::string name = words_("piece." + r.piece);
     heading("h2", name);
-    for (const Piece& piece : pattern_.draft.pieces) {
-      if (piece.id != r.piece && !same_outline(piece, r.piece)) continue;
-      paragraph(cut_words(piece));
-    }
+    for (const std::string& count : cut_counts(sketch_of(r.piece), words_)) paragraph(count);
     draw(r);
     out_ += "<ol>\n";
     item(words_(r.on_fold ? "recipe.fold" : "recipe.foot", {length(r.base_length)}));
@@ -103,18 +96,9 @@ class Page {
     out_ += "</ol>\n";
   }
 
-  [[nodiscard]] bool same_outline(const Piece& piece, const std::string& id) const {
-    const Piece* other = find_piece(pattern_.draft, id);
-    return other != nullptr && other->layer != piece.layer && other->edges == piece.edges;
-  }
-
-  [[nodiscard]] std::string cut_words(const Piece& piece) const {
-    const char* how = piece.on_fold         ? "recipe.cut-on-fold"
-                      : piece.mirrored_pair ? "recipe.cut-mirrored"
-                                            : "recipe.cut";
-    const std::string layer = words_(std::string("layer.") + layer_id(piece.layer));
-    return words_(how, {piece.laminated ? words_("sheet.laminated", {layer}) : layer,
-                        std::to_string(piece.cut)});
+  [[nodiscard]] const PieceSketch& sketch_of(std::string_view piece) const {
+    return *std::find_if(sketches_.begin(), sketches_.end(),
+                         [&](const PieceSketch& s) { return s.id == piece; });
   }
 
   [[nodiscard]] std::string point_words(const RecipePoint& p) const {
@@ -196,6 +180,7 @@ class Page {
   const Ticket& ticket_;
   const Pattern& pattern_;
   const Words& words_;
+  const std::vector<PieceSketch> sketches_;
   LengthStyle style_;
   std::string out_;
 };

@@ -68,6 +68,7 @@ Saying saying_of(Code code) {
     case Code::BandTooShort:
     case Code::Advice:
     case Code::PromiseMissed:
+    case Code::PromiseOfChoiceMissed:
     case Code::PaperTooSmall:
     case Code::SheetChoiceOutOfRange:
       return {kLengths};

@@ -56,7 +56,8 @@ namespace coatwright {
   X(Advice, "advice") /* of an option: words under advice.<other>; values: lengths */              \
   X(StraysFromRule, "strays-from-rule") /* values: got, rule of thumb, breast less back */         \
   X(PromiseMissed, "promise-missed")    /* values: wanted, got; other = measure to check */        \
-  X(CannotDraft, "cannot-draft")        /* a stage gave no number: ours to mend */                 \
+  X(PromiseOfChoiceMissed, "promise-of-choice-missed") /* the same, of choices alone */            \
+  X(CannotDraft, "cannot-draft")                       /* a stage gave no number: ours to mend */  \
   /* sheets: subject = print choice */                                                             \
   X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */       \
   X(PaperUnknown, "paper-unknown")                      /* other = the paper as given */           \

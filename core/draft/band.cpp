@@ -49,7 +49,7 @@ Piece band_piece(double length, double width, double attach, double overlap) {
       {MarkKind::BandPlace, "mark.band-lap", {{attach, 0.0}, {attach, width}}},
       {MarkKind::HookLoop,
        "mark.band-hook",
-       {{start, in}, {end, in}, {end, width - in}, {start, width - in}},
+       {{end, in}, {end, width - in}, {start, width - in}, {start, in}},
        true},
   };
   return band;

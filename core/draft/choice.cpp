@@ -3,11 +3,16 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
+#include <utility>
 
 namespace coatwright {
 
 ChoiceRange part_of(double reading, double lowest, double sized, double highest) {
   return {lowest * reading, highest * reading, sized * reading};
+}
+
+bool applies(const ChoiceInfo& choice, const Chosen& chosen) {
+  return choice.applies == nullptr || choice.applies(chosen);
 }
 
 ChoiceRange range_of(const ChoiceInfo& choice, const Body& body) {
@@ -43,17 +48,21 @@ int Chosen::option(const ChoiceInfo& choice) const {
 Chosen resolve(std::span<const ChoiceInfo* const> all, const Choices& choices, const Body& body,
                Findings& findings) {
   Chosen out;
+  std::vector<std::pair<const ChoiceInfo*, Finding>> outside;
   for (const ChoiceInfo* c : all) {
     const ChoiceRange range = range_of(*c, body);
     double value = choices.of(*c).value_or(range.sized);
     // The bounds come from readings, so a value set at an end may be off by rounding alone.
     const double slack = 1e-6 * (range.highest - range.lowest);
     if (!(value >= range.lowest - slack && value <= range.highest + slack)) {
-      findings.push_back(
-          {Level::Check, {Code::ChoiceOutOfRange, c->id, {value, range.lowest, range.highest}}});
+      const Problem what{Code::ChoiceOutOfRange, c->id, {value, range.lowest, range.highest}};
+      outside.push_back({c, {Level::Check, what}});
     }
     value = value >= range.lowest ? std::min(value, range.highest) : range.lowest;
     out.set(*c, c->named() ? std::round(value) : value);
+  }
+  for (auto& [choice, finding] : outside) {
+    if (applies(*choice, out)) findings.push_back(std::move(finding));
   }
   return out;
 }

@@ -42,6 +42,7 @@ struct ChoiceInfo {
   [[nodiscard]] bool named() const { return !options.empty(); }
 };
 
+[[nodiscard]] bool applies(const ChoiceInfo& choice, const Chosen& chosen);
 [[nodiscard]] ChoiceRange range_of(const ChoiceInfo& choice, const Body& body);
 // Ranges as fractions of a reading, so that a coat twice the size has choices twice the size.
 [[nodiscard]] ChoiceRange part_of(double reading, double lowest, double sized, double highest);
@@ -82,7 +83,8 @@ class Chosen {
   ChoiceValues values_;
 };
 // A set choice that this body cannot take (the readings may have changed since) is drafted at the
-// nearest end of its range, and a ChoiceOutOfRange finding says so; the ticket keeps what was set.
+// nearest end of its range, and a ChoiceOutOfRange finding says so, unless the choice does not
+// apply and is not drafted at all; the ticket keeps what was set.
 [[nodiscard]] Chosen resolve(std::span<const ChoiceInfo* const> all, const Choices& choices,
                              const Body& body, Findings& findings);
 

@@ -52,6 +52,22 @@ const Edge* find_edge(const Piece& piece, std::string_view id) {
   return nullptr;
 }
 
+Polyline outline_of(const Piece& piece, double tolerance_mm) {
+  Polyline out;
+  for (const Edge& e : piece.edges) {
+    const Polyline line = flatten(e.path, tolerance_mm);
+    out.insert(out.end(), line.begin(), line.end() - 1);
+  }
+  return out;
+}
+
+Notion hook_and_loop(const Mark& mark) {
+  return {.kind = NotionKind::HookLoop,
+          .place = mark.label,
+          .length_mm = distance(mark.line[0], mark.line[1]),
+          .width_mm = distance(mark.line[1], mark.line[2])};
+}
+
 double sides(const Piece& piece) { return piece.on_fold ? 2.0 : static_cast<double>(piece.cut); }
 
 }  // namespace coatwright

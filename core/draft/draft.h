@@ -83,15 +83,18 @@ struct TraceStep {
   std::string edge;             // the edge it shapes, if any
 };
 
-// A promise about the coat, and what the finished geometry measures.
 // How closely a draft must keep its invariants, mm.
 inline constexpr double kInvariantTolerance = 0.1;
 
+// A promise about the coat, and what the finished geometry measures.
 struct Invariant {
   std::string id;  // "neckline-closed", ...
   double wanted_mm = 0.0;
   double got_mm = 0.0;
   bool at_least = false;  // got may be more than wanted
+  // The reading that it is made of, to be taken again when it does not hold; none: it is made of
+  // choices.
+  std::optional<Measure> reading = {};
   [[nodiscard]] bool holds(double tolerance_mm) const {
     return got_mm >= wanted_mm - tolerance_mm && (at_least || got_mm <= wanted_mm + tolerance_mm);
   }
@@ -109,6 +112,10 @@ struct Notion {
   double length_mm = 0.0;  // of each, turned-under ends included; 0 for things that are counted
   double width_mm = 0.0;
 };
+
+// Hook-and-loop as large as its mark, a closed outline of four corners: the first and the third
+// side are as long as the tape, the others as wide.
+[[nodiscard]] Notion hook_and_loop(const Mark& mark);
 
 // What has to be done, in the order of the work: "step.<id>" in the word table.
 enum class Stage { Prepare, Pieces, Join, Turn, Close };
@@ -142,6 +149,8 @@ inline constexpr double kTightestTurn = 3.0;
 [[nodiscard]] const Piece* find_piece(const Draft& draft, std::string_view id);
 [[nodiscard]] Piece* find_piece(Draft& draft, std::string_view id);
 [[nodiscard]] const Edge* find_edge(const Piece& piece, std::string_view id);
+// The net outline, closed, within `tolerance_mm` of the edges.
+[[nodiscard]] Polyline outline_of(const Piece& piece, double tolerance_mm);
 // How often an edge of the piece as drafted is there on the coat: twice for a half on the fold.
 [[nodiscard]] double sides(const Piece& piece);
 

@@ -21,15 +21,6 @@ Polyline edge_line(const Piece& piece, std::string_view id) {
   return {};
 }
 
-Polyline outline(const Piece& piece) {
-  Polyline out;
-  for (const Edge& e : piece.edges) {
-    const Polyline p = flatten(e.path, kTolerance);
-    out.insert(out.end(), p.begin(), p.end() - 1);
-  }
-  return out;
-}
-
 // How far the outline reaches from the fold at u.
 double width_at(const Polyline& closed, double u) {
   double most = 0.0;
@@ -52,17 +43,17 @@ double least_distance(const Polyline& line, const ForelegZone& zone) {
 std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body) {
   const Piece& shell = *find_piece(draft, "body");
   const Chosen& c = draft.chosen;
-  const Polyline around = outline(shell);
+  const Polyline around = outline_of(shell, kTolerance);
   const Polyline neckline = edge_line(shell, "body.neckline");
   const Polyline fold = edge_line(shell, "body.fold");
   return {
-      {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
-       2.0 * polyline_length(neckline)},
+      {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase), 2.0 * polyline_length(neckline),
+       false, Measure::Neck},
       {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
-       distance(neckline.front(), fold.back())},
-      {"back-on-fold", body.mm(Measure::Back), polyline_length(fold)},
+       distance(neckline.front(), fold.back()), false, Measure::Breast},
+      {"back-on-fold", body.mm(Measure::Back), polyline_length(fold), false, Measure::Back},
       {"drop-at-girth-line", body.mm(Measure::Drop) + c.of(kHemDepth),
-       width_at(around, draft.map.girth_u)},
+       width_at(around, draft.map.girth_u), false, Measure::Drop},
       {"foreleg-clearance", c.of(kForelegClearance), least_distance(around, draft.map.foreleg),
        true},
   };
@@ -70,15 +61,15 @@ std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body) {
 
 std::vector<Invariant> measure_band(const Draft& draft) {
   const Draft::BandPlace& band = *draft.band;
-  const Polyline shell = outline(*find_piece(draft, "body"));
-  const Rect strap = bounds(outline(*find_piece(draft, "band")));
+  const Polyline shell = outline_of(*find_piece(draft, "body"), kTolerance);
+  const Rect strap = bounds(outline_of(*find_piece(draft, "band"), kTolerance));
   const double girth = 2.0 * draft.map.half_girth(band.middle());
   const double overlap = draft.chosen.of(kBandOverlap), width = width_at(shell, band.middle());
   const double over = closes_on_back(draft.chosen) ? width + 0.5 * overlap : overlap;
   return {
       {"girth-at-band", girth + draft.chosen.of(kChestEase),
-       2.0 * width + strap.width() - over - band.attach},
-      {"band-width", band.to - band.from, strap.height()},
+       2.0 * width + strap.width() - over - band.attach, false, Measure::Chest},
+      {"band-width", band.to - band.from, strap.height(), false, Measure::Underline},
   };
 }
 

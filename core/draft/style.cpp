@@ -47,13 +47,6 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
   }
 }
 
-// The reading that a promise is made of.
-constexpr std::pair<std::string_view, Measure> kReadings[] = {
-    {"neckline-closed", Measure::Neck}, {"breast-to-tail", Measure::Breast},
-    {"girth-at-band", Measure::Chest},  {"back-on-fold", Measure::Back},
-    {"band-width", Measure::Underline},
-};
-
 // A wrong coat is worse than none: a draft of an odd dog that does not keep what it promises is
 // refused. tests/fuzz/pattern.cpp looks for such dogs.
 std::optional<Problem> first_broken(const std::vector<Invariant>& invariants) {
@@ -61,10 +54,9 @@ std::optional<Problem> first_broken(const std::vector<Invariant>& invariants) {
     if (i.holds(kInvariantTolerance)) continue;
     const std::array<double, 3> values{i.wanted_mm, i.got_mm, 0.0};
     if (i.id == "foreleg-clearance") return Problem{Code::FrontMeetsForeleg, "front-depth", values};
-    const auto reading = std::find_if(std::begin(kReadings), std::end(kReadings),
-                                      [&](const auto& r) { return i.id == r.first; });
-    const Measure suspect = reading == std::end(kReadings) ? Measure::Drop : reading->second;
-    return Problem{Code::PromiseMissed, i.id.substr(0, i.id.find(':')), values, info(suspect).id};
+    const std::string promise = i.id.substr(0, i.id.find(':'));
+    if (!i.reading) return Problem{Code::PromiseOfChoiceMissed, promise, values};
+    return Problem{Code::PromiseMissed, promise, values, info(*i.reading).id};
   }
   return std::nullopt;
 }

@@ -121,8 +121,7 @@ Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findi
   d.centre_front = neckline->centre_front;
   d.front_end = front->end;
   d.pieces = {body_piece(c, d.map, *neckline, *front, rear)};
-  d.notions = {
-      {NotionKind::HookLoop, "mark.front-closure", 1, 0.6 * front->depth, 0.72 * c.of(kOverlap)}};
+  d.notions = {hook_and_loop(d.pieces.front().marks.back())};
   explain(d, body, *neckline, *front, rear);
   return TabbedBody{*neckline, *front, rear};
 }

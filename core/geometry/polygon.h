@@ -18,6 +18,8 @@ namespace coatwright {
 // and second, the third and fourth, and so on. `out` is emptied first, so that it can be used
 // again.
 void crossings_at(const Polyline& closed, double level, std::vector<double>& out);
+// How far the line through `p` runs inside the closed outline, both ways; 0 if p is not inside.
+[[nodiscard]] double chord_through(const Polyline& closed, Point p, Vec direction);
 [[nodiscard]] double distance_to_polyline(const Polyline& open, Point p);
 // True if no two edges of the closed outline touch but neighbours at their shared point.
 [[nodiscard]] bool is_simple(const Polyline& closed);

@@ -14,9 +14,6 @@ namespace {
 constexpr size_t kMostNote = 80;    // characters of the ticket's name on a piece
 constexpr double kPieceGap = 25.0;  // between pieces side by side, mm
 
-// The piece that the body map lies under.
-constexpr std::string_view kBodyPiece = "body";
-
 // One line of text looking for room: preferred and least size, mm.
 struct Wish {
   Role role;
@@ -24,20 +21,6 @@ struct Wish {
   double size;
   double least;
 };
-
-// "shell: cut 1 on fold", one for each layer.
-std::vector<std::string> cut_counts(const PieceSketch& sketch, const Words& words) {
-  std::vector<std::string> counts;
-  for (const SketchLayer& l : sketch.layers) {
-    const char* key = l.on_fold         ? "sheet.cut-on-fold"
-                      : l.mirrored_pair ? "sheet.cut-pair"
-                                        : "sheet.cut";
-    const std::string layer = words("layer." + std::string(layer_id(l.layer)));
-    counts.push_back((l.laminated ? words("sheet.laminated", {layer}) : layer) + ": " +
-                     words(key, {std::to_string(l.cut)}));
-  }
-  return counts;
-}
 
 std::string in_a_row(const std::vector<std::string>& texts) {
   std::string row;
@@ -272,7 +255,11 @@ class PieceDrawer {
       const double size = std::max(w.least, scale * w.size);
       const double line = kLineHeight * size;
       const Point at = room.centre + (y + 0.5 * line + kTextMiddle * size) * down;
-      out_.push_back(TextItem{w.role, at, size, room.angle, 0.5, w.text});
+      TextItem text{w.role, at, size, room.angle, 0.5, w.text};
+      if (w.role == Role::Name) {
+        text.room_mm = chord_through(s_.net, at, {std::cos(room.angle), std::sin(room.angle)});
+      }
+      out_.push_back(std::move(text));
       y += line;
     }
     space_.take(room);
@@ -348,11 +335,41 @@ class PieceDrawer {
   LabelSpace space_;
 };
 
-// Pieces in rows, each row as wide as the widest piece, in the order of the draft; clear of the
-// body map where that is drawn.
-Layout in_rows(const std::vector<PieceSketch>& sketches, const std::vector<Polyline>& map_lines) {
+}  // namespace
+
+std::vector<std::string> cut_counts(const PieceSketch& sketch, const Words& words) {
+  std::vector<std::string> counts;
+  for (const SketchLayer& l : sketch.layers) {
+    const char* key = l.on_fold         ? "sheet.cut-on-fold"
+                      : l.mirrored_pair ? "sheet.cut-pair"
+                                        : "sheet.cut";
+    const std::string layer = words("layer." + std::string(layer_id(l.layer)));
+    counts.push_back((l.laminated ? words("sheet.laminated", {layer}) : layer) + ": " +
+                     words(key, {std::to_string(l.cut)}));
+  }
+  return counts;
+}
+
+std::vector<Polyline> body_lines(const BodyMap& map, bool opened) {
+  constexpr double kTolerance = 0.1;
+  std::vector<Polyline> lines;
+  for (const double u : {map.girth_u, map.last_rib_u, map.loin_u}) {
+    const double v = map.half_girth(u);
+    lines.push_back({{u, opened ? -v : 0.0}, {u, v}});
+  }
+  Polyline zone = map.foreleg.outline(kTolerance);
+  if (!zone.empty()) zone.push_back(zone.front());
+  for (Polyline line : {map.midline, zone}) {
+    if (opened) lines.push_back(mirrored(line));
+    lines.push_back(std::move(line));
+  }
+  return lines;
+}
+
+Layout in_rows(const std::vector<PieceSketch>& sketches, const std::vector<Polyline>& map_lines,
+               double at_least) {
   std::vector<Rect> boxes;
-  double widest = 0.0;
+  double widest = at_least;
   for (const PieceSketch& s : sketches) {
     Rect box = bounds(s.cut);
     if (s.id == kBodyPiece) {
@@ -374,24 +391,6 @@ Layout in_rows(const std::vector<PieceSketch>& sketches, const std::vector<Polyl
     row = std::max(row, box.height());
   }
   return layout;
-}
-
-}  // namespace
-
-std::vector<Polyline> body_lines(const BodyMap& map, bool opened) {
-  constexpr double kTolerance = 0.1;
-  std::vector<Polyline> lines;
-  for (const double u : {map.girth_u, map.last_rib_u, map.loin_u}) {
-    const double v = map.half_girth(u);
-    lines.push_back({{u, opened ? -v : 0.0}, {u, v}});
-  }
-  Polyline zone = map.foreleg.outline(kTolerance);
-  if (!zone.empty()) zone.push_back(zone.front());
-  for (Polyline line : {map.midline, zone}) {
-    if (opened) lines.push_back(mirrored(line));
-    lines.push_back(std::move(line));
-  }
-  return lines;
 }
 
 PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches, const Layout& layout,
@@ -422,8 +421,8 @@ PatternDrawing draw_pattern(const Pattern& pattern, const DrawingChoices& choice
   const std::vector<PieceSketch> sketches =
       sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
   const BodyMap& map = pattern.draft.map;
-  const Layout layout = in_rows(
-      sketches, choices.body_lines ? body_lines(map, choices.opened) : std::vector<Polyline>{});
+  const auto lines = choices.body_lines ? body_lines(map, choices.opened) : std::vector<Polyline>{};
+  const Layout layout = in_rows(sketches, lines, 0.0);
   return draw_placed(sketches, layout, map, choices, words);
 }
 

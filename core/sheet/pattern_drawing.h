@@ -10,6 +10,9 @@
 
 namespace coatwright {
 
+// The piece that the body map lies under.
+inline constexpr std::string_view kBodyPiece = "body";
+
 struct DrawingChoices {
   bool opened = false;       // whole pieces instead of halves on the fold
   bool body_lines = false;   // the body map under the pieces
@@ -52,6 +55,14 @@ struct Layout {
 [[nodiscard]] PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches,
                                          const Layout& layout, const BodyMap& map,
                                          const DrawingChoices& choices, const Words& words);
+
+// Pieces in rows, each row as wide as the widest piece and at least `at_least`, in the order of the
+// draft; clear of the body map's lines where these are drawn.
+[[nodiscard]] Layout in_rows(const std::vector<PieceSketch>& sketches,
+                             const std::vector<Polyline>& map_lines, double at_least);
+
+// "shell: cut 1 on fold", one for each layer.
+[[nodiscard]] std::vector<std::string> cut_counts(const PieceSketch& sketch, const Words& words);
 
 // The dog's own lines as they are drawn under the body piece, in its coordinates.
 [[nodiscard]] std::vector<Polyline> body_lines(const BodyMap& map, bool opened);

@@ -250,6 +250,18 @@ std::string sheets_svg(const std::vector<Drawing>& sheets, double width, double 
   return out;
 }
 
+void append_document_head(std::string& out, std::string_view title, std::string_view style) {
+  out +=
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+      "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width\">\n";
+  append_title(out, title);
+  out += "<style>\n";
+  out += style;
+  out += "</style>\n</head>\n<body>\n";
+}
+
 std::string sheets_html(const std::vector<Drawing>& sheets, double width, double height,
                         std::string_view title) {
   const auto mm = [](double v) {
@@ -257,24 +269,21 @@ std::string sheets_html(const std::vector<Drawing>& sheets, double width, double
     append_number(text, v);
     return text + "mm";
   };
-  std::string out =
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-      "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width\">\n";
-  append_title(out, title);
-  out += "<style>\n@page{size:" + mm(width) + " " + mm(height) + ";margin:0}\n";
-  out +=
-      "html,body{margin:0;padding:0}\n"
-      "section{width:" +
-      mm(width - kWithinPage) + ";height:" + mm(height - kWithinPage) +
-      ";overflow:hidden;break-inside:avoid;background:#fff;-webkit-print-color-adjust:exact;"
-      "print-color-adjust:exact}\n"
-      "section:not(:last-child){break-after:page}\n"
-      "svg{display:block}\n"
-      "@media screen{body{background:#2F3A4C;padding:8mm 0}"
-      "section{margin:0 auto 8mm;box-shadow:0 1mm 3mm #0008;width:" +
-      mm(width) + ";height:" + mm(height) + "}}\n</style>\n</head>\n<body>\n";
+  std::string out;
+  append_document_head(
+      out, title,
+      "@page{size:" + mm(width) + " " + mm(height) +
+          ";margin:0}\n"
+          "html,body{margin:0;padding:0}\n"
+          "section{width:" +
+          mm(width - kWithinPage) + ";height:" + mm(height - kWithinPage) +
+          ";overflow:hidden;break-inside:avoid;background:#fff;-webkit-print-color-adjust:exact;"
+          "print-color-adjust:exact}\n"
+          "section:not(:last-child){break-after:page}\n"
+          "svg{display:block}\n"
+          "@media screen{body{background:#2F3A4C;padding:8mm 0}"
+          "section{margin:0 auto 8mm;box-shadow:0 1mm 3mm #0008;width:" +
+          mm(width) + ";height:" + mm(height) + "}}\n");
   for (const Drawing& sheet : sheets) {
     out += "<section><svg";
     append_mm(out, "width", width);

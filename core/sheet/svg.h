@@ -25,7 +25,9 @@ namespace coatwright {
 [[nodiscard]] std::string sheets_html(const std::vector<Drawing>& sheets, double width,
                                       double height, std::string_view title);
 
-// Parts of the above for other writers.
+// Parts of the above for other writers. A document up to its styles, which are `style`; its body
+// is open.
+void append_document_head(std::string& out, std::string_view title, std::string_view style);
 void append_escaped(std::string& out, std::string_view text);
 void append_path(std::string& out, const Polyline& points, bool closed);
 // Attributes of the lines or fills of a role.

@@ -4,6 +4,7 @@
 #include "core/body/assess.h"
 #include "core/cut/cut.h"
 #include "core/draft/neckline.h"
+#include "core/draft/options/closure.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
 #include "tests/core/choices.h"
@@ -271,6 +272,25 @@ TEST(Draft, AChoiceThatTheDogCannotTakeIsDraftedAtTheNearestAndSaysSo) {
   EXPECT_TRUE(found(made.findings, Code::ChoiceOutOfRange, "overlap"));
   const ChoiceRange range = range_of(kOverlap, made.result->body);
   EXPECT_EQ(made.result->draft.chosen.of(kOverlap), range.highest);
+}
+
+TEST(Draft, AChoiceThatIsNotDraftedIsNotComplainedOf) {
+  Choices c;
+  c.set(kFrontReach, 5000.0);  // of the closure at the side
+  ASSERT_FALSE(applies(kFrontReach, make_pattern(hard_dog("ordinary"), c).result->draft.chosen));
+  EXPECT_FALSE(
+      found(make_pattern(hard_dog("ordinary"), c).findings, Code::ChoiceOutOfRange, "front-reach"));
+  c.set(kFrontClosing, 1.0);
+  EXPECT_TRUE(
+      found(make_pattern(hard_dog("ordinary"), c).findings, Code::ChoiceOutOfRange, "front-reach"));
+}
+
+TEST(Draft, AnOddDogWhosePromiseCannotBeKeptIsRefusedAndAReadingNamed) {
+  const auto made = make_pattern(five(260.1, 249.2, 415.3, 80.8, 297.9), {});
+  ASSERT_FALSE(made.result.ok());
+  EXPECT_EQ(made.result.problem().code, Code::PromiseMissed);
+  EXPECT_EQ(made.result.problem().other, "drop");
+  EXPECT_FALSE(made.result.problem().subject.empty());
 }
 
 TEST(Draft, DefaultsAreSizedByTheDog) {

@@ -86,6 +86,29 @@ TEST(Combinations, EveryPromiseHoldsToATenthOfAMillimetre) {
   EXPECT_GT(seen, 500);
 }
 
+TEST(Combinations, HookAndLoopToBuyIsAsLargeAsItsMark) {
+  int seen = 0;
+  for_every_combination(1, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const Notion& n : p.draft.notions) {
+      if (n.kind != NotionKind::HookLoop) continue;
+      for (const Piece& piece : p.draft.pieces) {
+        for (const Mark& m : piece.marks) {
+          if (m.label != n.place || m.kind != MarkKind::HookLoop) continue;
+          ++seen;
+          const double along = distance(m.line[0], m.line[1]);
+          const double across = distance(m.line[1], m.line[2]);
+          EXPECT_NEAR(n.length_mm, along, 1e-9) << n.place;
+          // In tape of a sold width, side by side or trimmed.
+          const double wide = n.count * n.width_mm;
+          EXPECT_TRUE(wide <= across + 1e-9 || n.count == 1)
+              << n.place << ' ' << wide << ' ' << across;
+        }
+      }
+    }
+  });
+  EXPECT_GT(seen, 100);
+}
+
 TEST(Combinations, EveryOutlineIsSimpleAndCounterClockwiseHalvedAndWhole) {
   int seen = 0;
   for_every_combination(3, [&](const StyleInfo&, const Choices&, const Pattern& p) {

@@ -6,6 +6,8 @@
 #include <fstream>
 #include <iterator>
 
+#include "core/draft/options/collar.h"
+#include "core/draft/options/hood.h"
 #include "shell/choice_control.h"
 #include "tests/core/choices.h"
 #include "tests/shell/driver.h"
@@ -154,6 +156,29 @@ TEST(Studio, ASliderMovesByFingerByKeyboardAndThroughTheMirror) {
   d.click("reset.chest-ease");
   EXPECT_EQ(chosen(d, kChestEase), before);
   EXPECT_FALSE(d.app.ticket().choices.of(kChestEase).has_value());
+}
+
+TEST(Studio, ASliderShowsTheTicketsOwnValueWhileNothingCanBeDrafted) {
+  Driver d(a_ticket());
+  d.click("station.draft");
+  Ticket other = a_ticket();
+  other.of(Measure::Neck) = {"26 in"};  // of this chest: no neckline reaches so far
+  other.choices.set(kHemDepth, 12.7);
+  d.app.open_file(write_ticket(other));
+  d.settle();
+  ASSERT_TRUE(d.app.derived().refusal);
+  ASSERT_TRUE(d.app.derived().stale);
+  EXPECT_EQ(d.see("choice.hem-depth").value, "½ in");
+}
+
+TEST(Studio, ChoicesThatContradictEachOtherSaySoBelowThem) {
+  Ticket ticket = a_ticket();
+  ticket.choices.set(kCollar, kTurnedCollar);
+  ticket.choices.set(kHood, 1.0);
+  Driver d(ticket);
+  d.click("station.draft");
+  d.settle();
+  EXPECT_TRUE(d.sees("problem.collar.0"));
 }
 
 TEST(Studio, TheHemLineIsChosenByItsPicture) {

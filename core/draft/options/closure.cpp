@@ -76,15 +76,6 @@ struct Extension {
   }
 };
 
-Polyline outline_of(const Piece& piece) {
-  Polyline out;
-  for (const Edge& e : piece.edges) {
-    const Polyline line = flatten(e.path, 0.02);
-    out.insert(out.end(), line.begin(), line.end() - 1);
-  }
-  return out;
-}
-
 // What there is between the arms' ends and the nearest edge of the body or the foreleg, less what
 // there must be; below 0 where it does not fit.
 double spare(const Extension& x, const Polyline& outline, const ForelegZone& zone, double clearance,
@@ -134,6 +125,7 @@ Piece extension_piece(const Extension& x) {
   for (const Point q : x.box(x.reach - 0.95 * x.closing, x.reach - 0.1 * x.closing)) {
     hook.push_back(left(lerp(q, middle + dot(q - middle, x.arm) * x.arm, 0.25)));
   }
+  std::rotate(hook.begin(), hook.begin() + 1, hook.end());  // the tape lies across the arm
   p.marks = {
       {MarkKind::CentreFront, "mark.centre-front", {left(x.upper), left(x.lower)}},
       {MarkKind::HookLoop, "mark.extension-hook", std::move(hook), true},
@@ -154,8 +146,7 @@ void add_extension(Draft& d, const Extension& x) {
                          right ? "mark.extension-loop-left" : "mark.extension-loop-right", x.end(),
                          true});
   d.pieces.push_back(extension_piece(x));
-  d.notions.push_back(
-      {NotionKind::HookLoop, "mark.extension-hook", 1, 0.75 * x.width(), 0.85 * x.closing});
+  d.notions.push_back(hook_and_loop(d.pieces.back().marks.back()));
   d.steps.push_back({Stage::Join, right ? "sew-extension-right" : "sew-extension-left"});
   const Path& end = find_edge(d.pieces.back(), "extension.close")->path;
   const Point tip = station_at(end, 0.5 * arc_length(end, 1e-6), 1e-6).point;
@@ -184,7 +175,7 @@ std::optional<Extension> extension_of(const Draft& d, const Body& body) {
   x.closing = kClosing * overlap;
   const double slant = std::abs(dot(x.upper - lerp(x.upper, x.lower, 0.5), x.arm));
   x.sewn = overlap + slant;
-  const Polyline outline = outline_of(shell);
+  const Polyline outline = outline_of(shell, 0.02);
   const auto room = [&](double reach) {
     x.reach = reach;
     return spare(x, outline, d.map.foreleg, d.chosen.of(kForelegClearance),

@@ -84,7 +84,7 @@ Mark end_closure(const Cone& cone, double reach) {
   const Point to = cone.at(cone.near, 0.8 * cone.height);
   return {MarkKind::HookLoop,
           "mark.collar-closure",
-          {from - across, from + across, to + across, to - across},
+          {from - across, to - across, to + across, from + across},
           true};
 }
 
@@ -130,8 +130,7 @@ Piece& add_neck_piece(Draft& d, const Cone& cone, double reach, const char* top_
   d.invariants.push_back({"collar-height", cone.height, length_of(made, "collar.fold")});
   if (reach > 0.0) {
     made.marks.push_back(end_closure(cone, reach));
-    d.notions.push_back(
-        {NotionKind::HookLoop, "mark.collar-closure", 1, 0.6 * cone.height, 1.44 * reach});
+    d.notions.push_back(hook_and_loop(made.marks.back()));
     d.trace.push_back({"collar end",
                        "collar-end",
                        cone.at(cone.near, 0.5 * cone.height) + reach * cone.around(cone.near),

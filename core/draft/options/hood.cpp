@@ -122,7 +122,7 @@ Mark throat_closure(const Hood& hood, double reach) {
   const Point to = hood.neck.at(hood.neck.near, 0.8 * up);
   return {MarkKind::HookLoop,
           "mark.hood-closure",
-          {from - across, from + across, to + across, to - across},
+          {from - across, to - across, to + across, from + across},
           true};
 }
 
@@ -157,7 +157,6 @@ Piece hood_piece(const Hood& hood, double reach) {
   p.label_at = neck.at(0.62 * neck.near, 0.45 * neck.height);
   p.marks = {
       {MarkKind::CentreFront, "mark.centre-front", {neck.at(neck.near, 0.0), hood.throat_point()}}};
-  if (reach > 0.0) p.marks.push_back(throat_closure(hood, reach));
   return p;
 }
 
@@ -207,11 +206,11 @@ std::optional<Problem> add_hood(Draft& d, const Body& body, Findings&) {
     d.trace.push_back({"ear opening", "hood-ear", slit.to, {slit.length()}, ""});
     d.steps.push_back({Stage::Close, "bind-ears"});
   }
-  d.pieces.push_back(std::move(p));
   if (reach > 0.0) {
-    d.notions.push_back({NotionKind::HookLoop, "mark.hood-closure", 1,
-                         0.6 * hood.throat * hood.neck.height, 1.44 * reach});
+    p.marks.push_back(throat_closure(hood, reach));
+    d.notions.push_back(hook_and_loop(p.marks.back()));
   }
+  d.pieces.push_back(std::move(p));
   promise(d, hood, head);
   explain(d, hood, body, head);
   d.steps.push_back({Stage::Join, "baste-hood"});

@@ -39,8 +39,7 @@ void add_band(Draft& d, const Band& band, const Rear& rear) {
   body.marks.push_back(band_loop(band, rear, c));
   d.band = {band.from, band.to, band.attach};
   d.pieces.push_back(band.piece);
-  d.notions.push_back({NotionKind::HookLoop, "mark.band-hook", 1, 0.72 * (band.to - band.from),
-                       0.76 * c.of(kBandOverlap)});
+  d.notions.push_back(hook_and_loop(band.piece.marks.back()));
   d.trace.push_back({"band",
                      closes_on_back(c) ? "band-over-back" : "band-length",
                      {band.middle(), rear.height(band.middle())},
