@@ -87,7 +87,7 @@ class Page {
     item(words_(r.on_fold ? "recipe.fold" : "recipe.foot", {length(r.base_length)}));
     for (const RecipePoint& p : r.points) item(point_words(p));
     for (size_t i = 0; i < r.lines.size(); ++i) item(line_words(r, r.lines[i]));
-    item(words_("recipe.allowance", {length(pattern_.draft.chosen.of(kSeamAllowance))}));
+    item(allowance_words(*find_piece(pattern_.draft, r.piece)));
     for (const RecipeNotch& n : r.notches) {
       item(words_("recipe.notch", {words_("notch." + n.name), words_("edge." + n.edge),
                                    length(n.at), r.points[n.from].name}));
@@ -99,6 +99,15 @@ class Page {
   [[nodiscard]] const PieceSketch& sketch_of(std::string_view piece) const {
     return *std::find_if(sketches_.begin(), sketches_.end(),
                          [&](const PieceSketch& s) { return s.id == piece; });
+  }
+
+  [[nodiscard]] std::string allowance_words(const Piece& piece) const {
+    if (piece.layer != Layer::Webbing) {
+      return words_("recipe.allowance", {length(pattern_.draft.chosen.of(kSeamAllowance))});
+    }
+    double under = 0.0;
+    for (const Edge& e : piece.edges) under = std::max(under, e.allowance_mm.value_or(0.0));
+    return words_("recipe.webbing", {length(under)});
   }
 
   [[nodiscard]] std::string point_words(const RecipePoint& p) const {

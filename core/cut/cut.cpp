@@ -18,6 +18,7 @@ std::vector<Station> sample_for(const Path& path, double allowance) {
 }
 
 double allowance_of(const Edge& edge, double seam_allowance) {
+  if (edge.allowance_mm) return *edge.allowance_mm;
   return edge.finish == Finish::Fold || edge.finish == Finish::Bound ? 0.0 : seam_allowance;
 }
 

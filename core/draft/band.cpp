@@ -103,4 +103,9 @@ Mark band_place(const Band& band, const Rear& rear, double up, const char* label
   return mark;
 }
 
+Mark place_over_back(double from, double to, double overlap, const char* label) {
+  const double half = 0.5 * overlap;
+  return {MarkKind::BandPlace, label, {{from, 0.0}, {to, 0.0}, {to, half}, {from, half}}, true};
+}
+
 }  // namespace coatwright

@@ -12,6 +12,8 @@ const char* layer_id(Layer l) {
       return "insulation";
     case Layer::Lining:
       return "lining";
+    case Layer::Webbing:
+      return "webbing";
   }
   return "";
 }

@@ -15,9 +15,14 @@
 namespace coatwright {
 
 // From the outside in.
-enum class Layer { Shell, Insulation, Lining };
-inline constexpr int kLayerCount = 3;
-[[nodiscard]] const char* layer_id(Layer l);  // "shell", "insulation", "lining"
+enum class Layer {
+  Shell,
+  Insulation,
+  Lining,
+  Webbing,  // not cloth: a strip of webbing as wide as the piece
+};
+inline constexpr int kLayerCount = 4;
+[[nodiscard]] const char* layer_id(Layer l);  // "shell", "insulation", "lining", "webbing"
 
 // How an edge is finished; decides its allowance (core/cut).
 // Bound: the raw edge lies in a binding, so nothing is added.
@@ -29,6 +34,7 @@ struct Edge {
   Finish finish = Finish::Turned;
   Path path;
   double ease_mm = 0.0;  // how much longer than its partner it is, to be eased in
+  std::optional<double> allowance_mm = {};  // its own; none: what its finish gives
   bool operator==(const Edge&) const = default;
 };
 
@@ -129,9 +135,11 @@ struct Draft {
   BodyMap map;
   Point centre_front;  // F
   Point front_end;     // F2
-  // Where a belly band is sewn on: u of its stretch of the hem, and how far it laps on the body.
+  // Where a belly band or a girth strap is sewn on: u of its stretch of the hem, and how far it
+  // laps on the body.
   struct BandPlace {
     double from = 0.0, to = 0.0, attach = 0.0;
+    bool over_back = false;  // it closes on the back, so that it lies over the spine
     [[nodiscard]] double middle() const { return 0.5 * (from + to); }
   };
   std::optional<BandPlace> band;

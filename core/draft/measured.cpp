@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/draft/belly.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
+#include "core/draft/options/strap.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -73,10 +75,28 @@ std::vector<Invariant> measure_band(const Draft& draft) {
   };
 }
 
+std::vector<Invariant> measure_strap(const Draft& draft, const Body& body) {
+  const Draft::BandPlace& place = *draft.band;
+  const Polyline shell = outline_of(*find_piece(draft, "body"), kTolerance);
+  const Rect strap = bounds(outline_of(*find_piece(draft, "strap"), kTolerance));
+  const double girth = 2.0 * draft.map.half_girth(place.middle());
+  const double width = width_at(shell, place.middle());
+  const double over = width + 0.5 * draft.chosen.of(kStrapOverlap);
+  const ForelegZone& leg = draft.map.foreleg;
+  return {
+      {"girth-at-strap", girth + draft.chosen.of(kChestEase),
+       2.0 * width + strap.width() - over - place.attach, false, Measure::Chest},
+      {"strap-width", place.to - place.from, strap.height()},
+      {"strap-off-foreleg", draft.chosen.of(kForelegClearance),
+       place.from - (leg.centre.x + leg.radius), true},
+      {"strap-ahead-of-belly", 0.0, belly_limit(body) - place.to, true, Measure::Underline},
+  };
+}
+
 std::vector<Invariant> measure_layers(const Draft& draft) {
   std::vector<Invariant> out;
   for (const Piece& layer : draft.pieces) {
-    if (layer.layer == Layer::Shell) continue;
+    if (layer.layer != Layer::Insulation && layer.layer != Layer::Lining) continue;
     const Piece& p = *find_piece(draft, layer.id.substr(0, layer.id.rfind('.')));
     for (size_t i = 0; i < p.edges.size(); ++i) {
       if (p.edges[i].seam.empty()) continue;

@@ -82,6 +82,11 @@ double length_to(const Path& tailward, double u) {
   return sum;
 }
 
+Rear rear_of(const Piece& body) {
+  const Path hem = reversed(find_edge(body, "body.hem")->path);
+  return {hem.back(), hem, find_edge(body, "body.tail")->path};
+}
+
 Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
   const bool rounded = chosen.option(kTailLine) == kRounded;
   const Point t{body.mm(Measure::Back), 0.0};

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/body/measures.h"
-#include "core/draft/choice.h"
+#include "core/draft/draft.h"
 #include "core/geometry/path.h"
 
 namespace coatwright {
@@ -19,6 +19,9 @@ struct Rear {
   // v of the hem at u, for u between H and E (clamped).
   [[nodiscard]] double height(double u) const { return height_at(hem, u); }
 };
+
+// As it was drafted, read off the body's edges.
+[[nodiscard]] Rear rear_of(const Piece& body);
 
 [[nodiscard]] Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start);
 

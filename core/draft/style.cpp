@@ -9,7 +9,7 @@
 namespace coatwright {
 namespace {
 
-const StyleInfo* const kStyles[] = {&kWrapCoat};
+const StyleInfo* const kStyles[] = {&kWrapCoat, &kStrapCoat};
 
 std::vector<const ChoiceInfo*> listed(const StyleInfo& style) {
   std::vector<const ChoiceInfo*> out;

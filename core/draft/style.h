@@ -20,6 +20,7 @@ struct StyleInfo {
 [[nodiscard]] const StyleInfo* style_by_id(std::string_view id);
 // The style of a new ticket.
 extern const StyleInfo kWrapCoat;
+extern const StyleInfo kStrapCoat;
 
 // The choices of a style in its order; of all styles, each once.
 [[nodiscard]] const std::vector<const ChoiceInfo*>& choices_of(const StyleInfo& style);

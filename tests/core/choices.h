@@ -6,4 +6,5 @@
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/sewing.h"
+#include "core/draft/options/strap.h"
 #include "core/draft/style.h"

@@ -74,7 +74,10 @@ std::set<std::string> wanted_keys() {
   for (const Draft& draft : drafts()) {
     for (const Piece& piece : draft.pieces) {
       keys.insert("piece." + piece.id);
-      for (const Edge& edge : piece.edges) keys.insert("edge." + edge.id);
+      for (const Edge& edge : piece.edges) {
+        keys.insert("edge." + edge.id);
+        if (edge.finish != Finish::Fold) keys.insert("size." + edge.id);
+      }
       for (const Notch& notch : piece.notches) keys.insert("notch." + notch.name);
       for (const Mark& mark : piece.marks) keys.insert(mark.label);
     }

@@ -62,10 +62,12 @@ std::optional<Point> hem_at_loin(const Draft& draft) {
 }
 
 const ChoiceInfo* const kChoices[] = {&kHemLine, &kTailLine, &kHemDepth};
+const ChoiceInfo* const kPlainChoices[] = {&kTailLine, &kHemDepth};
 const HandleInfo kHandles[] = {{&kHemDepth, "body", hem_at_loin}};
 
 }  // namespace
 
 const OptionInfo kHem = {.id = "hem", .choices = kChoices, .handles = kHandles};
+const OptionInfo kPlainHem = {.id = "hem", .choices = kPlainChoices, .handles = kHandles};
 
 }  // namespace coatwright

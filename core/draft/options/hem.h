@@ -9,5 +9,6 @@ extern const ChoiceInfo kHemLine;
 extern const ChoiceInfo kTailLine;
 extern const ChoiceInfo kHemDepth;
 extern const OptionInfo kHem;
+extern const OptionInfo kPlainHem;  // level, with the same depth and tail lines
 
 }  // namespace coatwright

@@ -5,7 +5,6 @@
 
 #include "core/body/landmarks.h"
 #include "core/draft/neck_seam.h"
-#include "core/draft/options/band.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -98,8 +97,8 @@ Slit place_slit(const Draft& d, const Body& body, double withers, Findings& find
     s.middle = u;
   };
   const double back = body.mm(Measure::Back);
-  // A band that closes on the back lies over the spine.
-  if (d.band && closes_on_back(c)) {
+  // What closes on the back lies over the spine.
+  if (d.band && d.band->over_back) {
     const double most = d.band->from - s.half_u() - kFacingMargin * back;
     if (s.middle > most + 0.05) move_to(most, "opening-ahead-of-band");
   }

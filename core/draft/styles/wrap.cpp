@@ -23,11 +23,7 @@ namespace {
 Mark band_loop(const Band& band, const Rear& rear, const Chosen& c) {
   const double overlap = c.of(kBandOverlap);
   if (!closes_on_back(c)) return band_place(band, rear, overlap, "mark.band-loop");
-  const double half = 0.5 * overlap;
-  return {MarkKind::BandPlace,
-          "mark.band-loop",
-          {{band.from, 0.0}, {band.to, 0.0}, {band.to, half}, {band.from, half}},
-          true};
+  return place_over_back(band.from, band.to, overlap, "mark.band-loop");
 }
 
 void add_band(Draft& d, const Band& band, const Rear& rear) {
@@ -37,7 +33,7 @@ void add_band(Draft& d, const Band& band, const Rear& rear) {
   body.notches.push_back(notch_on_hem(rear, band.from, "band-front"));
   body.marks.push_back(band_place(band, rear, band.attach, "mark.band-attach"));
   body.marks.push_back(band_loop(band, rear, c));
-  d.band = {band.from, band.to, band.attach};
+  d.band = {band.from, band.to, band.attach, closes_on_back(c)};
   d.pieces.push_back(band.piece);
   d.notions.push_back(hook_and_loop(band.piece.marks.back()));
   d.trace.push_back({"band",
