@@ -5,7 +5,7 @@
 
 #include "core/base/utf8.h"
 #include "core/sheet/label.h"
-#include "core/sheet/print.h"
+#include "core/sheet/page_blocks.h"
 #include "core/sheet/scale_check.h"
 #include "core/sheet/text.h"
 
@@ -13,121 +13,8 @@ namespace coatwright {
 namespace {
 
 constexpr double kTitleSize = 8.0;
-constexpr double kHeadSize = 4.4;
-constexpr double kBodySize = 3.4;
-constexpr double kLine = 1.35;     // from one line to the next, parts of the size
-constexpr double kGap = 5.0;       // between blocks, mm
-constexpr double kIndent = 7.0;    // of what stands behind a number
-constexpr double kSample = 16.0;   // of a line in the key
 constexpr double kMapThin = 0.05;  // outlines on the map, mm on the page
 constexpr size_t kMostNote = 120;
-
-// Text and samples going down a column. What does not fit is not begun.
-class Column {
- public:
-  Column(const Rect& area, DrawItems& out) : area_(area), y_(area.y0), out_(out) {}
-
-  [[nodiscard]] double width() const { return area_.width(); }
-  [[nodiscard]] Rect rest() const { return {area_.x0, y_, area_.x1, area_.y1}; }
-  void skip(double mm) { y_ += mm; }
-
-  void write(Role role, const std::string& text, double size, double indent = 0.0) {
-    for (const std::string& line : wrapped(text, width() - indent, size, is_bold(role))) {
-      y_ += kLine * size;
-      out_.push_back(TextItem{
-          role, {area_.x0 + indent, y_ - (kLine - 1.0) * size - 0.1 * size}, size, 0.0, 0.0, line});
-    }
-  }
-  // Beside what is written next.
-  void put(Role role, const std::string& text, double size, double indent = 0.0) {
-    out_.push_back(TextItem{role, {area_.x0 + indent, y_ + 0.9 * size}, size, 0.0, 0.0, text});
-  }
-  void sample(Role role, double size, double indent) {
-    const double y = y_ + (0.9 - kTextMiddle) * size;
-    out_.push_back(StrokeItem{role, {{area_.x0 + indent, y}, {area_.x0 + indent + kSample, y}}});
-  }
-
- private:
-  Rect area_;
-  double y_;
-  DrawItems& out_;
-};
-
-using Block = void (*)(Column&, const SheetPlan&, const Words&);
-
-void write_steps(Column& column, const SheetPlan&, const Words& words) {
-  column.write(Role::Name, words("cover.how"), kHeadSize);
-  for (int step = 1; step <= 4; ++step) {
-    column.skip(1.0);
-    column.put(Role::Name, std::to_string(step), kBodySize);
-    column.write(Role::Caption, words("cover.step." + std::to_string(step)), kBodySize, kIndent);
-  }
-}
-
-// "A1 A2 B1"
-std::string sheets_with(const SheetPlan& plan, size_t piece) {
-  std::string labels;
-  for (const Sheet& s : plan.sheets) {
-    if (std::find(s.pieces.begin(), s.pieces.end(), piece) == s.pieces.end()) continue;
-    if (!labels.empty()) labels += ' ';
-    labels += sheet_label(s.row, s.column);
-  }
-  return labels;
-}
-
-void write_pieces(Column& column, const SheetPlan& plan, const Words& words) {
-  column.write(Role::Name, words("cover.pieces"), kHeadSize);
-  for (size_t i = 0; i < plan.layout.placed.size(); ++i) {
-    const PlacedPiece& piece = plan.layout.placed[i];
-    column.skip(1.0);
-    column.write(Role::Name, words("piece." + piece.id), kBodySize);
-    for (const std::string& count : piece.cut_counts) {
-      column.write(Role::Caption, count, kBodySize);
-    }
-    column.write(Role::Caption, words("cover.on-sheets", {sheets_with(plan, i)}), kBodySize);
-  }
-}
-
-struct KeyLine {
-  Role role;
-  const char* words;
-};
-
-void write_key(Column& column, const SheetPlan&, const Words& words) {
-  constexpr KeyLine kLines[] = {
-      {Role::CutLine, "cover.key.cut"},       {Role::SewnLine, "cover.key.sewn"},
-      {Role::FoldLine, "cover.key.fold"},     {Role::Placement, "cover.key.place"},
-      {Role::CentreLine, "cover.key.centre"}, {Role::SheetEdge, "cover.key.trim"},
-      {Role::JoinLine, "cover.key.join"}};
-  column.write(Role::Name, words("cover.key"), kHeadSize);
-  // Two beside each other where the column is wide.
-  const bool pairs = column.width() > 2.0 * (kSample + 28.0);
-  const double half = 0.5 * column.width();
-  for (size_t i = 0; i < std::size(kLines); ++i) {
-    const bool right = pairs && i % 2 == 1;
-    const double indent = right ? half : 0.0;
-    column.sample(kLines[i].role, kBodySize, indent);
-    column.put(Role::Caption, words(kLines[i].words), kBodySize, indent + kSample + 2.0);
-    if (!pairs || right || i + 1 == std::size(kLines)) column.skip(1.5 * kBodySize);
-  }
-}
-
-void write_cautions(Column& column, const SheetPlan&, const Words& words) {
-  column.write(Role::Name, words("cover.cautions"), kHeadSize);
-  for (const char* key : {"caution.fingers", "caution.belly", "caution.heat", "caution.wet",
-                          "caution.alone", "caution.vet"}) {
-    column.skip(1.0);
-    column.write(Role::Caption, words(key), kBodySize);
-  }
-}
-
-// The height that a block takes in a column of this width.
-double height_of(Block block, double width, const SheetPlan& plan, const Words& words) {
-  DrawItems unused;
-  Column column({0.0, 0.0, width, 0.0}, unused);
-  block(column, plan, words);
-  return column.rest().y0;
-}
 
 Rect layout_extent(const SheetPlan& plan) {
   Rect all = plan.sheets.front().window;
@@ -205,7 +92,7 @@ void write_head(Column& column, const SheetPlan& plan, const SheetNotes& notes,
       words("cover.sheets", {std::to_string(plan.sheets.size()), paper_words(plan, words)});
   if (!notes.date.empty()) line += " \u00B7 " + cleaned(notes.date, kMostNote);
   column.write(Role::Caption, line, kBodySize);
-  column.skip(kGap);
+  column.skip(kBlockGap);
 }
 
 Rect page_of(const SheetPlan& plan) { return {0.0, 0.0, plan.sheet_width, plan.sheet_height}; }
@@ -223,8 +110,8 @@ int lay_out(const SheetPlan& plan, const SheetNotes& notes, const Words& words, 
   const Rect corner = {check.corner.x + kNotesFrom, check.corner.y - kCheckReach,
                        area.x0 + kCheckBehind + kCheckReach - 2.0, check.corner.y - kNotesFrom};
   Column head({area.x0, area.y0, area.x1, area.y1}, out);
-  const double above_check = check.corner.y - kCheckReach - kGap;
-  const double beside_check = check.corner.x + kCheckReach + kGap;
+  const double above_check = check.corner.y - kCheckReach - kBlockGap;
+  const double beside_check = check.corner.x + kCheckReach + kBlockGap;
   Column inside(corner, out);
   // A small page has no room above the check.
   constexpr double kHeadHeight = 24.0;
@@ -238,8 +125,8 @@ int lay_out(const SheetPlan& plan, const SheetNotes& notes, const Words& words, 
   const Rect tall{beside_check, top, area.x1, area.y1};
   const bool map_above = map_scale(plan, wide) >= map_scale(plan, tall);
   const Rect map_area = map_above ? wide : tall;
-  const Rect other = map_above ? Rect{beside_check, above_check + kGap, area.x1, area.y1}
-                               : Rect{area.x0, top, beside_check - kGap, above_check};
+  const Rect other = map_above ? Rect{beside_check, above_check + kBlockGap, area.x1, area.y1}
+                               : Rect{area.x0, top, beside_check - kBlockGap, above_check};
   std::vector<Column> columns;
   constexpr double kLeastMap = 25.0;  // mm a side
   write_steps(inside, plan, words);
@@ -247,11 +134,11 @@ int lay_out(const SheetPlan& plan, const SheetNotes& notes, const Words& words, 
     const double lowest = map_area.y0 + std::max(map_share * map_area.height(), kLeastMap);
     const double end = draw_map(plan, {map_area.x0, map_area.y0, map_area.x1, lowest}, out);
     columns.emplace_back(other, out);
-    columns.emplace_back(Rect{map_area.x0, end + kGap, map_area.x1, map_area.y1}, out);
+    columns.emplace_back(Rect{map_area.x0, end + kBlockGap, map_area.x1, map_area.y1}, out);
   } else {
     columns.emplace_back(other, out);
   }
-  inside.skip(kGap);
+  inside.skip(kBlockGap);
   columns.push_back(inside);
   int placed = 0;
   for (const Block block : {write_pieces, write_cautions, write_key}) {
@@ -260,7 +147,7 @@ int lay_out(const SheetPlan& plan, const SheetNotes& notes, const Words& words, 
       if (column.width() < kNarrowest) continue;
       if (height_of(block, column.width(), plan, words) > column.rest().height()) continue;
       block(column, plan, words);
-      column.skip(kGap);
+      column.skip(kBlockGap);
       ++placed;
       break;
     }

@@ -3,7 +3,7 @@
 #include <numbers>
 
 #include "core/base/utf8.h"
-#include "core/sheet/print.h"
+#include "core/sheet/page_blocks.h"
 #include "core/sheet/scale_check.h"
 #include "core/sheet/text.h"
 
@@ -158,6 +158,14 @@ Drawing draw_sheet(const SheetPlan& plan, size_t index, const SheetNotes& notes,
   }
   const CheckPlace check{sheet.check_at + to_sheet, sheet.check_left, sheet.check_up};
   draw_check(check, out);
+  if (plan.sheets.size() == 1) {
+    for (const PlacedBlock& beside : blocks_beside_pieces(plan, words)) {
+      const Rect& a = beside.area;
+      Column column({a.x0 + to_sheet.x, a.y0 + to_sheet.y, a.x1 + to_sheet.x, a.y1 + to_sheet.y},
+                    out);
+      beside.block(column, plan, words);
+    }
+  }
   write_notes(plan, index, notes, notes_box(check), words, out);
   drawing.bounds = {0.0, 0.0, plan.sheet_width, plan.sheet_height};
   return drawing;
@@ -166,7 +174,9 @@ Drawing draw_sheet(const SheetPlan& plan, size_t index, const SheetNotes& notes,
 std::vector<Drawing> draw_sheets(const SheetPlan& plan, const SheetNotes& notes,
                                  const Words& words) {
   std::vector<Drawing> pages;
-  if (plan.sheets.size() > 1) pages.push_back(draw_cover(plan, notes, words));
+  if (plan.sheets.size() > 1 || blocks_beside_pieces(plan, words).empty()) {
+    pages.push_back(draw_cover(plan, notes, words));
+  }
   for (size_t i = 0; i < plan.sheets.size(); ++i) {
     pages.push_back(draw_sheet(plan, i, notes, words));
   }

@@ -100,8 +100,8 @@ struct SheetNotes {
 // The first page: sheet map, scale check, how to print and join.
 [[nodiscard]] Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes,
                                  const Words& words);
-// All pages in the order in which they are printed: the cover, unless one sheet holds all, then the
-// sheets.
+// All pages in the order in which they are printed: the cover, unless one sheet holds the pattern
+// and has room for the cautions beside it, then the sheets.
 [[nodiscard]] std::vector<Drawing> draw_sheets(const SheetPlan& plan, const SheetNotes& notes,
                                                const Words& words);
 

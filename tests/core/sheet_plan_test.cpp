@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "core/sheet/page_blocks.h"
 #include "core/sheet/pen.h"
 #include "core/sheet/print.h"
 #include "core/sheet/scale_check.h"
@@ -517,12 +518,61 @@ TEST(Sheets, PiecesThatFitOnOneSheetGoOnOne) {
   EXPECT_EQ(planned(pattern_of("giant"), {.paper = "a0"}).sheets.size(), 1u);
 }
 
-TEST(Sheets, ASheetThatHoldsAllNeedsNoCover) {
-  const SheetPlan one = planned(pattern_of("toy"), {.paper = "a3"});
-  ASSERT_EQ(one.sheets.size(), 1u);
-  EXPECT_EQ(draw_sheets(one, kNotes, test::words()).size(), 1u);
+TEST(Sheets, ASheetThatHoldsAllAndTheCautionsNeedsNoCover) {
+  for (const char* dog : {"toy", "ordinary"}) {
+    const SheetPlan one =
+        planned(pattern_of(dog), {.paper = dog == std::string("toy") ? "420x594mm" : "a0"});
+    ASSERT_EQ(one.sheets.size(), 1u);
+    EXPECT_EQ(draw_sheets(one, kNotes, test::words()).size(), 1u) << dog;
+  }
   const SheetPlan many = planned(pattern_of("giant"), {});
   EXPECT_EQ(draw_sheets(many, kNotes, test::words()).size(), many.sheets.size() + 1);
+}
+
+// How often a text of the drawing begins a caution.
+int cautions_on(const Drawing& page) {
+  const std::string head = test::words()("cover.cautions");
+  const auto texts = items_of<TextItem>(page);
+  return static_cast<int>(
+      std::count_if(texts.begin(), texts.end(), [&](const TextItem& t) { return t.text == head; }));
+}
+
+TEST(Sheets, TheCautionsAreOnEveryPrintOnceAndClearOfThePieces) {
+  int beside = 0, covers = 0;
+  for (const char* paper : {"a4", "a3", "420x594mm", "594x841mm", "a0"}) {
+    for (const auto& dog : test::hard_dogs()) {
+      const auto made = make_pattern(dog.tape, {});
+      if (!made.result.ok()) continue;
+      const SheetPlan plan = planned(*made.result, {.paper = paper});
+      const auto pages = draw_sheets(plan, kNotes, test::words());
+      int told = 0;
+      for (const Drawing& page : pages) told += cautions_on(page);
+      EXPECT_EQ(told, 1) << dog.name << ' ' << paper;
+      if (pages.size() > 1) {
+        ++covers;
+        continue;
+      }
+      ++beside;
+      for (const PlacedBlock& block : blocks_beside_pieces(plan, test::words())) {
+        DrawItems items;
+        Column column(block.area, items);
+        block.block(column, plan, test::words());
+        for (const DrawItem& item : items) {
+          const Rect box = item_bounds(item);
+          EXPECT_TRUE(holds(plan.sheets[0].window, box));
+          for (const PlacedPiece& piece : plan.layout.placed) {
+            for (const Point corner : {Point{box.x0, box.y0}, Point{box.x1, box.y0},
+                                       Point{box.x1, box.y1}, Point{box.x0, box.y1}}) {
+              EXPECT_FALSE(contains(piece.cut, corner)) << dog.name << ' ' << paper;
+            }
+            for (const Point p : piece.cut) EXPECT_FALSE(holds(box, p)) << dog.name << ' ' << paper;
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(beside, 5);
+  EXPECT_GT(covers, 5);
 }
 
 TEST(Sheets, ABandGoesIntoTheRoomTheBodyLeaves) {

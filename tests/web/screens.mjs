@@ -69,6 +69,32 @@ const scenes = {
     await studio.station('Draft');
     await studio.press('button', 'Show centimetres');
   },
+  'draft-options': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'stand', opening: 'leash', pocket: 'flap', 'band-closing': 'back' } }));
+    await studio.station('Draft');
+  },
+  'draft-hood': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { hood: 'hood', 'front-closing': 'side' } }));
+    await studio.station('Draft');
+  },
+  'draft-sheet-options': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned' } }));
+    await studio.station('Draft');
+    await studio.show('slider', 'Height of the stand');
+  },
+  'draft-contradiction': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned', hood: 'hood' } }));
+    await studio.station('Draft');
+    await studio.show('radio', 'turned over');
+  },
+  'measure-for-hood': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { hood: 'hood' } }));
+    await studio.station('Measure');
+  },
+  'print-options': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned', opening: 'leash', pocket: 'patch' }, print: { paper: 'a4' } }));
+    await studio.station('Print');
+  },
   'draft-evening': async (studio) => {
     await studio.station('Draft');
     await studio.press('button', 'Evening');

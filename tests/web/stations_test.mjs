@@ -55,4 +55,18 @@ export default {
     await studio.control('button', 'Evening').waitFor({ state: 'attached' });
     assert.ok(Math.abs(await brightness() - day) < 1);
   },
+
+  'the palette chosen last is there on the next visit': async (visitor) => {
+    const studio = await visitor.studio();
+    await studio.tap('button', 'Evening');
+    await studio.control('button', 'Day').waitFor({ state: 'attached' });
+    await studio.page.reload();
+    await studio.ready();
+    assert.ok(await studio.has('button', 'Day'));
+    await studio.tap('button', 'Day');
+    await studio.control('button', 'Evening').waitFor({ state: 'attached' });
+    await studio.page.reload();
+    await studio.ready();
+    assert.ok(await studio.has('button', 'Evening'));
+  },
 };

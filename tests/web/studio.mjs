@@ -60,6 +60,10 @@ export class Studio {
     await this.press('tab', name);
     await until(async () => await this.control('tab', name).getAttribute('aria-selected') === 'true');
   }
+  // Scrolled into sight, as the keyboard's focus does it.
+  async show(role, name) {
+    await this.control(role, name).focus();
+  }
   // A slider or field set as a screen reader sets it.
   async set(role, name, value) {
     await this.control(role, name).evaluate((element, text) => {

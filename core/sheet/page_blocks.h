@@ -1,0 +1,55 @@
+// What a page says beside the pattern, in blocks that go down a column: how to print and join, the
+// pieces, what the lines mean, and the cautions. Millimetres.
+#pragma once
+
+#include <vector>
+
+#include "core/sheet/print.h"
+
+namespace coatwright {
+
+inline constexpr double kHeadSize = 4.4;
+inline constexpr double kBodySize = 3.4;
+inline constexpr double kBlockGap = 5.0;  // between blocks
+
+// Text and samples of lines going down a column.
+class Column {
+ public:
+  Column(const Rect& area, DrawItems& out) : area_(area), y_(area.y0), out_(out) {}
+
+  [[nodiscard]] double width() const { return area_.width(); }
+  [[nodiscard]] Rect rest() const { return {area_.x0, y_, area_.x1, area_.y1}; }
+  void skip(double mm) { y_ += mm; }
+
+  void write(Role role, const std::string& text, double size, double indent = 0.0);
+  // Beside what is written next.
+  void put(Role role, const std::string& text, double size, double indent = 0.0);
+  void sample(Role role, double size, double indent);
+
+ private:
+  Rect area_;
+  double y_;
+  DrawItems& out_;
+};
+
+using Block = void (*)(Column&, const SheetPlan&, const Words&);
+void write_steps(Column& column, const SheetPlan& plan, const Words& words);
+void write_pieces(Column& column, const SheetPlan& plan, const Words& words);
+void write_key(Column& column, const SheetPlan& plan, const Words& words);
+void write_cautions(Column& column, const SheetPlan& plan, const Words& words);
+
+// The height that a block takes in a column of this width.
+[[nodiscard]] double height_of(Block block, double width, const SheetPlan& plan,
+                               const Words& words);
+
+// A block where it may stand on a sheet that holds the whole pattern.
+struct PlacedBlock {
+  Block block;
+  Rect area;  // in the layout
+};
+// The cautions, then the key, clear of the pieces, the scale check and each other. Without the
+// cautions, which must be said, there is none of them: the sheet has no room, and needs a cover.
+[[nodiscard]] std::vector<PlacedBlock> blocks_beside_pieces(const SheetPlan& plan,
+                                                            const Words& words);
+
+}  // namespace coatwright
