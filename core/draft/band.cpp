@@ -6,6 +6,7 @@
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/geometry/fillet.h"
+#include "core/geometry/root.h"
 
 namespace coatwright {
 namespace {
@@ -15,10 +16,36 @@ constexpr double kAttach = 0.045;     // of the chest: lap of the sewn end on th
 constexpr double kNarrowest = 0.05;   // of the back: a narrower band cuts in
 constexpr double kLeastBelow = 0.02;  // of the chest: left open under the belly for the band
 
-Piece band_piece(double length, double width, double attach, double overlap) {
+// A shaped band's hollow under the belly, of its width: more where the sheath lies behind it. Own
+// rule. It is no deeper than this part of half its length, so that its sides stay easy to sew.
+constexpr double kHollowFemale = 0.12, kHollowOther = 0.22;
+constexpr double kSteepest = 0.5;
+constexpr double kLeastWaist = 0.65;  // of the width; own rule
+constexpr double kCorner = 0.22;      // of the width: radius at the closing end
+
+// The hollow in the rear edge, about the middle of what lies under the belly.
+struct Hollow {
+  double middle = 0.0, half = 0.0, depth = 0.0;
+};
+
+// The rear edge from the closing end at `from` to the sewn end at `to`.
+Path rear_edge(Point from, Point to, const Hollow& hollow) {
+  if (hollow.depth <= 0.0) return {{straight(from, to)}};
+  const Vec flat{-0.42 * hollow.half, 0.0};
+  const Point begin{hollow.middle + hollow.half, to.y}, end{hollow.middle - hollow.half, to.y};
+  const Point deep{hollow.middle, to.y - hollow.depth};
+  PathBuilder path(from);
+  if (from.x > begin.x + 1e-6) path.line_to(begin);
+  return path.curve_to(begin + flat, deep - flat, deep)
+      .curve_to(deep + flat, end - flat, end)
+      .line_to(to)
+      .path();
+}
+
+Piece band_piece(double length, double width, double attach, double overlap, const Hollow& hollow) {
   const Point a{0.0, 0.0}, b{length, 0.0}, c{length, width}, d{0.0, width};
   const Point half{length, 0.5 * width};
-  const double radius = 0.22 * width;
+  const double radius = kCorner * width;
   const Path lower = rounded_corner(lerp(a, b, 0.9), b, half, radius, 0.9);
   const Path upper = rounded_corner(half, c, lerp(d, c, 0.9), radius, 0.9);
   // The closing end runs from the start of one rounding to the end of the other.
@@ -36,14 +63,15 @@ Piece band_piece(double length, double width, double attach, double overlap) {
   band.edges = {
       {"band.front", "band.front", Finish::Turned, {{straight(a, close.front())}}},
       {"band.close", "band.close", Finish::Turned, close},
-      {"band.rear", "band.rear", Finish::Turned, {{straight(close.back(), d)}}},
+      {"band.rear", "band.rear", Finish::Turned, rear_edge(close.back(), d, hollow)},
       {"band.attach", "band.attach", Finish::Turned, {{straight(d, a)}}},
   };
-  const double rear_length = close.back().x;
+  const double rear_length = arc_length(band.edges[2].path, 1e-7);
   band.notches = {{"band.front", "attach", attach}, {"band.rear", "attach", rear_length - attach}};
-  band.grain_from = {0.3 * length, 0.82 * width};
-  band.grain_to = {0.6 * length, 0.82 * width};
-  band.label_at = {0.45 * length, 0.5 * width};
+  const double grain = hollow.depth > 0.0 ? 0.14 * width : 0.82 * width;
+  band.grain_from = {0.3 * length, grain};
+  band.grain_to = {0.6 * length, grain};
+  band.label_at = {0.45 * length, 0.5 * (width - hollow.depth)};
   const double in = 0.14 * width, end = length - 0.12 * overlap, start = length - 0.88 * overlap;
   band.marks = {
       {MarkKind::BandPlace, "mark.band-lap", {{attach, 0.0}, {attach, width}}},
@@ -66,26 +94,53 @@ Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& m
     return Problem{Code::BandNoRoom, "band-place", {map.girth_u, limit}, "underline"};
   }
   const double place = std::min(chosen.of(kBandPlace), room);
+  const double chest = body.mm(Measure::Chest), overlap = chosen.of(kBandOverlap);
   Band band;
   band.from = map.girth_u + place;
-  const double width = std::min(chosen.of(kBandWidth), limit - band.from);
-  const auto say_if_less = [&](const ChoiceInfo& choice, double used) {
-    const double wanted = chosen.of(choice);
-    if (used >= wanted - 0.05) return;
-    findings.push_back({Level::Note, {Code::BandLimited, choice.id, {wanted, used}, "underline"}});
+  band.attach = kAttach * chest;
+
+  // What lies under the belly, and on the body at the closing end, for a band of some width.
+  const auto below = [&](double width) {
+    const double u = band.from + 0.5 * width;
+    return 2.0 * map.half_girth(u) + chosen.of(kChestEase) - 2.0 * rear.height(u);
   };
-  say_if_less(kBandPlace, place);
-  say_if_less(kBandWidth, width);
+  const auto over = [&](double width) {
+    return closes_on_back(chosen) ? rear.height(band.from + 0.5 * width) + 0.5 * overlap : overlap;
+  };
+  const double wanted = chosen.of(kBandWidth), under = limit - band.from;
+  double width = std::min(wanted, under);
+  Hollow hollow;
+  if (is_shaped(chosen)) {
+    // Half the length that a hollow may take, clear of the rounded end.
+    const auto half = [&](double w) {
+      const double all = 0.5 * below(w);
+      return std::max(0.0, std::min(all, all + over(w) - 1.1 * kCorner * w));
+    };
+    const auto deepest = [&](double w) {
+      return std::min(kSteepest * half(w), (1.0 - kLeastWaist) * w);
+    };
+    const auto too_wide = [&](double w) { return w - deepest(w) - under; };
+    width = std::min(wanted, rear.corner.x - band.from);
+    if (too_wide(width) > 0.0) width = root_between(too_wide, 0.0, width, 1e-9).value_or(under);
+    const double part = body.sex == Sex::Female ? kHollowFemale : kHollowOther;
+    hollow = {band.attach + 0.5 * below(width), half(width),
+              std::max(width - under, std::min(part * width, deepest(width)))};
+  }
+  const auto say_if_less = [&](const ChoiceInfo& choice, double asked, double used) {
+    if (used >= asked - 0.05) return;
+    findings.push_back({Level::Note, {Code::BandLimited, choice.id, {asked, used}, "underline"}});
+  };
+  say_if_less(kBandPlace, chosen.of(kBandPlace), place);
+  say_if_less(kBandWidth, wanted, width);
+  const double least = kLeastBelow * chest;
+  if (below(width) < least) {
+    return Problem{Code::BandTooShort, "drop", {below(width), least}, "chest"};
+  }
   band.to = band.from + width;
-  band.attach = kAttach * body.mm(Measure::Chest);
-  const double overlap = chosen.of(kBandOverlap);
-  const double girth = 2.0 * map.half_girth(band.middle());
-  const double below = girth + chosen.of(kChestEase) - 2.0 * rear.height(band.middle());
-  const double least = kLeastBelow * body.mm(Measure::Chest);
-  if (below < least) return Problem{Code::BandTooShort, "drop", {below, least}, "chest"};
-  band.over = closes_on_back(chosen) ? rear.height(band.middle()) + 0.5 * overlap : overlap;
-  band.length = below + band.over + band.attach;
-  band.piece = band_piece(band.length, width, band.attach, overlap);
+  band.waist = width - hollow.depth;
+  band.over = over(width);
+  band.length = below(width) + band.over + band.attach;
+  band.piece = band_piece(band.length, width, band.attach, overlap, hollow);
   return band;
 }
 

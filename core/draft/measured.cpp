@@ -61,10 +61,11 @@ std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body) {
   };
 }
 
-std::vector<Invariant> measure_band(const Draft& draft) {
+std::vector<Invariant> measure_band(const Draft& draft, const Body& body) {
   const Draft::BandPlace& band = *draft.band;
   const Polyline shell = outline_of(*find_piece(draft, "body"), kTolerance);
-  const Rect strap = bounds(outline_of(*find_piece(draft, "band"), kTolerance));
+  const Polyline flat = outline_of(*find_piece(draft, "band"), kTolerance);
+  const Rect strap = bounds(flat);
   const double girth = 2.0 * draft.map.half_girth(band.middle());
   const double overlap = draft.chosen.of(kBandOverlap), width = width_at(shell, band.middle());
   const double over = closes_on_back(draft.chosen) ? width + 0.5 * overlap : overlap;
@@ -72,6 +73,10 @@ std::vector<Invariant> measure_band(const Draft& draft) {
       {"girth-at-band", girth + draft.chosen.of(kChestEase),
        2.0 * width + strap.width() - over - band.attach, false, Measure::Chest},
       {"band-width", band.to - band.from, strap.height(), false, Measure::Underline},
+      // Under the belly, half way between where the band comes off one hem and goes on the other.
+      {"band-ahead-of-belly-end", 0.0,
+       belly_limit(body) - band.from - width_at(flat, 0.5 * (band.attach + strap.width() - over)),
+       true, Measure::Underline},
   };
 }
 

@@ -111,7 +111,7 @@ class Writer {
   size_t write_part(const Edge& edge, const Polyline& line, size_t a, size_t b, size_t from,
                     size_t closing, int depth) {
     size_t widest = a;
-    const bool can = is_flat(line, a, b, widest);
+    const bool can = is_flat(line, a, b, widest) && is_met_by_offsets(line, a, b);
     if (!can && depth < kMostDivisions && widest > a && widest < b) {
       const size_t middle = write_part(edge, line, a, widest, from, kNone, depth + 1);
       return write_part(edge, line, widest, b, middle, closing, depth + 1);
@@ -135,6 +135,14 @@ class Writer {
       if (forward <= 0.0 || std::abs(cross(along, step)) > kSteepest * forward) flat = false;
     }
     return flat || most < kSag;
+  }
+
+  // Whether as many offsets as a person is asked for follow the part.
+  [[nodiscard]] bool is_met_by_offsets(const Polyline& line, size_t a, size_t b) const {
+    const Point from = line[a], to = line[b];
+    const double chord = distance(from, to);
+    return chord < grid_ || sag(line, a, b, from, unit(to - from), chord,
+                                offsets(line, a, b, from, to)) <= kSag + 0.5 * grid_;
   }
 
   // How far out the curve is from the drawn chord at `along`.

@@ -10,7 +10,9 @@
 #include "core/draft/options/band.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/ease.h"
+#include "core/draft/options/finish.h"
 #include "core/draft/options/front.h"
+#include "core/draft/options/hem.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
@@ -106,6 +108,71 @@ TEST(BandClosing, OnTheBackTheBandReachesRoundTheWholeDogAndPastTheSpine) {
 }
 
 // Sold widths: 16, 20, 25 and 50 mm (a value from memory, standards.md section 11).
+double waist_of(const Pattern& p) {
+  const Polyline flat = p.cut.find("band")->net;
+  double least = 1e9;
+  for (const Point a : flat) {
+    const double u = p.draft.band->attach;  // past the lap and short of the closing end
+    if (a.y > 1.0 && a.x > u && a.x < 0.75 * bounds(flat).x1) least = std::min(least, a.y);
+  }
+  return least;
+}
+
+// The belly's end by hand: the underline starts at the breastbone, breast less back ahead of N; a
+// male's sheath wants 8 % of it free.
+double belly_end_of(const Pattern& p) {
+  const double free = p.body.sex == Sex::Female ? 1.0 : 0.92;
+  return free * p.body.mm(Measure::Underline) -
+         (p.body.mm(Measure::Breast) - p.body.mm(Measure::Back));
+}
+
+TEST(BandShape, AShapedOneKeepsAheadOfTheSheathAndStaysWideAtTheSides) {
+  Tape tape = test::hard_dog("ordinary");
+  tape.sex = Sex::Male;
+  const Pattern free = *made_with(tape, {{&kBandShape, 1.0}}).result;
+  // An underline that leaves a plain band no more than half its width.
+  const double half = 0.5 * free.draft.chosen.of(kBandWidth);
+  const double underline =
+      (free.draft.band->from + half + free.body.mm(Measure::Breast) - free.body.mm(Measure::Back)) /
+      0.92;
+  tape.of(Measure::Underline) = {underline};
+  const Pattern plain = *made_with(tape, {}).result;
+  const Pattern shaped = *made_with(tape, {{&kBandShape, 1.0}}).result;
+  EXPECT_NEAR(plain.draft.band->to - plain.draft.band->from, half, 0.01);
+  const double at_sides = shaped.draft.band->to - shaped.draft.band->from;
+  EXPECT_GT(at_sides, 1.2 * half);
+  EXPECT_NEAR(shaped.draft.band->from + waist_of(shaped), belly_end_of(shaped), 0.01);
+  EXPECT_NEAR(bounds(shaped.cut.find("band")->net).height(), at_sides, 1e-6);
+}
+
+TEST(BandShape, AMalesIsMoreHollowThanAFemales) {
+  Tape tape = test::hard_dog("ordinary");
+  tape.of(Measure::Underline) = {};
+  const auto hollow = [&](Sex sex) {
+    tape.sex = sex;
+    const Pattern p = *made_with(tape, {{&kBandShape, 1.0}, {&kBandWidth, 60.0}}).result;
+    EXPECT_LE(p.draft.band->from + waist_of(p), belly_end_of(p) + 0.01);
+    return bounds(p.cut.find("band")->net).height() - waist_of(p);
+  };
+  EXPECT_GT(hollow(Sex::Female), 1.0);
+  EXPECT_GT(hollow(Sex::Male), hollow(Sex::Female) + 1.0);
+  EXPECT_NEAR(hollow(Sex::Unknown), hollow(Sex::Male), 1e-6);
+}
+
+TEST(BandShape, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
+  test::check_population(
+      kBandShape, {&kBandClosing, &kBandOverlap, &kBandWidth, &kBandPlace, &kHemLine, &kFinish},
+      2000);
+}
+
+TEST(BandShape, GrowsWithTheDogAndMovesLittleWithAReading) {
+  test::check_scale(kBandShape, 200);
+  test::check_continuity(kBandShape,
+                         {Measure::Back, Measure::Chest, Measure::Drop, Measure::Breast,
+                          Measure::Loin, Measure::Underline},
+                         600);
+}
+
 TEST(Tape, OnlySoldWidthsAreAskedForAndTheyFit) {
   int wide = 0, narrow = 0;
   for (const Tape& tape : test::population(300, 12)) {

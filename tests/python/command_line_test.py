@@ -13,6 +13,9 @@ import tool
 
 SVG = "{http://www.w3.org/2000/svg}"
 
+# Promises of which more may be kept than was wanted.
+AT_LEAST = {"foreleg-clearance", "band-ahead-of-belly-end"}
+
 
 class CommandLine(unittest.TestCase):
     def setUp(self):
@@ -70,7 +73,7 @@ class CommandLine(unittest.TestCase):
                 for piece in pieces.values():
                     self.check_piece(piece)
                 for invariant in draft["invariants"]:
-                    if invariant["id"] == "foreleg-clearance":
+                    if invariant["id"] in AT_LEAST:
                         self.assertGreaterEqual(invariant["got_mm"], invariant["wanted_mm"] - 0.1)
                     else:
                         self.assertAlmostEqual(invariant["wanted_mm"], invariant["got_mm"], delta=0.1)

@@ -1,5 +1,8 @@
 #include "core/draft/options/band.h"
 
+#include <cmath>
+#include <numbers>
+
 namespace coatwright {
 
 // Common practice, no source; sized by the dog.
@@ -18,15 +21,34 @@ const ChoiceInfo kBandOverlap = {.id = "band-overlap", .range = [](const Body& b
 namespace {
 enum Closings { kSide, kBack };
 constexpr const char* kClosings[] = {"side", "back"};
+
+enum Shapes { kPlain, kShaped };
+constexpr const char* kShapes[] = {"plain", "shaped"};
+
+// The band seen flat, its rear edge below.
+Polyline shape_picture(int option) {
+  Polyline line{{0.0, 0.15}, {0.0, 0.85}};
+  for (int i = 0; i <= 20; ++i) {
+    const double x = i / 20.0, wave = 0.5 - 0.5 * std::cos(2.0 * std::numbers::pi * x);
+    line.push_back({x, 0.85 - (option == kShaped ? 0.35 * wave : 0.0)});
+  }
+  line.insert(line.end(), {{1.0, 0.15}, {0.0, 0.15}});
+  return line;
+}
+
 }  // namespace
 
 const ChoiceInfo kBandClosing = {.id = "band-closing", .options = kClosings};
 
+const ChoiceInfo kBandShape = {.id = "band-shape", .options = kShapes, .picture = shape_picture};
+
+bool is_shaped(const Chosen& chosen) { return chosen.option(kBandShape) == kShaped; }
 bool closes_on_back(const Chosen& chosen) { return chosen.option(kBandClosing) == kBack; }
 
 namespace {
 
-const ChoiceInfo* const kChoices[] = {&kBandWidth, &kBandPlace, &kBandOverlap, &kBandClosing};
+const ChoiceInfo* const kChoices[] = {&kBandWidth, &kBandPlace, &kBandOverlap, &kBandClosing,
+                                      &kBandShape};
 
 const HandleInfo kHandles[] = {
     {&kBandPlace, "body", [](const Draft& d) { return at_notch(d, "body", "band-front"); }},

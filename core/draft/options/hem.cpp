@@ -45,21 +45,22 @@ const ChoiceInfo kHemDepth = {.id = "hem-depth", .range = [](const Body& b) {
                                 return part_of(b.mm(Measure::Drop), -0.12, 0.0, 0.12);
                               }};
 
-namespace {
-
-// The hem at the loin: a place that stays where it is along the back, so that the handle goes
-// straight up and down with the hem.
-std::optional<Point> hem_at_loin(const Draft& draft) {
+std::optional<Point> hem_at(const Draft& draft, double u) {
   const Piece* body = find_piece(draft, "body");
   const Edge* hem = body == nullptr ? nullptr : find_edge(*body, "body.hem");
   if (hem == nullptr) return std::nullopt;
-  const double u = draft.map.loin_u;
-  const Polyline line = flatten(hem->path, 0.05);  // from the rear corner forward
+  const Polyline line = flatten(hem->path, 0.002);  // from the rear corner forward
   const auto ahead = std::find_if(line.begin(), line.end(), [&](Point p) { return p.x <= u; });
   if (ahead == line.begin() || ahead == line.end()) return std::nullopt;
   const Point a = *(ahead - 1), b = *ahead;
   return lerp(a, b, (a.x - u) / (a.x - b.x));
 }
+
+namespace {
+
+// The hem at the loin: a place that stays where it is along the back, so that the handle goes
+// straight up and down with the hem.
+std::optional<Point> hem_at_loin(const Draft& draft) { return hem_at(draft, draft.map.loin_u); }
 
 const ChoiceInfo* const kChoices[] = {&kHemLine, &kTailLine, &kHemDepth};
 const ChoiceInfo* const kPlainChoices[] = {&kTailLine, &kHemDepth};

@@ -12,6 +12,7 @@
 #include "core/draft/options/layers.h"
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
+#include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/style.h"
 #include "core/draft/tabbed.h"
@@ -33,7 +34,7 @@ void add_band(Draft& d, const Band& band, const Rear& rear) {
   body.notches.push_back(notch_on_hem(rear, band.from, "band-front"));
   body.marks.push_back(band_place(band, rear, band.attach, "mark.band-attach"));
   body.marks.push_back(band_loop(band, rear, c));
-  d.band = {band.from, band.to, band.attach, closes_on_back(c)};
+  d.band = {band.from, band.to, band.attach, closes_on_back(c), band.waist};
   d.pieces.push_back(band.piece);
   d.notions.push_back(hook_and_loop(band.piece.marks.back()));
   d.trace.push_back({"band",
@@ -42,6 +43,14 @@ void add_band(Draft& d, const Band& band, const Rear& rear) {
                      {2.0 * d.map.half_girth(band.middle()), c.of(kChestEase),
                       rear.height(band.middle()), c.of(kBandOverlap), band.attach, band.length},
                      "band.close"});
+  if (is_shaped(c)) {
+    const double middle = 0.5 * (band.attach + band.length - band.over);
+    d.trace.push_back({"band waist",
+                       "band-waist",
+                       {middle, band.waist},
+                       {band.waist, band.to - band.from, middle},
+                       "band.rear"});
+  }
   d.trace.push_back({"band-place",
                      "band-place",
                      {band.from, rear.height(band.from)},
@@ -60,15 +69,16 @@ std::optional<Problem> draft_wrap(Draft& d, const Body& body, Findings& findings
 
 std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
   std::vector<Invariant> out = measure_tabbed(draft, body);
-  const std::vector<Invariant> band = measure_band(draft);
+  const std::vector<Invariant> band = measure_band(draft, body);
   out.insert(out.end(), band.begin(), band.end());
   return out;
 }
 
 constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  // the foreleg zone
-const OptionInfo* const kOptions[] = {&kEase,         &kFront,     &kCollarOption, &kHoodOption,
-                                      &kHem,          &kBellyBand, &kClosure,      &kOpeningOption,
-                                      &kPocketOption, &kSewing,    &kLayers,       &kFinishOption};
+const OptionInfo* const kOptions[] = {
+    &kEase,      &kFront,   &kCollarOption,  &kHoodOption,       &kHem,
+    &kBellyBand, &kClosure, &kOpeningOption, &kReflectiveOption, &kPocketOption,
+    &kSewing,    &kLayers,  &kFinishOption};
 
 }  // namespace
 

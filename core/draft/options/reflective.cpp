@@ -1,0 +1,189 @@
+#include "core/draft/options/reflective.h"
+
+#include <algorithm>
+
+#include "core/draft/options/band.h"
+#include "core/draft/options/ease.h"
+#include "core/draft/options/hem.h"
+#include "core/geometry/polygon.h"
+
+namespace coatwright {
+namespace {
+
+enum Layouts { kNone, kRing, kRingAndLoin };
+constexpr const char* kLayouts[] = {"none", "ring", "ring-loin"};
+
+bool has_tape(const Chosen& c) { return c.option(kReflective) != kNone; }
+
+}  // namespace
+
+const ChoiceInfo kReflective = {.id = "reflective", .options = kLayouts};
+// Part of the back; common practice, no source.
+const ChoiceInfo kReflectiveWidth = {
+    .id = "reflective-width",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::Back), 0.015, 0.035, 0.07); },
+    .applies = has_tape};
+
+namespace {
+
+// Own rules.
+constexpr double kEndUnder = 10.0;   // mm, folded under at each end
+constexpr double kOfBand = 0.4;      // of the band's width, that the tape takes at the most
+constexpr double kClear = 0.02;      // of the back: cloth between a tape and an edge or the band
+constexpr double kNarrowest = 0.25;  // of the wanted width; a narrower one is left out
+
+// A stretch of tape on the half of the body, square to the spine about u = middle.
+struct Stretch {
+  double middle = 0.0, width = 0.0;
+  double from = 0.0, to = 0.0;  // v
+
+  [[nodiscard]] double length() const { return to - from; }
+  [[nodiscard]] Mark mark(const char* label) const {
+    const double a = middle - 0.5 * width, b = middle + 0.5 * width;
+    return {MarkKind::Placement, label, {{a, from}, {b, from}, {b, to}, {a, to}}, true};
+  }
+};
+
+bool beside(const Rect& r, const Stretch& s) {
+  return r.x1 > s.middle - 0.5 * s.width && r.x0 < s.middle + 0.5 * s.width;
+}
+
+// Where a tape may begin and end: not over an opening on the spine, nor over a dart in the hem.
+void keep_clear(const Piece& body, Stretch& s) {
+  for (const Mark& m : body.marks) {
+    const Rect r = bounds(m.line);
+    if (!beside(r, s)) continue;
+    const bool opening = m.kind == MarkKind::Opening || m.label == "mark.opening-facing";
+    if (opening) s.from = std::max(s.from, r.y1);
+    if (m.kind == MarkKind::Dart && r.y0 > 0.5 * s.to) s.to = std::min(s.to, r.y0);
+  }
+}
+
+void buy(Draft& d, const char* place, double length, double width, int count = 1) {
+  d.notions.push_back({NotionKind::ReflectiveTape, place, count, length + 2.0 * kEndUnder, width});
+}
+
+// The ring: along the middle of the band, and on the body from where the band is sewn on over the
+// back to where its end comes to lie.
+void add_ring(Draft& d, double width, Findings& findings) {
+  Piece& body = *find_piece(d, "body");
+  Piece& band = *find_piece(d, "band");
+  const Rect flat = bounds(flatten(find_edge(band, "band.attach")->path, 0.01));
+  const double u = d.band->middle(), hem = hem_at(d, u)->y;
+  const double overlap = d.chosen.of(kBandOverlap);
+  const double length = along_edge(d, "band", "band.close", 0.5)->x, half = 0.5 * flat.height();
+  band.marks.push_back({MarkKind::Placement,
+                        "mark.reflective",
+                        {{0.0, half - 0.5 * width},
+                         {length, half - 0.5 * width},
+                         {length, half + 0.5 * width},
+                         {0.0, half + 0.5 * width}},
+                        true});
+  buy(d, "piece.band", length, width);
+
+  // From the spine to the sewn end on the one side, to the closing end on the other.
+  Stretch sewn{u, width, 0.0, hem - d.band->attach};
+  Stretch closing{u, width, 0.0, hem - overlap};
+  if (d.band->over_back) {
+    // The band covers the closing side and the spine.
+    sewn.from = 0.5 * overlap;
+    body.marks.push_back(sewn.mark("mark.reflective-sewn-side"));
+    closing.from = closing.to = 0.0;
+    buy(d, "piece.body", sewn.length(), width);
+  } else {
+    keep_clear(body, sewn);
+    keep_clear(body, closing);
+    // The end that closes laps on the coat by more than the end that is sewn on.
+    Stretch rest = sewn;
+    rest.from = closing.to;
+    body.marks.push_back(closing.mark("mark.reflective"));
+    body.marks.push_back(rest.mark("mark.reflective-sewn-side"));
+    const double hidden = sewn.from + closing.from;  // of the ring, at an opening
+    if (hidden > 0.0) {
+      buy(d, "piece.body", sewn.length(), width);
+      buy(d, "piece.body", closing.length(), width);
+      findings.push_back(
+          {Level::Note, {Code::Advice, kReflective.id, {hidden}, "tape-at-opening"}});
+    } else {
+      buy(d, "piece.body", sewn.length() + closing.length(), width);
+    }
+  }
+  d.trace.push_back({"reflective ring",
+                     "reflective-ring",
+                     {u, 0.5 * (sewn.from + sewn.to)},
+                     {u, sewn.length() + closing.length(), length},
+                     ""});
+}
+
+// Read off the marks: the tapes of the ring and what an opening hides of it, one after the other.
+double measured_ring(const Draft& d) {
+  double sum = 0.0;
+  for (const Mark& m : find_piece(d, "body")->marks) {
+    const Rect r = bounds(m.line);
+    if (m.label == "mark.reflective") sum += 2.0 * r.y1;  // from the spine, opening and all
+    if (m.label == "mark.reflective-sewn-side") sum += r.height();
+  }
+  for (const Mark& m : find_piece(d, "band")->marks) {
+    if (m.label == "mark.reflective") sum += bounds(m.line).width();
+  }
+  return sum;
+}
+
+// Across the back behind the band, from hem to hem but for a little cloth.
+bool add_loin_tape(Draft& d, double width, double clear) {
+  Piece& body = *find_piece(d, "body");
+  const double ahead = d.band ? d.band->to + clear : 0.0;
+  Stretch s{std::max(d.map.loin_u, ahead + 0.5 * width), width};
+  const auto before = hem_at(d, s.middle - 0.5 * width), behind = hem_at(d, s.middle + 0.5 * width);
+  if (!before || !behind) return false;
+  s.to = std::min(before->y, behind->y) - clear;
+  keep_clear(body, s);
+  body.marks.push_back(s.mark("mark.reflective-loin"));
+  buy(d, "mark.reflective-loin", 2.0 * s.length(), width);
+  d.trace.push_back({"reflective tape",
+                     "reflective-loin",
+                     {s.middle, 0.5 * s.to},
+                     {s.middle, 2.0 * s.length()},
+                     ""});
+  return true;
+}
+
+std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
+  if (!has_tape(d.chosen)) return std::nullopt;
+  const double wanted = d.chosen.of(kReflectiveWidth), clear = kClear * d.map.back;
+  double width = wanted;
+  const bool ring = d.band && find_piece(d, "band") != nullptr;
+  if (ring) {
+    // About the middle of the band, and inside its waist.
+    const double whole = d.band->to - d.band->from;
+    const double waist = 2.0 * (d.band->waist - 0.5 * whole) - 0.1 * whole;
+    width = std::min({wanted, kOfBand * whole, waist});
+  }
+  if (width < kNarrowest * wanted) {
+    findings.push_back({Level::Check, {Code::Advice, kReflective.id, {wanted}, "tape-no-room"}});
+    return std::nullopt;
+  }
+  if (width < wanted - 0.05) {
+    findings.push_back(
+        {Level::Note, {Code::Advice, kReflectiveWidth.id, {wanted, width}, "tape-narrower"}});
+  }
+  if (ring) {
+    add_ring(d, width, findings);
+    const double girth = 2.0 * d.map.half_girth(d.band->middle()) + d.chosen.of(kChestEase);
+    d.invariants.push_back({"reflective-ring", girth, measured_ring(d)});
+  }
+  const bool loin = d.chosen.option(kReflective) == kRingAndLoin;
+  if (loin && !add_loin_tape(d, width, clear)) {
+    findings.push_back({Level::Check, {Code::Advice, kReflective.id, {}, "loin-tape-no-room"}});
+  }
+  d.steps.push_back({Stage::Pieces, "sew-reflective"});
+  return std::nullopt;
+}
+
+const ChoiceInfo* const kChoices[] = {&kReflective, &kReflectiveWidth};
+
+}  // namespace
+
+const OptionInfo kReflectiveOption = {.id = "reflective", .choices = kChoices, .apply = add_tapes};
+
+}  // namespace coatwright

@@ -1,0 +1,150 @@
+// Reflective tape: the ring that closes with the coat.
+#include "core/draft/options/reflective.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/cut/cut.h"
+#include "core/draft/options/band.h"
+#include "core/draft/options/ease.h"
+#include "core/draft/options/hem.h"
+#include "core/draft/options/opening.h"
+#include "core/geometry/polygon.h"
+#include "tests/core/option_checks.h"
+#include "tests/core/population.h"
+
+namespace coatwright {
+namespace {
+
+using Settings = std::vector<std::pair<const ChoiceInfo*, double>>;
+
+Checked<Pattern> made_with(const Tape& tape, const Settings& set) {
+  Choices choices;
+  for (const auto& [choice, value] : set) choices.set(*choice, value);
+  return make_pattern(tape, choices);
+}
+
+const Mark* mark_of(const Piece& piece, std::string_view label) {
+  for (const Mark& m : piece.marks) {
+    if (m.label == label) return &m;
+  }
+  return nullptr;
+}
+
+// Stretches of tape as they lie round the closed dog, each from and to a place on its way from the
+// spine down the sewn side, under the belly, and up the other side to the spine again.
+using Stretches = std::vector<std::pair<double, double>>;
+
+Stretches laid_round(const Pattern& p) {
+  const Draft& d = p.draft;
+  const Piece &body = *find_piece(d, "body"), &band = *find_piece(d, "band");
+  const double u = d.band->middle(), hem = hem_at(d, u)->y;
+  const double girth = 2.0 * d.map.half_girth(u) + d.chosen.of(kChestEase);
+  Stretches out;
+  const auto on_body = [&](const char* label, bool sewn, bool closing) {
+    const Mark* m = mark_of(body, label);
+    if (m == nullptr) return;
+    const Rect r = bounds(m->line);
+    EXPECT_NEAR(0.5 * (r.x0 + r.x1), u, 1e-6);
+    if (sewn) out.push_back({r.y0, r.y1});
+    if (closing) out.push_back({girth - r.y1, girth - r.y0});
+  };
+  on_body("mark.reflective", true, true);
+  on_body("mark.reflective-sewn-side", true, false);
+  // The band leaves the hem of the sewn side at its lap.
+  const Rect r = bounds(mark_of(band, "mark.reflective")->line);
+  const double lap = mark_of(band, "mark.band-lap")->line[0].x;
+  out.push_back({hem + r.x0 - lap, hem + r.x1 - lap});
+  return out;
+}
+
+// Whether the stretches, sorted, follow each other from 0 to the girth (or round past the spine)
+// without a gap or a lap of a tenth of a millimetre; the largest of either.
+double worst_joint(Stretches s, double from, double to) {
+  std::sort(s.begin(), s.end());
+  double worst = std::abs(s.front().first - from);
+  for (size_t i = 1; i < s.size(); ++i) {
+    worst = std::max(worst, std::abs(s[i].first - s[i - 1].second));
+  }
+  return std::max(worst, std::abs(s.back().second - to));
+}
+
+TEST(Reflective, TheRingOnBandAndBackMeetsEndToEndWhenTheCoatIsClosed) {
+  int seen = 0;
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    for (const double closing : {0.0, 1.0}) {
+      for (const double shape : {0.0, 1.0}) {
+        for (const double hem : {0.0, 1.0, 2.0}) {
+          const auto made = made_with(dog.tape, {{&kReflective, 1.0},
+                                                 {&kBandClosing, closing},
+                                                 {&kBandShape, shape},
+                                                 {&kHemLine, hem}});
+          ASSERT_TRUE(made.result.ok()) << dog.name;
+          const Pattern& p = *made.result;
+          if (mark_of(*find_piece(p.draft, "band"), "mark.reflective") == nullptr) continue;
+          ++seen;
+          const double girth =
+              2.0 * p.draft.map.half_girth(p.draft.band->middle()) + p.draft.chosen.of(kChestEase);
+          // A band that closes on the back carries the ring past the spine to the sewn side.
+          const double start = closing > 0.0 ? 0.5 * p.draft.chosen.of(kBandOverlap) : 0.0;
+          EXPECT_LT(worst_joint(laid_round(p), start, girth + start), 0.1)
+              << dog.name << ' ' << closing << ' ' << shape << ' ' << hem;
+        }
+      }
+    }
+  }
+  EXPECT_GT(seen, 50);
+}
+
+TEST(Reflective, TheTapesAreAsLongAsTheRingAndTheirEnds) {
+  for (const double closing : {0.0, 1.0}) {
+    const auto made =
+        made_with(test::hard_dog("ordinary"), {{&kReflective, 1.0}, {&kBandClosing, closing}});
+    const Draft& d = made.result->draft;
+    double sum = 0.0;
+    int ends = 0;
+    for (const Notion& n : d.notions) {
+      if (n.kind != NotionKind::ReflectiveTape) continue;
+      sum += n.count * n.length_mm;
+      ends += 2 * n.count;
+    }
+    const double girth = 2.0 * d.map.half_girth(d.band->middle()) + d.chosen.of(kChestEase);
+    EXPECT_NEAR(sum, girth + 10.0 * ends, 0.1) << closing;
+    EXPECT_EQ(ends, 4);
+  }
+}
+
+TEST(Reflective, AtAnOpeningTheRingIsOpenAndSaysSo) {
+  const Tape& tape = test::hard_dog("ordinary");
+  const Body body = made_with(tape, {}).result->body;
+  const auto made = made_with(tape, {{&kReflective, 1.0},
+                                     {&kOpening, 2.0},
+                                     {&kHarnessLength, range_of(kHarnessLength, body).highest},
+                                     {&kHarnessPlace, range_of(kHarnessPlace, body).highest}});
+  ASSERT_TRUE(made.result.ok());
+  ASSERT_TRUE(test::advised(made.findings, "tape-at-opening"));
+  const Piece& shell = *find_piece(made.result->draft, "body");
+  EXPECT_NEAR(bounds(mark_of(shell, "mark.reflective")->line).y0,
+              bounds(mark_of(shell, "mark.opening-facing")->line).y1, 1e-9);
+  EXPECT_FALSE(test::advised(made_with(tape, {{&kReflective, 1.0}}).findings, "tape-at-opening"));
+}
+
+TEST(Reflective, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
+  test::check_population(kReflective,
+                         {&kReflectiveWidth, &kBandClosing, &kBandShape, &kBandWidth, &kBandPlace,
+                          &kBandOverlap, &kHemLine, &kTailLine, &kOpening, &kHarnessPlace},
+                         2000);
+}
+
+TEST(Reflective, GrowsWithTheDogAndMovesLittleWithAReading) {
+  test::check_scale(kReflective, 200);
+  test::check_continuity(kReflective,
+                         {Measure::Back, Measure::Chest, Measure::Drop, Measure::Breast,
+                          Measure::Loin, Measure::Underline},
+                         600);
+}
+
+}  // namespace
+}  // namespace coatwright
