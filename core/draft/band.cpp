@@ -31,15 +31,11 @@ struct Hollow {
 // The rear edge from the closing end at `from` to the sewn end at `to`.
 Path rear_edge(Point from, Point to, const Hollow& hollow) {
   if (hollow.depth <= 0.0) return {{straight(from, to)}};
-  const Vec flat{-0.42 * hollow.half, 0.0};
   const Point begin{hollow.middle + hollow.half, to.y}, end{hollow.middle - hollow.half, to.y};
   const Point deep{hollow.middle, to.y - hollow.depth};
   PathBuilder path(from);
   if (from.x > begin.x + 1e-6) path.line_to(begin);
-  return path.curve_to(begin + flat, deep - flat, deep)
-      .curve_to(deep + flat, end - flat, end)
-      .line_to(to)
-      .path();
+  return path.level_to(deep).level_to(end).line_to(to).path();
 }
 
 Piece band_piece(double length, double width, double attach, double overlap, const Hollow& hollow) {

@@ -33,7 +33,7 @@ struct Edge {
   std::string seam;  // edges with the same seam id are sewn together; empty: none
   Finish finish = Finish::Turned;
   Path path;
-  double ease_mm = 0.0;  // how much longer than its partner it is, to be eased in
+  double ease_mm = 0.0;  // how much longer than its partner it is, for ease or darts to take in
   std::optional<double> allowance_mm = {};  // its own; none: what its finish gives
   bool operator==(const Edge&) const = default;
 };

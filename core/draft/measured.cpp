@@ -14,6 +14,7 @@
 namespace coatwright {
 namespace {
 
+constexpr double kOnEdge = 0.05;      // mm, of a point on an edge
 constexpr double kTolerance = 0.004;  // mm, of the flattened outlines that are measured
 
 Polyline edge_line(const Piece& piece, std::string_view id) {
@@ -34,6 +35,17 @@ double width_at(const Polyline& closed, double u) {
   return most;
 }
 
+// How much of an edge lies in the mouths of darts.
+double taken_by_darts(const Piece& piece, const Polyline& edge) {
+  double sum = 0.0;
+  for (const Mark& m : piece.marks) {
+    const Point a = m.line.front(), b = m.line.back();
+    if (m.kind != MarkKind::Dart || distance_to_polyline(edge, a) > kOnEdge) continue;
+    sum += std::abs(length_to_nearest(edge, a) - length_to_nearest(edge, b));
+  }
+  return sum;
+}
+
 double least_distance(const Polyline& line, const ForelegZone& zone) {
   double least = std::numeric_limits<double>::infinity();
   for (const Point p : line) least = std::min(least, zone.distance(p));
@@ -47,10 +59,10 @@ std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body) {
   const Chosen& c = draft.chosen;
   const Polyline around = outline_of(shell, kTolerance);
   const Polyline neckline = edge_line(shell, "body.neckline");
-  const Polyline fold = edge_line(shell, "body.fold");
+  const Polyline fold = flatten(shell.edges.front().path, kTolerance);  // or the seam in its place
   return {
-      {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase), 2.0 * polyline_length(neckline),
-       false, Measure::Neck},
+      {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
+       2.0 * (polyline_length(neckline) - taken_by_darts(shell, neckline)), false, Measure::Neck},
       {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
        distance(neckline.front(), fold.back()), false, Measure::Breast},
       {"back-on-fold", body.mm(Measure::Back), polyline_length(fold), false, Measure::Back},

@@ -18,7 +18,19 @@ const Edge& neckline_of(const Draft& draft) {
 
 }  // namespace
 
-double half_neckline(const Draft& draft) { return arc_length(neckline_of(draft).path, 1e-7); }
+double half_neckline(const Draft& draft) {
+  const Edge& neckline = neckline_of(draft);
+  return arc_length(neckline.path, 1e-7) - neckline.ease_mm;
+}
+
+double taken_by_darts(const Draft& draft, double beyond) {
+  for (const Mark& m : find_piece(draft, "body")->marks) {
+    if (m.kind != MarkKind::Dart || m.label != "mark.shoulder-dart") continue;
+    const double length = distance(lerp(m.line[0], m.line[2], 0.5), m.line[1]);
+    return neckline_of(draft).ease_mm * std::max(0.0, 1.0 - beyond / length);
+  }
+  return 0.0;
+}
 
 void sew_to_neckline(Draft& draft, Piece& partner, const char* edge) {
   Piece& body = *find_piece(draft, "body");

@@ -7,8 +7,11 @@ namespace coatwright {
 
 inline constexpr const char* kNeckSeam = "body.neckline";
 
-// From the fold to the centre front.
+// From the fold to the centre front, darts sewn.
 [[nodiscard]] double half_neckline(const Draft& draft);
+
+// How much darts in the neckline take in along a line that lies `beyond` it on the body.
+[[nodiscard]] double taken_by_darts(const Draft& draft, double beyond);
 
 // Makes the neckline a seam in which the other piece's edge is caught between shell and lining, and
 // notches its middle: "neck-side". `partner` runs from the fold, or the centre back, to the front.

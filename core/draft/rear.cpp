@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/draft/options/hem.h"
+#include "core/draft/options/shaping.h"
 #include "core/geometry/fillet.h"
 
 namespace coatwright {
@@ -31,12 +32,6 @@ const Cubic& cubic_at(const Path& tailward, double u) {
   return tailward.cubics.back();
 }
 
-// A smooth step from a to b, level at both ends.
-void level_curve(PathBuilder& path, Point a, Point b) {
-  const Vec handle{0.42 * (b.x - a.x), 0.0};
-  path.curve_to(a + handle, b - handle, b);
-}
-
 // How much the hem rises toward the loin: half of the tuck-up, within bounds that keep it a hem.
 // Our own rule; the loin's girth against the chest's says how far the belly rises.
 double rise_at_loin(const Body& body, double drop) {
@@ -48,11 +43,10 @@ Path hem_path(const Body& body, int line, Point from, double corner_u) {
   PathBuilder path(from);
   const Point level_end{corner_u, from.y};
   if (line == kRaised) {
-    level_curve(path, from, {corner_u, from.y - rise_at_loin(body, from.y)});
+    path.level_to({corner_u, from.y - rise_at_loin(body, from.y)});
   } else if (line == kWave) {
     const Point crest{0.5 * (from.x + corner_u), from.y - 0.06 * from.y};
-    level_curve(path, from, crest);
-    level_curve(path, crest, level_end);
+    path.level_to(crest).level_to(level_end);
   } else {
     path.line_to(level_end);
   }
@@ -89,7 +83,7 @@ Rear rear_of(const Piece& body) {
 
 Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
   const bool rounded = chosen.option(kTailLine) == kRounded;
-  const Point t{body.mm(Measure::Back), 0.0};
+  const Point t{spine_end(body, chosen), 0.0};
   const double across = std::min((rounded ? 0.5 : 0.28) * hem_start.y, 0.36 * (t.x - hem_start.x));
 
   Rear rear;

@@ -3,6 +3,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
+#include "core/draft/options/shaping.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -87,6 +88,29 @@ void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& 
   };
 }
 
+struct Neck {
+  Neckline neckline;
+  Front front;
+};
+
+// `dart`: how much longer the half's neckline is drawn, for a dart to take in.
+Result<Neck> draft_neck(const Body& body, const Chosen& c, const BodyMap& map, double dart) {
+  const auto neckline =
+      solve_neckline({.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(kNeckEase)) + dart,
+                      .breast = body.mm(Measure::Breast) + c.of(kBreastEase),
+                      .back = map.back,
+                      .deepest = 0.9 * map.girth_point().y,
+                      .fullness = c.of(kNeckFullness)});
+  if (!neckline) return neckline.problem();
+  const auto front = draft_front(*neckline, map,
+                                 {.overlap = c.of(kOverlap),
+                                  .depth = c.of(kFrontDepth),
+                                  .clearance = c.of(kForelegClearance),
+                                  .hem = body.mm(Measure::Drop) + c.of(kHemDepth)});
+  if (!front) return front.problem();
+  return Neck{*neckline, *front};
+}
+
 }  // namespace
 
 Notch notch_on_hem(const Rear& rear, double u, const char* name) {
@@ -96,22 +120,14 @@ Notch notch_on_hem(const Rear& rear, double u, const char* name) {
 Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findings) {
   const Chosen& c = d.chosen;
   d.map = make_map(body, c.of(kForelegClearance));
+  d.map.back = spine_end(body, c);
 
-  const auto neckline =
-      solve_neckline({.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(kNeckEase)),
-                      .breast = body.mm(Measure::Breast) + c.of(kBreastEase),
-                      .back = d.map.back,
-                      .deepest = 0.9 * d.map.girth_point().y,
-                      .fullness = c.of(kNeckFullness)});
-  if (!neckline) return neckline.problem();
-
-  const double hem = body.mm(Measure::Drop) + c.of(kHemDepth);
-  const auto front = draft_front(*neckline, d.map,
-                                 {.overlap = c.of(kOverlap),
-                                  .depth = c.of(kFrontDepth),
-                                  .clearance = c.of(kForelegClearance),
-                                  .hem = hem});
-  if (!front) return front.problem();
+  auto neck = draft_neck(body, c, d.map, neckline_for_dart(c));
+  // A dart that leaves the fronts no room is left out, and said to be by its option.
+  if (!neck) neck = draft_neck(body, c, d.map, 0.0);
+  if (!neck) return neck.problem();
+  const Neckline* const neckline = &neck->neckline;
+  const Front* const front = &neck->front;
   if (front->depth < c.of(kFrontDepth) - 0.05) {
     findings.push_back(
         {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front->depth}}});

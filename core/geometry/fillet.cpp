@@ -62,6 +62,11 @@ PathBuilder& PathBuilder::curve_to(Point p1, Point p2, Point p3) {
   return *this;
 }
 
+PathBuilder& PathBuilder::level_to(Point p) {
+  const Vec handle{0.42 * (p.x - at_.x), 0.0};
+  return curve_to(at_ + handle, p - handle, p);
+}
+
 PathBuilder& PathBuilder::append(const Path& p) {
   path_.cubics.insert(path_.cubics.end(), p.cubics.begin(), p.cubics.end());
   at_ = p.back();

@@ -24,6 +24,8 @@ class PathBuilder {
   // (u, v) if `counter_clockwise`.
   PathBuilder& arc_to(Point p, Point centre, bool counter_clockwise);
   PathBuilder& curve_to(Point p1, Point p2, Point p3);
+  // A smooth step to p, level (v steady) at both ends.
+  PathBuilder& level_to(Point p);
   PathBuilder& append(const Path& p);
   [[nodiscard]] Path path() const { return path_; }
 

@@ -110,6 +110,20 @@ double distance_to_polyline(const Polyline& open, Point p) {
   return least;
 }
 
+double length_to_nearest(const Polyline& open, Point p) {
+  double along = 0.0, best = 0.0, nearest = std::numeric_limits<double>::infinity();
+  for (size_t i = 0; i + 1 < open.size(); ++i) {
+    const Vec step = open[i + 1] - open[i];
+    const double whole = length(step);
+    const double t =
+        whole > 0.0 ? std::clamp(dot(p - open[i], step) / (whole * whole), 0.0, 1.0) : 0.0;
+    const double away = distance(p, open[i] + t * step);
+    if (away < nearest) nearest = away, best = along + t * whole;
+    along += whole;
+  }
+  return best;
+}
+
 std::optional<Crossing> crossing(Point a, Point b, Point c, Point d) {
   const Vec ab = b - a, cd = d - c;
   const double across = cross(ab, cd);

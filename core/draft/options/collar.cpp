@@ -153,16 +153,17 @@ double line_beyond_neckline(const Draft& d, double beyond) {
   for (const Station& s : sample(find_edge(*find_piece(d, "body"), kNeckSeam)->path, 0.001)) {
     line.push_back(s.point - beyond * right_of(s.tangent));
   }
-  return polyline_length(line);
+  return polyline_length(line) - taken_by_darts(d, beyond);
 }
 
-// How far the neckline turns from the fold to the centre front, radians: a line that runs beside it
-// at a distance x is x times as much longer.
-double neckline_turn(const Draft& d) {
+// How much longer the line that lies `beyond` the neckline is: the angle through which the neckline
+// turns, times the distance, and what darts take in less there.
+double longer_beyond_neckline(const Draft& d, double beyond) {
   const Path& path = find_edge(*find_piece(d, "body"), kNeckSeam)->path;
   const Vec first = unit(path.cubics.front().derivative(0.0));
   const Vec last = unit(path.cubics.back().derivative(1.0));
-  return std::abs(std::atan2(cross(first, last), dot(first, last)));
+  return beyond * std::abs(std::atan2(cross(first, last), dot(first, last))) +
+         taken_by_darts(d, 0.0) - taken_by_darts(d, beyond);
 }
 
 // The fall: sewn to the stand along the roll, and as wide at its outer edge as the line on the body
@@ -242,7 +243,7 @@ void draft_turned(Draft& d, const Body& body, Findings& findings) {
   Piece& p = add_neck_piece(d, cone, 0.0, "collar.roll");
   p.notches.push_back({"collar.top", "roll-side", 0.5 * cone.far});
   promise_room(d, p, "collar-room", neck.girth(stand));
-  add_fall(d, {cone.far, half + (fall - stand) * neckline_turn(d), fall});
+  add_fall(d, {cone.far, half + longer_beyond_neckline(d, fall - stand), fall});
   promise_fall(d, fall, stand);
 }
 

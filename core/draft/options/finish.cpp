@@ -88,11 +88,19 @@ struct BoundRuns {
   double length = 0.0;
   int ends = 0;
 };
+// An edge where the other half of the coat goes on: a fold, or a seam with the mirror image.
+bool goes_on(const Piece& p, const Edge& e) {
+  return e.finish == Finish::Fold ||
+         (p.mirrored_pair && e.finish == Finish::Seam && e.seam == e.id);
+}
+bool is_half(const Piece& p) {
+  return std::any_of(p.edges.begin(), p.edges.end(), [&](const Edge& e) { return goes_on(p, e); });
+}
 BoundRuns bound_runs(const Piece& p) {
   BoundRuns out;
   const size_t n = p.edges.size();
   const auto bound = [&](size_t i) { return p.edges[i % n].finish == Finish::Bound; };
-  const auto fold = [&](size_t i) { return p.edges[i % n].finish == Finish::Fold; };
+  const auto fold = [&](size_t i) { return goes_on(p, p.edges[i % n]); };
   for (size_t i = 0; i < n; ++i) {
     if (!bound(i)) continue;
     out.length += arc_length(p.edges[i].path, kTight);
@@ -100,7 +108,7 @@ BoundRuns bound_runs(const Piece& p) {
     out.ends +=
         (!bound(i + 1) && !fold(i + 1) ? 1 : 0) + (!bound(i + n - 1) && !fold(i + n - 1) ? 1 : 0);
   }
-  const int halves = p.on_fold ? 2 : 1;
+  const int halves = is_half(p) ? 2 : 1;
   return {halves * out.length, halves * out.ends};
 }
 
@@ -124,7 +132,7 @@ double measured_bound(const Piece& p) {
   for (const Edge& e : p.edges) {
     if (e.finish == Finish::Bound) sum += polyline_length(flatten(e.path, 1e-4));
   }
-  return p.on_fold ? 2.0 * sum : sum;
+  return is_half(p) ? 2.0 * sum : sum;
 }
 
 void bind(Draft& d, Findings& findings) {
@@ -141,7 +149,8 @@ void bind(Draft& d, Findings& findings) {
     const BoundRuns runs = bound_runs(p);
     if (runs.length <= 0.0) continue;
     const double length = binding_length(runs, cut);
-    d.notions.push_back({NotionKind::Binding, "piece." + p.id, p.cut, length, cut});
+    const int count = p.mirrored_pair && is_half(p) ? p.cut / 2 : p.cut;
+    d.notions.push_back({NotionKind::Binding, "piece." + p.id, count, length, cut});
     d.trace.push_back({"binding", "binding", p.label_at, {length, runs.length, cut, width}, ""});
     bound += runs.length;
     measured += measured_bound(p);
@@ -203,21 +212,6 @@ Path grown_edge(const Path& path, double out, const Joint& start, const Joint& e
   all.cubics.insert(all.cubics.end(), side.cubics.begin(), side.cubics.end());
   if (end.on_before > kTight) all.cubics.push_back(straight(last.point, to));
   return all;
-}
-
-// Length along the line to its place nearest to p.
-double length_to_nearest(const Polyline& line, Point p) {
-  double along = 0.0, best = 0.0, nearest = std::numeric_limits<double>::infinity();
-  for (size_t i = 0; i + 1 < line.size(); ++i) {
-    const Vec step = line[i + 1] - line[i];
-    const double whole = length(step);
-    const double t =
-        whole > 0.0 ? std::clamp(dot(p - line[i], step) / (whole * whole), 0.0, 1.0) : 0.0;
-    const double away = distance(p, line[i] + t * step);
-    if (away < nearest) nearest = away, best = along + t * whole;
-    along += whole;
-  }
-  return best;
 }
 
 const Piece& shell_of(const Draft& d, const Piece& layer) {

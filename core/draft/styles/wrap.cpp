@@ -14,6 +14,7 @@
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
+#include "core/draft/options/shaping.h"
 #include "core/draft/style.h"
 #include "core/draft/tabbed.h"
 
@@ -76,9 +77,9 @@ std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
 
 constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  // the foreleg zone
 const OptionInfo* const kOptions[] = {
-    &kEase,      &kFront,   &kCollarOption,  &kHoodOption,       &kHem,
-    &kBellyBand, &kClosure, &kOpeningOption, &kReflectiveOption, &kPocketOption,
-    &kSewing,    &kLayers,  &kFinishOption};
+    &kEase,         &kFront,     &kShapingOption, &kCollarOption,  &kHoodOption,
+    &kHem,          &kBellyBand, &kClosure,       &kOpeningOption, &kReflectiveOption,
+    &kPocketOption, &kSewing,    &kLayers,        &kFinishOption};
 
 }  // namespace
 
