@@ -10,6 +10,7 @@
 #include "core/draft/options/hem.h"
 #include "core/draft/options/hood.h"
 #include "core/draft/options/layers.h"
+#include "core/draft/options/loops.h"
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/reflective.h"
@@ -77,9 +78,9 @@ std::vector<Invariant> measure_wrap(const Draft& draft, const Body& body) {
 
 constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  // the foreleg zone
 const OptionInfo* const kOptions[] = {
-    &kEase,         &kFront,     &kShapingOption, &kCollarOption,  &kHoodOption,
-    &kHem,          &kBellyBand, &kClosure,       &kOpeningOption, &kReflectiveOption,
-    &kPocketOption, &kSewing,    &kLayers,        &kFinishOption};
+    &kEase,      &kFront,   &kShapingOption, &kCollarOption,     &kHoodOption,     &kHem,
+    &kBellyBand, &kClosure, &kOpeningOption, &kReflectiveOption, &kLegLoopsOption, &kPocketOption,
+    &kSewing,    &kLayers,  &kFinishOption};
 
 }  // namespace
 

@@ -1,0 +1,121 @@
+#include "core/draft/options/loops.h"
+
+#include <algorithm>
+
+#include "core/geometry/polygon.h"
+
+namespace coatwright {
+namespace {
+
+enum Kinds { kNone, kElastic, kWebbing };
+constexpr const char* kKinds[] = {"none", "elastic", "webbing"};
+
+bool has_loops(const Chosen& c) { return c.option(kLegLoops) != kNone; }
+
+}  // namespace
+
+const ChoiceInfo kLegLoops = {.id = "leg-loops", .options = kKinds};
+
+// Parts of readings; common practice, no source. No table of thigh girths was found, so the length
+// is to be tried on the dog.
+const ChoiceInfo kLoopLength = {
+    .id = "loop-length",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::Loin), 0.35, 0.65, 1.0); },
+    .applies = has_loops};
+const ChoiceInfo kLoopPlace = {
+    .id = "loop-place",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::Drop), 0.15, 0.45, 0.8); },
+    .applies = has_loops};
+const ChoiceInfo kLoopWidth = {
+    .id = "loop-width",
+    .range = [](const Body& b) { return part_of(b.mm(Measure::Back), 0.015, 0.03, 0.05); },
+    .applies = has_loops};
+
+namespace {
+
+// Own rules, in widths of the loop.
+constexpr double kSewn = 1.5;    // how much of each end lies on the coat
+constexpr double kInside = 0.3;  // between it and the edge
+constexpr double kApart = 2.0;   // least between its two ends along the edge
+constexpr double kCorner = 1.0;  // from the rear corner to the middle of the front end
+constexpr double kTight = 1e-6;  // mm, tolerance of lengths
+
+// Where an end is sewn on, square to the tail edge at `along` it from the spine.
+Mark end_mark(const Path& tail, double along, double width, const char* label) {
+  const Station s = station_at(tail, along, kTight);
+  const Vec inward = -right_of(s.tangent), across = 0.5 * width * s.tangent;
+  const Point outer = s.point + kInside * width * inward;
+  const Point inner = outer + kSewn * width * inward;
+  return {MarkKind::Placement,
+          label,
+          {outer - across, outer + across, inner + across, inner - across},
+          true};
+}
+
+const Mark* mark_of(const Draft& d, std::string_view label) {
+  for (const Mark& m : find_piece(d, "body")->marks) {
+    if (m.label == label) return &m;
+  }
+  return nullptr;
+}
+
+double depth_of(const Mark& end) { return distance(end.line[0], end.line[3]); }
+
+std::optional<Problem> add_loops(Draft& d, const Body&, Findings& findings) {
+  if (!has_loops(d.chosen)) return std::nullopt;
+  Piece& body = *find_piece(d, "body");
+  const Edge* tail = find_edge(body, "body.tail");
+  const double width = d.chosen.of(kLoopWidth), length = d.chosen.of(kLoopLength);
+  const double front = tail ? arc_length(tail->path, kTight) - kCorner * width : 0.0;
+  const double wanted = d.chosen.of(kLoopPlace);
+  const double rear = std::min(wanted, front - (1.0 + kApart) * width);
+  if (rear < width) {
+    findings.push_back({Level::Check, {Code::Advice, kLegLoops.id, {}, "loops-no-room"}});
+    return std::nullopt;
+  }
+  if (rear < wanted - 0.05) {
+    findings.push_back(
+        {Level::Note, {Code::Advice, kLoopPlace.id, {wanted, rear}, "loop-place-limited"}});
+  }
+  const Mark front_end = end_mark(tail->path, front, width, "mark.leg-loop-front");
+  const Mark rear_end = end_mark(tail->path, rear, width, "mark.leg-loop-rear");
+  // Each end is folded under once, as long as it is sewn down.
+  const double ends = 2.0 * 2.0 * kSewn * width;
+  const bool elastic = d.chosen.option(kLegLoops) == kElastic;
+  d.notions.push_back({elastic ? NotionKind::Elastic : NotionKind::Webbing, "option.leg-loops", 2,
+                       length + ends, width});
+  d.trace.push_back({"leg loop",
+                     "leg-loop",
+                     station_at(tail->path, rear, kTight).point,
+                     {length, length + ends, rear, kCorner * width, kSewn * width},
+                     ""});
+  body.marks.push_back(front_end);
+  body.marks.push_back(rear_end);
+  d.steps.push_back({Stage::Close, elastic ? "sew-elastic-loops" : "sew-webbing-loops"});
+  d.steps.push_back({Stage::Close, "try-loops"});
+  d.invariants.push_back(
+      {"leg-loop", length,
+       d.notions.back().length_mm - 2.0 * depth_of(front_end) - 2.0 * depth_of(rear_end)});
+  if (d.band) {
+    d.invariants.push_back(
+        {"leg-loop-behind-band", 0.0, bounds(front_end.line).x0 - d.band->to, true});
+  }
+  return std::nullopt;
+}
+
+// The middle of the end nearer to the spine, at its outer side.
+std::optional<Point> rear_end(const Draft& d) {
+  const Mark* m = mark_of(d, "mark.leg-loop-rear");
+  if (m == nullptr) return std::nullopt;
+  return lerp(m->line[0], m->line[1], 0.5);
+}
+
+const ChoiceInfo* const kChoices[] = {&kLegLoops, &kLoopLength, &kLoopPlace, &kLoopWidth};
+const HandleInfo kHandles[] = {{&kLoopPlace, "body", rear_end}};
+
+}  // namespace
+
+const OptionInfo kLegLoopsOption = {
+    .id = "leg-loops", .choices = kChoices, .handles = kHandles, .apply = add_loops};
+
+}  // namespace coatwright
