@@ -11,6 +11,7 @@
 #include "shell/measure_panel.h"
 #include "shell/outputs.h"
 #include "shell/print_panel.h"
+#include "shell/rack_panel.h"
 #include "shell/say.h"
 #include "shell/station_bar.h"
 #include "shell/status.h"
@@ -30,14 +31,13 @@ const char* station_id(Station s) {
   return "";
 }
 
-App::App(const Words& words, History history, Today today, bool device_keyboard)
+App::App(const Words& words, Rack rack, Today today, bool device_keyboard)
     : words_(words),
-      history_(std::move(history)),
+      rack_(std::move(rack)),
       today_(std::move(today)),
       device_keyboard_(device_keyboard),
       pipeline_(words) {
-  const bool first_visit = history_.entries().size() == 1;
-  view_.guided.fill(!first_visit);
+  view_.guided.fill(!rack_.was_empty());
 }
 
 void App::resize(float width, float height, float device_ratio) {
@@ -83,18 +83,80 @@ void App::focus(std::string id, bool shown) {
 
 void App::tell(std::string sentence) {
   view_.notice = std::move(sentence);
+  view_.moved.reset();
   wanted_ = true;
 }
 
+// False, and said so, while another window writes.
+bool App::may_write() {
+  if (keeping_.follows) tell(words_("ui.follows-refused"));
+  return !keeping_.follows;
+}
+
 void App::open_file(std::string_view bytes) {
+  if (!may_write()) return;
+  if (looks_like_backup(bytes)) return open_backup(bytes);
   const auto ticket = read_ticket(bytes);
-  if (!ticket) return tell(say(ticket.problem(), words_, {.unit = history_.now().unit}));
-  ++stroke_;
-  carry_out({OpenTicket{*ticket}});
-  view_.measure.reset();
-  view_.touched.clear();
-  for (BoardView& board : view_.boards) board.fitted = true;
+  if (!ticket) return tell(say(ticket.problem(), words_, {.unit = App::ticket().unit}));
+  rack_.add(*ticket);
+  leave_ticket();
   tell(words_("ui.opened", {title_of(*ticket, words_)}));
+}
+
+void App::open_backup(std::string_view bytes) {
+  const auto backup = read_backup(bytes);
+  if (!backup) return tell(say(backup.problem(), words_, {.unit = ticket().unit}));
+  const PutBack back = rack_.put_back(backup->cards);
+  std::string words =
+      words_("ui.restored", {std::to_string(back.hung.size()), std::to_string(back.there_already)});
+  if (!backup->unreadable.empty()) {
+    words += " " + words_("ui.restored-not",
+                          {std::to_string(backup->unreadable.size()),
+                           say(backup->unreadable.front().what, words_, {.unit = ticket().unit})});
+  }
+  tell(words);
+}
+
+void App::history_read(std::string_view id, std::string_view journal) {
+  const auto problem = rack_.history_read(id, journal);
+  if (problem) tell(words_("ui.journal-broken", {say(*problem, words_, LengthStyle{})}));
+  wanted_ = true;
+}
+
+void App::hang(const Stored& stored, bool follows) {
+  const std::string open = rack_.open_id();
+  const bool looked_at = view_.rack;
+  rack_.hang(stored);
+  if (rack_.open_id() != open) leave_ticket();
+  view_.rack = looked_at;
+  keeping_.follows = follows;
+  wanted_ = true;
+}
+
+void App::keep_failed(const std::string& id) {
+  rack_.keep_failed(id);
+  keeping_.kept = Kept::Full;
+  tell(words_("ui.store-failed"));
+}
+
+void App::know(Keeping keeping) {
+  keeping.follows = keeping_.follows;
+  keeping_ = keeping;
+  wanted_ = true;
+}
+
+// What is half done on one ticket is not carried over to another.
+void App::leave_ticket() {
+  ++stroke_;
+  view_.measure.reset();
+  view_.entry.clear();
+  view_.entry_problem.reset();
+  view_.touched.clear();
+  view_.fields.clear();
+  view_.rack = false;
+  view_.scrolls.erase("sheet.measure");
+  for (BoardView& board : view_.boards) board.fitted = true;
+  wanted_ = true;
 }
 
 // Keys that work everywhere: the focus and what it is on, undo and redo.
@@ -196,9 +258,11 @@ void App::draw(Frame& f) {
   f.paint.fill(f.layout.page, f.colours.table);
   station_bar(f);
   const Box board = f.layout.board, sheet = f.layout.sheet;
+  if (view_.rack) return draw_rack(f);
   if (view_.station == Station::Measure) measure_board(f, board);
   if (view_.station == Station::Draft) draft_board(f, board, trail_);
   if (view_.station == Station::Print) print_board(f, board);
+  rack_edge(f);
   paper(f);
   const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
   if (view_.station == Station::Measure) measure_sheet(f, inner);
@@ -210,9 +274,22 @@ void App::draw(Frame& f) {
   focus_ring(f);
 }
 
+// The rack lies over the board and the table row.
+void App::draw_rack(Frame& f) {
+  const Box board = f.layout.board, row = f.layout.row;
+  rack_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
+  paper(f);
+  const Box sheet = f.layout.sheet;
+  rack_sheet(f, {sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)});
+  corner(f);
+  focus_ring(f);
+  const auto escape = [](const Key& key) { return key.name == "Escape"; };
+  if (std::erase_if(f.ui.keys(), escape) > 0) view_.rack = false;
+}
+
 void App::answer_row(Frame& f) {
-  if (f.ui.acted("undo")) history_.undo();
-  if (f.ui.acted("redo")) history_.redo();
+  if (f.ui.acted("undo") && may_write()) rack_.undo();
+  if (f.ui.acted("redo") && may_write()) rack_.redo();
   if (f.ui.acted("evening")) {
     view_.evening = !view_.evening;
     f.effects.emplace_back(RememberLook{view_.evening});
@@ -223,20 +300,76 @@ void App::answer_row(Frame& f) {
 }
 
 void App::carry_out(const std::vector<Command>& commands) {
+  if (!commands.empty() && !may_write()) return;
   for (const Command& command : commands) {
-    auto next = apply(history_.now(), command);
+    auto next = apply(ticket(), command);
     const auto* reading = std::get_if<AddReading>(&command);
     if (!next) {
       if (reading != nullptr) {
         view_.entry_problem = next.problem();
       } else {
-        tell(say(next.problem(), words_, {.unit = history_.now().unit}));
+        tell(say(next.problem(), words_, {.unit = ticket().unit}));
       }
       continue;
     }
     if (reading != nullptr && view_.measure == reading->measure) view_.entry.clear();
-    history_.push(std::move(next.value()), label_of(command), stroke_);
+    rack_.push(std::move(next.value()), label_of(command), stroke_);
   }
+}
+
+void App::carry_out(const std::vector<RackCommand>& commands) {
+  for (const RackCommand& command : commands) {
+    if (command.deed == RackDeed::Backup || may_write()) carry_out(command);
+    wanted_ = true;
+  }
+}
+
+void App::carry_out(const RackCommand& command) {
+  const std::string open = rack_.open_id();
+  switch (command.deed) {
+    case RackDeed::Open:
+      rack_.open(command.id);
+      return leave_ticket();
+    case RackDeed::New: {
+      Ticket fresh;
+      fresh.unit = ticket().unit;
+      rack_.add(fresh);
+      break;
+    }
+    case RackDeed::Copy:
+      rack_.copy(command.id);
+      tell(words_("ui.copied", {title_of(ticket(), words_)}));
+      break;
+    case RackDeed::Move:
+      move_card(command);
+      break;
+    case RackDeed::Erase:
+      rack_.erase(command.id);
+      break;
+    case RackDeed::Sort:
+      return rack_.sort(command.order);
+    case RackDeed::Backup:
+      effects_.emplace_back(backup_file(rack_.backup(), today_));
+      return;
+  }
+  const bool made = command.deed == RackDeed::New || command.deed == RackDeed::Copy;
+  if (!made && rack_.open_id() == open) return;
+  leave_ticket();
+  view_.rack = !made;  // where a ticket was only put away, the rack is still looked at
+  if (made) view_.station = Station::Measure;
+}
+
+// Away from the rack is told, with the way back.
+void App::move_card(const RackCommand& command) {
+  const Card* card = rack_.card(command.id);
+  if (card == nullptr) return;
+  RackCommand back = command;
+  back.place = card->place;
+  const std::string title = title_of(card->ticket, words_);
+  rack_.move(command.id, command.place);
+  if (command.place == Place::Rack) return;
+  tell(words_(command.place == Place::Bin ? "ui.deleted" : "ui.archived", {title}));
+  view_.moved = back;
 }
 
 // A control that the keyboard has just come to is scrolled into sight.
@@ -260,17 +393,22 @@ bool App::frame(double now_ms) {
   count_strokes();
   const bool input = !gestures_.empty() || !keys_.empty();
   ui_.begin(std::exchange(gestures_, {}), std::exchange(keys_, {}));
-  const Derived& derived = pipeline_.update(history_.now(), wanted_stages());
+  const Derived& derived = pipeline_.update(ticket(), wanted_stages());
   follow_change(trail_, derived.drawing, derived.redrafts, stroke_, now_ms);
 
   Painter painter(ratio_);
   std::vector<Command> commands;
+  std::vector<RackCommand> rack_commands;
   bool again = false;
-  const bool tall = view_.station == Station::Measure && view_.measure.has_value();
-  const Layout layout = lay_out(width_, height_, tall);
-  const Ticket ticket = history_.now();  // stays as it is while the panels run
+  const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
+  const SheetHolds holds = view_.rack ? SheetHolds::Rack
+                           : keypad   ? SheetHolds::Keypad
+                                      : SheetHolds::Controls;
+  const Layout layout = lay_out(width_, height_, holds);
+  const Ticket ticket = App::ticket();  // stays as it is while the panels run
   Frame f{.ticket = ticket,
-          .history = history_,
+          .rack = rack_,
+          .history = rack_.history(),
           .derived = derived,
           .words = words_,
           .colours = view_.evening ? evening() : day(),
@@ -278,34 +416,39 @@ bool App::frame(double now_ms) {
           .today = today_,
           .now_ms = now_ms,
           .device_keyboard = device_keyboard_,
+          .keeping = keeping_,
           .view = view_,
           .ui = ui_,
           .paint = painter,
           .commands = commands,
+          .rack_commands = rack_commands,
+          .thumbnails = thumbnails_,
           .effects = effects_,
           .again = again};
   draw(f);
+  again = thumbnails_.make_one() || again;
   again = again || view_.note_height != view_.next_note_height;
   view_.note_height = std::exchange(view_.next_note_height, 0.0F);
   wanted_ = again || input;
   carry_out(commands);
+  carry_out(rack_commands);
   show_focus();
   return wanted_;
 }
 
 Effects App::take_effects() { return std::exchange(effects_, {}); }
 
-std::vector<std::string> App::take_journal() {
-  if (pointers_.dragging()) return {};
-  return history_.unsaved();
+std::vector<Keep> App::take_keeps() {
+  if (pointers_.dragging() || keeping_.follows) return {};
+  return rack_.take_keeps();
 }
 
 std::string App::print_document() {
   Wanted wanted = wanted_stages();
   wanted.plan = true;
-  const Derived& derived = pipeline_.update(history_.now(), wanted);
+  const Derived& derived = pipeline_.update(ticket(), wanted);
   if (!derived.plan) return {};
-  return sheets_document(history_.now(), *derived.plan, words_, today_);
+  return sheets_document(ticket(), *derived.plan, words_, today_);
 }
 
 }  // namespace coatwright::studio

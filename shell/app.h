@@ -21,7 +21,7 @@ namespace coatwright::studio {
 class App {
  public:
   // `device_keyboard`: text fields are real fields laid over the canvas (a page).
-  App(const Words& words, History history, Today today, bool device_keyboard);
+  App(const Words& words, Rack rack, Today today, bool device_keyboard);
 
   // The page's size in CSS pixels, and device pixels for each.
   void resize(float width, float height, float device_ratio);
@@ -32,24 +32,33 @@ class App {
   void act(std::string id);                      // a control pressed through the mirror
   void enter(std::string id, std::string text);  // a value set through the mirror
   void focus(std::string id, bool shown);
-  void open_file(std::string_view bytes);
+  void open_file(std::string_view bytes);  // a ticket or a backup of a rack
   void wear_evening() { view_.evening = true; }
   void tell(std::string sentence);  // a notice on the board, until put away
+
+  // The store has answered, has changed under another window, or could not keep something.
+  void history_read(std::string_view id, std::string_view journal);
+  void hang(const Stored& stored, bool follows);
+  void keep_failed(const std::string& id);
+  void know(Keeping keeping);
 
   // Draws one frame between ImGui::NewFrame and ImGui::Render. True if another is wanted.
   bool frame(double now_ms);
   [[nodiscard]] bool wants_frame() const { return wanted_; }
 
   [[nodiscard]] Effects take_effects();
-  // Journal lines to be stored: what changed and is settled.
-  [[nodiscard]] std::vector<std::string> take_journal();
+  // What is to be stored: what changed and is settled.
+  [[nodiscard]] std::vector<Keep> take_keeps();
+  // The id of the ticket whose history is to be read from the store, once.
+  [[nodiscard]] std::optional<std::string> take_wanted() { return rack_.take_wanted(); }
   // The controls for the page's mirror.
   [[nodiscard]] std::string mirror() const { return mirror_json(ui_); }
   // The sheets as a document to print, whatever station is open; empty if there are none.
   [[nodiscard]] std::string print_document();
 
-  [[nodiscard]] const Ticket& ticket() const { return history_.now(); }
-  [[nodiscard]] const History& history() const { return history_; }
+  [[nodiscard]] const Rack& rack() const { return rack_; }
+  [[nodiscard]] const Ticket& ticket() const { return rack_.history().now(); }
+  [[nodiscard]] const History& history() const { return rack_.history(); }
   [[nodiscard]] const Derived& derived() const { return pipeline_.now(); }
   [[nodiscard]] const ViewState& view() const { return view_; }
   [[nodiscard]] const Ui& ui() const { return ui_; }
@@ -59,13 +68,22 @@ class App {
   void route_keys();
   void count_strokes();
   void draw(Frame& f);
+  void draw_rack(Frame& f);
   void answer_row(Frame& f);
   void carry_out(const std::vector<Command>& commands);
+  void carry_out(const std::vector<RackCommand>& commands);
+  void carry_out(const RackCommand& command);
+  void move_card(const RackCommand& command);
+  void open_backup(std::string_view bytes);
+  void leave_ticket();
+  [[nodiscard]] bool may_write();
   void show_focus();
   [[nodiscard]] Wanted wanted_stages() const;
 
   const Words& words_;
-  History history_;
+  Rack rack_;
+  Keeping keeping_;
+  Thumbnails thumbnails_;
   Today today_;
   bool device_keyboard_;
   Pipeline pipeline_;

@@ -220,7 +220,8 @@ std::string line_at(const BoardMap& map, const Drawing& drawing, Spot spot) {
 
 bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   const float width = std::min(board.w - 24.0F, 760.0F), pad = 14.0F;
-  const float room = width - 2.0F * pad - (note.closes ? kTarget : 0.0F);
+  const float key = note.action.empty() ? 0.0F : text_width(note.action, kStrong) + 40.0F;
+  const float room = width - 2.0F * pad - (note.closes ? kTarget : 0.0F) - key;
   const float head = note.title.empty() ? 0.0F : 26.0F;
   const float text = paragraph_height(note.text, room, kBody);
   const float height = std::max(kTarget + 8.0F, head + text + 2.0F * pad - 4.0F);
@@ -241,6 +242,11 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
             .role = ControlRole::Status,
             .name = note.title.empty() ? note.text : note.title + ": " + note.text,
             .box = box});
+  if (key > 0.0F) {
+    const float right = box.right() - 8.0F - (note.closes ? kTarget : 0.0F);
+    const Box place{right - key, box.y + 0.5F * (height - kTarget), key, kTarget};
+    (void)button(f, note.id + ".action", place, note.action);
+  }
   if (!note.closes) return false;
   const Box cross{box.right() - kTarget - 4.0F, box.y + 4.0F, kTarget, kTarget};
   return button(f, note.id + ".close", cross, "✕",
@@ -248,8 +254,29 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
 }
 
 bool notice(Frame& f, const Box& board) {
+  if (f.keeping.follows) {
+    board_note(f, board,
+               {.id = "note.follows",
+                .text = f.words("ui.follows"),
+                .wrong = true,
+                .closes = false,
+                .action = f.words("ui.write-here")});
+    if (f.ui.acted("note.follows.action")) f.effects.emplace_back(TakePen{});
+  }
   if (f.view.notice.empty()) return false;
-  if (board_note(f, board, {.id = "notice", .text = f.view.notice})) f.view.notice.clear();
+  const bool undoes = f.view.moved.has_value();
+  const bool closed = board_note(
+      f, board,
+      {.id = "notice", .text = f.view.notice, .action = undoes ? f.words("ui.undo") : ""});
+  if (undoes && f.ui.acted("notice.action")) {
+    f.rack_commands.push_back(*f.view.moved);
+    f.view.moved.reset();
+    f.view.notice.clear();
+  }
+  if (closed) {
+    f.view.moved.reset();
+    f.view.notice.clear();
+  }
   return true;
 }
 

@@ -54,10 +54,11 @@ struct BoardNote {
   std::string text = {};
   bool wrong = false;
   bool closes = true;
+  std::string action = {};  // words of a key beside the text, "ID.action"; empty: none
 };
 bool board_note(Frame& f, const Box& board, const BoardNote& note);
 
-// A notice about files and storage, if there is one.
+// A notice about files and storage, if there is one, and that another window writes.
 bool notice(Frame& f, const Box& board);
 // Why there is no draft, if there is none. Returns whether it stands there.
 bool refusal_note(Frame& f, const Box& board);

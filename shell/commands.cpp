@@ -30,8 +30,12 @@ Result<Ticket> done(Ticket ticket, const AddReading& c) {
   if (*number < measure.lowest || *number > measure.highest) {
     return Problem{Code::ReadingOutOfRange, measure.id, {*number, measure.lowest, measure.highest}};
   }
+  bool& carried = ticket.carried[static_cast<size_t>(c.measure)];
+  if (carried) readings.clear();
+  carried = false;
   if (readings.size() >= kMostReadings) return Problem{Code::ReadingTooMany, measure.id};
   readings.push_back(reading_with_unit(text, c.measure, ticket.unit));
+  if (!ticket.measured) ticket.measured = c.today;
   return ticket;
 }
 
@@ -40,6 +44,7 @@ Result<Ticket> done(Ticket ticket, const RemoveReading& c) {
   if (c.index >= 0 && static_cast<size_t>(c.index) < readings.size()) {
     readings.erase(readings.begin() + c.index);
   }
+  if (readings.empty()) ticket.carried[static_cast<size_t>(c.measure)] = false;
   return ticket;
 }
 
@@ -82,6 +87,7 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
           [&](const AddReading& c) { return done(next, c); },
           [&](const RemoveReading& c) { return done(next, c); },
           [&](const SetChoice& c) { return done(next, c); },
+          [&](const MeasureAgain&) -> Result<Ticket> { return to_measure_again(next); },
           [&](const SetSex& c) -> Result<Ticket> { return next.sex = c.sex, next; },
           [&](const SetBuild& c) -> Result<Ticket> { return next.build = c.build, next; },
           [&](const SetCoat& c) -> Result<Ticket> { return next.coat = c.coat, next; },
@@ -101,7 +107,6 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
           [&](const SetUnit& c) -> Result<Ticket> { return next.unit = c.unit, next; },
           [&](const SetStyle& c) -> Result<Ticket> { return next.style = c.style->id, next; },
           [&](const SetPrint& c) -> Result<Ticket> { return next.print = c.print, next; },
-          [&](const OpenTicket& c) -> Result<Ticket> { return c.ticket; },
       },
       command);
 }
@@ -112,6 +117,7 @@ std::string label_of(const Command& command) {
           [](const AddReading& c) { return std::string("measure.") + info(c.measure).id; },
           [](const RemoveReading& c) { return std::string("measure.") + info(c.measure).id; },
           [](const SetChoice& c) { return std::string("choice.") + c.choice->id; },
+          [](const MeasureAgain&) { return std::string("ui.measure-again"); },
           [](const SetSex&) { return std::string("ui.sex"); },
           [](const SetBuild&) { return std::string("ui.build"); },
           [](const SetCoat&) { return std::string("ui.coat"); },
@@ -121,7 +127,6 @@ std::string label_of(const Command& command) {
           [](const SetUnit&) { return std::string("ui.unit"); },
           [](const SetStyle&) { return std::string("style"); },
           [](const SetPrint&) { return std::string("ui.paper-choice"); },
-          [](const OpenTicket&) { return std::string("ui.open-ticket"); },
       },
       command);
 }

@@ -11,12 +11,15 @@ namespace coatwright::studio {
 
 struct AddReading {
   Measure measure = Measure::Back;
-  std::string text;  // as typed; gets the ticket's unit if it names none
+  std::string text;                      // as typed; gets the ticket's unit if it names none
+  std::optional<BirthMonth> today = {};  // kept as the month of measuring, if it is the first
 };
 struct RemoveReading {
   Measure measure = Measure::Back;
   int index = 0;
 };
+// Every reading is to be taken again; each fresh one takes the place of the old ones.
+struct MeasureAgain {};
 struct SetSex {
   Sex sex = Sex::Unknown;
 };
@@ -49,12 +52,9 @@ struct SetStyle {
 struct SetPrint {
   PrintChoices print;
 };
-struct OpenTicket {
-  Ticket ticket;
-};
 
-using Command = std::variant<AddReading, RemoveReading, SetSex, SetBuild, SetCoat, SetBirth, SetDog,
-                             SetName, SetUnit, SetStyle, SetChoice, SetPrint, OpenTicket>;
+using Command = std::variant<AddReading, RemoveReading, MeasureAgain, SetSex, SetBuild, SetCoat,
+                             SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetPrint>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

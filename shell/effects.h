@@ -17,15 +17,19 @@ struct SaveFile {
 struct PrintSheets {
   std::string html;
 };
-// Asks for a ticket file; it comes back through App::open_file.
+// Asks for the file of a ticket or of a rack; it comes back through App::open_file.
 struct AskForFile {};
+// This window would write on the rack, although another one does; App::hang tells what came of it.
+struct TakePen {};
+// Puts the studio among the device's own programs, where the browser offers that.
+struct Install {};
 
 // The palette that the maker likes, for the next visit. No part of a ticket.
 struct RememberLook {
   bool evening = false;
 };
 
-using Effect = std::variant<SaveFile, PrintSheets, AskForFile, RememberLook>;
+using Effect = std::variant<SaveFile, PrintSheets, AskForFile, TakePen, Install, RememberLook>;
 using Effects = std::vector<Effect>;
 
 }  // namespace coatwright::studio

@@ -8,8 +8,12 @@
 #include "shell/derived.h"
 #include "shell/effects.h"
 #include "shell/history.h"
+#include "shell/keeping.h"
 #include "shell/layout.h"
 #include "shell/painter.h"
+#include "shell/rack.h"
+#include "shell/rack_commands.h"
+#include "shell/thumbnails.h"
 #include "shell/ui.h"
 #include "shell/view_state.h"
 
@@ -23,6 +27,7 @@ struct Today {
 
 struct Frame {
   const Ticket& ticket;
+  const Rack& rack;
   const History& history;
   const Derived& derived;
   const Words& words;
@@ -31,11 +36,14 @@ struct Frame {
   const Today& today;
   double now_ms;
   bool device_keyboard;  // text fields are HTML fields, not ours
+  Keeping keeping;       // what becomes of what the store holds
 
   ViewState& view;
   Ui& ui;
   Painter& paint;
   std::vector<Command>& commands;
+  std::vector<RackCommand>& rack_commands;
+  Thumbnails& thumbnails;
   Effects& effects;
   bool& again;  // set by what moves by itself: another frame is wanted
 

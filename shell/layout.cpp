@@ -9,7 +9,7 @@ constexpr float kRowHeight = 50.0F;
 
 }  // namespace
 
-Layout lay_out(float width, float height, bool tall_sheet) {
+Layout lay_out(float width, float height, SheetHolds holds) {
   Layout l;
   l.page = {0.0F, 0.0F, width, height};
   l.portrait = height > width * 1.05F;
@@ -22,7 +22,11 @@ Layout lay_out(float width, float height, bool tall_sheet) {
   if (l.portrait) {
     const float most = work.h - row_and_gap - g - (l.narrow ? 210.0F : 320.0F);
     const float keypad = l.narrow ? 470.0F : 440.0F;
-    const float sheet = std::min(most, tall_sheet ? keypad : work.h * (l.narrow ? 0.5F : 0.44F));
+    const float rack = l.narrow ? 268.0F : 0.36F * work.h;
+    const float usual = work.h * (l.narrow ? 0.5F : 0.44F);
+    const float sheet = std::min(most, holds == SheetHolds::Keypad ? keypad
+                                       : holds == SheetHolds::Rack ? rack
+                                                                   : usual);
     l.sheet = {work.x, work.bottom() - sheet, work.w, sheet + g};  // runs off the table's edge
     const Box upper{work.x, work.y, work.w, work.h - sheet - g};
     l.board = upper.top(upper.h - row_and_gap);

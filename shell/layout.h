@@ -12,7 +12,9 @@ struct Layout {
   Box page, tape, board, row, sheet;
 };
 
-// `tall_sheet`: the side sheet holds the keypad and needs its height in portrait.
-[[nodiscard]] Layout lay_out(float width, float height, bool tall_sheet);
+// What the side sheet holds: in portrait the keypad needs its height, and the rack leaves more of
+// it to what hangs there.
+enum class SheetHolds { Controls, Keypad, Rack };
+[[nodiscard]] Layout lay_out(float width, float height, SheetHolds holds);
 
 }  // namespace coatwright::studio

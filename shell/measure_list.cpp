@@ -51,7 +51,10 @@ void draw_mark(Frame& f, Spot at, Mark mark) {
 
 // A measure with its value, and under it what is wrong with it.
 void measure_row(Frame& f, Columns& flow, Measure m) {
-  const auto wrong = sentences_about(f, info(m).id);
+  auto wrong = sentences_about(f, info(m).id);
+  const bool carried = f.ticket.carried[static_cast<size_t>(m)];
+  if (carried)
+    std::erase(wrong, sentence_of(f, {Code::ReadingCarried, info(m).id}));  // the banner's
   const float below = wrong.empty() ? 0.0F : sentence_height(wrong[0], flow.column_width());
   const Box whole = flow.next(kTarget - kGap + 4.0F + (below > 0.0F ? below + 10.0F : 0.0F));
   const Box box = whole.top(kTarget);
@@ -63,7 +66,7 @@ void measure_row(Frame& f, Columns& flow, Measure m) {
   const std::string name = f.words(id), value = value_words(f, m);
   const Mark mark = mark_of(f, m);
   const char* said[] = {"ui.not-taken", "", "ui.estimated", "level.check"};
-  const std::string state = said[static_cast<int>(mark)];
+  const std::string state = carried ? "ui.carried" : said[static_cast<int>(mark)];
   f.ui.add({.id = id,
             .role = ControlRole::Button,
             .name = name,
@@ -196,9 +199,28 @@ std::string value_words(const Frame& f, Measure m) {
   return info(m).is_weight ? format_weight(value, f.ticket.unit) : f.length(value);
 }
 
+namespace {
+
+// Readings that no coat should be cut by any more, and what to do about them.
+void old_readings(Frame& f, Columns& flow) {
+  const Due due = readings_due(f.ticket, f.today.month);
+  const bool carried = to_take_again(f.ticket) > 0;
+  if (!carried && due == Due::No) return;
+  const std::string words = f.words(carried               ? "ui.carried-hint"
+                                    : due == Due::Growing ? "ui.due-growing"
+                                                          : "ui.due-season");
+  sentence(f, "old-readings", flow.across(sentence_height(words, flow.width())), words, true);
+  if (!carried && button(f, "measure-again", flow.across(kTarget), f.words("ui.measure-again"))) {
+    f.commands.emplace_back(MeasureAgain{});
+  }
+}
+
+}  // namespace
+
 float measure_list(Frame& f, const Box& box) {
   Columns flow(box, 300.0F, kGap);
   if (f.layout.narrow) status_pill(f, flow.across(40.0F));
+  old_readings(f, flow);
   names(f, flow);
   section(f, flow, f.words("ui.needed-measures"));
   measure_rows(f, flow, Need::Required);

@@ -17,7 +17,7 @@ std::string word_key(Measure m) { return std::string("measure.") + info(m).id; }
 
 void keep_reading(Frame& f, Measure m) {
   f.view.entry_problem.reset();
-  f.commands.push_back(AddReading{m, f.view.entry});
+  f.commands.push_back(AddReading{m, f.view.entry, f.today.month});
 }
 
 std::optional<Measure> neighbour(Measure m, int step) {
@@ -244,7 +244,7 @@ float taking(Frame& f, const Box& box, Measure m) {
 void go_to_measure(Frame& f, std::optional<Measure> next) {
   if (f.view.measure == next) return;
   if (f.view.measure && !f.view.entry.empty()) {
-    const AddReading kept{*f.view.measure, f.view.entry};
+    const AddReading kept{*f.view.measure, f.view.entry, f.today.month};
     const auto result = apply(f.ticket, kept);
     if (!result) {
       f.view.entry_problem = result.problem();

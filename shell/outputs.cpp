@@ -67,4 +67,8 @@ SaveFile ticket_file(const Ticket& ticket) {
   return {file_name(ticket, "ticket", "json"), "application/json", write_ticket(ticket)};
 }
 
+SaveFile backup_file(std::string backup, const Today& today) {
+  return {"coatwright-rack-" + today.words + ".json", "application/json", std::move(backup)};
+}
+
 }  // namespace coatwright::studio

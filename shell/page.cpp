@@ -51,9 +51,17 @@ void carry_out(const Effect& effect) {
     send("print", print->html);
   } else if (std::holds_alternative<AskForFile>(effect)) {
     send("ask-file", "");
+  } else if (std::holds_alternative<TakePen>(effect)) {
+    send("take-pen", "");
+  } else if (std::holds_alternative<Install>(effect)) {
+    send("install", "");
   } else if (const auto* look = std::get_if<RememberLook>(&effect)) {
     send("look", look->evening ? "evening" : "day");
   }
+}
+
+void send_wanted(Page& p) {
+  if (const auto id = p.app->take_wanted()) send("history", *id);
 }
 
 // While things move the mirror follows ten times a second; at rest it is exact.
@@ -73,16 +81,28 @@ extern "C" {
 
 EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size) {
   Page& p = page();
-  const std::string_view journal(bytes, static_cast<size_t>(size));
-  Start start = start_from(journal, studio_words());
   p.screen = Screen::open(1, 1);
   if (!p.screen) return send("no-graphics", "");
-  p.app = std::make_unique<App>(studio_words(), std::move(start.history), today(), true);
-  if (!start.notice.empty()) {
-    send("aside", journal);
-    for (const std::string& line : start.rewritten) send("journal", line);
-    p.app->tell(start.notice);
-  }
+  Rack rack(outside(), demo_ticket());
+  rack.hang(read_stored({bytes, static_cast<size_t>(size)}));
+  p.app = std::make_unique<App>(studio_words(), std::move(rack), today(), true);
+  send_wanted(p);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_hang(const char* bytes, int size, int follows) {
+  page().app->hang(read_stored({bytes, static_cast<size_t>(size)}), follows != 0);
+  send_wanted(page());
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_history(const char* id, const char* bytes, int size) {
+  page().app->history_read(id, {bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_keep_failed(const char* id) { page().app->keep_failed(id); }
+
+EMSCRIPTEN_KEEPALIVE void coatwright_keeping(int kept, int installable) {
+  if (kept < 0 || kept >= kKeptStates) return;
+  page().app->know({.kept = static_cast<Kept>(kept), .installable = installable != 0});
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_resize(double width, double height, int device_width,
@@ -142,7 +162,8 @@ EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
   p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
   const bool again = p.app->frame(now_ms);
   p.screen->end();
-  for (const std::string& line : p.app->take_journal()) send("journal", line);
+  for (const Keep& keep : p.app->take_keeps()) send("keep", keep_json(keep));
+  send_wanted(p);
   send_mirror(p, now_ms, again || p.app->dragging());
   for (const Effect& effect : p.app->take_effects()) carry_out(effect);
   return again ? 3 : 2;

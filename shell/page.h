@@ -4,8 +4,17 @@
 
 extern "C" {
 
-// Starts with the journal that the page's store holds (empty on a first visit).
-void coatwright_start(const char* journal, int size);
+// Starts with what the page's store holds: JSON, as read_stored() of shell/keep.h has it.
+void coatwright_start(const char* stored, int size);
+// The store was changed by another window, or this one may write now: what it holds, and whether
+// this window only follows.
+void coatwright_hang(const char* stored, int size, int follows);
+// The history that was asked for by "history": lines of text.
+void coatwright_history(const char* id, const char* journal, int size);
+// The store could not keep the change of this ticket ("": of the rack's notes).
+void coatwright_keep_failed(const char* id);
+// How safely the store keeps (Kept of shell/keeping.h), and whether the page can be installed.
+void coatwright_keeping(int kept, int installable);
 // The canvas: CSS pixels, and its size in device pixels, which is exactly what is drawn.
 void coatwright_resize(double width, double height, int device_width, int device_height);
 // contact: 0 down, 1 move, 2 up, 3 cancelled. Positions in CSS pixels of the canvas.
@@ -31,7 +40,9 @@ void coatwright_restore();
 void coatwright_prepare_print();
 
 // The program's one call out, given by web/page.js as Module.page. What kinds there are:
-//   "mirror" controls as JSON      "journal" a line to store      "aside" a journal to put aside
+//   "mirror" controls as JSON      "keep" one change to store, as JSON (keep_json of shell/keep.h)
+//   "history" read the history of this id     "take-pen" write here from now on
+//   "install" offer the page to the device
 //   "print" print this document    "print-ready" have it ready    "save" a file (name, type, bytes)
 //   "ask-file" let the maker choose a file
 //   "look" remember the palette, "day" or "evening"

@@ -74,6 +74,7 @@ Saying saying_of(Code code) {
       return {kLengths};
     case Code::ReadingMissing:
     case Code::ReadingTooMany:
+    case Code::ReadingCarried:
     case Code::RatioLow:
     case Code::RatioHigh:
     case Code::RatioImpossible:
@@ -93,6 +94,10 @@ Saying saying_of(Code code) {
     case Code::TicketTextTooLong:
     case Code::TicketTextUnclean:
     case Code::TicketTooDeep:
+    case Code::RackTooLarge:
+    case Code::RackTooMany:
+    case Code::RackNotRack:
+    case Code::RackFromFuture:
     case Code::PackFileTooLarge:
     case Code::PackNotJson:
     case Code::PackFieldMissing:

@@ -1,8 +1,9 @@
 #include "shell/start.h"
 
+#include <chrono>
 #include <ctime>
+#include <random>
 
-#include "shell/say.h"
 #include "shell/studio_words.h"
 
 namespace coatwright::studio {
@@ -12,35 +13,41 @@ Ticket demo_ticket() {
   return ticket ? *ticket : Ticket{};  // a test proves that it can be read
 }
 
-Start start_from(std::string_view journal, const Words& words) {
-  Replayed replayed = replay(journal);
-  if (!replayed.problem && !replayed.entries.empty()) {
-    return {History(std::move(replayed.entries), replayed.cursor), "", {}};
-  }
-  if (!replayed.problem) return {History(demo_ticket()), "", {}};
-  const std::string notice =
-      words("ui.journal-broken", {say(*replayed.problem, words, LengthStyle{})});
-  History history = replayed.entries.empty()
-                        ? History(demo_ticket())
-                        : History(std::move(replayed.entries), replayed.cursor);
-  const std::string text = history.journal();
-  std::vector<std::string> lines;
-  for (size_t from = 0; from < text.size();) {
-    const size_t end = text.find('\n', from);
-    lines.push_back(text.substr(from, end - from));
-    from = end + 1;
-  }
-  (void)history.unsaved();  // the rewritten lines hold it all
-  return {std::move(history), notice, std::move(lines)};
+namespace {
+
+UnixMs now() {
+  using Ms = std::chrono::milliseconds;
+  return std::chrono::duration_cast<Ms>(std::chrono::system_clock::now().time_since_epoch())
+      .count();
 }
 
+std::string new_id() {
+  std::random_device dice;
+  SlipToken token;
+  for (std::uint8_t& byte : token) byte = static_cast<std::uint8_t>(dice());
+  return token_text(token);
+}
+
+}  // namespace
+
+Outside outside() { return {now, new_id}; }
+
 Today today() {
-  const std::time_t now = std::time(nullptr);
-  const std::tm* date = std::localtime(&now);
+  const std::time_t seconds = std::time(nullptr);
+  const std::tm* date = std::localtime(&seconds);
   if (date == nullptr) return {};
   char words[48];
   std::strftime(words, sizeof words, "%Y-%m-%d", date);
   return {{date->tm_year + 1900, date->tm_mon + 1}, words};
+}
+
+std::string date_words(UnixMs when, const Words& words) {
+  const auto seconds = static_cast<std::time_t>(when / 1000);
+  const std::tm* date = std::localtime(&seconds);
+  if (date == nullptr) return {};
+  return std::to_string(date->tm_mday) + " " +
+         words("ui.month." + std::to_string(date->tm_mon + 1)) + " " +
+         std::to_string(date->tm_year + 1900);
 }
 
 }  // namespace coatwright::studio

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "shell/rack_panel.h"
 #include "shell/status.h"
 #include "shell/widgets.h"
 
@@ -27,27 +28,33 @@ void metal_end(Frame& f, const Box& box) {
   f.paint.line({box.right() - 1.0F, box.y}, {box.right() - 1.0F, box.bottom()},
                f.colours.metal_hole, 2.0F);
   const float mid = box.centre().y;
-  f.paint.disc({box.x + 26.0F, mid}, 9.0F, f.colours.metal_hole);
-  f.paint.disc({box.x + 26.0F, mid}, 4.0F, f.colours.table);
+  const std::string reminder = backup_reminder(f);
+  if (reminder.empty()) {
+    f.paint.disc({box.x + 26.0F, mid}, 9.0F, f.colours.metal_hole);
+    f.paint.disc({box.x + 26.0F, mid}, 4.0F, f.colours.table);
+  }
   const std::string dog = f.ticket.dog.empty() ? f.words("ui.no-dog") : f.ticket.dog;
   const std::string coat =
       f.ticket.name.empty() ? f.words("style." + f.ticket.style) : f.ticket.name;
   const float x = box.x + 48.0F, room = box.w - 56.0F;
   f.paint.clipped_text({x, mid - 10.0F}, room, dog, kStrong, f.colours.metal_ink);
   f.paint.clipped_text({x, mid + 11.0F}, room, coat, kBody, f.colours.metal_ink);
+  if (!reminder.empty()) standing_mark(f, {box.x + 26.0F, mid}, false);
   f.ui.add({.id = "ticket",
             .role = ControlRole::Button,
             .name = f.words("ui.ticket", {dog, coat}),
-            .box = box});
+            .box = box,
+            .note = f.words(f.view.rack ? "ui.rack-closes" : "ui.rack-opens") +
+                    (reminder.empty() ? "" : " " + reminder)});
   if (f.ui.acted("ticket")) {
-    f.view.station = Station::Measure;
-    f.view.measure.reset();
-    f.view.scrolls["sheet.measure"] = 0.0F;
+    f.view.rack = !f.view.rack;
+    f.view.notice.clear();  // it was about the ticket, and would lie over the cards
+    f.view.moved.reset();
   }
 }
 
 void station(Frame& f, const Box& box, Station s, int number) {
-  const bool lit = f.view.station == s;
+  const bool lit = f.view.station == s && !f.view.rack;
   const std::string id = std::string("station.") + station_id(s);
   const std::string name = f.words(id);
   f.ui.add({.id = id,
@@ -71,7 +78,10 @@ void station(Frame& f, const Box& box, Station s, int number) {
     f.paint.text({box.x + 9.0F, box.y + 15.0F}, std::to_string(number), kStrong,
                  f.colours.tape_ink);
   }
-  if (f.ui.acted(id)) f.view.station = s;
+  if (f.ui.acted(id)) {
+    f.view.station = s;
+    f.view.rack = false;
+  }
 }
 
 }  // namespace

@@ -14,6 +14,14 @@ struct Standing {
 // True only if every measured invariant of the draft is met within 0.1 mm.
 [[nodiscard]] bool seams_close(const Draft& draft);
 
+// The measures whose readings are of an earlier coat and still to be taken again.
+[[nodiscard]] int to_take_again(const Ticket& ticket);
+
+// The same for a ticket on the rack; nothing is told of a pattern that was not made yet.
+[[nodiscard]] Standing standing_of(const Frame& f, const Ticket& ticket, const Thumbnail* picture);
+
+// A disc where all is right, a triangle where not: another shape, not only another colour.
+void standing_mark(Frame& f, Spot at, bool right);
 void status_pill(Frame& f, const Box& box);
 
 // The sentence for a problem, in the ticket's unit.

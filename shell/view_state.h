@@ -9,6 +9,7 @@
 #include "core/body/measures.h"
 #include "core/geometry/point.h"
 #include "shell/box.h"
+#include "shell/rack_commands.h"
 
 namespace coatwright::studio {
 
@@ -52,6 +53,13 @@ struct ViewState {
 
   // Print
   int sheet = -1;  // the sheet that is looked at; -1: the plan
+
+  // Rack
+  bool rack = false;                 // it lies over the station
+  std::string search;                // as typed
+  Place place = Place::Rack;         // what of it is shown
+  std::string erasing;               // the id whose deleting for good was asked once
+  std::optional<RackCommand> moved;  // what takes the last deleting or archiving back
 
   std::string notice;                         // about files and storage, until it is put away
   std::map<std::string, float> scrolls;       // how far each area is scrolled

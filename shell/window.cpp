@@ -5,12 +5,11 @@
 
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <memory>
 #include <string>
 
 #include "shell/app.h"
+#include "shell/folder_store.h"
 #include "shell/screen.h"
 #include "shell/start.h"
 #include "shell/studio_words.h"
@@ -28,17 +27,6 @@ fs::path user_folder() {
   return folder;
 }
 
-std::string read_file(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
-bool write_file(const fs::path& path, const std::string& bytes, bool append) {
-  std::ofstream file(path, std::ios::binary | (append ? std::ios::app : std::ios::trunc));
-  file << bytes;
-  return static_cast<bool>(file.flush());
-}
-
 float ratio_of(SDL_Window* window, int& width, int& height, int& device_width, int& device_height) {
   SDL_GetWindowSize(window, &width, &height);
   SDL_GL_GetDrawableSize(window, &device_width, &device_height);
@@ -48,11 +36,11 @@ float ratio_of(SDL_Window* window, int& width, int& height, int& device_width, i
 class Window {
  public:
   Window(std::unique_ptr<Screen> screen, fs::path folder)
-      : screen_(std::move(screen)), folder_(std::move(folder)) {
-    Start start = start_from(read_file(journal()), studio_words());
-    if (!start.notice.empty()) put_aside(start);
-    app_ = std::make_unique<App>(studio_words(), std::move(start.history), today(), false);
-    if (!start.notice.empty()) app_->tell(start.notice);
+      : screen_(std::move(screen)), folder_(std::move(folder)), store_(folder_) {
+    Rack rack(outside(), demo_ticket());
+    rack.hang(store_.read());
+    app_ = std::make_unique<App>(studio_words(), std::move(rack), today(), false);
+    app_->know({.kept = Kept::ForGood});
     measure();
   }
 
@@ -68,16 +56,6 @@ class Window {
   }
 
  private:
-  [[nodiscard]] fs::path journal() const { return folder_ / "journal.txt"; }
-
-  void put_aside(const Start& start) {
-    std::error_code error;
-    fs::rename(journal(),
-               folder_ / ("journal-put-aside-" + std::to_string(std::time(nullptr)) + ".txt"),
-               error);
-    for (const std::string& line : start.rewritten) (void)write_file(journal(), line + "\n", true);
-  }
-
   void measure() {
     int width = 0, height = 0;
     const float ratio = ratio_of(screen_->window(), width, height, device_width_, device_height_);
@@ -183,8 +161,9 @@ class Window {
     const auto* print = std::get_if<PrintSheets>(&effect);
     if (std::holds_alternative<AskForFile>(effect))
       return app_->tell(studio_words()("ui.drop-file"));
+    if (file == nullptr && print == nullptr) return;  // the page's business
     const fs::path path = folder_ / (file != nullptr ? file->name : "print.html");
-    const bool written = write_file(path, file != nullptr ? file->bytes : print->html, false);
+    const bool written = write_file(path, file != nullptr ? file->bytes : print->html);
     app_->tell(studio_words()(written ? "ui.saved-as" : "ui.store-failed", {path.string()}));
     if (written && print != nullptr) SDL_OpenURL(("file://" + path.string()).c_str());
   }
@@ -193,14 +172,16 @@ class Window {
     screen_->begin(static_cast<float>(device_width_), static_cast<float>(device_height_));
     (void)app_->frame(static_cast<double>(SDL_GetTicks()));
     screen_->end();
-    for (const std::string& line : app_->take_journal()) {
-      if (!write_file(journal(), line + "\n", true)) app_->tell(studio_words()("ui.store-failed"));
+    for (const Keep& keep : app_->take_keeps()) {
+      if (!store_.keep(keep)) app_->keep_failed(keep.id);
     }
+    if (const auto id = app_->take_wanted()) app_->history_read(*id, store_.history(*id));
     for (const Effect& effect : app_->take_effects()) carry_out(effect);
   }
 
   std::unique_ptr<Screen> screen_;
   fs::path folder_;
+  FolderStore store_;
   std::unique_ptr<App> app_;
   coatwright::studio::Spot mouse_;
   int device_width_ = 0, device_height_ = 0;

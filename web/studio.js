@@ -25,11 +25,13 @@ function call(name, ...values) {
   return result;
 }
 
-function call_with_bytes(name, bytes) {
+// A call that takes bytes, after and before further values.
+function call_with_bytes(name, bytes, { before = [], after = [] } = {}) {
   const place = Module._malloc(bytes.length + 1);
   Module.HEAPU8.set(bytes, place);
   Module.HEAPU8[place + bytes.length] = 0;
-  Module.ccall(name, null, ['number', 'number'], [place, bytes.length]);
+  const values = [...before, place, bytes.length, ...after];
+  Module.ccall(name, null, values.map((value) => (typeof value === 'string' ? 'string' : 'number')), values);
   Module._free(place);
   request_frame();
 }
@@ -123,11 +125,7 @@ function watch_keys() {
 // ---- what the program asks for ------------------------------------------------------------------------------
 
 const text_of = (bytes) => new TextDecoder().decode(bytes);
-let storing = Promise.resolve();
-
-function store_next(work) {
-  storing = storing.then(work).catch(() => call('coatwright_tell', 'ui.store-failed'));
-}
+const bytes_of = (text) => new TextEncoder().encode(text);
 function save_file(name, type, bytes) {
   const link = document.createElement('a');
   link.href = URL.createObjectURL(new Blob([bytes], { type }));
@@ -144,8 +142,10 @@ function remembered_look() {
 }
 const ANSWERS = {
   mirror: (bytes) => mirror.update(JSON.parse(text_of(bytes))),
-  journal: (bytes) => store_next(() => store.append(text_of(bytes))),
-  aside: (bytes) => store_next(() => store.put_aside(text_of(bytes))),
+  keep: (bytes) => keeper.keep(JSON.parse(text_of(bytes))),
+  history: (bytes) => keeper.send_history(text_of(bytes)),
+  'take-pen': () => pen.take(),
+  install: () => keeper.install(),
   save: (bytes, name, type) => save_file(name, type, bytes),
   print: (bytes) => { print_view.prepare(text_of(bytes)); print_view.show(); },
   'print-ready': (bytes) => print_view.prepare(text_of(bytes)),
@@ -156,11 +156,22 @@ const ANSWERS = {
 
 function watch_files() {
   file_field.addEventListener('change', async () => {
-    const file = file_field.files[0];
+    const files = [...file_field.files];
     file_field.value = '';
-    // A ticket is a few kB; of anything larger only enough is read to refuse it with its size.
-    if (file) call_with_bytes('coatwright_file', new Uint8Array(await file.slice(0, 1 << 20).arrayBuffer()));
+    await open_files(files);
   });
+  document.addEventListener('dragover', (event) => event.preventDefault());
+  document.addEventListener('drop', (event) => {
+    event.preventDefault();
+    open_files([...event.dataTransfer.files]);
+  });
+}
+// Of a file that is far too large only enough is read to refuse it with its size.
+const MOST_BYTES_READ = 33 << 20;
+async function open_files(files) {
+  for (const file of files) {
+    call_with_bytes('coatwright_file', new Uint8Array(await file.slice(0, MOST_BYTES_READ).arrayBuffer()));
+  }
 }
 function watch_printing() {
   // The browser's own print command prints the sheets too. What was printed last stays in place: some browsers say that
@@ -174,12 +185,13 @@ function watch_context() {
 
 // ---- start ---------------------------------------------------------------------------------------------------
 
-const journal_read = store.read();
+const opened = keeper.open();
 
 async function start() {
-  const journal = await journal_read;
+  const stored = await opened;
   page_state.running = true;
-  call_with_bytes('coatwright_start', new TextEncoder().encode(journal || ''));
+  call_with_bytes('coatwright_start', bytes_of(stored));
+  await keeper.begin(stored);
   mirror.connect(call);
   watch_size();
   fit_canvas();
@@ -189,7 +201,6 @@ async function start() {
   watch_printing();
   watch_context();
   if (remembered_look() === 'evening') call('coatwright_evening');
-  if (journal === null) call('coatwright_tell', 'ui.not-kept');
   draw_frame();
   status_line.hidden = true;
   document.documentElement.dataset.ready = 'yes';
@@ -199,7 +210,7 @@ async function start() {
 window.coatwright = {
   ready: () => document.documentElement.dataset.ready === 'yes',
   frames: () => page_state.frames,
-  stored: () => storing,
+  stored: () => keeper.settled(),
 };
 
 // eslint-disable-next-line no-unused-vars -- read by app.js

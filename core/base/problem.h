@@ -32,6 +32,7 @@ namespace coatwright {
   X(ReadingTooMany, "reading-too-many")                                                            \
   X(ReadingSpread, "reading-spread")           /* values: spread, allowed */                       \
   X(ReadingOutOfRange, "reading-out-of-range") /* values: value, lowest, highest */                \
+  X(ReadingCarried, "reading-carried")         /* of an earlier coat: to be taken again */         \
   X(RatioLow, "ratio-low")                     /* values: ratio, low, high; subject/other */       \
   X(RatioHigh, "ratio-high")                                                                       \
   X(RatioImpossible, "ratio-impossible")                                                           \
@@ -76,6 +77,11 @@ namespace coatwright {
   X(TicketTextUnclean, "ticket-text-unclean")     /* control characters or broken UTF-8 */         \
   X(TicketChoiceUnknown, "ticket-choice-unknown") /* other = the word given */                     \
   X(TicketTooDeep, "ticket-too-deep")                                                              \
+  /* backups of a rack: subject = path in the file */                                              \
+  X(RackTooLarge, "rack-too-large") /* values: bytes, most */                                      \
+  X(RackTooMany, "rack-too-many")   /* values: tickets, most */                                    \
+  X(RackNotRack, "rack-not-rack")                                                                  \
+  X(RackFromFuture, "rack-from-future") /* values: its version, ours */                            \
   /* packing: subject = path in the file, number or id of the piece */                             \
   X(PackFileTooLarge, "pack-file-too-large") /* values: bytes, most */                             \
   X(PackNotJson, "pack-not-json")                                                                  \

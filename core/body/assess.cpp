@@ -10,8 +10,7 @@ namespace coatwright {
 
 namespace {
 
-// Adult size: small breeds at 9 to 12 months, large and giant ones at 18 to 24 (Hemmings 2018, Vet.
-// Nurse 9:458-464). Large here: a chest girth of 64 cm, that of 20 kg by the girth-weight law.
+// A large dog: a chest girth of 64 cm, that of 20 kg by the girth-weight law.
 constexpr double kLargeChestMm = 640.0;
 constexpr int kAdultMonthsSmall = 12;
 constexpr int kAdultMonthsLarge = 24;
@@ -52,8 +51,7 @@ Result<Value> checked_value(const MeasureInfo& measure, const std::vector<double
 void note_growth(const Tape& tape, const Body& body, Findings& findings) {
   if (!tape.age_months) return;
   const int age = *tape.age_months;
-  const double chest = body.mm(Measure::Chest);
-  const int adult = chest < kLargeChestMm ? kAdultMonthsSmall : kAdultMonthsLarge;
+  const int adult = adult_months(body.mm(Measure::Chest));
   if (age >= adult) return;
   findings.push_back({Level::Note,
                       {Code::GrowingDog,
@@ -67,6 +65,10 @@ void note_growth(const Tape& tape, const Body& body, Findings& findings) {
 double allowed_spread(const MeasureInfo& measure, double value) {
   const double share = 0.04 * value;
   return measure.is_weight ? share : std::min(share, 12.0);
+}
+
+int adult_months(double chest_mm) {
+  return chest_mm < kLargeChestMm ? kAdultMonthsSmall : kAdultMonthsLarge;
 }
 
 Checked<Body> assess(const Tape& tape) {

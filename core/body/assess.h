@@ -10,6 +10,10 @@ namespace coatwright {
 // and for lengths no more than 12 mm.
 [[nodiscard]] double allowed_spread(const MeasureInfo& measure, double value);
 
+// Months at which a dog of this chest girth (as measured, mm) has its adult size: small breeds 9 to
+// 12, large and giant ones 18 to 24 (Hemmings 2018, Vet. Nurse 9:458-464); the later end counts.
+[[nodiscard]] int adult_months(double chest_mm);
+
 // Median and spread of each measure, estimates by named rules (estimates.h), then the published
 // bands (ratios.h). Refused (the Result holds a Problem) only for what cannot be drafted: a
 // required reading missing, a value outside the entry limits, or readings that contradict one

@@ -66,7 +66,8 @@ std::array<bool, kMeasures> measures_to_ask(const Ticket& ticket) {
   for (const MeasureInfo& measure : measure_table()) {
     if (measure.need == Need::ByStyle) continue;
     all[index(measure.measure)] = true;
-    missing[index(measure.measure)] = ticket.of(measure.measure).empty();
+    missing[index(measure.measure)] =
+        ticket.of(measure.measure).empty() || ticket.carried[index(measure.measure)];
   }
   const bool any = std::find(missing.begin(), missing.end(), true) != missing.end();
   return any ? missing : all;
@@ -109,8 +110,12 @@ Result<Ticket> accepted(const Ticket& ticket, const SlipAnswer& answer, const Sl
   Ticket out = ticket;
   for (const MeasureInfo& measure : measure_table()) {
     const Measure m = measure.measure;
-    std::vector<std::string> readings =
-        taken(ticket.of(m), sent_readings(answer, measure), takes.measures[index(m)]);
+    const std::vector<std::string> sent = sent_readings(answer, measure);
+    const Take take = takes.measures[index(m)];
+    // Readings of an earlier coat are never joined by fresh ones.
+    const bool fresh = take != Take::Leave && !sent.empty() && ticket.carried[index(m)];
+    std::vector<std::string> readings = taken(ticket.of(m), sent, fresh ? Take::Replace : take);
+    if (fresh) out.carried[index(m)] = false;
     if (readings.size() > static_cast<size_t>(kMostReadings)) {
       return Problem{
           .code = Code::ReadingTooMany,

@@ -16,7 +16,7 @@ namespace coatwright {
 [[nodiscard]] SlipRequest request_for(const Ticket& ticket,
                                       const std::array<bool, kMeasures>& asked,
                                       const SlipToken& token);
-// The required and recommended measures without a reading; all of them when none is missing.
+// The required and recommended measures without a fresh reading; all of them when none is missing.
 [[nodiscard]] std::array<bool, kMeasures> measures_to_ask(const Ticket& ticket);
 
 // One measure of the answer. Readings as typed; values in mm or kg, absent where there is no
@@ -38,7 +38,7 @@ struct SlipComparison {
 [[nodiscard]] SlipComparison compare(const Ticket& ticket, const SlipAnswer& answer);
 
 // What becomes of one measure's readings: they stay, the sent ones take their place, or the sent
-// ones are added.
+// ones are added. Readings of an earlier coat (Ticket::carried) never stay beside sent ones.
 enum class Take { Leave, Replace, Join };
 struct SlipTakes {
   std::array<Take, kMeasures> measures = {};

@@ -4,163 +4,18 @@
 #include <cmath>
 #include <cstdio>
 #include <functional>
-#include <nlohmann/json.hpp>
-#include <set>
 
 #include "core/base/utf8.h"
 #include "core/body/reading.h"
+#include "core/ticket/fields.h"
 #include "core/ticket/ids.h"
 
 namespace coatwright {
 
 namespace {
 
-using Json = nlohmann::json;
-using OrderedJson = nlohmann::ordered_json;
-
 constexpr size_t kMostDepth = 8;
 constexpr std::string_view kVersionKey = "coatwright";
-
-using Wrong = std::optional<Problem>;  // nothing, or the first thing that is wrong
-
-Problem at(std::string_view path, Code code, std::string_view other = {}) {
-  return {.code = code, .subject = std::string(path), .other = cleaned(other, 40)};
-}
-
-// One step further in a JSON pointer. A hostile file's key is shown clean and short.
-std::string step(std::string_view path, std::string_view key) {
-  std::string out = std::string(path) + "/";
-  for (const char c : cleaned(key, 40)) {
-    if (c == '~') {
-      out += "~0";
-    } else if (c == '/') {
-      out += "~1";
-    } else {
-      out += c;
-    }
-  }
-  return out;
-}
-std::string step(std::string_view path, size_t index) {
-  return std::string(path) + "/" + std::to_string(index);
-}
-
-// ---- the gate: what must hold before the file is built into a tree ---------------------------
-
-// Walks the tokens once: is it JSON at all, not too deep, no key twice in one object.
-class Gate final : public nlohmann::json_sax<Json> {
- public:
-  Wrong wrong;
-
-  bool null() override { return true; }
-  bool boolean(bool) override { return true; }
-  bool number_integer(number_integer_t) override { return true; }
-  bool number_unsigned(number_unsigned_t) override { return true; }
-  bool number_float(number_float_t, const string_t&) override { return true; }
-  bool string(string_t&) override { return true; }
-  bool binary(binary_t&) override { return true; }
-  bool start_object(size_t) override { return enter(); }
-  bool start_array(size_t) override { return enter(); }
-  bool end_object() override { return leave(); }
-  bool end_array() override { return leave(); }
-  bool key(string_t& key) override {
-    if (open_.back().keys.insert(key).second) {
-      open_.back().last = key;
-      return true;
-    }
-    wrong = at(step(path(), key), Code::TicketFieldTwice);
-    return false;
-  }
-  bool parse_error(size_t position, const std::string&,
-                   const nlohmann::detail::exception& e) override {
-    constexpr int kNumberOverflow = 406;  // 1e999: JSON, but no number
-    wrong = e.id == kNumberOverflow
-                ? at(here(), Code::TicketFieldType, "number")
-                : Problem{.code = Code::TicketNotJson, .values = {static_cast<double>(position)}};
-    return false;
-  }
-
- private:
-  struct Open {
-    std::set<std::string> keys;
-    std::string last;
-  };
-  // The pointer of the innermost open object; places in lists are left out, none of ours is deep.
-  [[nodiscard]] std::string path() const {
-    std::string out;
-    for (size_t i = 0; i + 1 < open_.size(); ++i) {
-      if (!open_[i].last.empty()) out = step(out, open_[i].last);
-    }
-    return out;
-  }
-  [[nodiscard]] std::string here() const {
-    return open_.empty() || open_.back().last.empty() ? path() : step(path(), open_.back().last);
-  }
-  bool enter() {
-    open_.emplace_back();
-    if (open_.size() <= kMostDepth) return true;
-    wrong = at(path(), Code::TicketTooDeep);
-    return false;
-  }
-  bool leave() {
-    open_.pop_back();
-    return true;
-  }
-  std::vector<Open> open_;
-};
-
-// ---- fields ------------------------------------------------------------------------------------
-
-struct Field {
-  std::string_view key;
-  std::function<Wrong(const Json&, const std::string& path)> read;
-  bool required = false;
-};
-
-// Reads every field of an object; one that is not in `fields` is refused.
-Wrong read_fields(const Json& json, const std::string& path, const std::vector<Field>& fields) {
-  if (!json.is_object()) return at(path, Code::TicketFieldType, "object");
-  for (const auto& [key, value] : json.items()) {
-    const std::string& name = key;
-    const auto field =
-        std::find_if(fields.begin(), fields.end(), [&](const Field& f) { return f.key == name; });
-    if (field == fields.end()) return at(step(path, key), Code::TicketFieldUnknown);
-    if (Wrong wrong = field->read(value, step(path, key))) return wrong;
-  }
-  for (const Field& field : fields) {
-    if (field.required && !json.contains(field.key)) {
-      return at(step(path, field.key), Code::TicketFieldMissing);
-    }
-  }
-  return std::nullopt;
-}
-
-Wrong read_text(const Json& json, const std::string& path, size_t most, bool lines,
-                std::string& out) {
-  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
-  const std::string& text = json.get_ref<const std::string&>();
-  const size_t characters = count_characters(text);
-  if (characters > most) {
-    return Problem{.code = Code::TicketTextTooLong,
-                   .subject = path,
-                   .values = {static_cast<double>(characters), static_cast<double>(most)}};
-  }
-  if (!is_clean(text, lines)) return at(path, Code::TicketTextUnclean);
-  out = text;
-  return std::nullopt;
-}
-
-Wrong read_number(const Json& json, const std::string& path, double lowest, double highest,
-                  double& out) {
-  if (!json.is_number()) return at(path, Code::TicketFieldType, "number");
-  const double number = json.get<double>();
-  if (!(number >= lowest && number <= highest)) {
-    return Problem{
-        .code = Code::NumberOutOfRange, .subject = path, .values = {number, lowest, highest}};
-  }
-  out = number;
-  return std::nullopt;
-}
 
 template <class T>
 Wrong read_id(const Json& json, const std::string& path, T& out) {
@@ -297,15 +152,35 @@ Wrong read_style(const Json& json, const std::string& path, std::string& style) 
   return std::nullopt;
 }
 
-Wrong read_root(const Json& json, Ticket& t) {
-  if (!json.is_object() || !json.contains(kVersionKey)) return at("", Code::TicketNotTicket);
+Wrong read_carried(const Json& json, const std::string& path, Ticket& ticket) {
+  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
+  if (json.size() > static_cast<size_t>(kMeasures)) {
+    return at(step(path, static_cast<size_t>(kMeasures)), Code::TicketFieldTwice);
+  }
+  for (size_t i = 0; i < json.size(); ++i) {
+    const std::string place = step(path, i);
+    if (!json[i].is_string()) return at(place, Code::TicketFieldType, "text");
+    const std::string& id = json[i].get_ref<const std::string&>();
+    const auto& table = measure_table();
+    const auto measure =
+        std::find_if(table.begin(), table.end(), [&](const MeasureInfo& m) { return id == m.id; });
+    if (measure == table.end()) return at(place, Code::TicketChoiceUnknown, id);
+    bool& carried = ticket.carried[static_cast<size_t>(measure->measure)];
+    if (carried) return at(place, Code::TicketFieldTwice);
+    carried = true;
+  }
+  return std::nullopt;
+}
+
+Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
+  if (!json.is_object() || !json.contains(kVersionKey)) return at(path, Code::TicketNotTicket);
   // First the version: a later one may have fields that this one lacks.
-  if (Wrong wrong = read_version(json[std::string(kVersionKey)], step("", kVersionKey))) {
+  if (Wrong wrong = read_version(json[std::string(kVersionKey)], step(path, kVersionKey))) {
     return wrong;
   }
   using P = const std::string&;
   return read_fields(
-      json, "",
+      json, path,
       {
           {kVersionKey, [](const Json&, P) -> Wrong { return std::nullopt; }, true},
           {"name",
@@ -319,21 +194,13 @@ Wrong read_root(const Json& json, Ticket& t) {
           {"birth", [&](const Json& v, P p) { return read_month(v, p, t.birth); }},
           {"measured", [&](const Json& v, P p) { return read_month(v, p, t.measured); }},
           {"readings", [&](const Json& v, P p) { return read_readings(v, p, t); }, true},
+          {"carried", [&](const Json& v, P p) { return read_carried(v, p, t); }},
           {"style", [&](const Json& v, P p) { return read_style(v, p, t.style); }, true},
           {"choices", [&](const Json& v, P p) { return read_choices(v, p, t.choices); }},
           {"print", [&](const Json& v, P p) { return read_print(v, p, t.print); }},
           {"notes", [&](const Json& v,
                         P p) { return read_text(v, p, kMostNotesCharacters, true, t.notes); }},
       });
-}
-
-Wrong broken_characters(std::string_view text) {
-  for (size_t i = 0; i < text.size();) {
-    const Character c = character_at(text, i);
-    if (c.point == kNoCharacter) return at("", Code::TicketTextUnclean);
-    i += c.bytes;
-  }
-  return std::nullopt;
 }
 
 // ---- writing -----------------------------------------------------------------------------------
@@ -380,6 +247,14 @@ OrderedJson readings_json(const Ticket& t) {
   return out;
 }
 
+OrderedJson carried_json(const Ticket& t) {
+  OrderedJson out = OrderedJson::array();
+  for (const MeasureInfo& measure : measure_table()) {
+    if (t.carried[static_cast<size_t>(measure.measure)]) out.push_back(measure.id);
+  }
+  return out;
+}
+
 OrderedJson choices_json(const Choices& choices) {
   OrderedJson out = OrderedJson::object();
   for (const ChoiceInfo* choice : choice_table()) {
@@ -402,17 +277,18 @@ Result<Ticket> read_ticket(std::string_view json) {
         .code = Code::TicketTooLarge,
         .values = {static_cast<double>(json.size()), static_cast<double>(kMostTicketBytes)}};
   }
-  if (Wrong wrong = broken_characters(json)) return *wrong;
-  Gate gate;
-  if (!Json::sax_parse(json.begin(), json.end(), &gate)) return *gate.wrong;
+  const Result<Json> tree = parse_json(json, kMostDepth);
+  if (!tree) return tree.problem();
+  return read_ticket(*tree, "");
+}
+
+Result<Ticket> read_ticket(const Json& json, const std::string& path) {
   Ticket ticket;
-  if (Wrong wrong = read_root(Json::parse(json.begin(), json.end(), nullptr, false), ticket)) {
-    return *wrong;
-  }
+  if (Wrong wrong = read_root(json, path, ticket)) return *wrong;
   return ticket;
 }
 
-std::string write_ticket(const Ticket& t) {
+OrderedJson ticket_json(const Ticket& t) {
   const PrintChoices usual;
   OrderedJson out;
   out[std::string(kVersionKey)] = kTicketVersion;
@@ -425,6 +301,7 @@ std::string write_ticket(const Ticket& t) {
   if (t.birth && is_month(*t.birth)) out["birth"] = month_text(*t.birth);
   if (t.measured && is_month(*t.measured)) out["measured"] = month_text(*t.measured);
   out["readings"] = readings_json(t);
+  if (t.carried != decltype(t.carried){}) out["carried"] = carried_json(t);
   out["style"] = style_of(t).id;
   out["choices"] = choices_json(t.choices);
   out["print"] = {{"paper", kept(t.print.paper, kMostPaperCharacters)},
@@ -434,7 +311,19 @@ std::string write_ticket(const Ticket& t) {
                   {"opened", t.print.opened},
                   {"body-lines", t.print.body_lines}};
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
-  return out.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
+  return out;
+}
+
+std::string write_ticket(const Ticket& t) {
+  return ticket_json(t).dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
+}
+
+Ticket to_measure_again(Ticket ticket) {
+  for (const MeasureInfo& measure : measure_table()) {
+    ticket.carried[static_cast<size_t>(measure.measure)] = !ticket.of(measure.measure).empty();
+  }
+  ticket.measured.reset();
+  return ticket;
 }
 
 const StyleInfo& style_of(const Ticket& ticket) {

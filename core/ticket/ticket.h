@@ -41,11 +41,12 @@ struct Ticket {
   std::string dog;         // "Bosun"
   Unit unit = Unit::Inch;  // how lengths are shown and numbers without a unit are read
   std::array<std::vector<std::string>, kMeasures> readings;  // as typed, each with its unit
+  std::array<bool, kMeasures> carried = {};  // its readings are of an earlier coat: take it again
   Sex sex = Sex::Unknown;
   Build build = Build::Ordinary;
   Coat coat = Coat::Short;
   std::optional<BirthMonth> birth;
-  std::optional<BirthMonth> measured;  // month of measuring; core has no clock
+  std::optional<BirthMonth> measured;  // month of the first of these readings; core has no clock
   std::string style = "wrap";
   Choices choices;
   PrintChoices print;
@@ -68,6 +69,10 @@ struct Ticket {
 [[nodiscard]] std::string write_ticket(const Ticket& ticket);
 
 [[nodiscard]] const StyleInfo& style_of(const Ticket& ticket);
+
+// The ticket for the same dog's next coat: everything stays as it was, and every reading is to be
+// taken again. The old readings hold the pattern until fresh ones take their places.
+[[nodiscard]] Ticket to_measure_again(Ticket ticket);
 
 // The tape of a ticket. A reading that cannot be read is the Problem, its subject the measure's id.
 [[nodiscard]] Result<Tape> tape_of(const Ticket& ticket);

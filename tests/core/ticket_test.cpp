@@ -57,6 +57,7 @@ Ticket random_ticket(Dice& dice) {
       readings.push_back(random_text(dice, 40, false));
     }
   }
+  for (bool& carried : t.carried) carried = coin(dice);
   for (const ChoiceInfo* choice : choice_table()) {
     if (coin(dice)) continue;
     t.choices.set(*choice, choice->named() ? dice.below(static_cast<int>(choice->options.size()))
@@ -87,6 +88,28 @@ TEST(Ticket, WhatIsWrittenReadsBackTheSame) {
     largest = std::max(largest, file.size());
   }
   EXPECT_GT(largest, 6000u);
+}
+
+TEST(Ticket, AMeasureToTakeAgainThatIsNoneOrStandsTwiceIsRefused) {
+  Ticket t;
+  t.of(Measure::Chest) = {"27 in"};
+  t.of(Measure::Neck) = {"16 in"};
+  const Ticket again = to_measure_again(t);
+  EXPECT_TRUE(again.carried[static_cast<size_t>(Measure::Chest)]);
+  EXPECT_FALSE(again.carried[static_cast<size_t>(Measure::Back)]) << "it has no reading";
+  EXPECT_EQ(again.readings, t.readings);
+  const std::string file = write_ticket(again);
+  const auto spoilt = [&](const std::string& list) {
+    std::string text = file;
+    const size_t from = text.find("\"carried\": [") + 12, to = text.find(']', from);
+    text.replace(from, to - from, list);
+    const Result<Ticket> got = read_ticket(text);
+    return got.ok() ? Problem{} : got.problem();
+  };
+  EXPECT_EQ(spoilt("\"chest\", \"tail\"").code, Code::TicketChoiceUnknown);
+  EXPECT_EQ(spoilt("\"chest\", \"chest\"").subject, "/carried/1");
+  EXPECT_EQ(spoilt("\"chest\", 4").code, Code::TicketFieldType);
+  EXPECT_EQ(spoilt("\"chest\"").code, Problem{}.code) << "that one can be read";
 }
 
 TEST(Ticket, TheLargestTicketFitsItsBound) {

@@ -224,7 +224,7 @@ class CommandLine(unittest.TestCase):
             ({**small, "dog": "x" * 61}, "ticket-text-too-long"), ({**small, "dog": "\x07"}, "ticket-text-unclean"),
             ({**small, "notes": 4}, "ticket-field-type"), ({k: small[k] for k in small if k != "unit"}, "ticket-field-missing"),
             (json.dumps(small)[:-1] + ', "dog": "two"}', "ticket-field-twice"),
-            ({**small, "birth": "2025-11"}, "birth-after-measuring"),
+            ({**small, "birth": "2025-11", "measured": "2025-10"}, "birth-after-measuring"),
         ]:
             with self.subTest(key):
                 path = self.ticket(content)

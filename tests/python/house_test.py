@@ -8,7 +8,7 @@ import unittest
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 
 # Each module of core may include itself and those before it.
-MODULES = ["base", "units", "geometry", "body", "draft", "fit", "cut", "drape", "lay", "sheet", "make", "ticket", "slip"]
+MODULES = ["base", "units", "geometry", "body", "draft", "fit", "cut", "drape", "lay", "sheet", "make", "ticket", "slip", "rack"]
 # Core draws, waits, prints and opens nothing.
 FORBIDDEN_IN_CORE = re.compile(
     r"^(shell/|web/|tests/|SDL|imgui|GL|emscripten|iostream|ostream|istream|sstream|fstream|filesystem|chrono|ctime|time\.h"

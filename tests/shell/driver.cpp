@@ -3,6 +3,9 @@
 #include <gtest/gtest.h>
 #include <imgui.h>
 
+#include <cstdio>
+#include <memory>
+
 #include "shell/painter.h"
 #include "shell/start.h"
 #include "shell/studio_words.h"
@@ -24,11 +27,44 @@ const Control* find_control(const Ui& ui, std::string_view name) {
 
 Ticket a_ticket() { return demo_ticket(); }
 
-Driver::Driver(Ticket ticket, float width, float height)
-    : Driver(History(std::move(ticket)), width, height) {}
+Outside an_outside() {
+  auto count = std::make_shared<int>(0);
+  return {[] { return kNow; },
+          [count] {
+            char id[16];
+            std::snprintf(id, sizeof id, "test%04d", (*count)++);
+            return std::string(id);
+          }};
+}
 
-Driver::Driver(History history, float width, float height)
-    : app(studio_words(), std::move(history), Today{{2026, 11}, "2026-11-24"}, false) {
+namespace {
+
+Rack first_visit(const Ticket& ticket) {
+  Rack rack(an_outside(), ticket);
+  rack.hang({});
+  return rack;
+}
+
+// A rack as a store has it on which this history's ticket is open.
+Rack kept_rack(const History& history) {
+  Rack rack(an_outside(), Ticket{});
+  const Card card{.id = "kept0000", .changed = kNow, .slips = {}, .ticket = history.now()};
+  rack.hang({.notes = {}, .cards = {write_card(card)}, .before = {}});
+  (void)rack.take_wanted();
+  EXPECT_FALSE(rack.history_read(card.id, history.journal()).has_value());
+  return rack;
+}
+
+}  // namespace
+
+Driver::Driver(Ticket ticket, float width, float height)
+    : Driver(first_visit(ticket), width, height) {}
+
+Driver::Driver(const History& history, float width, float height)
+    : Driver(kept_rack(history), width, height) {}
+
+Driver::Driver(Rack rack, float width, float height)
+    : app(studio_words(), std::move(rack), Today{{2026, 11}, "2026-11-24"}, false) {
   ImGui::CreateContext();
   ImGui::GetIO().IniFilename = nullptr;
   load_type(1.0F);

@@ -13,7 +13,8 @@ namespace coatwright::studio {
 class Driver {
  public:
   explicit Driver(Ticket ticket, float width = 1180.0F, float height = 820.0F);
-  explicit Driver(History history, float width = 1180.0F, float height = 820.0F);
+  explicit Driver(const History& history, float width = 1180.0F, float height = 820.0F);
+  explicit Driver(Rack rack, float width = 1180.0F, float height = 820.0F);
   ~Driver();
   Driver(const Driver&) = delete;
   Driver& operator=(const Driver&) = delete;
@@ -47,6 +48,10 @@ class Driver {
   Spot held_at_;
   bool held_finger_ = false;
 };
+
+// A clock that stands at the Driver's date, and ids in their order: "test0000", ...
+inline constexpr UnixMs kNow = 1795521600000;  // 24 November 2026, 12:00 UTC
+[[nodiscard]] Outside an_outside();
 
 // A history of the demo ticket.
 [[nodiscard]] Ticket a_ticket();

@@ -112,23 +112,5 @@ TEST(History, ABrokenLineKeepsWhatStandsBeforeIt) {
   }
 }
 
-TEST(Start, ABrokenJournalIsPutAsideWithASentenceAndTheReadablePartIsOpen) {
-  History history(named("Hawser"));
-  const Start start = start_from(history.journal() + "put\t1\tui.dog\t{broken\n", studio_words());
-  EXPECT_EQ(start.history.now().dog, "Hawser");
-  EXPECT_NE(start.notice.find("put aside"), std::string::npos);
-  std::string anew;
-  for (const std::string& line : start.rewritten) anew += line + "\n";
-  EXPECT_FALSE(replay(anew).problem.has_value());
-  EXPECT_EQ(replay(anew).entries.size(), 1U);
-}
-
-TEST(Start, AFirstVisitOpensTheDemoTicket) {
-  const Start start = start_from("", studio_words());
-  EXPECT_EQ(start.history.now().dog, "Bosun");
-  EXPECT_TRUE(start.notice.empty());
-  EXPECT_EQ(start.history.now().of(Measure::Chest).size(), 3U);
-}
-
 }  // namespace
 }  // namespace coatwright::studio

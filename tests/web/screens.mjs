@@ -13,6 +13,15 @@ const site = resolve(process.argv[2]);
 const folder = resolve(process.argv[3]);
 const only = process.argv[4] ?? '';
 
+// The crew's dogs, each with a coat that stands in another way.
+async function full_rack(studio) {
+  for (const one of [
+    giant(), loose_neck(), ticket({ dog: 'Hawser', name: 'Gangway coat', measured: '2025-01' }),
+    ticket({ dog: 'Purser', name: '', readings: { neck: [], drop: [] } }), impossible(),
+    ticket({ dog: 'Skipper of the night ferry', name: 'Rain coat with a long name for winter', birth: '2026-05', measured: '2026-08' }),
+  ]) await studio.open_ticket(one);
+}
+
 // Each scene starts on a fresh first visit.
 const scenes = {
   'measure': async () => {},
@@ -98,6 +107,28 @@ const scenes = {
   'draft-evening': async (studio) => {
     await studio.station('Draft');
     await studio.press('button', 'Evening');
+  },
+  'rack': async (studio) => {
+    await full_rack(studio);
+    await studio.press('button', /^Ticket: /);
+  },
+  'rack-deleted': async (studio) => {
+    await full_rack(studio);
+    await studio.press('button', /^Ticket: /);
+    await studio.press('button', /^Delete: Hawser/);
+  },
+  'rack-nothing': async (studio) => {
+    await studio.press('button', /^Ticket: /);
+    await studio.press('radio', /^archive /);
+  },
+  'rack-evening': async (studio) => {
+    await full_rack(studio);
+    await studio.press('button', 'Evening');
+    await studio.press('button', /^Ticket: /);
+  },
+  'rack-copy': async (studio) => {
+    await studio.press('button', /^Ticket: /);
+    await studio.press('button', /^Copy: /);
   },
   'print': async (studio) => studio.station('Print'),
   'print-sheet': async (studio) => {

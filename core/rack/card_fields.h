@@ -1,0 +1,21 @@
+// Reading and writing cards as parts of larger files.
+#pragma once
+
+#include "core/rack/card.h"
+#include "core/ticket/fields.h"
+
+namespace coatwright {
+
+inline constexpr size_t kMostCardDepth = 10;
+
+[[nodiscard]] Result<Card> read_card(const Json& json, const std::string& path);
+[[nodiscard]] OrderedJson card_json(const Card& card);
+
+[[nodiscard]] Wrong read_time(const Json& json, const std::string& path, UnixMs& out);
+[[nodiscard]] Wrong read_card_id(const Json& json, const std::string& path, std::string& out);
+// A list of at most `most` tokens.
+[[nodiscard]] Wrong read_tokens(const Json& json, const std::string& path, size_t most,
+                                std::vector<SlipToken>& out);
+[[nodiscard]] OrderedJson tokens_json(const std::vector<SlipToken>& tokens);
+
+}  // namespace coatwright

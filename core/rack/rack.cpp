@@ -1,0 +1,152 @@
+#include "core/rack/rack.h"
+
+#include <algorithm>
+
+#include "core/base/utf8.h"
+#include "core/body/assess.h"
+#include "core/rack/card_fields.h"
+
+namespace coatwright {
+
+namespace {
+
+constexpr std::string_view kVersionKey = "coatwright-notes";
+constexpr int kNotesVersion = 1;
+constexpr size_t kMostNotesBytes = 64 * 1024;
+constexpr const char* kOrders[] = {"changed", "dog"};
+
+// The plain letters of U+00C0 to U+017F, one each; * where there is none.
+constexpr char32_t kFirstMarked = 0xC0;
+constexpr std::string_view kPlainLetters =
+    "aaaaaaaceeeeiiiidnooooo*ouuuuytsaaaaaaaceeeeiiiidnooooo*ouuuuyty"
+    "aaaaaaccccccccddddeeeeeeeeeegggggggghhhhiiiiiiiiiiiijjkkklllllll"
+    "lllnnnnnnnnnoooooooorrrrrrssssssssttttttuuuuuuuuuuuuwwyyyzzzzzzs";
+
+Wrong read_order(const Json& json, const std::string& path, RackOrder& out) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  const std::string& id = json.get_ref<const std::string&>();
+  for (const RackOrder order : {RackOrder::Changed, RackOrder::Dog}) {
+    if (id == kOrders[static_cast<int>(order)]) return out = order, std::nullopt;
+  }
+  return at(path, Code::TicketChoiceUnknown, id);
+}
+
+// True if every word of `folded_words` stands somewhere in the card's texts.
+bool has_words(const Card& card, const std::string& folded_words) {
+  const std::string text =
+      folded(card.ticket.dog + "\n" + card.ticket.name + "\n" + card.ticket.notes);
+  size_t from = 0;
+  while (from < folded_words.size()) {
+    const size_t end = std::min(folded_words.find(' ', from), folded_words.size());
+    if (text.find(folded_words.substr(from, end - from)) == std::string::npos) return false;
+    from = end + 1;
+  }
+  return true;
+}
+
+int months_between(const BirthMonth& from, const BirthMonth& to) {
+  return 12 * (to.year - from.year) + to.month - from.month;
+}
+
+// Months at which this dog has its size; a dog without a chest reading might be a large one.
+int adult_months_of(const Ticket& ticket) {
+  constexpr double kLargest = 1e9;
+  const Result<Tape> tape = tape_of(ticket);
+  if (!tape || tape->of(Measure::Chest).empty()) return adult_months(kLargest);
+  return adult_months(value_of(tape->of(Measure::Chest)).value);
+}
+
+}  // namespace
+
+Result<RackNotes> read_rack_notes(std::string_view json) {
+  if (json.size() > kMostNotesBytes) return at("", Code::RackNotRack);
+  const Result<Json> tree = parse_json(json, 3);
+  if (!tree) return tree.problem();
+  RackNotes notes;
+  using P = const std::string&;
+  const Wrong wrong = read_fields(
+      *tree, "",
+      {
+          {kVersionKey,
+           [](const Json& v, P p) {
+             double version = 0.0;
+             return read_number(v, p, kNotesVersion, kNotesVersion, version);
+           },
+           true},
+          {"open", [&](const Json& v, P p) { return read_card_id(v, p, notes.open); }},
+          {"order", [&](const Json& v, P p) { return read_order(v, p, notes.order); }},
+          {"backed-up", [&](const Json& v, P p) { return read_time(v, p, notes.backed_up); }},
+          {"gone", [&](const Json& v, P p) { return read_tokens(v, p, kMostGone, notes.gone); }},
+      });
+  if (wrong) return *wrong;
+  return notes;
+}
+
+std::string write_rack_notes(const RackNotes& notes) {
+  OrderedJson out;
+  out[std::string(kVersionKey)] = kNotesVersion;
+  if (!notes.open.empty()) out["open"] = notes.open;
+  out["order"] = kOrders[static_cast<int>(notes.order)];
+  out["backed-up"] = notes.backed_up;
+  if (!notes.gone.empty()) out["gone"] = tokens_json(notes.gone);
+  return out.dump();
+}
+
+std::string folded(std::string_view text) {
+  std::string out;
+  for (size_t i = 0; i < text.size();) {
+    const Character c = character_at(text, i);
+    const char32_t marked = c.point - kFirstMarked;
+    if (c.point >= U'A' && c.point <= U'Z') {
+      out += static_cast<char>(c.point - U'A' + U'a');
+    } else if (c.point >= kFirstMarked && marked < kPlainLetters.size() &&
+               kPlainLetters[marked] != '*') {
+      out += kPlainLetters[marked];
+    } else {
+      out += text.substr(i, c.bytes);
+    }
+    i += c.bytes;
+  }
+  return out;
+}
+
+std::vector<size_t> found(const std::vector<Card>& cards, const RackQuery& query) {
+  const std::string words = folded(query.words);
+  std::vector<size_t> out;
+  for (size_t i = 0; i < cards.size(); ++i) {
+    if (cards[i].place == query.place && has_words(cards[i], words)) out.push_back(i);
+  }
+  const auto before = [&](size_t a, size_t b) {
+    if (query.order == RackOrder::Dog) {
+      const std::string x = folded(cards[a].ticket.dog), y = folded(cards[b].ticket.dog);
+      if (x != y) return x < y;
+    }
+    if (cards[a].changed != cards[b].changed) return cards[a].changed > cards[b].changed;
+    return cards[a].id < cards[b].id;
+  };
+  std::sort(out.begin(), out.end(), before);
+  return out;
+}
+
+std::optional<size_t> card_of_slip(const std::vector<Card>& cards, const SlipToken& token) {
+  for (size_t i = 0; i < cards.size(); ++i) {
+    const auto& slips = cards[i].slips;
+    if (std::find(slips.begin(), slips.end(), token) != slips.end()) return i;
+  }
+  return std::nullopt;
+}
+
+Due readings_due(const Ticket& ticket, const BirthMonth& today) {
+  const bool taken = std::any_of(ticket.readings.begin(), ticket.readings.end(),
+                                 [](const auto& readings) { return !readings.empty(); });
+  if (!taken || !ticket.measured) return Due::No;
+  const int since = months_between(*ticket.measured, today);
+  if (ticket.birth) {
+    const int age = months_between(*ticket.birth, *ticket.measured);
+    const bool growing = age >= 0 && age < adult_months_of(ticket);
+    if (growing && since >= std::max(1, age / 4)) return Due::Growing;
+  }
+  return since >= 12 ? Due::Season : Due::No;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,54 @@
+// The rack as its maker looks at it: found, sorted, and asked what is due.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/rack/card.h"
+
+namespace coatwright {
+
+enum class RackOrder { Changed, Dog };
+
+// What the rack remembers beside its tickets.
+struct RackNotes {
+  std::string open;  // id of the ticket that is worked on; may be empty
+  RackOrder order = RackOrder::Changed;
+  UnixMs backed_up = 0;         // when the last backup was saved; 0: never
+  std::vector<SlipToken> gone;  // of slips whose tickets were deleted for good, newest last
+  bool operator==(const RackNotes&) const = default;
+};
+inline constexpr size_t kMostGone = 2000;
+// Notes that cannot be read are a Problem; a rack goes on with fresh ones.
+[[nodiscard]] Result<RackNotes> read_rack_notes(std::string_view json);
+[[nodiscard]] std::string write_rack_notes(const RackNotes& notes);
+
+// Lower case, without the marks of Latin letters: "Käpt’n Ölzeug" is "kapt’n olzeug".
+[[nodiscard]] std::string folded(std::string_view text);
+
+struct RackQuery {
+  Place place = Place::Rack;
+  std::string words = {};  // each must stand in the dog's name, the coat's or the notes
+  RackOrder order = RackOrder::Changed;
+};
+// Indices into `cards`: newest first, or by the dog's name and then newest first.
+[[nodiscard]] std::vector<size_t> found(const std::vector<Card>& cards, const RackQuery& query);
+
+// The ticket that a slip was sent for, wherever it hangs; nothing if there is none.
+[[nodiscard]] std::optional<size_t> card_of_slip(const std::vector<Card>& cards,
+                                                 const SlipToken& token);
+
+// Whether a ticket's readings should be taken again before a coat is cut.
+enum class Due {
+  No,
+  Growing,  // the dog was growing when it was measured, and has had time to
+  Season,   // they are a year old
+};
+// A growing dog after a quarter of the age at which it was measured, and at least a month: common
+// practice, no source; until when it grows follows adult_months(). A grown dog after twelve months:
+// common practice, no source. No, if nobody knows when the readings were taken.
+[[nodiscard]] Due readings_due(const Ticket& ticket, const BirthMonth& today);
+
+}  // namespace coatwright

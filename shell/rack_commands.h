@@ -1,0 +1,27 @@
+// What can be done to the rack from its screen, as values.
+#pragma once
+
+#include <string>
+
+#include "core/rack/rack.h"
+
+namespace coatwright::studio {
+
+enum class RackDeed {
+  Open,
+  New,
+  Copy,
+  Move,    // to `place`
+  Erase,   // for good, out of the bin
+  Sort,    // by `order`
+  Backup,  // saves one
+};
+
+struct RackCommand {
+  RackDeed deed = RackDeed::Open;
+  std::string id = {};  // of the ticket that it is done to
+  Place place = Place::Rack;
+  RackOrder order = RackOrder::Changed;
+};
+
+}  // namespace coatwright::studio

@@ -1,0 +1,233 @@
+#include "core/rack/rack.h"
+
+#include <gtest/gtest.h>
+
+#include "core/rack/backup.h"
+
+namespace coatwright {
+namespace {
+
+Ticket ticket_of(const std::string& dog) {
+  Ticket ticket;
+  ticket.dog = dog;
+  ticket.name = "Deck coat";
+  ticket.of(Measure::Back) = {"20 in"};
+  ticket.of(Measure::Chest) = {"27 3/8 in"};
+  return ticket;
+}
+
+Card card_of(const std::string& id, const std::string& dog, UnixMs changed) {
+  return {
+      .id = id, .place = Place::Rack, .changed = changed, .slips = {}, .ticket = ticket_of(dog)};
+}
+
+SlipToken token(std::uint8_t last) { return {1, 2, 3, 4, 5, last}; }
+
+std::string name_new() { return "NEWNEWN0"; }
+
+TEST(Rack, ACardComesBackAsItWasWritten) {
+  Card card = card_of("abcdEF-_", "Käpt’n \"Ölzeug\"", 1764086400123);
+  card.place = Place::Archive;
+  card.slips = {token(1), token(200)};
+  card.ticket.carried[static_cast<size_t>(Measure::Chest)] = true;
+  card.ticket.notes = "two\nlines";
+  const std::string line = write_card(card);
+  EXPECT_EQ(line.find('\n'), std::string::npos);
+  const auto again = read_card(line);
+  ASSERT_TRUE(again.ok()) << again.problem().subject;
+  EXPECT_EQ(*again, card);
+}
+
+TEST(Rack, ACardFromElsewhereIsRefusedWithItsPath) {
+  const std::string good = write_card(card_of("abcdEFGH", "Bosun", 5));
+  struct Spoilt {
+    std::string from, to, path;
+    Code code;
+  };
+  const Spoilt cases[] = {
+      {"\"abcdEFGH\"", "\"../../ab\"", "/id", Code::TicketChoiceUnknown},
+      {"\"abcdEFGH\"", "\"abcdEFGHI\"", "/id", Code::TicketChoiceUnknown},
+      {"\"changed\":5", "\"changed\":-5", "/changed", Code::NumberOutOfRange},
+      {"\"changed\":5", "\"changed\":\"5\"", "/changed", Code::TicketFieldType},
+      {"\"rack\"", "\"attic\"", "/place", Code::TicketChoiceUnknown},
+      {"\"coatwright-card\":1", "\"coatwright-card\":2", "/coatwright-card",
+       Code::TicketFromFuture},
+      {"\"dog\":\"Bosun\"", "\"dog\":7", "/ticket/dog", Code::TicketFieldType},
+      {"\"changed\":5", "\"changed\":5,\"script\":1", "/script", Code::TicketFieldUnknown},
+      {"\"changed\":5", "\"changed\":5,\"slips\":[\"x\"]", "/slips/0", Code::TicketChoiceUnknown},
+  };
+  for (const Spoilt& spoilt : cases) {
+    std::string text = good;
+    const size_t where = text.find(spoilt.from);
+    ASSERT_NE(where, std::string::npos) << spoilt.from;
+    text.replace(where, spoilt.from.size(), spoilt.to);
+    const auto card = read_card(text);
+    ASSERT_FALSE(card.ok()) << spoilt.to;
+    EXPECT_EQ(card.problem().code, spoilt.code) << spoilt.to;
+    EXPECT_EQ(card.problem().subject, spoilt.path) << spoilt.to;
+  }
+}
+
+TEST(Rack, OnlyTheNewestSlipsOfATicketAreRemembered) {
+  Card card = card_of("abcdEFGH", "Bosun", 5);
+  for (int i = 0; i < 130; ++i) card = with_slip(card, token(static_cast<std::uint8_t>(i)));
+  EXPECT_EQ(card.slips.size(), kMostSlips);
+  EXPECT_EQ(card.slips.front(), token(30));
+  EXPECT_EQ(card.slips.back(), token(129));
+  EXPECT_TRUE(read_card(write_card(card)).ok());
+}
+
+TEST(Rack, ASlipFindsItsTicketWhereverItHangs) {
+  std::vector<Card> cards = {card_of("aaaaaaaa", "Bosun", 1), card_of("bbbbbbbb", "Hawser", 2)};
+  cards[1] = with_slip(with_slip(cards[1], token(7)), token(8));
+  cards[1].place = Place::Bin;
+  EXPECT_EQ(card_of_slip(cards, token(7)), 1U);
+  EXPECT_EQ(card_of_slip(cards, token(8)), 1U);
+  EXPECT_FALSE(card_of_slip(cards, token(9)));
+}
+
+TEST(Rack, EveryWordOfTheSearchMustBeFoundWithoutRegardToCaseAndMarks) {
+  std::vector<Card> cards = {card_of("aaaaaaaa", "Käpt’n Ölzeug", 1),
+                             card_of("bbbbbbbb", "Bosun", 2), card_of("cccccccc", "Łódka", 3)};
+  cards[1].ticket.notes = "Quay dog, afraid of the OLD scales";
+  const auto hits = [&](const std::string& words) {
+    return found(cards, {.place = Place::Rack, .words = words});
+  };
+  using Hits = std::vector<size_t>;
+  EXPECT_EQ(hits("olz"), Hits{0});
+  EXPECT_EQ(hits("DECK ölzeug"), Hits{0});
+  EXPECT_EQ(hits("old  quay"), Hits{1});
+  EXPECT_EQ(hits("lodka"), Hits{2});
+  EXPECT_EQ(hits("deck olz bosun"), Hits{});
+  EXPECT_EQ(hits(""), (Hits{2, 1, 0}));
+}
+
+TEST(Rack, TicketsAreSortedByChangeOrByDogAndKeptApartByPlace) {
+  std::vector<Card> cards = {card_of("aaaaaaaa", "Pennant", 10), card_of("bbbbbbbb", "älfric", 30),
+                             card_of("cccccccc", "Zephyr", 20), card_of("dddddddd", "Bosun", 40),
+                             card_of("eeeeeeee", "pennant", 15)};
+  cards[3].place = Place::Archive;
+  using Order = std::vector<size_t>;
+  EXPECT_EQ(found(cards, {.order = RackOrder::Changed}), (Order{1, 2, 4, 0}));
+  EXPECT_EQ(found(cards, {.order = RackOrder::Dog}), (Order{1, 4, 0, 2}));
+  EXPECT_EQ(found(cards, {.place = Place::Archive}), Order{3});
+  EXPECT_EQ(found(cards, {.place = Place::Bin}), Order{});
+}
+
+// Hemmings 2018, Vet. Nurse 9:458-464: small breeds have their size at 9 to 12 months, large and
+// giant ones at 18 to 24. The quarter of the age is common practice, no source.
+TEST(Rack, AGrowingDogIsAskedForFreshReadingsEarlierByItsAgeAndSize) {
+  struct Case {
+    const char* chest;
+    BirthMonth born, measured, today;
+    Due due;
+  };
+  const Case cases[] = {
+      // small, three months old when measured: after a month
+      {"40 cm", {2026, 2}, {2026, 5}, {2026, 5}, Due::No},
+      {"40 cm", {2026, 2}, {2026, 5}, {2026, 6}, Due::Growing},
+      // small, eight months: after two
+      {"40 cm", {2025, 9}, {2026, 5}, {2026, 6}, Due::No},
+      {"40 cm", {2025, 9}, {2026, 5}, {2026, 7}, Due::Growing},
+      // thirteen months: a small dog has its size, a large one grows on
+      {"40 cm", {2025, 4}, {2026, 5}, {2026, 8}, Due::No},
+      {"80 cm", {2025, 4}, {2026, 5}, {2026, 7}, Due::No},
+      {"80 cm", {2025, 4}, {2026, 5}, {2026, 8}, Due::Growing},
+      // three years old: next winter
+      {"80 cm", {2023, 4}, {2025, 12}, {2026, 11}, Due::No},
+      {"80 cm", {2023, 4}, {2025, 11}, {2026, 11}, Due::Season},
+      // a clock that went back, and a birth after the measuring
+      {"40 cm", {2026, 2}, {2026, 5}, {2026, 1}, Due::No},
+      {"40 cm", {2026, 7}, {2026, 5}, {2026, 11}, Due::No},
+  };
+  for (const Case& c : cases) {
+    Ticket ticket = ticket_of("Skipper");
+    ticket.of(Measure::Chest) = {c.chest};
+    ticket.birth = c.born;
+    ticket.measured = c.measured;
+    EXPECT_EQ(readings_due(ticket, c.today), c.due) << c.chest << " " << c.today.month;
+  }
+  Ticket unknown = ticket_of("Skipper");
+  EXPECT_EQ(readings_due(unknown, {2026, 11}), Due::No);
+  unknown.measured = BirthMonth{2020, 1};
+  EXPECT_EQ(readings_due(unknown, {2026, 11}), Due::Season);
+  unknown.readings = {};
+  EXPECT_EQ(readings_due(unknown, {2026, 11}), Due::No);
+}
+
+TEST(Rack, ABackupComesBackWhole) {
+  std::vector<Card> cards = {card_of("aaaaaaaa", "Bosun", 1), card_of("bbbbbbbb", "<b>&\"'", 2)};
+  cards[1].place = Place::Archive;
+  cards[1].slips = {token(3)};
+  const std::string file = write_backup(cards, 77);
+  EXPECT_TRUE(looks_like_backup(file));
+  EXPECT_FALSE(looks_like_backup(write_ticket(cards[0].ticket)));
+  const auto backup = read_backup(file);
+  ASSERT_TRUE(backup.ok());
+  EXPECT_EQ(backup->saved, 77);
+  EXPECT_EQ(backup->cards, cards);
+  EXPECT_TRUE(backup->unreadable.empty());
+  ASSERT_TRUE(read_backup(write_backup({}, 0)).ok());
+}
+
+TEST(Rack, ATicketOfABackupThatCannotBeReadIsToldAndTheOthersAreHad) {
+  const std::vector<Card> cards = {card_of("aaaaaaaa", "Bosun", 1),
+                                   card_of("bbbbbbbb", "Hawser", 2),
+                                   card_of("cccccccc", "Pennant", 3)};
+  std::string file = write_backup(cards, 77);
+  file.replace(file.find("\"Hawser\""), 8, "9");
+  const auto backup = read_backup(file);
+  ASSERT_TRUE(backup.ok());
+  EXPECT_EQ(backup->cards.size(), 2U);
+  ASSERT_EQ(backup->unreadable.size(), 1U);
+  EXPECT_EQ(backup->unreadable[0].what.subject, "/tickets/1/ticket/dog");
+}
+
+TEST(Rack, AHostileBackupIsRefused) {
+  const auto code = [](std::string_view text) {
+    const auto backup = read_backup(text);
+    return backup.ok() ? Code::CannotDraft : backup.problem().code;
+  };
+  EXPECT_EQ(code(""), Code::TicketNotJson);
+  EXPECT_EQ(code("[]"), Code::RackNotRack);
+  EXPECT_EQ(code(R"({"coatwright-rack": 2, "shelves": []})"), Code::RackFromFuture);
+  EXPECT_EQ(code(R"({"coatwright-rack": 1, "saved": 0, "tickets": {}})"), Code::TicketFieldType);
+  EXPECT_EQ(code(R"({"coatwright-rack": 1, "saved": 0})"), Code::TicketFieldMissing);
+  EXPECT_EQ(code(R"({"coatwright-rack": 1, "coatwright-rack": 1, "saved": 0, "tickets": []})"),
+            Code::TicketFieldTwice);
+  std::string many = R"({"coatwright-rack": 1, "saved": 0, "tickets": [0)";
+  for (size_t i = 0; i < kMostCards; ++i) many += ",0";
+  EXPECT_EQ(code(many + "]}"), Code::RackTooMany);
+  EXPECT_EQ(code(std::string(kMostBackupBytes + 1, ' ')), Code::RackTooLarge);
+  EXPECT_EQ(code("{\"coatwright-rack\": " + std::string(90, '[')), Code::TicketTooDeep);
+}
+
+TEST(Rack, ABackupPutBackReplacesNothingThatHangsThere) {
+  const Card bosun = card_of("aaaaaaaa", "Bosun", 1);
+  Card changed = bosun;
+  changed.ticket.dog = "Bosun the second";
+  const Card hawser = card_of("bbbbbbbb", "Hawser", 2);
+  Card thrown = card_of("cccccccc", "Pennant", 3);
+  Card pennant = thrown;
+  thrown.place = Place::Bin;
+  const PutBack out =
+      put_back({changed, hawser, thrown}, {bosun, hawser, pennant, pennant}, name_new);
+  EXPECT_EQ(out.there_already, 2);  // Hawser, and Pennant the second time
+  ASSERT_EQ(out.hung.size(), 2U);
+  EXPECT_EQ(out.hung[0].id, name_new());
+  EXPECT_EQ(out.hung[0].ticket, bosun.ticket);
+  EXPECT_EQ(out.hung[1], pennant);
+}
+
+TEST(Rack, NotesComeBackAndSpoiltOnesAreRefused) {
+  const RackNotes notes{"aaaaaaaa", RackOrder::Dog, 1764086400123, {token(1), token(2)}};
+  const auto again = read_rack_notes(write_rack_notes(notes));
+  ASSERT_TRUE(again.ok());
+  EXPECT_EQ(*again, notes);
+  EXPECT_TRUE(read_rack_notes(write_rack_notes({})).ok());
+  EXPECT_FALSE(read_rack_notes("").ok());
+  EXPECT_FALSE(read_rack_notes(R"({"coatwright-notes":2,"order":"dog"})").ok());
+}
+
+}  // namespace
+}  // namespace coatwright

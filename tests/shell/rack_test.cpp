@@ -1,0 +1,580 @@
+// The rack: what is kept of it, read back from a store of values or a folder, and its screen.
+#include "shell/rack.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+
+#include "shell/folder_store.h"
+#include "shell/start.h"
+#include "tests/shell/driver.h"
+
+namespace coatwright::studio {
+namespace {
+
+Ticket named(const std::string& dog) {
+  Ticket ticket = demo_ticket();
+  ticket.dog = dog;
+  return ticket;
+}
+
+// What the browser's database does, in memory.
+class Store {
+ public:
+  void keep(const Keep& k) {
+    if (k.id.empty()) {
+      notes = k.card;
+      return;
+    }
+    if (k.card.empty()) {
+      cards.erase(k.id);
+      journals.erase(k.id);
+      return;
+    }
+    if (!k.aside.empty()) asides.push_back(k.aside);
+    cards[k.id] = k.card;
+    if (k.anew) journals[k.id].clear();
+    for (const std::string& line : k.lines) journals[k.id] += line + "\n";
+    if (k.moved) before.clear();
+  }
+  void keep_all(Rack& rack) {
+    for (const Keep& k : rack.take_keeps()) keep(keep_of_json(keep_json(k), k));
+  }
+  [[nodiscard]] Stored stored() const {
+    Stored out{.notes = notes, .cards = {}, .before = before};
+    for (const auto& [id, card] : cards) out.cards.push_back(card);
+    return out;
+  }
+  // A rack that is started on it.
+  [[nodiscard]] Rack start(std::optional<Problem>* problem = nullptr) const {
+    Rack rack(an_outside(), demo_ticket());
+    rack.hang(stored());
+    if (const auto id = rack.take_wanted()) {
+      const auto journal = journals.find(*id);
+      const auto wrong = rack.history_read(*id, journal == journals.end() ? "" : journal->second);
+      if (problem != nullptr) *problem = wrong;
+    }
+    return rack;
+  }
+
+  std::string notes, before;
+  std::map<std::string, std::string> cards, journals;
+  std::vector<std::string> asides;
+
+ private:
+  static Keep keep_of_json(const std::string& json, const Keep& k) {
+    EXPECT_NE(json.find("\"id\":\"" + k.id + "\""), std::string::npos);
+    return k;
+  }
+};
+
+TEST(RackStore, AFirstVisitHangsTheDemoTicketAndKeepsIt) {
+  Rack rack(an_outside(), demo_ticket());
+  rack.hang({});
+  EXPECT_TRUE(rack.was_empty());
+  Store store;
+  store.keep_all(rack);
+  EXPECT_EQ(store.cards.size(), 1U);
+  Rack again = store.start();
+  EXPECT_FALSE(again.was_empty());
+  EXPECT_EQ(again.history().now(), demo_ticket());
+  EXPECT_EQ(again.cards().size(), 1U);
+}
+
+TEST(RackStore, EveryTicketComesBackWithItsWholeHistory) {
+  Store store;
+  Rack rack = store.start();
+  rack.push(named("Hawser"), "ui.dog", 1);
+  store.keep_all(rack);
+  rack.add(named("Fender"));
+  rack.push(named("Fender the second"), "ui.dog", 2);
+  store.keep_all(rack);
+  rack.undo();
+  store.keep_all(rack);
+
+  Rack again = store.start();
+  EXPECT_EQ(again.history().now().dog, "Fender");
+  EXPECT_TRUE(again.history().can_redo());
+  const std::string first =
+      again.cards()[0].ticket.dog == "Hawser" ? again.cards()[0].id : again.cards()[1].id;
+  again.open(first);
+  EXPECT_TRUE(again.waiting());
+  again.push(named("lost?"), "ui.dog", 3);  // nothing is done before the history is there
+  ASSERT_EQ(again.take_wanted(), first);
+  EXPECT_FALSE(again.history_read(first, store.journals[first]));
+  EXPECT_EQ(again.history().now().dog, "Hawser");
+  again.undo();
+  EXPECT_EQ(again.history().now().dog, "Bosun");
+}
+
+TEST(RackStore, ATicketThatIsLeftIsKeptAsItWasLeft) {
+  Store store;
+  Rack rack = store.start();
+  const std::string first = rack.open_id();
+  rack.push(named("Hawser"), "ui.dog", 1);
+  rack.add(named("Fender"));  // before anything was kept
+  store.keep_all(rack);
+  rack.open(first);
+  EXPECT_EQ(rack.history().now().dog, "Hawser");
+  EXPECT_FALSE(rack.history_read(first, store.journals[first]));
+  EXPECT_TRUE(rack.history().can_undo());
+}
+
+TEST(RackStore, TheTicketOfTheVersionThatKeptOneHangsOnTheRackWithItsHistory) {
+  History old(named("Hawser"));
+  old.push(named("Capstan"), "ui.dog", 1);
+  Store store;
+  store.before = old.journal();
+  Rack rack = store.start();
+  EXPECT_EQ(rack.history().now().dog, "Capstan");
+  EXPECT_FALSE(store.before.empty()) << "it stays until it is kept anew";
+  store.keep_all(rack);
+  EXPECT_TRUE(store.before.empty());
+  Rack again = store.start();
+  ASSERT_EQ(again.cards().size(), 1U);
+  EXPECT_EQ(again.history().entries(), old.entries());
+}
+
+TEST(RackStore, AnUnreadableTicketOfTheVersionThatKeptOneIsPutAside) {
+  Store store;
+  store.before = "\xff not a journal\n";
+  Rack rack = store.start();
+  store.keep_all(rack);
+  ASSERT_EQ(store.asides.size(), 1U);
+  EXPECT_EQ(store.asides[0], "\xff not a journal\n");
+  EXPECT_EQ(rack.history().now(), demo_ticket());
+}
+
+TEST(RackStore, ADamagedHistoryIsPutAsideAndTheTicketIsAsItWas) {
+  Store store;
+  Rack rack = store.start();
+  rack.push(named("Hawser"), "ui.dog", 1);
+  rack.push(named("Capstan"), "ui.dog", 2);
+  store.keep_all(rack);
+  std::string& journal = store.journals[rack.open_id()];
+  const std::string damaged =
+      journal.substr(0, journal.size() - 40) + "\n";  // the last line is torn
+  journal = damaged;
+  std::optional<Problem> problem;
+  Rack again = store.start(&problem);
+  EXPECT_TRUE(problem.has_value());
+  EXPECT_EQ(again.history().now().dog, "Capstan") << "the card has it";
+  store.keep_all(again);
+  ASSERT_EQ(store.asides.size(), 1U);
+  EXPECT_EQ(store.asides[0], damaged);
+  Rack third = store.start(&problem);
+  EXPECT_FALSE(problem.has_value());
+  third.undo();
+  EXPECT_EQ(third.history().now().dog, "Hawser");
+}
+
+TEST(RackStore, ACardThatCannotBeReadStaysWhereItIs) {
+  Store store;
+  Rack rack = store.start();
+  store.keep_all(rack);
+  store.cards["future00"] = R"({"coatwright-card":9,"id":"future00"})";
+  Rack again = store.start();
+  EXPECT_EQ(again.unreadable(), 1);
+  EXPECT_EQ(again.cards().size(), 1U);
+  again.push(named("Hawser"), "ui.dog", 1);
+  store.keep_all(again);
+  EXPECT_EQ(store.cards.size(), 2U);
+}
+
+TEST(RackStore, WhatTheStoreCouldNotKeepComesAgainWithTheNextChange) {
+  Store store;
+  Rack rack = store.start();
+  store.keep_all(rack);
+  rack.push(named("Hawser"), "ui.dog", 1);
+  for (const Keep& lost : rack.take_keeps()) rack.keep_failed(lost.id);
+  EXPECT_TRUE(rack.take_keeps().empty()) << "not over and over";
+  rack.push(named("Capstan"), "ui.dog", 2);
+  store.keep_all(rack);
+  std::optional<Problem> problem;
+  Rack again = store.start(&problem);
+  EXPECT_FALSE(problem.has_value());
+  EXPECT_EQ(again.history().now().dog, "Capstan");
+  again.undo();
+  EXPECT_EQ(again.history().now().dog, "Hawser");
+}
+
+TEST(RackStore, DeletingCanBeTakenBackUntilItIsForGood) {
+  Store store;
+  Rack rack = store.start();
+  const std::string demo = rack.open_id();
+  rack.add(named("Hawser"));
+  const std::string hawser = rack.open_id();
+  const SlipToken token{1, 2, 3, 4, 5, 6};
+  rack.slip_sent(token);
+  rack.move(hawser, Place::Bin);
+  EXPECT_EQ(rack.open_id(), demo) << "another is opened instead";
+  store.keep_all(rack);
+  Rack again = store.start();
+  ASSERT_NE(again.card_of_slip(token), nullptr);
+  EXPECT_EQ(again.card_of_slip(token)->place, Place::Bin);
+  again.move(hawser, Place::Rack);
+  again.erase(hawser);
+  EXPECT_NE(again.card(hawser), nullptr) << "only out of the bin";
+  again.move(hawser, Place::Bin);
+  again.erase(hawser);
+  store.keep_all(again);
+  Rack last = store.start();
+  EXPECT_EQ(last.cards().size(), 1U);
+  EXPECT_EQ(store.journals.count(hawser), 0U);
+  EXPECT_EQ(last.card_of_slip(token), nullptr);
+  EXPECT_TRUE(last.slip_is_gone(token));
+}
+
+TEST(RackStore, ACopyKeepsTheChoicesAndAsksForEveryReading) {
+  Store store;
+  Rack rack = store.start();
+  const Ticket before = rack.history().now();
+  rack.copy(rack.open_id());
+  const Ticket& copy = rack.history().now();
+  EXPECT_EQ(copy.choices, before.choices);
+  EXPECT_EQ(copy.readings, before.readings) << "they hold the pattern";
+  EXPECT_TRUE(copy.carried[static_cast<size_t>(Measure::Chest)]);
+  EXPECT_FALSE(copy.measured);
+  EXPECT_EQ(rack.cards().size(), 2U);
+  const auto fresh = apply(copy, AddReading{Measure::Chest, "28", BirthMonth{2026, 11}});
+  ASSERT_TRUE(fresh.ok());
+  EXPECT_EQ(fresh->of(Measure::Chest), std::vector<std::string>{"28 in"}) << "no old one beside it";
+  EXPECT_FALSE(fresh->carried[static_cast<size_t>(Measure::Chest)]);
+  EXPECT_EQ(fresh->measured, (BirthMonth{2026, 11}));
+}
+
+TEST(RackStore, ABackupHoldsWhatHangsAndComesBackInAnotherBrowser) {
+  Store here, there;
+  Rack rack = here.start();
+  rack.add(named("Hawser"));
+  rack.add(named("Fender"));
+  rack.move(rack.open_id(), Place::Bin);
+  const std::string file = rack.backup();
+  EXPECT_EQ(rack.notes().backed_up, kNow);
+  Rack other = there.start();
+  const auto backup = read_backup(file);
+  ASSERT_TRUE(backup.ok());
+  EXPECT_EQ(backup->cards.size(), 2U);
+  const PutBack back = other.put_back(backup->cards);
+  EXPECT_EQ(back.hung.size() + static_cast<size_t>(back.there_already), 2U);
+  there.keep_all(other);
+  Rack again = there.start();
+  for (const char* dog : {"Bosun", "Hawser"}) {
+    EXPECT_FALSE(found(again.cards(), {.place = Place::Rack, .words = dog}).empty()) << dog;
+  }
+}
+
+TEST(RackStore, TheStoredJsonIsReadWhateverItIs) {
+  EXPECT_TRUE(read_stored("").cards.empty());
+  EXPECT_TRUE(read_stored("[1]").cards.empty());
+  const Stored stored = read_stored(R"({"notes":"n","cards":["a",3,"b"],"before":null})");
+  EXPECT_EQ(stored.notes, "n");
+  EXPECT_EQ(stored.cards, (std::vector<std::string>{"a", "", "b"}));
+  EXPECT_EQ(stored.before, "");
+}
+
+class FolderStoreTest : public testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ =
+        std::filesystem::temp_directory_path() /
+        ("coatwright-rack-" + std::to_string(testing::UnitTest::GetInstance()->random_seed()) +
+         testing::UnitTest::GetInstance()->current_test_info()->name());
+    std::filesystem::remove_all(folder_);
+  }
+  void TearDown() override { std::filesystem::remove_all(folder_); }
+  static void keep_all(FolderStore& store, Rack& rack) {
+    for (const Keep& keep : rack.take_keeps()) EXPECT_TRUE(store.keep(keep));
+  }
+  static Rack start(const FolderStore& store) {
+    Rack rack(an_outside(), demo_ticket());
+    rack.hang(store.read());
+    if (const auto id = rack.take_wanted()) {
+      EXPECT_FALSE(rack.history_read(*id, store.history(*id)));
+    }
+    return rack;
+  }
+  std::filesystem::path folder_;
+};
+
+TEST_F(FolderStoreTest, TicketsHistoriesAndNotesComeBack) {
+  FolderStore store(folder_);
+  Rack rack = start(store);
+  keep_all(store, rack);
+  rack.push(named("Hawser"), "ui.dog", 1);
+  keep_all(store, rack);
+  rack.add(named("Fender"));
+  rack.sort(RackOrder::Dog);
+  keep_all(store, rack);
+  Rack again = start(store);
+  EXPECT_EQ(again.cards().size(), 2U);
+  EXPECT_EQ(again.history().now().dog, "Fender");
+  EXPECT_EQ(again.notes().order, RackOrder::Dog);
+  const std::string fender = again.open_id();
+  again.move(fender, Place::Bin);
+  again.erase(fender);
+  keep_all(store, again);
+  ASSERT_EQ(again.take_wanted(), again.open_id());
+  EXPECT_FALSE(again.history_read(again.open_id(), store.history(again.open_id())));
+  EXPECT_TRUE(again.history().can_undo());
+  EXPECT_EQ(start(store).cards().size(), 1U);
+}
+
+TEST_F(FolderStoreTest, TheJournalOfTheVersionThatKeptOneTicketIsTakenOverAndStaysBeside) {
+  std::filesystem::create_directories(folder_);
+  ASSERT_TRUE(write_file(folder_ / "journal.txt", History(named("Hawser")).journal()));
+  FolderStore store(folder_);
+  Rack rack = start(store);
+  keep_all(store, rack);
+  EXPECT_FALSE(std::filesystem::exists(folder_ / "journal.txt"));
+  EXPECT_EQ(read_file(folder_ / "journal-moved-1.txt"), History(named("Hawser")).journal());
+  EXPECT_EQ(start(store).history().now().dog, "Hawser");
+}
+
+TEST_F(FolderStoreTest, AnIdThatIsNoIdTouchesNoFile) {
+  FolderStore store(folder_);
+  EXPECT_FALSE(store.keep({.id = "../../x", .card = "y"}));
+  EXPECT_FALSE(store.keep({.id = "a/bcdefg", .card = "y"}));
+  EXPECT_TRUE(store.read().cards.empty());
+}
+
+TEST_F(FolderStoreTest, AFileThatWasBeingWrittenWhenThePowerWentIsNotRead) {
+  FolderStore store(folder_);
+  Rack rack = start(store);
+  keep_all(store, rack);
+  ASSERT_TRUE(write_file(folder_ / "rack" / (rack.open_id() + ".ticket.new"), "{\"coat"));
+  Rack again = start(store);
+  EXPECT_EQ(again.unreadable(), 0);
+  EXPECT_EQ(again.history().now(), demo_ticket());
+}
+
+// ---- the screen -----------------------------------------------------------------------------
+
+std::string card_named(const Driver& d, const std::string& dog) {
+  for (const Card& card : d.app.rack().cards()) {
+    if (card.ticket.dog == dog && card.place != Place::Bin) return "card." + card.id;
+  }
+  ADD_FAILURE() << "no card of " << dog;
+  return {};
+}
+
+void hang(Driver& d, const Ticket& ticket) {
+  d.app.open_file(write_ticket(ticket));
+  d.settle();
+}
+
+TEST(RackScreen, TheMetalEndOpensItAndAStationOrEscapeLeavesIt) {
+  Driver d(a_ticket());
+  d.click("ticket");
+  EXPECT_TRUE(d.sees("The rack"));
+  EXPECT_FALSE(d.sees("undo"));
+  d.click("station.draft");
+  EXPECT_FALSE(d.sees("The rack"));
+  EXPECT_TRUE(d.sees("undo"));
+  d.click("ticket");
+  d.press("Escape");
+  EXPECT_FALSE(d.sees("The rack"));
+  d.drag("rack.edge", 90.0F, 0.0F);
+  EXPECT_TRUE(d.sees("The rack")) << "drawn out from the left edge";
+}
+
+TEST(RackScreen, ATicketIsMadeFoundSortedAndOpened) {
+  Driver d(a_ticket());
+  hang(d, named("Ölzeug"));
+  d.click("ticket");
+  d.click("New ticket");
+  EXPECT_FALSE(d.sees("The rack"));
+  EXPECT_EQ(d.app.ticket().dog, "");
+  EXPECT_EQ(d.app.rack().cards().size(), 3U);
+  d.click("ticket");
+  d.enter("rack.search", "olz");
+  EXPECT_TRUE(d.sees(card_named(d, "Ölzeug")));
+  EXPECT_FALSE(d.sees(card_named(d, "Bosun")));
+  d.enter("rack.search", "nobody");
+  EXPECT_TRUE(d.sees("rack.nothing"));
+  d.enter("rack.search", "");
+  d.click("dog’s name");
+  EXPECT_EQ(d.app.rack().notes().order, RackOrder::Dog);
+  const Spot bosun = d.see(card_named(d, "Bosun")).box.centre();
+  const Spot olzeug = d.see(card_named(d, "Ölzeug")).box.centre();
+  EXPECT_TRUE(bosun.y < olzeug.y || bosun.x < olzeug.x);
+  d.click(card_named(d, "Bosun"));
+  EXPECT_EQ(d.app.ticket().dog, "Bosun");
+  EXPECT_FALSE(d.sees("The rack"));
+}
+
+TEST(RackScreen, ACardTellsHowItsTicketStands) {
+  Driver d(a_ticket());
+  Ticket bare = named("Fender");
+  bare.of(Measure::Neck).clear();
+  hang(d, bare);
+  Ticket old = named("Pennant");
+  old.measured = BirthMonth{2025, 3};
+  hang(d, old);
+  Ticket odd = named("Windlass");
+  odd.of(Measure::Drop) = {"22 in"};
+  hang(d, odd);
+  d.click("ticket");
+  d.settle();
+  EXPECT_EQ(d.see(card_named(d, "Bosun")).value, "All seams close");
+  EXPECT_EQ(d.see(card_named(d, "Fender")).value, "Measured: 4 of 5");
+  EXPECT_EQ(d.see(card_named(d, "Pennant")).value, "A year old: measure again");
+  EXPECT_EQ(d.see(card_named(d, "Windlass")).value, "Cannot be drafted yet");
+}
+
+TEST(RackScreen, DeletingIsToldWithTheWayBackAndForGoodIsAskedTwice) {
+  Driver d(a_ticket());
+  hang(d, named("Hawser"));
+  d.click("ticket");
+  const std::string hawser = card_named(d, "Hawser");
+  d.click(hawser + ".delete");
+  EXPECT_FALSE(d.sees(hawser));
+  EXPECT_NE(d.see("notice").name.find("Deleted: Hawser"), std::string::npos);
+  EXPECT_EQ(d.app.ticket().dog, "Bosun");
+  d.click("notice.action");
+  EXPECT_TRUE(d.sees(hawser));
+  d.click(hawser + ".delete");
+  d.click("rack.place.2");
+  d.click(hawser + ".erase");
+  EXPECT_TRUE(d.sees(hawser)) << "asked once";
+  d.click(hawser + ".erase");
+  EXPECT_FALSE(d.sees(hawser));
+  EXPECT_EQ(d.app.rack().cards().size(), 1U);
+}
+
+TEST(RackScreen, ArchivedTicketsHangApartAndComeBack) {
+  Driver d(a_ticket());
+  hang(d, named("Hawser"));
+  d.click("ticket");
+  const std::string hawser = card_named(d, "Hawser");
+  d.click(hawser + ".archive");
+  EXPECT_FALSE(d.sees(hawser));
+  d.click("rack.place.1");
+  EXPECT_TRUE(d.sees(hawser));
+  d.click(hawser + ".back");
+  d.click("rack.place.0");
+  EXPECT_TRUE(d.sees(hawser));
+}
+
+TEST(RackScreen, ACopyOpensAtMeasureAndMarksEveryReadingOfTheCoatBefore) {
+  Driver d(a_ticket());
+  d.click("ticket");
+  d.click(card_named(d, "Bosun") + ".copy");
+  EXPECT_TRUE(d.sees("old-readings"));
+  EXPECT_NE(d.see("measure.chest").value.find("of the coat before"), std::string::npos);
+  EXPECT_NE(d.see("status").name.find("to take again"), std::string::npos);
+  d.click("measure.chest");
+  d.type("28");
+  d.press("Enter");
+  EXPECT_EQ(d.app.ticket().of(Measure::Chest), std::vector<std::string>{"28 in"});
+  d.click("undo");
+  EXPECT_EQ(d.app.ticket().of(Measure::Chest).size(), 3U);
+}
+
+TEST(RackScreen, ABackupIsAskedForSavedAndPutBack) {
+  std::string bytes;
+  {
+    Driver d(a_ticket());
+    d.app.know({.kept = Kept::ForNow});
+    d.click("ticket");
+    EXPECT_FALSE(d.sees("rack.reminder")) << "nothing but the demo hangs here";
+    hang(d, named("Hawser"));
+    d.click("ticket");
+    EXPECT_TRUE(d.sees("rack.reminder"));
+    d.click("Save a backup");
+    EXPECT_FALSE(d.sees("rack.reminder"));
+    const Effects effects = d.app.take_effects();
+    ASSERT_EQ(effects.size(), 1U);
+    const auto& file = std::get<SaveFile>(effects[0]);
+    EXPECT_EQ(file.name, "coatwright-rack-2026-11-24.json");
+    bytes = file.bytes;
+  }
+  Driver other(named("Fender"));
+  other.app.open_file(bytes);
+  other.settle();
+  EXPECT_NE(other.see("notice").name.find("2 tickets came back"), std::string::npos)
+      << other.see("notice").name;
+  EXPECT_EQ(other.app.rack().cards().size(), 3U);
+}
+
+// A rack whose last backup is so many days old, with a change since.
+void backed_up(Driver& d, int days, Kept kept) {
+  Stored stored;
+  const UnixMs then = kNow - 24LL * 60 * 60 * 1000 * days;
+  stored.notes = write_rack_notes({.open = {}, .backed_up = then, .gone = {}});
+  stored.cards = {write_card({.id = "kept0000", .changed = then + 1, .ticket = named("Hawser")})};
+  d.app.hang(stored, false);
+  d.app.history_read("kept0000", "");
+  d.app.know({.kept = kept});
+  d.settle();
+}
+
+TEST(RackScreen, ABackupIsAskedForByTheAgeOfTheLastOneSoonerWhereTheBrowserMayClearIt) {
+  Driver d(a_ticket());
+  d.click("ticket");
+  const struct {
+    int days;
+    Kept kept;
+    bool asked;
+  } cases[] = {{6, Kept::ForNow, false},   {7, Kept::ForNow, true},   {7, Kept::ForGood, false},
+               {29, Kept::ForGood, false}, {30, Kept::ForGood, true}, {1, Kept::ForGood, false}};
+  for (const auto& c : cases) {
+    backed_up(d, c.days, c.kept);
+    EXPECT_EQ(d.sees("rack.reminder"), c.asked) << c.days;
+  }
+}
+
+TEST(RackScreen, AWindowThatFollowsChangesNothingAndSaysWhoWrites) {
+  Driver d(a_ticket());
+  (void)d.app.take_keeps();
+  Stored stored;
+  stored.cards = {
+      write_card({.id = "kept0000", .changed = 1, .slips = {}, .ticket = named("Hawser")})};
+  d.app.hang(stored, true);
+  EXPECT_EQ(d.app.take_wanted(), "kept0000");
+  d.app.history_read("kept0000", "");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().dog, "Hawser");
+  EXPECT_TRUE(d.sees("note.follows"));
+  d.click("unit");
+  EXPECT_EQ(d.app.ticket(), named("Hawser"));
+  EXPECT_NE(d.see("notice").name.find("Write here"), std::string::npos);
+  EXPECT_TRUE(d.app.take_keeps().empty());
+  d.click("note.follows.action");
+  const Effects effects = d.app.take_effects();
+  ASSERT_EQ(effects.size(), 1U);
+  EXPECT_TRUE(std::holds_alternative<TakePen>(effects[0]));
+  d.app.hang(stored, false);
+  d.app.history_read(*d.app.take_wanted(), "");
+  d.settle();
+  EXPECT_FALSE(d.sees("note.follows"));
+  d.click("unit");
+  EXPECT_EQ(d.app.ticket().unit, Unit::Centimetre);
+  const std::vector<Keep> keeps = d.app.take_keeps();
+  EXPECT_TRUE(std::any_of(keeps.begin(), keeps.end(),
+                          [](const Keep& keep) { return keep.id == "kept0000"; }));
+}
+
+TEST(RackScreen, EveryTargetIsAFingerWideOnEveryDevice) {
+  int met = 0;
+  for (const auto& [width, height] : {std::pair{1180.0F, 820.0F}, std::pair{820.0F, 1180.0F},
+                                      std::pair{390.0F, 844.0F}, std::pair{1366.0F, 768.0F}}) {
+    Driver d(a_ticket(), width, height);
+    hang(d, named("Hawser"));
+    d.click("ticket");
+    for (const Control& c : d.app.ui().controls()) {
+      const bool target = c.role == ControlRole::Button || c.role == ControlRole::Option ||
+                          c.role == ControlRole::Text;
+      if (!target || c.silent) continue;
+      ++met;
+      EXPECT_GE(c.box.w, kTarget - 0.5F) << c.name;
+      EXPECT_GE(c.box.h, kTarget - 0.5F) << c.name;
+    }
+  }
+  EXPECT_GT(met, 50);
+}
+
+}  // namespace
+}  // namespace coatwright::studio
