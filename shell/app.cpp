@@ -319,7 +319,8 @@ void App::carry_out(const std::vector<Command>& commands) {
 
 void App::carry_out(const std::vector<RackCommand>& commands) {
   for (const RackCommand& command : commands) {
-    if (command.deed == RackDeed::Backup || may_write()) carry_out(command);
+    const bool only_looks = command.deed == RackDeed::Open || command.deed == RackDeed::Backup;
+    if (only_looks || may_write()) carry_out(command);
     wanted_ = true;
   }
 }

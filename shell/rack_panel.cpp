@@ -163,11 +163,25 @@ float card_height(bool narrow) {
   return 28.0F + body + 10.0F + kTarget + 12.0F;
 }
 
+void paint_card(Frame& f, const Box& box, const Card& c, const Thumbnail* thumbnail,
+                const Standing& standing) {
+  ticket_paper(f, box, c.id == f.rack.open_id(), f.ui.pressed == "card." + c.id);
+  const Box inner{box.x + 14.0F, box.y + 28.0F, box.w - 28.0F, box.h - 40.0F};
+  if (f.layout.narrow) {
+    picture(f, {inner.x, inner.y, 124.0F, 104.0F}, thumbnail);
+    card_words(f, inner.after(138.0F), c, standing);
+  } else {
+    picture(f, inner.top(kPicture), thumbnail);
+    card_words(f, inner.below(kPicture + 10.0F), c, standing);
+  }
+}
+
+// A card out of sight is there for the keyboard and for screen readers, but no work is done for its
+// looks: a rack may hold hundreds.
 void card(Frame& f, const Box& box, const Card& c) {
   const std::string id = "card." + c.id;
-  const bool open = c.id == f.rack.open_id();
-  const bool narrow = f.layout.narrow;
-  const Thumbnail* thumbnail = f.thumbnails.of(c);
+  const bool in_sight = box.bottom() > f.layout.page.y && box.y < f.layout.page.bottom();
+  const Thumbnail* thumbnail = in_sight ? f.thumbnails.of(c) : f.thumbnails.made_before(c);
   const Standing standing = standing_of(f, c.ticket, thumbnail);
   f.ui.add({.id = id,
             .role = ControlRole::Button,
@@ -175,20 +189,13 @@ void card(Frame& f, const Box& box, const Card& c) {
             .value = standing.words,
             .box = {box.x, box.y, box.w, box.h - kTarget - 16.0F},
             .note = f.words("ui.changed", {date_words(c.changed, f.words)}) +
-                    (open ? " " + f.words("ui.card-open") : ""),
+                    (c.id == f.rack.open_id() ? " " + f.words("ui.card-open") : ""),
             .enabled = c.place != Place::Bin});
-  ticket_paper(f, box, open, f.ui.pressed == id);
-  const Box inner{box.x + 14.0F, box.y + 28.0F, box.w - 28.0F, box.h - 40.0F};
-  if (narrow) {
-    picture(f, {inner.x, inner.y, 124.0F, 104.0F}, thumbnail);
-    card_words(f, inner.after(138.0F), c, standing);
-  } else {
-    picture(f, inner.top(kPicture), thumbnail);
-    card_words(f, inner.below(kPicture + 10.0F), c, standing);
-  }
-  action_row(f, inner.below(inner.h - kTarget), c);
-  if (f.ui.acted(id) && c.place != Place::Bin)
+  if (in_sight) paint_card(f, box, c, thumbnail, standing);
+  action_row(f, {box.x + 14.0F, box.bottom() - 12.0F - kTarget, box.w - 28.0F, kTarget}, c);
+  if (f.ui.acted(id) && c.place != Place::Bin) {
     f.rack_commands.push_back({.deed = RackDeed::Open, .id = c.id});
+  }
 }
 
 RackQuery query_of(const Frame& f) { return {f.view.place, f.view.search, f.rack.notes().order}; }
@@ -214,18 +221,16 @@ float rows_of_cards(Frame& f, const Box& box) {
   const float fit = std::floor((box.w + kCardGap) / (kLeastCard + kCardGap));
   const int columns = std::max(1, static_cast<int>(fit));
   const float height = card_height(f.layout.narrow), step = kHang + height + kCardGap;
-  const Box seen = f.layout.page;
   float y = box.y;
   for (size_t from = 0; from < shown.size(); from += static_cast<size_t>(columns), y += step) {
     std::vector<Box> places;
     for (int i = 0; i < columns && from + static_cast<size_t>(i) < shown.size(); ++i) {
       places.push_back(Box{box.x, y + kHang, box.w, height}.column(i, columns, kCardGap));
     }
-    const bool in_sight = y + step > seen.y && y < seen.bottom();
     for (size_t i = 0; i < places.size(); ++i) {
       card(f, places[i], f.rack.cards()[shown[from + i]]);
     }
-    if (in_sight) rail(f, {box.x, y, box.w, 8.0F}, places);
+    rail(f, {box.x, y, box.w, 8.0F}, places);
   }
   return y - box.y;
 }
@@ -259,8 +264,9 @@ UnixMs newest_change(const Rack& rack) {
 
 // A card that holds more than the demo ticket of a first visit.
 bool has_work(const Rack& rack) {
+  static const Ticket demo = demo_ticket(), blank;
   return std::any_of(rack.cards().begin(), rack.cards().end(), [](const Card& card) {
-    return card.place != Place::Bin && card.ticket != demo_ticket() && card.ticket != Ticket{};
+    return card.place != Place::Bin && card.ticket != demo && card.ticket != blank;
   });
 }
 

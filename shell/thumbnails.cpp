@@ -64,6 +64,11 @@ const Thumbnail* Thumbnails::of(const Card& card) {
   return made == made_.end() ? nullptr : &made->second.thumbnail;
 }
 
+const Thumbnail* Thumbnails::made_before(const Card& card) const {
+  const auto made = made_.find(card.id);
+  return made == made_.end() ? nullptr : &made->second.thumbnail;
+}
+
 bool Thumbnails::make_one() {
   std::vector<Card> wanted = std::exchange(wanted_, {});
   if (wanted.empty()) return false;

@@ -25,6 +25,8 @@ class Thumbnails {
  public:
   // The card's picture; nothing while it waits for its turn.
   [[nodiscard]] const Thumbnail* of(const Card& card);
+  // The same if it was made, and no turn for it if not.
+  [[nodiscard]] const Thumbnail* made_before(const Card& card) const;
   // Makes one of those asked for since the last call; true if there was one: it is to be drawn.
   bool make_one();
 

@@ -12,7 +12,7 @@ import { Studio } from './studio.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const playwright_folder = execFileSync('sh', [join(root, 'web/fetch.sh'), 'playwright-core'], { encoding: 'utf8' }).trim();
-const { chromium } = createRequire(import.meta.url)(playwright_folder);
+export const { chromium } = createRequire(import.meta.url)(playwright_folder);
 
 export const devices = {
   tablet: { viewport: { width: 1180, height: 820 }, deviceScaleFactor: 2, hasTouch: true },
@@ -42,15 +42,15 @@ export async function serve(site) {
   return { url: `http://127.0.0.1:${server.address().port}/`, stop: () => server.close() };
 }
 
+export const kBrowser = '/usr/bin/chromium';
+export const kBrowserArguments = () => [
+  ...(process.getuid() === 0 ? ['--no-sandbox'] : []),
+  '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-quic', '--no-first-run',
+  '--disable-background-networking', '--disable-component-update', '--disable-sync',
+];
+
 export function launch() {
-  return chromium.launch({
-    executablePath: '/usr/bin/chromium',
-    args: [
-      ...(process.getuid() === 0 ? ['--no-sandbox'] : []),
-      '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-quic', '--no-first-run',
-      '--disable-background-networking', '--disable-component-update', '--disable-sync',
-    ],
-  });
+  return chromium.launch({ executablePath: kBrowser, args: kBrowserArguments() });
 }
 
 // Opens pages for one test and remembers what went wrong on them.
