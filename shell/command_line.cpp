@@ -20,6 +20,8 @@
 #include "core/base/utf8.h"
 #include "core/base/version.h"
 #include "core/lay/instance.h"
+#include "core/lay/lamination.h"
+#include "core/sheet/lay_drawing.h"
 #include "core/sheet/print.h"
 #include "core/sheet/svg.h"
 #include "core/slip/code.h"
@@ -44,6 +46,8 @@ constexpr const char* kUsage =
     "       coatwright draft TICKET --out DIR    writes draft.json and pattern.svg\n"
     "       coatwright print TICKET --out DIR    writes sheets.svg and sheets.html\n"
     "       coatwright recipe TICKET --out DIR   writes recipe.html: the pattern drawn by hand\n"
+    "       coatwright lay TICKET --out DIR      writes lay.json, and each cloth's cutting "
+    "diagram\n"
     "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs pieces on a "
     "strip\n"
     "       coatwright slip TICKET               the code that asks a client for readings\n"
@@ -60,10 +64,13 @@ constexpr const char* kUsage =
     "  --turn TURN    fewest (sheets), portrait or landscape; else the ticket's\n"
     "print and recipe:\n"
     "  --date TEXT    printed on the paper; else today\n"
-    "pack:\n"
-    "  --seconds S    for how long to search, or\n"
+    "lay:\n"
+    "  --widths LIST  of cloths that are not as usual: \"shell=54 in, lining=150 cm\"\n"
+    "pack and lay:\n"
+    "  --seconds S    for how long to search (a cloth), or\n"
     "  --steps N      how many steps to search: the same layout every time\n"
     "  --seed N       another search; else 1\n"
+    "pack:\n"
     "  --out FILE     the layout, as JSON\n"
     "slip: put the code behind the # of the slip page's address\n"
     "  --all          every measure that is needed or worth taking; else those that are missing\n"
@@ -90,6 +97,7 @@ struct Order {
   std::optional<double> seconds;
   std::optional<double> steps;
   std::optional<double> seed;
+  std::string widths;
   bool all = false;
   std::string studio, back, note;
   std::optional<SlipToken> token;
@@ -97,7 +105,7 @@ struct Order {
 };
 
 constexpr std::string_view kCommands[] = {"check", "draft", "print", "recipe",
-                                          "pack",  "slip",  "answer"};
+                                          "lay",   "pack",  "slip",  "answer"};
 
 // What each option belongs to.
 struct Option {
@@ -107,14 +115,15 @@ struct Option {
 };
 const std::vector<Option>& options() {
   static const std::vector<Option> all = {
-      {"--out", {"draft", "print", "recipe", "pack"}},
+      {"--out", {"draft", "print", "recipe", "lay", "pack"}},
       {"--full", {"draft", "print"}, false},
       {"--paper", {"print"}},
       {"--turn", {"print"}},
       {"--date", {"print", "recipe"}},
-      {"--seconds", {"pack"}},
-      {"--steps", {"pack"}},
-      {"--seed", {"pack"}},
+      {"--widths", {"lay"}},
+      {"--seconds", {"lay", "pack"}},
+      {"--steps", {"lay", "pack"}},
+      {"--seed", {"lay", "pack"}},
       {"--all", {"slip"}, false},
       {"--studio", {"slip"}},
       {"--back", {"slip"}},
@@ -175,6 +184,7 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
       why = "--turn is fewest, portrait or landscape";
       return std::nullopt;
     }
+    if (a == "--widths") order.widths = value;
     if (a == "--studio") order.studio = value;
     if (a == "--back") order.back = value;
     if (a == "--note") order.note = value;
@@ -218,8 +228,9 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
       return std::nullopt;
     }
   }
-  if (command == "pack" && order.seconds.has_value() == order.steps.has_value()) {
-    why = "pack needs --seconds S or --steps N";
+  if ((command == "pack" || command == "lay") &&
+      order.seconds.has_value() == order.steps.has_value()) {
+    why = command + " needs --seconds S or --steps N";
   } else if (!to_stdout && order.out.empty()) {
     why = command + (command == "pack" ? " needs --out FILE" : " needs --out DIR");
   } else {
@@ -373,6 +384,81 @@ int recipe(const Order& order, const Ticket& ticket, const Checked<Pattern>& mad
                    {{"recipe.html", recipe_html(ticket, *made.result, word_table(), date)}});
 }
 
+// For as long, or for as many steps, as was asked.
+template <class Search>
+void search_on(const Order& order, Search& search) {
+  if (order.steps) {
+    while (static_cast<double>(search.steps_done()) < *order.steps) search.step(1);
+    return;
+  }
+  using Clock = std::chrono::steady_clock;
+  const Clock::time_point end = Clock::now() + std::chrono::duration_cast<Clock::duration>(
+                                                   std::chrono::duration<double>(*order.seconds));
+  while (Clock::now() < end) search.step(1);
+}
+
+// The usual cloths with the widths that were given instead.
+Result<std::vector<Cloth>> cloths_of(const Order& order, Unit unit) {
+  std::vector<Cloth> cloths;
+  for (int i = 0; i < kClothUses; ++i) cloths.push_back(usual_cloth(static_cast<ClothUse>(i)));
+  std::string_view rest = order.widths;
+  while (!rest.empty()) {
+    const size_t comma = rest.find(',');
+    std::string_view one = rest.substr(0, comma);
+    rest = comma == rest.npos ? std::string_view{} : rest.substr(comma + 1);
+    one.remove_prefix(std::min(one.size(), one.find_first_not_of(' ')));
+    const size_t equals = one.find('=');
+    const auto cloth = std::find_if(cloths.begin(), cloths.end(), [&](const Cloth& c) {
+      return one.substr(0, equals) == cloth_use_id(c.use);
+    });
+    if (equals == one.npos || cloth == cloths.end()) {
+      return Problem{.code = Code::ClothUnknown, .other = cleaned(one, 40)};
+    }
+    const Result<Length> width = parse_length(one.substr(equals + 1), unit);
+    if (!width) {
+      Problem problem = width.problem();
+      problem.subject = "cloth-width";
+      return problem;
+    }
+    cloth->width_mm = width->mm();
+  }
+  return cloths;
+}
+
+int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
+  constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
+  const LengthStyle lengths = lengths_of(ticket);
+  const Result<std::vector<Cloth>> cloths = cloths_of(order, ticket.unit);
+  if (!cloths) return refuse(cloths.problem(), lengths);
+  std::vector<LaidCloth> laid;
+  std::vector<NamedText> files;
+  for (const LayOrder& lay_order : lay_orders(made.result->cut)) {
+    const Cloth& cloth = (*cloths)[static_cast<size_t>(lay_order.use)];
+    Result<LaySearch> search =
+        LaySearch::begin(lay_order, cloth, static_cast<std::uint32_t>(order.seed.value_or(1.0)));
+    if (!search) return refuse(search.problem(), lengths);
+    search_on(order, search.value());
+    LaidCloth one{.lay = search->best(), .left_over = {}, .steps = search->steps_done()};
+    one.left_over = leftovers(one.lay, 3, kLeastLeftover);
+    if (one.lay.laminated) {
+      const Result<Lamination> plan =
+          lamination_of(one.lay, (*cloths)[static_cast<size_t>(ClothUse::Laminate)]);
+      if (!plan) return refuse(plan.problem(), lengths);
+      one.lamination = *plan;
+    }
+    const std::string name = std::string("lay-") + cloth_use_id(lay_order.use) +
+                             (lay_order.laminated ? "-laminated" : "") + ".svg";
+    const std::string title =
+        title_of(ticket, word_table()) + ": " + lay_title(one.lay, word_table());
+    files.push_back(
+        {name,
+         to_svg(draw_lay(one.lay, one.left_over, {.lengths = lengths}, word_table()), title)});
+    laid.push_back(std::move(one));
+  }
+  files.push_back({"lay.json", lay_json(ticket, made.result->draft, laid, word_table())});
+  return write_all(order.out, files);
+}
+
 int pack(const Order& order, std::string_view text) {
   Result<PackInstance> instance = read_instance(text);
   if (!instance) return refuse(instance.problem(), {});
@@ -380,14 +466,7 @@ int pack(const Order& order, std::string_view text) {
   Result<PackSearch> begun = PackSearch::begin(instance->task);
   if (!begun) return refuse(in_file_units(begun.problem(), *instance), {});
   PackSearch& search = begun.value();
-  if (order.steps) {
-    while (static_cast<double>(search.steps_done()) < *order.steps) search.step(1);
-  } else {
-    using Clock = std::chrono::steady_clock;
-    const Clock::time_point end = Clock::now() + std::chrono::duration_cast<Clock::duration>(
-                                                     std::chrono::duration<double>(*order.seconds));
-    while (Clock::now() < end) search.step(1);
-  }
+  search_on(order, search);
   const std::filesystem::path out(order.out);
   return write_all(
       out.has_parent_path() ? out.parent_path().string() : ".",
@@ -448,6 +527,7 @@ int carry_out(const Order& order) {
   if (order.command == "check") return check(*ticket, *tape);
   const Checked<Pattern> made = make_pattern(*tape, ticket->choices, style_of(*ticket));
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
+  if (order.command == "lay") return lay(order, *ticket, made);
   if (order.command == "recipe") return recipe(order, *ticket, made);
   return order.command == "draft" ? draft(order, *ticket, made) : print(order, *ticket, made);
 }

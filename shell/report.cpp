@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "core/make/shopping.h"
 #include "core/ticket/ids.h"
 #include "shell/say.h"
 
@@ -212,6 +213,88 @@ class Report {
     }
   }
 
+  void lays(const std::vector<LaidCloth>& cloths) {
+    Json& out = root["lays"] = Json::array();
+    for (const LaidCloth& laid : cloths) {
+      const Lay& lay = laid.lay;
+      Json placements = Json::array();
+      for (const LaidPiece& p : lay.pieces) {
+        placements.push_back({{"piece", p.id},
+                              {"mirrored", p.face_down},
+                              {"rotation_deg", number(p.turned_deg)},
+                              {"x", number(p.at.x)},
+                              {"y", number(p.at.y)}});
+      }
+      Json left = Json::array();
+      for (const Rect& r : laid.left_over) {
+        left.push_back(Json::array({number(r.x0), number(r.y0), number(r.x1), number(r.y1)}));
+      }
+      Json entry = {{"cloth", cloth_use_id(lay.cloth.use)},
+                    {"laminated", lay.laminated},
+                    {"width_mm", number(lay.cloth.width_mm)},
+                    {"selvage_mm", number(lay.cloth.selvage_mm)},
+                    {"one_way", lay.cloth.one_way},
+                    {"length_mm", number(lay.length_mm)},
+                    {"efficiency", number(lay.efficiency())},
+                    {"steps", laid.steps},
+                    {"placements", placements},
+                    {"left_over", left}};
+      if (laid.lamination) entry["lamination"] = lamination(*laid.lamination);
+      out.push_back(std::move(entry));
+    }
+  }
+
+  static Json lamination(const Lamination& plan) {
+    Json strips = Json::array();
+    for (const LaminateStrip& s : plan.strips) {
+      strips.push_back({{"y0", number(s.y0)}, {"y1", number(s.y1)}, {"order", s.order}});
+    }
+    return {{"blank", Json::array({number(plan.blank.x0), number(plan.blank.y0),
+                                   number(plan.blank.x1), number(plan.blank.y1)})},
+            {"strips", strips},
+            {"strip_mm", number(plan.strip_mm)}};
+  }
+
+  // Cloth by use, all of its lays together; then the notions, and the thread.
+  void to_buy(const std::vector<LaidCloth>& cloths, const Draft& draft, Unit unit) {
+    Json& out = root["to_buy"] = Json::array();
+    const auto add = [&](const Cloth& cloth, double needed) {
+      if (needed <= 0.0) return;
+      out.push_back({{"ware", cloth_use_id(cloth.use)},
+                     {"width_mm", number(cloth.width_mm)},
+                     {"needed_mm", number(needed)},
+                     {"to_buy_mm", number(length_to_buy(cloth, needed, unit))}});
+    };
+    for (const ClothUse use : {ClothUse::Shell, ClothUse::Insulation, ClothUse::Lining}) {
+      double needed = 0.0;
+      const LaidCloth* one = nullptr;
+      for (const LaidCloth& laid : cloths) {
+        if (laid.lay.cloth.use != use) continue;
+        one = &laid;
+        needed += laid.lay.length_mm + laid.lay.cloth.gap_mm;
+      }
+      if (one) add(one->lay.cloth, needed);
+    }
+    for (const LaidCloth& laid : cloths) {
+      if (laid.lamination) add(usual_cloth(ClothUse::Laminate), laid.lamination->roll_mm);
+    }
+    for (const ShoppingLine& line : shopping_list(draft, unit)) {
+      Json places = Json::array();
+      for (const std::string& place : line.places) places.push_back(words_(place));
+      Json entry = {{"ware", notion_id(line.kind)},
+                    {"width_mm", number(line.width_mm)},
+                    {"needed_mm", number(line.length_mm)},
+                    {"to_buy_mm", number(line.to_buy_mm)},
+                    {"count", line.count},
+                    {"for", places}};
+      if (line.kind == NotionKind::Binding) {
+        entry["bias_square_mm"] = number(bias_square(line.length_mm, line.width_mm));
+      }
+      out.push_back(std::move(entry));
+    }
+    root["thread_mm"] = number(thread_length(draft));
+  }
+
   [[nodiscard]] std::string text() const {
     return with_short_lists(root.dump(1, ' ', false, Json::error_handler_t::replace)) + "\n";
   }
@@ -261,6 +344,14 @@ std::string answer_json(const Ticket& ticket, const SlipAnswer& answer,
   report.root["note"] = answer.note;
   report.rows(comparison.rows);
   report.findings(comparison.findings);
+  return report.text();
+}
+
+std::string lay_json(const Ticket& ticket, const Draft& draft, const std::vector<LaidCloth>& cloths,
+                     const Words& words) {
+  Report report(ticket, words);
+  report.lays(cloths);
+  report.to_buy(cloths, draft, ticket.unit);
   return report.text();
 }
 

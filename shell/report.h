@@ -1,6 +1,6 @@
 // What the command-line tool hands out as JSON, for other programs to read: the values and findings
-// of a ticket (assets/check.schema.json), the drafted pieces (assets/draft.schema.json), and a
-// client's answer beside its ticket (assets/answer.schema.json). Lengths
+// of a ticket (assets/check.schema.json), the drafted pieces (assets/draft.schema.json), a
+// client's answer beside its ticket (assets/answer.schema.json), and a lay. Lengths
 // in mm to a micrometre, each sentence from the word table beside its code.
 #pragma once
 
@@ -9,6 +9,7 @@
 #include "core/base/words.h"
 #include "core/body/assess.h"
 #include "core/cut/cut.h"
+#include "core/lay/lamination.h"
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
 
@@ -24,5 +25,15 @@ namespace coatwright {
 
 [[nodiscard]] std::string answer_json(const Ticket& ticket, const SlipAnswer& answer,
                                       const SlipComparison& comparison, const Words& words);
+
+// A coat laid on its cloths (assets/lay.schema.json), and what to buy beside cloth.
+struct LaidCloth {
+  Lay lay;
+  std::vector<Rect> left_over;
+  std::int64_t steps = 0;
+  std::optional<Lamination> lamination = {};  // of a lay that is laminated
+};
+[[nodiscard]] std::string lay_json(const Ticket& ticket, const Draft& draft,
+                                   const std::vector<LaidCloth>& cloths, const Words& words);
 
 }  // namespace coatwright

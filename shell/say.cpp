@@ -42,6 +42,7 @@ Saying saying_of(Code code) {
     case Code::NumberNotPositive:
     case Code::TicketChoiceUnknown:
     case Code::PaperUnknown:
+    case Code::ClothUnknown:
     case Code::SlipAddressUnfit:
       return {kPlain, Other::Typed};
     case Code::NumberOutOfRange:
@@ -70,6 +71,9 @@ Saying saying_of(Code code) {
     case Code::PromiseMissed:
     case Code::PromiseOfChoiceMissed:
     case Code::PaperTooSmall:
+    case Code::ClothTooNarrow:
+    case Code::ClothLengthOutOfRange:
+    case Code::LayPieceTooWide:
     case Code::SheetChoiceOutOfRange:
       return {kLengths};
     case Code::ReadingMissing:
@@ -110,6 +114,7 @@ Saying saying_of(Code code) {
     case Code::PackPieceTooLarge:
     case Code::PackPieceTooWide:
     case Code::PackFixedMisplaced:
+    case Code::ClothNumberOutOfRange:
     case Code::SlipTooLarge:
     case Code::SlipNotFound:
     case Code::SlipCut:
@@ -193,7 +198,7 @@ std::string key_of(const Problem& problem, const Words& words) {
 std::string name_of(std::string_view id, const Words& words) {
   if (id.empty()) return words("subject.ticket");
   for (const char* group :
-       {"measure.", "choice.", "edge.", "piece.", "invariant.", "subject.", ""}) {
+       {"measure.", "choice.", "edge.", "piece.", "invariant.", "cloth.", "subject.", ""}) {
     const std::string key = group + std::string(id);
     if (words.has(key)) return words(key);
   }

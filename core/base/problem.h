@@ -96,6 +96,14 @@ namespace coatwright {
   X(PackPieceTooLarge, "pack-piece-too-large")                                                     \
   X(PackPieceTooWide, "pack-piece-too-wide")    /* values: narrowest it lies, strip width */       \
   X(PackFixedMisplaced, "pack-fixed-misplaced") /* a fixed piece over another or outside */        \
+  /* cloth and lay: subject = the cloth's field, cloth or piece */                                 \
+  X(ClothNumberOutOfRange,                                                                         \
+    "cloth-number-out-of-range") /* values: value, lowest, highest; other = use */                 \
+  X(ClothLengthOutOfRange,                                                                         \
+    "cloth-length-out-of-range")           /* values: value, lowest, highest; other = use */       \
+  X(ClothUnknown, "cloth-unknown")         /* other = as given */                                  \
+  X(ClothTooNarrow, "cloth-too-narrow")    /* values: width, selvage at each side */               \
+  X(LayPieceTooWide, "lay-piece-too-wide") /* values: needs, there is, too much; other = use */    \
   /* slips: subject = the field that is wrong, if it is one */                                     \
   X(SlipTooLarge, "slip-too-large") /* values: bytes of the text, most */                          \
   X(SlipNotFound, "slip-not-found")                                                                \

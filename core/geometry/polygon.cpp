@@ -43,6 +43,26 @@ Polyline first_part(const Polyline& open, double length_mm) {
   return out;
 }
 
+Polyline thinned(const Polyline& open, double tolerance_mm) {
+  constexpr size_t kMostDropped = 24;  // keeps the work linear
+  Polyline out;
+  for (size_t i = 0; i < open.size();) {
+    out.push_back(open[i]);
+    size_t next = i + 1;
+    while (next + 1 < open.size() && next - i < kMostDropped) {
+      const auto near = [&](Point p) {
+        return distance_to_segment(p, open[i], open[next + 1]) <= tolerance_mm;
+      };
+      const auto first = open.begin() + static_cast<std::ptrdiff_t>(i + 1);
+      const auto last = open.begin() + static_cast<std::ptrdiff_t>(next + 1);
+      if (!std::all_of(first, last, near)) break;
+      ++next;
+    }
+    i = next;
+  }
+  return out;
+}
+
 double signed_area(const Polyline& closed) {
   double twice = 0.0;
   for (size_t i = 0; i < closed.size(); ++i) {

@@ -10,6 +10,8 @@ namespace coatwright {
 [[nodiscard]] double polyline_length(const Polyline& p);
 // The polyline's first `length_mm`, or all of it.
 [[nodiscard]] Polyline first_part(const Polyline& open, double length_mm);
+// Fewer points, none of the dropped ones further than `tolerance_mm` from what is left.
+[[nodiscard]] Polyline thinned(const Polyline& open, double tolerance_mm);
 [[nodiscard]] double signed_area(const Polyline& closed);  // mm², positive = counter-clockwise
 [[nodiscard]] Rect bounds(const Polyline& p);
 [[nodiscard]] Rect united(const Rect& a, const Rect& b);

@@ -91,8 +91,8 @@ class PieceDrawer {
     const Point a = from + 0.1 * whole * along, b = to - 0.1 * whole * along;
     const Point a_in = a + depth * inward, b_in = b + depth * inward;
     stroke(Role::Grain, {a, a_in, b_in, b});
-    arrow_head(a, -inward);
-    arrow_head(b, -inward);
+    arrow_head(a, -inward, std::min(2.0 * depth, distance(a, b)));
+    arrow_head(b, -inward, std::min(2.0 * depth, distance(a, b)));
     space_.avoid({a, a_in, b_in, b}, false);
     const Wish wish{Role::Size, words_("sheet.fold", {length_text(fold.length_mm)}),
                     1.25 * choices_.text_mm, choices_.text_mm};
@@ -103,8 +103,9 @@ class PieceDrawer {
     const Vec along = unit(s_.grain_to - s_.grain_from);
     if (length(along) == 0.0) return;
     stroke(Role::Grain, {s_.grain_from, s_.grain_to});
-    arrow_head(s_.grain_from, -along);
-    arrow_head(s_.grain_to, along);
+    const double room = distance(s_.grain_from, s_.grain_to);
+    arrow_head(s_.grain_from, -along, room);
+    arrow_head(s_.grain_to, along, room);
     space_.avoid({s_.grain_from, s_.grain_to}, false);
     const Wish wish{Role::Caption, words_("sheet.grain"), 1.1 * choices_.text_mm, choices_.text_mm};
     // Above the arrow as it is read.
@@ -115,8 +116,9 @@ class PieceDrawer {
         choices_.text_mm);
   }
 
-  void arrow_head(Point tip, Vec direction) {
-    const double size = 1.3 * choices_.text_mm;
+  // `room`: how long the arrow is.
+  void arrow_head(Point tip, Vec direction, double room) {
+    const double size = std::min(1.3 * choices_.text_mm, 0.3 * room);
     const Vec across = {-direction.y, direction.x};
     const Point foot = tip - size * direction;
     out_.push_back(

@@ -48,13 +48,6 @@ PieceSketch sketch(const CutPiece& from) {
   return s;
 }
 
-double distance_to_chord(Point p, Point a, Point b) {
-  const Vec ab = b - a;
-  const double l2 = dot(ab, ab);
-  const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
-  return distance(p, a + t * ab);
-}
-
 }  // namespace
 
 Polyline placed(Polyline line, const Placement& at) {
@@ -97,26 +90,6 @@ PieceSketch placed(PieceSketch s, const Placement& at) {
   s.grain_to = placed(s.grain_to, at);
   s.label_at = placed(s.label_at, at);
   return s;
-}
-
-Polyline thinned(const Polyline& open, double tolerance_mm) {
-  constexpr size_t kMostDropped = 24;  // keeps the work linear
-  Polyline out;
-  for (size_t i = 0; i < open.size();) {
-    out.push_back(open[i]);
-    size_t next = i + 1;
-    while (next + 1 < open.size() && next - i < kMostDropped) {
-      const auto near = [&](Point p) {
-        return distance_to_chord(p, open[i], open[next + 1]) <= tolerance_mm;
-      };
-      const auto first = open.begin() + static_cast<std::ptrdiff_t>(i + 1);
-      const auto last = open.begin() + static_cast<std::ptrdiff_t>(next + 1);
-      if (!std::all_of(first, last, near)) break;
-      ++next;
-    }
-    i = next;
-  }
-  return out;
 }
 
 std::vector<StrokeItem> outline_strokes(const PieceSketch& s) {

@@ -48,9 +48,6 @@ struct PieceSketch {
 
 [[nodiscard]] PieceSketch placed(PieceSketch sketch, const Placement& at);
 
-// Fewer points, none of the dropped ones further than `tolerance_mm` from what is left.
-[[nodiscard]] Polyline thinned(const Polyline& open, double tolerance_mm);
-
 // The cut outline as it is drawn: its run along the fold, with the id of the fold's edge, apart
 // from the lines that scissors follow, with the id of the piece.
 [[nodiscard]] std::vector<StrokeItem> outline_strokes(const PieceSketch& sketch);

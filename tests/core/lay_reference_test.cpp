@@ -2,11 +2,13 @@
 // region forbids exactly the places where the pieces do.
 #include <gtest/gtest.h>
 
+#include "core/lay/coat_lay.h"
 #include "core/lay/convex_parts.h"
 #include "core/lay/no_fit.h"
 #include "core/lay/packer.h"
 #include "tests/core/geos.h"
 #include "tests/core/lay_shapes.h"
+#include "tests/core/population.h"
 
 namespace coatwright {
 namespace {
@@ -140,6 +142,42 @@ TEST(PackerAgainstGeos, RegionsForbidExactlyWherePiecesOverlap) {
   EXPECT_GT(forbidden, 500);
   EXPECT_GT(allowed, 500);
   EXPECT_GT(corners, 500);
+}
+
+// Coats of all styles and sizes with every piece an option adds, on their usual cloths.
+TEST(CoatLayAgainstGeos, PiecesKeepTheirGapAsTheyAreCut) {
+  int pairs = 0;
+  for (const StyleInfo* style : styles()) {
+    Choices all;
+    for (const ChoiceInfo* c : choices_of(*style)) {
+      if (c->named()) all.set(*c, static_cast<double>(c->options.size() - 1));
+    }
+    for (const Choices& choices : {Choices{}, all}) {
+      for (const auto& dog : test::hard_dogs()) {
+        const auto made = make_pattern(dog.tape, choices, *style);
+        if (!made.result.ok()) continue;
+        for (const LayOrder& order : lay_orders(made.result->cut)) {
+          Cloth cloth = usual_cloth(order.use);
+          cloth.width_mm = 1600.0;
+          auto search = LaySearch::begin(order, cloth, 1);
+          ASSERT_TRUE(search.ok()) << dog.name << ' ' << style->id;
+          search.value().step(200);
+          const Lay lay = search->best();
+          std::vector<geos::Shape> shapes;
+          for (const LaidPiece& piece : lay.pieces) shapes.push_back(geos::area_of(piece.outline));
+          for (size_t i = 0; i < shapes.size(); ++i) {
+            for (size_t j = 0; j < i; ++j) {
+              ++pairs;
+              EXPECT_GE(distance_between(shapes[i], shapes[j]), cloth.gap_mm - 1e-6)
+                  << dog.name << ' ' << style->id << ' ' << lay.pieces[i].id << ' '
+                  << lay.pieces[j].id;
+            }
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(pairs, 300);
 }
 
 }  // namespace

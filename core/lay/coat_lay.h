@@ -1,0 +1,80 @@
+// The pieces of a coat on a length of cloth. Millimetres; x runs along the cloth, y across it from
+// selvage to selvage, down as it is drawn, so that pieces lie as they do on the board.
+//
+// Grain lies along the cloth. On a cloth with nap or a print that has a top every piece points the
+// same way; on others it may lie either way round. A piece on the fold is laid opened. Of a
+// mirrored pair half the copies are turned over; so is a lining that is not its own mirror image,
+// since it is sewn to the shell right sides together.
+#pragma once
+
+#include <vector>
+
+#include "core/cut/cut.h"
+#include "core/lay/cloth.h"
+#include "core/lay/packer.h"
+
+namespace coatwright {
+
+// A piece to be laid: whole, and how many copies lie face up and face down.
+struct LayPiece {
+  std::string id;
+  Polyline outline;  // the cut line, closed
+  double grain_deg = 0.0;
+  int face_up = 1;
+  int face_down = 0;
+};
+
+// The cloths of a coat, and what is cut from each. Shell cloth that is laminated before it is cut
+// has a lay of its own, the first.
+struct LayOrder {
+  ClothUse use = ClothUse::Shell;
+  bool laminated = false;
+  std::vector<LayPiece> pieces;
+};
+[[nodiscard]] std::vector<LayOrder> lay_orders(const CutSet& cut);
+
+struct LaidPiece {
+  std::string id;
+  bool face_down = false;   // mirrored in its own x axis (y becomes -y), then
+  double turned_deg = 0.0;  // turned from x toward y about its origin, then
+  Point at = {};            // moved
+  Polyline outline = {};    // as it lies
+};
+
+struct Lay {
+  Cloth cloth;
+  bool laminated = false;
+  double length_mm = 0.0;  // from the first piece's beginning to the last one's end
+  double area_mm2 = 0.0;   // of the pieces
+  std::vector<LaidPiece> pieces = {};
+  // Part of the usable cloth that the pieces take.
+  [[nodiscard]] double efficiency() const {
+    return length_mm > 0.0 ? area_mm2 / (length_mm * usable_width(cloth)) : 0.0;
+  }
+};
+
+// Looks for ever shorter lays, a step at a time; the same order, cloth, seed and steps give the
+// same lay everywhere.
+class LaySearch {
+ public:
+  // Problems: those of fault_of(); LayPieceTooWide, which says the piece, the width that it needs
+  // and what there is; the Pack* codes with a piece's id.
+  [[nodiscard]] static Result<LaySearch> begin(const LayOrder& order, const Cloth& cloth,
+                                               std::uint32_t seed);
+  void step(int steps) { search_.step(steps); }
+  [[nodiscard]] std::int64_t steps_done() const { return search_.steps_done(); }
+  [[nodiscard]] Lay best() const;
+
+ private:
+  LaySearch(LayOrder order, const Cloth& cloth, PackTask task, PackSearch search);
+  LayOrder order_;
+  Cloth cloth_;
+  PackTask task_;
+  PackSearch search_;
+};
+
+// The largest rectangles that the pieces leave free between the selvages, the largest first, none
+// over another, each at least `least_mm` wide and long.
+[[nodiscard]] std::vector<Rect> leftovers(const Lay& lay, int most, double least_mm);
+
+}  // namespace coatwright

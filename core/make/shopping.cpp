@@ -1,0 +1,56 @@
+#include "core/make/shopping.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "core/lay/cloth.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kSameWidth = 0.05;  // mm
+
+}  // namespace
+
+std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit) {
+  std::vector<ShoppingLine> list;
+  for (const Notion& n : draft.notions) {
+    auto line = std::find_if(list.begin(), list.end(), [&](const ShoppingLine& l) {
+      return l.kind == n.kind && std::abs(l.width_mm - n.width_mm) < kSameWidth;
+    });
+    if (line == list.end()) {
+      list.push_back({.kind = n.kind, .width_mm = n.width_mm});
+      line = list.end() - 1;
+    }
+    line->count += n.count;
+    line->length_mm += n.count * n.length_mm;
+    line->places.push_back(n.place);
+  }
+  for (ShoppingLine& line : list) line.to_buy_mm = as_shops_cut(line.length_mm, unit);
+  return list;
+}
+
+double bias_square(double length_mm, double cut_width_mm) {
+  return std::sqrt(length_mm * cut_width_mm) + 12.7;
+}
+
+double thread_length(const Draft& draft) {
+  double sewn = 0.0;
+  std::set<std::string> seams;
+  for (const Piece& piece : draft.pieces) {
+    if (piece.layer != Layer::Shell) continue;
+    for (const Edge& e : piece.edges) {
+      if (e.finish == Finish::Fold) continue;
+      const double length = sides(piece) * arc_length(e.path, 1e-3);
+      if (e.seam.empty() || seams.insert(e.seam).second) sewn += length;
+      if (e.finish == Finish::Turned) sewn += length;
+    }
+  }
+  for (const Notion& n : draft.notions) {
+    if (n.kind == NotionKind::HookLoop) sewn += n.count * 2.0 * 2.0 * (n.length_mm + n.width_mm);
+  }
+  return kThreadOfSeam * sewn;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,34 @@
+// What to buy beside cloth. Millimetres.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/draft/draft.h"
+#include "core/units/length.h"
+
+namespace coatwright {
+
+// One ware: all notions of a kind and width together.
+struct ShoppingLine {
+  NotionKind kind = NotionKind::HookLoop;
+  double width_mm = 0.0;
+  int count = 0;           // of pieces that are cut from it, or of things that are counted
+  double length_mm = 0.0;  // of all of them; of hook-and-loop the same of each side
+  double to_buy_mm = 0.0;  // as shops cut it; 0 for things that are counted
+  std::vector<std::string> places = {};  // word keys, in the order of the draft
+};
+[[nodiscard]] std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit);
+
+// The side of the square from which `length_mm` of bias strip is cut in one piece, in the round:
+// the square root of length times cut width, and half an inch for the two seams of the tube
+// (published quilting formula).
+[[nodiscard]] double bias_square(double length_mm, double cut_width_mm);
+
+// Thread for the coat, needle and bobbin together: lockstitch (ISO 4915 type 301) takes about 2.5
+// times the length of the seam. Every seam is sewn once and every turned edge stitched down once
+// more; hook-and-loop is sewn round on both sides.
+inline constexpr double kThreadOfSeam = 2.5;
+[[nodiscard]] double thread_length(const Draft& draft);
+
+}  // namespace coatwright

@@ -1,0 +1,24 @@
+// A lay as a drawing: the cloth with its selvages, the pieces on it, what is left over. Feeds the
+// board and the cutting diagram. Millimetres, true to the cloth.
+#pragma once
+
+#include "core/base/words.h"
+#include "core/lay/coat_lay.h"
+#include "core/sheet/drawing.h"
+#include "core/units/length.h"
+
+namespace coatwright {
+
+struct LayNotes {
+  LengthStyle lengths = {};
+  double text_mm = 25.0;  // size of the texts: a cutting diagram is looked at much reduced
+};
+
+// The cloth runs along x and is drawn a little longer than the lay, with an open end.
+[[nodiscard]] Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over,
+                               const LayNotes& notes, const Words& words);
+
+// What the lay is of: "Shell cloth, laminated".
+[[nodiscard]] std::string lay_title(const Lay& lay, const Words& words);
+
+}  // namespace coatwright
