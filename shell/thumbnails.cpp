@@ -11,7 +11,7 @@ namespace coatwright::studio {
 namespace {
 
 constexpr double kPieceGap = 40.0;  // between pieces, mm
-constexpr double kTolerance = 1.5;  // mm: less than half a pixel at this size
+constexpr double kTolerance = 0.3;  // mm: less than half a device pixel at this size
 
 Wash wash_of(const PieceSketch& sketch, Vec shift) {
   Wash wash{sketch.layers.front().layer == Layer::Lining ? Role::LiningCloth : Role::Cloth, {}, {}};
