@@ -10,7 +10,7 @@ namespace coatwright {
 namespace {
 
 enum HemLine { kLevel, kWave, kRaised };
-enum TailLine { kSquare, kRounded };
+enum TailLine { kSquare, kRounded, kHollow };
 
 constexpr double kEllipse = 0.5522847498;  // handle of a quarter ellipse as a part of its half axis
 
@@ -39,13 +39,14 @@ double rise_at_loin(const Body& body, double drop) {
   return std::clamp(0.5 * tuck, 0.08, 0.2) * drop;
 }
 
-Path hem_path(const Body& body, int line, Point from, double corner_u) {
+// `rise`: of what the line rises by itself.
+Path hem_path(const Body& body, int line, double rise, Point from, double corner_u) {
   PathBuilder path(from);
   const Point level_end{corner_u, from.y};
   if (line == kRaised) {
-    path.level_to({corner_u, from.y - rise_at_loin(body, from.y)});
+    path.level_to({corner_u, from.y - rise * rise_at_loin(body, from.y)});
   } else if (line == kWave) {
-    const Point crest{0.5 * (from.x + corner_u), from.y - 0.06 * from.y};
+    const Point crest{0.5 * (from.x + corner_u), from.y - 0.06 * rise * from.y};
     path.level_to(crest).level_to(level_end);
   } else {
     path.line_to(level_end);
@@ -82,17 +83,31 @@ Rear rear_of(const Piece& body) {
 }
 
 Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
-  const bool rounded = chosen.option(kTailLine) == kRounded;
+  const int line = chosen.option(kTailLine);
+  const bool square = line == kSquare;
   const Point t{spine_end(body, chosen), 0.0};
-  const double across = std::min((rounded ? 0.5 : 0.28) * hem_start.y, 0.36 * (t.x - hem_start.x));
+  // Beside the tail, past its base: own rule.
+  const double behind = line == kHollow ? 0.06 * body.mm(Measure::Back) : 0.0;
+  const double rearmost = t.x + behind;
+  // At the middle of its range the fullness leaves the corner as it is.
+  const double fullness = 0.5 + chosen.of(kTailFullness);
+  const double across =
+      std::min((square ? 0.28 : 0.5) * fullness * hem_start.y, 0.36 * (rearmost - hem_start.x));
 
   Rear rear;
-  rear.hem = hem_path(body, chosen.option(kHemLine), hem_start, t.x - across);
+  rear.hem = hem_path(body, chosen.option(kHemLine), 2.0 * chosen.of(kHemRise), hem_start,
+                      rearmost - across);
   rear.corner = rear.hem.back();
-  const double up = (rounded ? 0.82 : 0.28) * rear.corner.y;
-  const Point turn{t.x, rear.corner.y - up};
-  rear.tail = PathBuilder(t)
-                  .line_to(turn)
+  const double most = line == kHollow ? 0.5 : 0.95;
+  const double up = std::min((square ? 0.28 : 0.82) * fullness, most) * rear.corner.y;
+  const Point turn{rearmost, rear.corner.y - up};
+  PathBuilder tail(t);
+  if (line == kHollow) {
+    const Point full{rearmost, 0.45 * rear.corner.y};
+    const Vec along{0.0, 0.42 * full.y};
+    tail.curve_to(t + along, full - along, full);
+  }
+  rear.tail = tail.line_to(turn)
                   .curve_to(turn + Vec{0.0, kEllipse * up},
                             rear.corner + Vec{kEllipse * across, 0.0}, rear.corner)
                   .path();

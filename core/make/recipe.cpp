@@ -67,6 +67,12 @@ class Writer {
     return {"", rounded(p.x - out_.origin.x, grid_), rounded(p.y - out_.origin.y, grid_)};
   }
 
+  // Where a person would draw it.
+  [[nodiscard]] Point on_grid(Point p) const {
+    const RecipePoint r = square_lines(p);
+    return {out_.origin.x + r.along, out_.origin.y + r.out};
+  }
+
   size_t add_point(Point p) {
     RecipePoint point = square_lines(p);
     for (const TraceStep& step : draft_.trace) {
@@ -111,7 +117,8 @@ class Writer {
   size_t write_part(const Edge& edge, const Polyline& line, size_t a, size_t b, size_t from,
                     size_t closing, int depth) {
     size_t widest = a;
-    const bool can = is_flat(line, a, b, widest) && is_met_by_offsets(line, a, b);
+    const bool can =
+        is_flat(line, a, b, widest) && is_met_by_offsets(line, a, b, drawn(from), on_grid(line[b]));
     if (!can && depth < kMostDivisions && widest > a && widest < b) {
       const size_t middle = write_part(edge, line, a, widest, from, kNone, depth + 1);
       return write_part(edge, line, widest, b, middle, closing, depth + 1);
@@ -137,9 +144,9 @@ class Writer {
     return flat || most < kSag;
   }
 
-  // Whether as many offsets as a person is asked for follow the part.
-  [[nodiscard]] bool is_met_by_offsets(const Polyline& line, size_t a, size_t b) const {
-    const Point from = line[a], to = line[b];
+  // Whether as many offsets as a person is asked for follow the part, drawn between these places.
+  [[nodiscard]] bool is_met_by_offsets(const Polyline& line, size_t a, size_t b, Point from,
+                                       Point to) const {
     const double chord = distance(from, to);
     return chord < grid_ || sag(line, a, b, from, unit(to - from), chord,
                                 offsets(line, a, b, from, to)) <= kSag + 0.5 * grid_;

@@ -21,8 +21,20 @@ Polyline hem_picture(int option) {
   return line;
 }
 
-// The rear corner, seen from the side.
+// The tail edge and the rear corner, seen from the side.
 Polyline tail_picture(int option) {
+  if (option == 2) {
+    Polyline line{{0.0, 1.0}};
+    for (int i = 0; i <= kSteps; ++i) {
+      const double a = 0.5 * std::numbers::pi * i / kSteps;
+      line.push_back({0.6 + 0.4 * std::sin(a), 0.6 + 0.4 * std::cos(a)});
+    }
+    for (int i = 0; i <= kSteps; ++i) {
+      const double t = static_cast<double>(i) / kSteps;
+      line.push_back({1.0 - 0.3 * t * t * (3.0 - 2.0 * t), 0.6 - 0.6 * t});
+    }
+    return line;
+  }
   const double r = option == 0 ? 0.3 : 0.9;
   Polyline line{{0.0, 1.0}};
   for (int i = 0; i <= kSteps; ++i) {
@@ -34,7 +46,7 @@ Polyline tail_picture(int option) {
 }
 
 constexpr const char* kHemLines[] = {"level", "wave", "raised"};
-constexpr const char* kTailLines[] = {"square", "rounded"};
+constexpr const char* kTailLines[] = {"square", "rounded", "hollow"};
 
 }  // namespace
 
@@ -44,6 +56,20 @@ const ChoiceInfo kTailLine = {
 const ChoiceInfo kHemDepth = {.id = "hem-depth", .range = [](const Body& b) {
                                 return part_of(b.mm(Measure::Drop), -0.12, 0.0, 0.12);
                               }};
+
+const ChoiceInfo kHemRise = {.id = "hem-rise",
+                             .range =
+                                 [](const Body&) {
+                                   return ChoiceRange{0.0, 1.0, 0.5};
+                                 },
+                             .amount = Amount::Share,
+                             .applies = [](const Chosen& c) { return c.option(kHemLine) != 0; }};
+const ChoiceInfo kTailFullness = {.id = "tail-fullness",
+                                  .range =
+                                      [](const Body&) {
+                                        return ChoiceRange{0.0, 1.0, 0.5};
+                                      },
+                                  .amount = Amount::Share};
 
 std::optional<Point> hem_at(const Draft& draft, double u) {
   const Piece* body = find_piece(draft, "body");
@@ -62,13 +88,45 @@ namespace {
 // straight up and down with the hem.
 std::optional<Point> hem_at_loin(const Draft& draft) { return hem_at(draft, draft.map.loin_u); }
 
-const ChoiceInfo* const kChoices[] = {&kHemLine, &kTailLine, &kHemDepth};
-const ChoiceInfo* const kPlainChoices[] = {&kTailLine, &kHemDepth};
-const HandleInfo kHandles[] = {{&kHemDepth, "body", hem_at_loin}};
+// Where the chosen line rises most: at the rear corner, or in the middle of the wave.
+std::optional<Point> hem_at_rise(const Draft& draft) {
+  const int line = draft.chosen.option(kHemLine);
+  if (line == 0) return std::nullopt;
+  return along_edge(draft, "body", "body.hem", line == 1 ? 0.5 : 0.0);
+}
+
+// Half way round the rear corner.
+std::optional<Point> rear_corner(const Draft& draft) {
+  return along_edge(draft, "body", "body.tail", 0.8);
+}
+
+// How far the tail edge reaches back beside the tail.
+std::optional<Problem> explain_tail(Draft& d, const Body&, Findings&) {
+  if (d.chosen.option(kTailLine) != 2) return std::nullopt;
+  const Polyline tail = flatten(find_edge(*find_piece(d, "body"), "body.tail")->path, 0.01);
+  const auto rearmost =
+      std::max_element(tail.begin(), tail.end(), [](Point a, Point b) { return a.x < b.x; });
+  d.trace.push_back({"tail hollow",
+                     "tail-hollow",
+                     *rearmost,
+                     {rearmost->x - d.map.back, rearmost->y},
+                     "body.tail"});
+  return std::nullopt;
+}
+
+const ChoiceInfo* const kChoices[] = {&kHemLine, &kHemRise, &kTailLine, &kTailFullness, &kHemDepth};
+const ChoiceInfo* const kPlainChoices[] = {&kTailLine, &kTailFullness, &kHemDepth};
+const HandleInfo kHandles[] = {{&kHemDepth, "body", hem_at_loin},
+                               {&kHemRise, "body", hem_at_rise},
+                               {&kTailFullness, "body", rear_corner}};
+const HandleInfo kPlainHandles[] = {{&kHemDepth, "body", hem_at_loin},
+                                    {&kTailFullness, "body", rear_corner}};
 
 }  // namespace
 
-const OptionInfo kHem = {.id = "hem", .choices = kChoices, .handles = kHandles};
-const OptionInfo kPlainHem = {.id = "hem", .choices = kPlainChoices, .handles = kHandles};
+const OptionInfo kHem = {
+    .id = "hem", .choices = kChoices, .handles = kHandles, .apply = explain_tail};
+const OptionInfo kPlainHem = {
+    .id = "hem", .choices = kPlainChoices, .handles = kPlainHandles, .apply = explain_tail};
 
 }  // namespace coatwright

@@ -6,7 +6,9 @@
 namespace coatwright {
 
 extern const ChoiceInfo kHemLine;
+extern const ChoiceInfo kHemRise;
 extern const ChoiceInfo kTailLine;
+extern const ChoiceInfo kTailFullness;
 extern const ChoiceInfo kHemDepth;
 extern const OptionInfo kHem;
 extern const OptionInfo kPlainHem;  // level, with the same depth and tail lines
