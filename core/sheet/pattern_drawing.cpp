@@ -204,7 +204,7 @@ class PieceDrawer {
     if (usual_allowance() > 0.0) {
       block.push_back({Role::Caption, words_("sheet.allowance", {length_text(usual_allowance())}),
                        1.15 * t, t});
-    } else {
+    } else if (s_.layers.front().layer != Layer::Webbing) {
       block.push_back({Role::Caption, words_("sheet.no-allowance"), 1.15 * t, t});
     }
     if (write_block(block)) return;

@@ -15,6 +15,7 @@
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/sewing.h"
+#include "core/draft/options/shaping.h"
 #include "core/geometry/grown.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/option_checks.h"
@@ -274,6 +275,23 @@ TEST(Favour, NotchesStayBesideThoseOfTheShell) {
     }
   }
   EXPECT_GE(seen, 4);
+}
+
+TEST(Favour, DartsReachTheLiningsEdge) {
+  const Draft d = ordinary({{&kLiningFavour, 3.0}, {&kShaping, 1.0}}).draft;
+  const Piece& lining = *find_piece(d, "body.lining");
+  int seen = 0;
+  for (const Mark& m : lining.marks) {
+    if (m.kind != MarkKind::Dart) continue;
+    ++seen;
+    double nearest = 1e9;
+    for (const Edge& e : lining.edges) {
+      nearest = std::min(nearest, distance_to_polyline(flatten(e.path, 0.01), m.line[0]));
+    }
+    EXPECT_LT(nearest, 0.3);
+    EXPECT_NEAR(distance(m.line[0], m.line[1]), distance(m.line[2], m.line[1]), 1e-6);
+  }
+  EXPECT_EQ(seen, 2);
 }
 
 TEST(Finish, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {

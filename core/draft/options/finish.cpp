@@ -218,6 +218,16 @@ const Piece& shell_of(const Draft& d, const Piece& layer) {
   return *find_piece(d, layer.id.substr(0, layer.id.rfind('.')));
 }
 
+// Darts run on straight to an edge that has moved out.
+void lengthen_darts(Piece& p, const Edge& was, double out) {
+  const Polyline line = flatten(was.path, 0.002);
+  for (Mark& m : p.marks) {
+    if (m.kind != MarkKind::Dart || distance_to_polyline(line, m.line[0]) > kFlat) continue;
+    const double length = distance(lerp(m.line[0], m.line[2], 0.5), m.line[1]);
+    for (const size_t end : {0, 2}) m.line[end] = lerp(m.line[1], m.line[end], 1.0 + out / length);
+  }
+}
+
 // The lining's outline moved out by `out` along the turned edges.
 void let_lining_show(Piece& lining, double out) {
   const std::vector<Edge> was = lining.edges;
@@ -236,6 +246,7 @@ void let_lining_show(Piece& lining, double out) {
       e.ease_mm += arc_length(e.path, kTight) - arc_length(was[i].path, kTight);
     }
     const Polyline line = flatten(e.path, 0.002);
+    lengthen_darts(lining, was[i], moves(i));
     for (Notch& notch : lining.notches) {
       if (notch.edge != e.id) continue;
       const Station s = station_at(was[i].path, notch.at_mm, kTight);
