@@ -140,7 +140,7 @@ struct Draft {
   struct BandPlace {
     double from = 0.0, to = 0.0, attach = 0.0;
     bool over_back = false;  // it closes on the back, so that it lies over the spine
-    double waist = 0.0;      // its width under the belly
+    double waist = 0.0;      // width under the belly of a shaped one; 0: the same all along
     [[nodiscard]] double middle() const { return 0.5 * (from + to); }
   };
   std::optional<BandPlace> band;

@@ -11,6 +11,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/opening.h"
+#include "core/draft/options/strap.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
@@ -20,10 +21,11 @@ namespace {
 
 using Settings = std::vector<std::pair<const ChoiceInfo*, double>>;
 
-Checked<Pattern> made_with(const Tape& tape, const Settings& set) {
+Checked<Pattern> made_with(const Tape& tape, const Settings& set,
+                           const StyleInfo& style = kWrapCoat) {
   Choices choices;
   for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices);
+  return make_pattern(tape, choices, style);
 }
 
 const Mark* mark_of(const Piece& piece, std::string_view label) {
@@ -39,7 +41,8 @@ using Stretches = std::vector<std::pair<double, double>>;
 
 Stretches laid_round(const Pattern& p) {
   const Draft& d = p.draft;
-  const Piece &body = *find_piece(d, "body"), &band = *find_piece(d, "band");
+  const bool webbing = find_piece(d, "band") == nullptr;
+  const Piece &body = *find_piece(d, "body"), &band = *find_piece(d, webbing ? "strap" : "band");
   const double u = d.band->middle(), hem = hem_at(d, u)->y;
   const double girth = 2.0 * d.map.half_girth(u) + d.chosen.of(kChestEase);
   Stretches out;
@@ -55,7 +58,7 @@ Stretches laid_round(const Pattern& p) {
   on_body("mark.reflective-sewn-side", true, false);
   // The band leaves the hem of the sewn side at its lap.
   const Rect r = bounds(mark_of(band, "mark.reflective")->line);
-  const double lap = mark_of(band, "mark.band-lap")->line[0].x;
+  const double lap = mark_of(band, webbing ? "mark.strap-lap" : "mark.band-lap")->line[0].x;
   out.push_back({hem + r.x0 - lap, hem + r.x1 - lap});
   return out;
 }
@@ -96,6 +99,22 @@ TEST(Reflective, TheRingOnBandAndBackMeetsEndToEndWhenTheCoatIsClosed) {
     }
   }
   EXPECT_GT(seen, 50);
+}
+
+TEST(Reflective, TheRingRunsOverAWebbingStrapToo) {
+  int seen = 0;
+  for (const Tape& tape : test::population(200, 6)) {
+    const auto made = made_with(tape, {{&kReflective, 1.0}}, kStrapCoat);
+    ASSERT_TRUE(made.result.ok());
+    const Pattern& p = *made.result;
+    if (mark_of(*find_piece(p.draft, "strap"), "mark.reflective") == nullptr) continue;
+    ++seen;
+    const double girth =
+        2.0 * p.draft.map.half_girth(p.draft.band->middle()) + p.draft.chosen.of(kChestEase);
+    const double start = 0.5 * p.draft.chosen.of(kStrapOverlap);
+    EXPECT_LT(worst_joint(laid_round(p), start, girth + start), 0.1);
+  }
+  EXPECT_GT(seen, 150);
 }
 
 TEST(Reflective, TheTapesAreAsLongAsTheRingAndTheirEnds) {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
 #include "core/geometry/polygon.h"
@@ -63,15 +62,23 @@ void buy(Draft& d, const char* place, double length, double width, int count = 1
   d.notions.push_back({NotionKind::ReflectiveTape, place, count, length + 2.0 * kEndUnder, width});
 }
 
+// What goes round the belly: the band, or a strap of webbing.
+Piece* girth_piece(Draft& d) {
+  Piece* band = d.band ? find_piece(d, "band") : nullptr;
+  return band != nullptr || !d.band ? band : find_piece(d, "strap");
+}
+
 // The ring: along the middle of the band, and on the body from where the band is sewn on over the
 // back to where its end comes to lie.
 void add_ring(Draft& d, double width, Findings& findings) {
   Piece& body = *find_piece(d, "body");
-  Piece& band = *find_piece(d, "band");
-  const Rect flat = bounds(flatten(find_edge(band, "band.attach")->path, 0.01));
+  Piece& band = *girth_piece(d);
+  const Rect flat = bounds(outline_of(band, 0.01));
   const double u = d.band->middle(), hem = hem_at(d, u)->y;
-  const double overlap = d.chosen.of(kBandOverlap);
-  const double length = along_edge(d, "band", "band.close", 0.5)->x, half = 0.5 * flat.height();
+  const double length = flat.width(), half = 0.5 * flat.height();
+  // What lies on the coat at the closing end: the rest of the girth is under the belly.
+  const double girth = 2.0 * d.map.half_girth(u) + d.chosen.of(kChestEase);
+  const double over = length - d.band->attach - (girth - 2.0 * hem);
   band.marks.push_back({MarkKind::Placement,
                         "mark.reflective",
                         {{0.0, half - 0.5 * width},
@@ -79,14 +86,14 @@ void add_ring(Draft& d, double width, Findings& findings) {
                          {length, half + 0.5 * width},
                          {0.0, half + 0.5 * width}},
                         true});
-  buy(d, "piece.band", length, width);
+  buy(d, band.id == "band" ? "piece.band" : "piece.strap", length, width);
 
   // From the spine to the sewn end on the one side, to the closing end on the other.
   Stretch sewn{u, width, 0.0, hem - d.band->attach};
-  Stretch closing{u, width, 0.0, hem - overlap};
+  Stretch closing{u, width, 0.0, hem - over};
   if (d.band->over_back) {
     // The band covers the closing side and the spine.
-    sewn.from = 0.5 * overlap;
+    sewn.from = over - hem;
     body.marks.push_back(sewn.mark("mark.reflective-sewn-side"));
     closing.from = closing.to = 0.0;
     buy(d, "piece.body", sewn.length(), width);
@@ -116,14 +123,14 @@ void add_ring(Draft& d, double width, Findings& findings) {
 }
 
 // Read off the marks: the tapes of the ring and what an opening hides of it, one after the other.
-double measured_ring(const Draft& d) {
+double measured_ring(const Draft& d, const Piece& band) {
   double sum = 0.0;
   for (const Mark& m : find_piece(d, "body")->marks) {
     const Rect r = bounds(m.line);
     if (m.label == "mark.reflective") sum += 2.0 * r.y1;  // from the spine, opening and all
     if (m.label == "mark.reflective-sewn-side") sum += r.height();
   }
-  for (const Mark& m : find_piece(d, "band")->marks) {
+  for (const Mark& m : band.marks) {
     if (m.label == "mark.reflective") sum += bounds(m.line).width();
   }
   return sum;
@@ -152,11 +159,12 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
   if (!has_tape(d.chosen)) return std::nullopt;
   const double wanted = d.chosen.of(kReflectiveWidth), clear = kClear * d.map.back;
   double width = wanted;
-  const bool ring = d.band && find_piece(d, "band") != nullptr;
+  const bool ring = girth_piece(d) != nullptr;
   if (ring) {
     // About the middle of the band, and inside its waist.
     const double whole = d.band->to - d.band->from;
-    const double waist = 2.0 * (d.band->waist - 0.5 * whole) - 0.1 * whole;
+    const double narrowest = d.band->waist > 0.0 ? d.band->waist : whole;
+    const double waist = 2.0 * (narrowest - 0.5 * whole) - 0.1 * whole;
     width = std::min({wanted, kOfBand * whole, waist});
   }
   if (width < kNarrowest * wanted) {
@@ -170,7 +178,7 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
   if (ring) {
     add_ring(d, width, findings);
     const double girth = 2.0 * d.map.half_girth(d.band->middle()) + d.chosen.of(kChestEase);
-    d.invariants.push_back({"reflective-ring", girth, measured_ring(d)});
+    d.invariants.push_back({"reflective-ring", girth, measured_ring(d, *girth_piece(d))});
   }
   const bool loin = d.chosen.option(kReflective) == kRingAndLoin;
   if (loin && !add_loin_tape(d, width, clear)) {

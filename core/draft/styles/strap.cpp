@@ -11,8 +11,10 @@
 #include "core/draft/options/hem.h"
 #include "core/draft/options/hood.h"
 #include "core/draft/options/layers.h"
+#include "core/draft/options/loops.h"
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
+#include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/style.h"
 #include "core/draft/tabbed.h"
@@ -33,9 +35,11 @@ std::vector<Invariant> measure_strap_coat(const Draft& draft, const Body& body) 
 }
 
 constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  // the foreleg zone
-const OptionInfo* const kOptions[] = {&kEase,         &kFront,      &kCollarOption, &kHoodOption,
-                                      &kPlainHem,     &kGirthStrap, &kClosure,      &kOpeningOption,
-                                      &kPocketOption, &kSewing,     &kLayers,       &kFinishOption};
+const OptionInfo* const kOptions[] = {
+    &kEase,         &kFront,   &kCollarOption,  &kHoodOption,       &kPlainHem,
+    &kGirthStrap,   &kClosure, &kOpeningOption, &kReflectiveOption, &kLegLoopsOption,
+    &kPocketOption, &kSewing,  &kLayers,        &kFinishOption,
+};
 
 }  // namespace
 

@@ -80,7 +80,8 @@ constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  
 const OptionInfo* const kOptions[] = {
     &kEase,      &kFront,   &kShapingOption, &kCollarOption,     &kHoodOption,     &kHem,
     &kBellyBand, &kClosure, &kOpeningOption, &kReflectiveOption, &kLegLoopsOption, &kPocketOption,
-    &kSewing,    &kLayers,  &kFinishOption};
+    &kSewing,    &kLayers,  &kFinishOption,
+};
 
 }  // namespace
 
