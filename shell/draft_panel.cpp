@@ -98,24 +98,23 @@ void named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
   told_of(f, flow, c.id);
 }
 
-// The style of the coat; a ticket keeps its readings and every choice when it changes.
+// The style of the coat, and what it is for; a ticket keeps its readings and every choice when it
+// changes.
 void style_choice(Frame& f, Columns& flow) {
   const auto all = styles();
-  const int n = static_cast<int>(all.size());
-  if (n < 2) return;
-  const float label = 26.0F;
-  const Box box = flow.across(label + kTarget);
+  std::vector<std::string> names;
+  for (const StyleInfo* style : all) names.push_back(f.words(std::string("style.") + style->id));
+  const StyleInfo& now = style_of(f.ticket);
+  const std::string use = f.words(std::string("style.") + now.id + ".use");
+  const float label = 26.0F, gap = 8.0F;
+  const float lines = paragraph_height(use, flow.width(), kBody);
+  const Box box = flow.across(label + kTarget + gap + lines);
   f.paint.text({box.x, box.y + 11.0F}, f.words("style"), kBody, f.colours.ink);
-  for (int i = 0; i < n; ++i) {
-    const StyleInfo& style = *all[static_cast<size_t>(i)];
-    const ButtonStyle cell{.chosen = &style == &style_of(f.ticket),
-                           .role = ControlRole::Option,
-                           .group = f.words("style")};
-    if (button(f, std::string("style.") + style.id, box.below(label).column(i, n, 8.0F),
-               f.words(std::string("style.") + style.id), cell)) {
-      f.commands.push_back(SetStyle{&style});
-    }
-  }
+  const auto at = std::find(all.begin(), all.end(), &now) - all.begin();
+  const Box row{box.x, box.y + label, box.w, kTarget};
+  const int picked = options(f, "style", row, f.words("style"), names, static_cast<int>(at));
+  if (picked >= 0) f.commands.push_back(SetStyle{all[static_cast<size_t>(picked)]});
+  f.paint.paragraph({box.x, row.bottom() + gap}, box.w, use, kBody, f.colours.soft);
 }
 
 // The choices of an option that mean anything beside what else is chosen.

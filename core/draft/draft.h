@@ -46,7 +46,7 @@ struct Notch {
 };
 
 enum class MarkKind {
-  CentreFront,  // where the two fronts lie on each other
+  CentreFront,  // where two closing edges lie on each other
   HookLoop,     // placement of hook-and-loop, closed outline
   BandPlace,    // where the band is sewn on
   TurningGap,   // stretch of edge left open
@@ -144,6 +144,13 @@ struct Draft {
     [[nodiscard]] double middle() const { return 0.5 * (from + to); }
   };
   std::optional<BandPlace> band;
+  // The neckline as a seam, from its middle that is in one piece to where the coat closes.
+  struct NeckSeam {
+    std::vector<const char*> edges;  // each with its own id as its seam
+    const char* closes = "";         // the notch at its end, and under "mark." its line
+    double reach = 0.0;              // past that line, half of what laps there
+  };
+  NeckSeam neckline;
   std::vector<Piece> pieces;
   std::vector<TraceStep> trace;
   std::vector<Invariant> invariants;  // measured on the geometry, not copied from the inputs

@@ -8,7 +8,9 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
+#include "core/draft/options/panel.h"
 #include "core/draft/options/strap.h"
+#include "core/draft/underpanel.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -107,6 +109,53 @@ std::vector<Invariant> measure_strap(const Draft& draft, const Body& body) {
       {"strap-off-foreleg", draft.chosen.of(kForelegClearance),
        place.from - (leg.centre.x + leg.radius), true},
       {"strap-ahead-of-belly", 0.0, belly_limit(body) - place.to, true, Measure::Underline},
+  };
+}
+
+std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body) {
+  const Piece &shell = *find_piece(draft, "body"), &panel = *find_piece(draft, "panel");
+  const Chosen& c = draft.chosen;
+  const Polyline around = outline_of(shell, kTolerance), below = outline_of(panel, kTolerance);
+  const auto length = [](const Piece& p, const char* id) {
+    return polyline_length(edge_line(p, id));
+  };
+  const Polyline closing = edge_line(shell, "body.back");
+  const Point end = edge_line(shell, "body.side").front();
+  const Point panel_end = edge_line(panel, "panel.side").front();
+  const double ease = c.of(kChestEase), girth_u = draft.map.girth_u;
+  const double girth_s = panel.marks.front().line.front().x;  // the girth line
+  double between = std::numeric_limits<double>::infinity();
+  for (const Point p : edge_line(panel, "panel.leg")) between = std::min(between, p.y);
+  // The panel as it lies round the leg, beside the body with the girth lines on each other.
+  const double low = 0.5 * (body.mm(Measure::Chest) + ease);
+  Polyline beside;
+  for (const Point p : below) beside.push_back({girth_u + p.x - girth_s, low - p.y});
+  return {
+      {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
+       2.0 * (length(shell, "body.neckline") + length(panel, "panel.neckline")), false,
+       Measure::Neck},
+      {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
+       distance(draft.centre_front, closing.back()), false, Measure::Breast},
+      {"back-at-closing", body.mm(Measure::Back), distance(closing.front(), closing.back()), false,
+       Measure::Back},
+      {"girth-at-girth-line", body.mm(Measure::Chest) + ease,
+       2.0 * (width_at(around, girth_u) + width_at(below, girth_s)), false, Measure::Chest},
+      {"girth-at-panel-end", 2.0 * draft.map.half_girth(end.x) + ease, 2.0 * (end.y + panel_end.y),
+       false, Measure::Loin},
+      {"drop-at-panel-end", body.mm(Measure::Drop) + c.of(kHemDepth), end.y, false, Measure::Drop},
+      {"panel-length", belly_end(body), length(panel, "panel.fold"), false, Measure::Underline},
+      {"panel-between-legs", 0.0, body.mm(Measure::ForelegSpacing) - 2.0 * between, true,
+       Measure::ForelegSpacing},
+      {"leg-opening", body.mm(Measure::ForelegGirth) + c.of(kLegEase),
+       length(shell, "body.leg") + length(panel, "panel.leg"), false, Measure::ForelegGirth},
+      {"breast-seam", length(shell, "body.breast"), length(panel, "panel.breast"), false,
+       Measure::Breast},
+      {"side-seam", length(shell, "body.side"), length(panel, "panel.side"), false,
+       Measure::Underline},
+      {"foreleg-clearance", kClearOfLeg * body.mm(Measure::Chest),
+       std::min(least_distance(around, draft.map.foreleg),
+                least_distance(beside, draft.map.foreleg)),
+       true},
   };
 }
 

@@ -12,6 +12,8 @@ namespace coatwright {
 [[nodiscard]] std::vector<Invariant> measure_band(const Draft& draft, const Body& body);
 // Of body and girth strap together; how far the strap is clear of foreleg and soft belly.
 [[nodiscard]] std::vector<Invariant> measure_strap(const Draft& draft, const Body& body);
+// Of a body in two sides with a panel below (core/draft/underpanel.h).
+[[nodiscard]] std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body);
 // Of every style: each sewn edge of the shell against those of the layers below it.
 [[nodiscard]] std::vector<Invariant> measure_layers(const Draft& draft);
 

@@ -12,35 +12,51 @@ namespace {
 // Own rule; no table of throat girths was found.
 constexpr double kThroatOverHead = 0.85;
 
-const Edge& neckline_of(const Draft& draft) {
-  return *find_edge(*find_piece(draft, "body"), kNeckSeam);
+Edge* edge_of(Draft& draft, std::string_view id) {
+  for (Piece& piece : draft.pieces) {
+    for (Edge& e : piece.edges) {
+      if (e.id == id) return &e;
+    }
+  }
+  return nullptr;
 }
 
 }  // namespace
 
+std::vector<const Edge*> neckline_edges(const Draft& draft) {
+  std::vector<const Edge*> out;
+  for (const char* id : draft.neckline.edges) out.push_back(edge_of(const_cast<Draft&>(draft), id));
+  return out;
+}
+
+double sewn_length(const Edge& edge) { return arc_length(edge.path, 1e-7) - edge.ease_mm; }
+
 double half_neckline(const Draft& draft) {
-  const Edge& neckline = neckline_of(draft);
-  return arc_length(neckline.path, 1e-7) - neckline.ease_mm;
+  double sum = 0.0;
+  for (const Edge* e : neckline_edges(draft)) sum += sewn_length(*e);
+  return sum;
 }
 
 double taken_by_darts(const Draft& draft, double beyond) {
-  for (const Mark& m : find_piece(draft, "body")->marks) {
+  const Piece& body = *find_piece(draft, "body");
+  for (const Mark& m : body.marks) {
     if (m.kind != MarkKind::Dart || m.label != "mark.shoulder-dart") continue;
     const double length = distance(lerp(m.line[0], m.line[2], 0.5), m.line[1]);
-    return neckline_of(draft).ease_mm * std::max(0.0, 1.0 - beyond / length);
+    return find_edge(body, kNeckSeam)->ease_mm * std::max(0.0, 1.0 - beyond / length);
   }
   return 0.0;
 }
 
-void sew_to_neckline(Draft& draft, Piece& partner, const char* edge) {
-  Piece& body = *find_piece(draft, "body");
-  const double half = half_neckline(draft);
-  for (Edge& e : body.edges) {
-    if (e.id == kNeckSeam) e.finish = Finish::Seam;
+void sew_to_neckline(Draft& draft, Piece& partner) {
+  for (const char* id : draft.neckline.edges) edge_of(draft, id)->finish = Finish::Seam;
+  const char* last = draft.neckline.edges.back();
+  for (const Edge& e : partner.edges) {
+    if (e.seam != last) continue;
+    const double length = sewn_length(e);
+    find_piece(draft, "body")->notches.push_back({last, "neck-side", 0.5 * length});
+    partner.notches.push_back({e.id, "neck-side", 0.5 * length});
+    partner.notches.push_back({e.id, draft.neckline.closes, length});
   }
-  body.notches.push_back({kNeckSeam, "neck-side", 0.5 * half});
-  partner.notches.push_back({edge, "neck-side", 0.5 * half});
-  partner.notches.push_back({edge, "centre-front", half});
 }
 
 NeckCone neck_cone(const Draft& draft, const Body& body) {

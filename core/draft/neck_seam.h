@@ -5,17 +5,23 @@
 
 namespace coatwright {
 
+// The body's share of it, which every style has.
 inline constexpr const char* kNeckSeam = "body.neckline";
 
-// From the fold to the centre front, darts sewn.
+// The neckline's edges, in the order of Draft::neckline.
+[[nodiscard]] std::vector<const Edge*> neckline_edges(const Draft& draft);
+// As long as an edge is when it is sewn: eased in, darts closed.
+[[nodiscard]] double sewn_length(const Edge& edge);
+// From its middle to where the coat closes, darts sewn.
 [[nodiscard]] double half_neckline(const Draft& draft);
 
 // How much darts in the neckline take in along a line that lies `beyond` it on the body.
 [[nodiscard]] double taken_by_darts(const Draft& draft, double beyond);
 
-// Makes the neckline a seam in which the other piece's edge is caught between shell and lining, and
-// notches its middle: "neck-side". `partner` runs from the fold, or the centre back, to the front.
-void sew_to_neckline(Draft& draft, Piece& partner, const char* edge);
+// Makes the neckline a seam in which the other piece's edges of the same seams are caught between
+// shell and lining, and notches the middle of the last: "neck-side". `partner` runs from its middle
+// to where the coat closes.
+void sew_to_neckline(Draft& draft, Piece& partner);
 
 // How the neck narrows from the collar's place toward the skull, as a cone.
 struct NeckCone {

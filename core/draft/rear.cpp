@@ -12,6 +12,7 @@ namespace {
 enum HemLine { kLevel, kWave, kRaised };
 enum TailLine { kSquare, kRounded, kHollow };
 
+constexpr double kTallestCorner = 2.5;     // of how far the rear corner reaches along the hem
 constexpr double kEllipse = 0.5522847498;  // handle of a quarter ellipse as a part of its half axis
 
 // The parameter at which a tailward cubic reaches u.
@@ -68,11 +69,7 @@ double length_to(const Path& tailward, double u) {
       sum += arc_length(c, 1e-6);
       continue;
     }
-    // The part up to u, as a cubic of its own (de Casteljau).
-    const double t = parameter_at(c, u);
-    const Point a = lerp(c.p0, c.p1, t), b = lerp(c.p1, c.p2, t), d = lerp(c.p2, c.p3, t);
-    const Point ab = lerp(a, b, t), bd = lerp(b, d, t);
-    return sum + arc_length(Cubic{c.p0, a, ab, lerp(ab, bd, t)}, 1e-6);
+    return sum + arc_length(split_at(c, parameter_at(c, u)).before, 1e-6);
   }
   return sum;
 }
@@ -99,7 +96,9 @@ Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
                       rearmost - across);
   rear.corner = rear.hem.back();
   const double most = line == kHollow ? 0.5 : 0.95;
-  const double up = std::min((square ? 0.28 : 0.82) * fullness, most) * rear.corner.y;
+  // On a short hem the corner stays as round as cloth can turn.
+  const double up = std::min(std::min((square ? 0.28 : 0.82) * fullness, most) * rear.corner.y,
+                             kTallestCorner * across);
   const Point turn{rearmost, rear.corner.y - up};
   PathBuilder tail(t);
   if (line == kHollow) {

@@ -9,7 +9,7 @@
 namespace coatwright {
 namespace {
 
-const StyleInfo* const kStyles[] = {&kWrapCoat, &kStrapCoat};
+const StyleInfo* const kStyles[] = {&kWrapCoat, &kStrapCoat, &kUnderpanelCoat};
 
 std::vector<const ChoiceInfo*> listed(const StyleInfo& style) {
   std::vector<const ChoiceInfo*> out;

@@ -21,6 +21,7 @@ struct StyleInfo {
 // The style of a new ticket.
 extern const StyleInfo kWrapCoat;
 extern const StyleInfo kStrapCoat;
+extern const StyleInfo kUnderpanelCoat;
 
 // The choices of a style in its order; of all styles, each once.
 [[nodiscard]] const std::vector<const ChoiceInfo*>& choices_of(const StyleInfo& style);

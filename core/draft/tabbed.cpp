@@ -136,6 +136,7 @@ Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findi
 
   d.centre_front = neckline->centre_front;
   d.front_end = front->end;
+  d.neckline = {{"body.neckline"}, "centre-front", 0.5 * c.of(kOverlap)};
   d.pieces = {body_piece(c, d.map, *neckline, *front, rear)};
   d.notions = {hook_and_loop(d.pieces.front().marks.back())};
   explain(d, body, *neckline, *front, rear);

@@ -89,6 +89,12 @@ Vec Cubic::derivative(double t) const {
   return 3.0 * ((s * s) * (p1 - p0) + (2.0 * s * t) * (p2 - p1) + (t * t) * (p3 - p2));
 }
 
+SplitCubic split_at(const Cubic& c, double t) {
+  const Point a = lerp(c.p0, c.p1, t), b = lerp(c.p1, c.p2, t), d = lerp(c.p2, c.p3, t);
+  const Point ab = lerp(a, b, t), bd = lerp(b, d, t), on = lerp(ab, bd, t);
+  return {{c.p0, a, ab, on}, {on, bd, d, c.p3}};
+}
+
 Cubic straight(Point a, Point b) { return {a, lerp(a, b, 1.0 / 3.0), lerp(a, b, 2.0 / 3.0), b}; }
 
 std::vector<Cubic> arc(Point centre, Point from, double sweep) {

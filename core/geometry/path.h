@@ -15,6 +15,12 @@ struct Cubic {
   bool operator==(const Cubic&) const = default;
 };
 
+// The parts before and after t, each a cubic of its own (de Casteljau).
+struct SplitCubic {
+  Cubic before, after;
+};
+[[nodiscard]] SplitCubic split_at(const Cubic& c, double t);
+
 // A straight line as a cubic with even speed.
 [[nodiscard]] Cubic straight(Point a, Point b);
 

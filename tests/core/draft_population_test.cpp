@@ -5,6 +5,8 @@
 #include <map>
 
 #include "core/cut/cut.h"
+#include "core/draft/options/panel.h"
+#include "core/draft/underpanel.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/choices.h"
 #include "tests/core/population.h"
@@ -33,6 +35,7 @@ struct Survey {
   double fold_kink = 0.0;       // of the unit tangents at the fold
   double foreleg_short = -1e9;  // most that any net point lacks of the clearance
   int leg_covered = 0;
+  double opening_off = 0.0, seam_off = 0.0;  // leg openings and panel seams by an own sum
   int males = 0;
   double belly_too_far_forward = -1e9, belly_over_sheath = -1e9;
 };
@@ -120,17 +123,22 @@ Strip strip_of(const Piece& piece, std::string_view lap) {
   return out;
 }
 
+// The soft belly behind `to` along the spine stays free of a male.
+void survey_sheath(Survey& s, const Tape& tape, const Pattern& p, double to) {
+  if (tape.sex == Sex::Female) return;
+  ++s.males;
+  s.belly_over_sheath =
+      std::max(s.belly_over_sheath, to - (0.92 * p.body.mm(Measure::Underline) -
+                                          p.body.mm(Measure::Breast) + p.body.mm(Measure::Back)));
+}
+
 // What goes round the belly between two places along the spine.
 void survey_belly(Survey& s, const Tape& tape, const Pattern& p, double from, double to) {
   const ForelegZone& zone = p.draft.map.foreleg;
   s.belly_too_far_forward =
       std::max(s.belly_too_far_forward,
                zone.centre.x + zone.radius + p.draft.chosen.of(kForelegClearance) - from);
-  if (tape.sex == Sex::Female) return;
-  ++s.males;
-  s.belly_over_sheath =
-      std::max(s.belly_over_sheath, to - (0.92 * p.body.mm(Measure::Underline) -
-                                          p.body.mm(Measure::Breast) + p.body.mm(Measure::Back)));
+  survey_sheath(s, tape, p, to);
 }
 
 void survey_band(Survey& s, const Tape& tape, const Pattern& p) {
@@ -162,9 +170,43 @@ void survey_strap(Survey& s, const Tape& tape, const Pattern& p) {
   s.girth_off = std::max(s.girth_off, std::abs(round - girth));
 }
 
+// How far a closed outline reaches from v = 0 where it crosses u.
+double reach_at(const Polyline& closed, double u) {
+  double most = 0.0;
+  for (size_t i = 0; i < closed.size(); ++i) {
+    const Point a = closed[i], b = closed[(i + 1) % closed.size()];
+    if (a.x == b.x || (a.x - u) * (b.x - u) > 0.0) continue;
+    most = std::max(most, a.y + (b.y - a.y) * (u - a.x) / (b.x - a.x));
+  }
+  return most;
+}
+
+void survey_panel(Survey& s, const Tape& tape, const Pattern& p) {
+  const auto& chosen = p.draft.chosen;
+  const CutPiece &body = *p.cut.find("body"), &panel = *p.cut.find("panel");
+  const double fold = edge_of(panel.piece, "panel.fold").path.back().x;
+  survey_sheath(s, tape, p, fold - p.body.mm(Measure::Breast) + p.body.mm(Measure::Back));
+  const double at_girth = panel.piece.marks[0].line[0].x;
+  const double round =
+      2 * (reach_at(body.net, p.draft.map.girth_u) + reach_at(panel.net, at_girth));
+  const double girth = p.body.mm(Measure::Chest) + chosen.of(kChestEase);
+  s.girth_off = std::max(s.girth_off, std::abs(round - girth));
+  const double leg =
+      chords(edge_of(body.piece, "body.leg").path) + chords(edge_of(panel.piece, "panel.leg").path);
+  const double wanted = p.body.mm(Measure::ForelegGirth) + chosen.of(kLegEase);
+  s.opening_off = std::max(s.opening_off, std::abs(leg - wanted));
+  for (const char* seam : {"breast", "side"}) {
+    const double off = chords(edge_of(body.piece, std::string("body.") + seam).path) -
+                       chords(edge_of(panel.piece, std::string("panel.") + seam).path);
+    s.seam_off = std::max(s.seam_off, std::abs(off));
+  }
+}
+
 void survey_foreleg(Survey& s, const Pattern& p) {
   const ForelegZone& zone = p.draft.map.foreleg;
-  const double clearance = p.draft.chosen.of(kForelegClearance);
+  const bool has_opening = find_piece(p.draft, "panel") != nullptr;
+  const double clearance =
+      has_opening ? kClearOfLeg * p.body.mm(Measure::Chest) : p.draft.chosen.of(kForelegClearance);
   for (const Point q : p.cut.pieces[0].net) {
     s.foreleg_short = std::max(s.foreleg_short, clearance - zone.distance(q));
   }
@@ -190,6 +232,12 @@ const std::vector<Asked>& asked() {
        3,
        {"neckline-closed", "breast-to-tail", "girth-at-strap", "back-on-fold", "strap-off-foreleg",
         "drop-at-girth-line", "foreleg-clearance", "strap-ahead-of-belly", "seam:body.neckline"}},
+      {&kUnderpanelCoat,
+       survey_panel,
+       4,
+       {"neckline-closed", "breast-to-tail", "back-at-closing", "girth-at-girth-line",
+        "girth-at-panel-end", "drop-at-panel-end", "panel-length", "panel-between-legs",
+        "leg-opening", "breast-seam", "side-seam", "foreleg-clearance", "seam:body.leg"}},
   };
   return all;
 }
@@ -284,6 +332,14 @@ TEST(Population, TheClosedNecklineIsTheNeckAndItsEaseByAnIndependentSum) {
 
 TEST(Population, TheClosedCoatGoesRoundTheGirthWithItsEase) {
   for_each_survey([](const Asked&, const Survey& s) { EXPECT_LT(s.girth_off, kTenth); });
+}
+
+TEST(Population, LegOpeningsAndPanelSeamsAreAsPromisedByAnIndependentSum) {
+  for_each_survey([](const Asked& a, const Survey& s) {
+    EXPECT_LT(s.opening_off, kTenth);
+    EXPECT_LT(s.seam_off, kTenth);
+    EXPECT_EQ(s.opening_off + s.seam_off > 0.0, a.style == &kUnderpanelCoat) << "measured at all";
+  });
 }
 
 TEST(Population, CutOutlinesAreSimpleCounterClockwiseAndLargerThanTheNet) {

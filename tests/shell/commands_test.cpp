@@ -4,6 +4,7 @@
 
 #include <limits>
 
+#include "core/cut/cut.h"
 #include "shell/start.h"
 #include "tests/core/choices.h"
 
@@ -52,6 +53,32 @@ TEST(Commands, RemovingTakesOutTheReadingThatWasNamed) {
   const auto none = apply(before, RemoveReading{Measure::Chest, 7});
   ASSERT_TRUE(none);
   EXPECT_EQ(*none, before);
+}
+
+TEST(Commands, AnotherStyleKeepsEveryReadingAndEveryChoiceForTheWayBack) {
+  Ticket before = demo_ticket();
+  before.choices.set(kBandOverlap, 70.0);
+  before.choices.set(kNeckFullness, 0.8);
+  int switched = 0;
+  for (const StyleInfo* style : styles()) {
+    const auto there = apply(before, SetStyle{style});
+    ASSERT_TRUE(there);
+    EXPECT_EQ(there->style, style->id);
+    EXPECT_EQ(there->readings, before.readings);
+    EXPECT_EQ(there->choices, before.choices);
+    // A choice that still applies is drafted as it was set.
+    const auto tape = tape_of(*there);
+    ASSERT_TRUE(tape);
+    const auto made = make_pattern(*tape, there->choices, *style);
+    ASSERT_TRUE(made.result.ok()) << style->id;
+    EXPECT_EQ(made.result->draft.chosen.of(kNeckFullness), 0.8) << style->id;
+    EXPECT_EQ(made.result->draft.chosen.has(kBandOverlap), style == &kWrapCoat);
+    const auto back = apply(*there, SetStyle{style_by_id(before.style)});
+    ASSERT_TRUE(back);
+    EXPECT_EQ(*back, before);
+    switched += there->style != before.style ? 1 : 0;
+  }
+  EXPECT_EQ(switched, 2);
 }
 
 TEST(Commands, AChoiceOutsideItsRangeIsRefusedAndAResetFollowsTheDefault) {

@@ -51,6 +51,7 @@ std::set<std::string> wanted_keys() {
   }
   for (const StyleInfo* style : styles()) {
     keys.insert("style." + std::string(style->id));
+    keys.insert("style." + std::string(style->id) + ".use");
     for (const OptionInfo* option : style->options) {
       if (!option->choices.empty()) keys.insert("option." + std::string(option->id));
     }

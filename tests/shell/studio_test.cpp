@@ -406,7 +406,7 @@ TEST(Studio, EveryDemoDogIsOpenedMeasuredDraftedAndPlanned) {
     d.click("station.draft");
     ASSERT_TRUE(d.app.derived().pattern.has_value()) << name;
     EXPECT_FALSE(d.app.derived().refusal.has_value()) << name;
-    EXPECT_TRUE(d.sees("handle.front-depth")) << name;
+    EXPECT_TRUE(d.sees("handle.neck-fullness")) << name;
     d.click("station.print");
     EXPECT_GT(d.app.derived().plan->sheets.size(), 0U) << name;
     ++opened;

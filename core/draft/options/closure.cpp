@@ -198,31 +198,6 @@ double sold_width(double space, int chosen) {
   return chosen > 0 ? std::min(out, kSold[chosen - 1]) : out;
 }
 
-// Every closure in tape that is sold: of that width, in as many rows as fit.
-void take_sold_tape(Draft& d, Findings& findings) {
-  const int chosen = d.chosen.option(kTapeWidth);
-  double narrowest = 1e9;
-  for (Notion& n : d.notions) {
-    if (n.kind != NotionKind::HookLoop) continue;
-    const double space = n.width_mm;
-    narrowest = std::min(narrowest, space);
-    n.width_mm = sold_width(space, chosen);
-    n.count *= std::max(1, static_cast<int>(std::floor(space / n.width_mm + 1e-9)));
-  }
-  if (narrowest >= 1e9) return;
-  d.steps.push_back({Stage::Close, "sew-hook-and-loop"});
-  if (narrowest < kSold[0]) {
-    findings.push_back(
-        {Level::Note, {Code::Advice, kTapeWidth.id, {kSold[0], narrowest}, "tape-trimmed"}});
-  } else if (chosen > 0 && kSold[chosen - 1] > narrowest) {
-    findings.push_back({Level::Note,
-                        {Code::Advice,
-                         kTapeWidth.id,
-                         {kSold[chosen - 1], sold_width(narrowest, chosen), narrowest},
-                         "tape-too-wide"}});
-  }
-}
-
 std::optional<Problem> close_coat(Draft& d, const Body& body, Findings& findings) {
   if (at_side(d.chosen)) {
     const auto x = extension_of(d, body);
@@ -251,6 +226,30 @@ const HandleInfo kHandles[] = {
 };
 
 }  // namespace
+
+void take_sold_tape(Draft& d, Findings& findings) {
+  const int chosen = d.chosen.option(kTapeWidth);
+  double narrowest = 1e9;
+  for (Notion& n : d.notions) {
+    if (n.kind != NotionKind::HookLoop) continue;
+    const double space = n.width_mm;
+    narrowest = std::min(narrowest, space);
+    n.width_mm = sold_width(space, chosen);
+    n.count *= std::max(1, static_cast<int>(std::floor(space / n.width_mm + 1e-9)));
+  }
+  if (narrowest >= 1e9) return;
+  d.steps.push_back({Stage::Close, "sew-hook-and-loop"});
+  if (narrowest < kSold[0]) {
+    findings.push_back(
+        {Level::Note, {Code::Advice, kTapeWidth.id, {kSold[0], narrowest}, "tape-trimmed"}});
+  } else if (chosen > 0 && kSold[chosen - 1] > narrowest) {
+    findings.push_back({Level::Note,
+                        {Code::Advice,
+                         kTapeWidth.id,
+                         {kSold[chosen - 1], sold_width(narrowest, chosen), narrowest},
+                         "tape-too-wide"}});
+  }
+}
 
 const OptionInfo kClosure = {
     .id = "closure", .choices = kChoices, .handles = kHandles, .apply = close_coat};

@@ -11,4 +11,7 @@ extern const ChoiceInfo kFrontLap;
 extern const ChoiceInfo kTapeWidth;
 extern const OptionInfo kClosure;
 
+// Every closure in tape that is sold: of that width, in as many rows as fit.
+void take_sold_tape(Draft& draft, Findings& findings);
+
 }  // namespace coatwright

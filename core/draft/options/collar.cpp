@@ -92,6 +92,14 @@ double length_of(const Piece& p, std::string_view edge) {
   return arc_length(find_edge(p, edge)->path, kCurve);
 }
 
+double length_at_neck(const Piece& collar) {
+  double sum = 0.0;
+  for (const Edge& e : collar.edges) {
+    if (e.id.starts_with("collar.neck")) sum += arc_length(e.path, kCurve);
+  }
+  return sum;
+}
+
 void explain_cone(Draft& d, const char* name, const Cone& cone, const char* edge) {
   const Point middle = cone.at(0.5 * cone.near, 0.0);
   if (std::abs(cone.half_angle()) < kNearlyStraight) {
@@ -112,21 +120,27 @@ Piece& add_neck_piece(Draft& d, const Cone& cone, double reach, const char* top_
   Piece p = on_fold("collar", cone);
   const bool rolled = top_seam != std::string_view("collar.top");
   p.edges = {
-      {"collar.fold", "", Finish::Fold, {{straight(cone.at(0, cone.height), cone.at(0, 0))}}},
-      {"collar.neck", kNeckSeam, Finish::Seam, cone.ring(0.0, 0.0, cone.near)},
-      {"collar.end", "collar.end", Finish::Turned, closing_end(cone, reach)},
-      {"collar.top", top_seam, rolled ? Finish::Seam : Finish::Turned,
-       reversed(cone.ring(cone.height, 0.0, cone.near))},
-  };
+      {"collar.fold", "", Finish::Fold, {{straight(cone.at(0, cone.height), cone.at(0, 0))}}}};
+  double from = 0.0;
+  const auto shares = neckline_edges(d);
+  for (const Edge* share : shares) {
+    const bool last = share == shares.back();
+    const double to = last ? cone.near : from + sewn_length(*share);
+    p.edges.push_back({last ? "collar.neck" : "collar.neck-middle", share->seam, Finish::Seam,
+                       cone.ring(0.0, from, to)});
+    from = to;
+  }
+  p.edges.push_back({"collar.end", "collar.end", Finish::Turned, closing_end(cone, reach)});
+  p.edges.push_back({"collar.top", top_seam, rolled ? Finish::Seam : Finish::Turned,
+                     reversed(cone.ring(cone.height, 0.0, cone.near))});
   p.marks = {{MarkKind::CentreFront,
-              "mark.centre-front",
+              std::string("mark.") + d.neckline.closes,
               {cone.at(cone.near, 0.0), cone.at(cone.near, cone.height)}}};
-  sew_to_neckline(d, p, "collar.neck");
+  sew_to_neckline(d, p);
   d.pieces.push_back(std::move(p));
   explain_cone(d, "collar", cone, "collar.neck");
   Piece& made = d.pieces.back();
-  d.invariants.push_back(
-      {"collar-neckline", 2.0 * half_neckline(d), 2.0 * length_of(made, "collar.neck")});
+  d.invariants.push_back({"collar-neckline", 2.0 * half_neckline(d), 2.0 * length_at_neck(made)});
   d.invariants.push_back({"collar-height", cone.height, length_of(made, "collar.fold")});
   if (reach > 0.0) {
     made.marks.push_back(end_closure(cone, reach));
@@ -147,23 +161,30 @@ void promise_room(Draft& d, const Piece& p, const char* id, double wanted) {
   d.invariants.push_back({id, wanted, 2.0 * polyline_length(top), true});
 }
 
-// The length of the line on the body that lies `beyond` the neckline, from the fold to the front.
+// The length of the line on the coat that lies `beyond` the neckline, from its middle to where the
+// coat closes.
 double line_beyond_neckline(const Draft& d, double beyond) {
-  Polyline line;
-  for (const Station& s : sample(find_edge(*find_piece(d, "body"), kNeckSeam)->path, 0.001)) {
-    line.push_back(s.point - beyond * right_of(s.tangent));
+  double sum = 0.0;
+  for (const Edge* edge : neckline_edges(d)) {
+    Polyline line;
+    for (const Station& s : sample(edge->path, 0.001)) {
+      line.push_back(s.point - beyond * right_of(s.tangent));
+    }
+    sum += polyline_length(line);
   }
-  return polyline_length(line) - taken_by_darts(d, beyond);
+  return sum - taken_by_darts(d, beyond);
 }
 
 // How much longer the line that lies `beyond` the neckline is: the angle through which the neckline
 // turns, times the distance, and what darts take in less there.
 double longer_beyond_neckline(const Draft& d, double beyond) {
-  const Path& path = find_edge(*find_piece(d, "body"), kNeckSeam)->path;
-  const Vec first = unit(path.cubics.front().derivative(0.0));
-  const Vec last = unit(path.cubics.back().derivative(1.0));
-  return beyond * std::abs(std::atan2(cross(first, last), dot(first, last))) +
-         taken_by_darts(d, 0.0) - taken_by_darts(d, beyond);
+  double turn = 0.0;
+  for (const Edge* edge : neckline_edges(d)) {
+    const Vec first = unit(edge->path.cubics.front().derivative(0.0));
+    const Vec last = unit(edge->path.cubics.back().derivative(1.0));
+    turn += std::abs(std::atan2(cross(first, last), dot(first, last)));
+  }
+  return beyond * turn + taken_by_darts(d, 0.0) - taken_by_darts(d, beyond);
 }
 
 // The fall: sewn to the stand along the roll, and as wide at its outer edge as the line on the body
@@ -225,7 +246,7 @@ void draft_stand(Draft& d, const Body& body) {
   const NeckCone neck = neck_cone(d, body);
   const double height = d.chosen.of(kCollarHeight);
   const Cone cone{half_neckline(d), 0.5 * neck.girth(height), height};
-  const Piece& p = add_neck_piece(d, cone, 0.5 * d.chosen.of(kOverlap), "collar.top");
+  const Piece& p = add_neck_piece(d, cone, d.neckline.reach, "collar.top");
   promise_room(d, p, "collar-room", neck.girth(height));
 }
 
@@ -252,7 +273,7 @@ void draft_snood(Draft& d, const Body& body) {
   const double head = (1.0 + kHeadEase) * body.mm(Measure::HeadGirth);
   const double length = d.chosen.of(kSnoodLength);
   const Cone cone{half_neckline(d), 0.5 * head, length};
-  const Piece& p = add_neck_piece(d, cone, 0.5 * d.chosen.of(kOverlap), "collar.top");
+  const Piece& p = add_neck_piece(d, cone, d.neckline.reach, "collar.top");
   promise_room(d, p, "collar-over-head", head);
   // Drawn in to the throat and no further; both ends are caught in the casing.
   d.notions.push_back({NotionKind::Elastic, "mark.snood-elastic", 1, neck.throat, kElasticWidth});

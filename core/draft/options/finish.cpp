@@ -8,6 +8,7 @@
 #include "core/draft/options/sewing.h"
 #include "core/geometry/grown.h"
 #include "core/geometry/polygon.h"
+#include "core/geometry/root.h"
 
 namespace coatwright {
 namespace {
@@ -164,14 +165,15 @@ void bind(Draft& d, Findings& findings) {
 
 // ---- turned ------------------------------------------------------------------------------------
 
-// The gap through which the coat is turned lies across the centre back of the lining's tail edge.
+// The gap through which the coat is turned lies across the middle of the lining, in the edge behind
+// its fold or middle seam: the tail edge over the spine, or the rear edge of a panel under the
+// belly where the coat is open along the spine.
 void leave_gap(Piece& lining, double wanted) {
-  const Edge* tail = find_edge(lining, "body.tail");
-  if (tail == nullptr) return;
-  const double half = std::min(0.5 * wanted, 0.9 * arc_length(tail->path, kTight));
+  const Edge& rear = lining.edges[1];
+  const double half = std::min(0.5 * wanted, 0.9 * arc_length(rear.path, kTight));
   lining.marks.push_back(
-      {MarkKind::TurningGap, "mark.turning-gap", first_part(flatten(tail->path, 0.05), half)});
-  lining.notches.push_back({tail->id, "turning-gap", half});
+      {MarkKind::TurningGap, "mark.turning-gap", first_part(flatten(rear.path, 0.05), half)});
+  lining.notches.push_back({rear.id, "turning-gap", half});
 }
 
 // What lies between two edges where they meet: how far out each is there, and how much further each
@@ -194,7 +196,29 @@ Joint joint(const Path& before, const Path& after, double out_before, double out
           (out_before - out_after * c) / s};
 }
 
-// An edge with a growth, run on straight at both ends.
+// Without its first `front` and its last `back` mm.
+Path cut_short(Path path, double front, double back) {
+  const auto take = [](Cubic c, double length) {
+    const auto excess = [&](double t) {
+      return arc_length(split_at(c, t).before, kTight) - length;
+    };
+    return split_at(c, root_between(excess, 0.0, 1.0, 1e-9).value_or(0.5)).after;
+  };
+  const auto drop_front = [&](double length) {
+    while (path.cubics.size() > 1 && arc_length(path.cubics.front(), kTight) <= length) {
+      length -= arc_length(path.cubics.front(), kTight);
+      path.cubics.erase(path.cubics.begin());
+    }
+    if (length > kTight) path.cubics.front() = take(path.cubics.front(), length);
+  };
+  drop_front(front);
+  path = reversed(path);
+  drop_front(back);
+  return reversed(path);
+}
+
+// An edge with a growth, run on straight at both ends, or cut short where it meets the other
+// before its own end.
 Path grown_edge(const Path& path, double out, const Joint& start, const Joint& end) {
   Growth by{start.out_after, out, end.out_before};
   if (by.front != out || by.back != out) {
@@ -207,10 +231,14 @@ Path grown_edge(const Path& path, double out, const Joint& start, const Joint& e
   const Point to = last.point + end.on_before * last.tangent;
   if (side.cubics.size() == 1 && std::isinf(smallest_radius(side, 4)))
     return {{straight(from, to)}};
+  const Path middle =
+      cut_short(side, std::max(0.0, -start.on_after), std::max(0.0, -end.on_before));
   Path all;
   if (start.on_after > kTight) all.cubics.push_back(straight(from, first.point));
-  all.cubics.insert(all.cubics.end(), side.cubics.begin(), side.cubics.end());
+  all.cubics.insert(all.cubics.end(), middle.cubics.begin(), middle.cubics.end());
   if (end.on_before > kTight) all.cubics.push_back(straight(last.point, to));
+  all.cubics.front().p0 = from;
+  all.cubics.back().p3 = to;
   return all;
 }
 
@@ -297,15 +325,14 @@ void turn(Draft& d, Findings& findings) {
     findings.push_back(
         {Level::Note, {Code::Advice, kLiningFavour.id, {wanted, out}, "favour-limited"}});
   }
+  const std::string_view whole = find_piece(d, "panel") == nullptr ? "body" : "panel";
   for (Piece& lining : d.pieces) {
     if (lining.layer != Layer::Lining || !of_coat(lining)) continue;
     const Piece& shell = shell_of(d, lining);
     if (out > 0.0) let_lining_show(lining, out);
-    if (shell.id == "body") {
-      leave_gap(lining, d.chosen.of(kTurningGap));
-      if (out > 0.0) {
-        d.trace.push_back({"lining", "lining-favour", shell.label_at, {out, shown}, "body.hem"});
-      }
+    if (shell.id == whole) leave_gap(lining, d.chosen.of(kTurningGap));
+    if (shell.id == "body" && out > 0.0) {
+      d.trace.push_back({"lining", "lining-favour", shell.label_at, {out, shown}, "body.hem"});
     }
   }
   d.steps.push_back({Stage::Turn, "turn-coat"});

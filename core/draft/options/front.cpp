@@ -24,17 +24,24 @@ const ChoiceInfo kForelegClearance = {.id = "foreleg-clearance", .range = [](con
 
 namespace {
 
+const ChoiceInfo* const kNecklineChoices[] = {&kNeckFullness};
 const ChoiceInfo* const kChoices[] = {&kOverlap, &kFrontDepth, &kNeckFullness, &kForelegClearance};
 
+std::optional<Point> neckline_bow(const Draft& d) {
+  return along_edge(d, "body", "body.neckline", 0.3);
+}
+
+const HandleInfo kNecklineHandles[] = {{&kNeckFullness, "body", neckline_bow}};
 const HandleInfo kHandles[] = {
-    {&kNeckFullness, "body",
-     [](const Draft& d) { return along_edge(d, "body", "body.neckline", 0.3); }},
+    {&kNeckFullness, "body", neckline_bow},
     {&kOverlap, "body", [](const Draft& d) { return along_edge(d, "body", "body.tab", 0.5); }},
     {&kFrontDepth, "body", [](const Draft& d) { return std::optional(d.front_end); }},
 };
 
 }  // namespace
 
+const OptionInfo kNecklineOption = {
+    .id = "neckline", .choices = kNecklineChoices, .handles = kNecklineHandles};
 const OptionInfo kFront = {.id = "front", .choices = kChoices, .handles = kHandles};
 
 }  // namespace coatwright

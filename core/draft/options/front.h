@@ -10,5 +10,6 @@ extern const ChoiceInfo kFrontDepth;
 extern const ChoiceInfo kNeckFullness;
 extern const ChoiceInfo kForelegClearance;
 extern const OptionInfo kFront;
+extern const OptionInfo kNecklineOption;  // of a coat whose front is closed
 
 }  // namespace coatwright

@@ -195,9 +195,9 @@ std::optional<Problem> add_hood(Draft& d, const Body& body, Findings&) {
   const Hood hood = fitted({.neck = {half_neckline(d), 0.5 * neck.throat, neck.length},
                             .depth = d.chosen.of(kHoodDepth)},
                            0.5 * head);
-  const double reach = 0.5 * d.chosen.of(kOverlap);
+  const double reach = d.neckline.reach;
   Piece p = hood_piece(hood, reach);
-  sew_to_neckline(d, p, "hood.neck");
+  sew_to_neckline(d, p);
   d.steps.push_back({Stage::Pieces, "make-hood"});
   if (d.chosen.option(kHoodEars) == kOpen) {
     const EarSlit slit = ear_slit(hood, body.mm(Measure::HeadGirth));

@@ -168,8 +168,7 @@ std::optional<Problem> add_strap(Draft& d, const Body& body, Findings& findings)
   d.pieces.push_back(strap_piece(*strap));
   const double cut = strap->length + 2.0 * kTurnedUnder;
   d.notions.push_back({NotionKind::Webbing, "piece.strap", 1, cut, strap->width()});
-  d.notions.push_back(
-      {NotionKind::HookLoop, "mark.strap-hook", 1, 0.85 * strap->overlap, 0.8 * strap->width()});
+  d.notions.push_back(hook_and_loop(d.pieces.back().marks.back()));
   explain(d, *strap, rear.height(strap->middle()));
   d.steps.push_back({Stage::Pieces, "make-strap"});
   d.steps.push_back({Stage::Close, "sew-strap"});

@@ -1,0 +1,59 @@
+#include "core/draft/leg_opening.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "core/geometry/fillet.h"
+#include "core/geometry/root.h"
+
+namespace coatwright {
+namespace {
+
+using std::numbers::pi;
+
+// Own rules: the panel's corners, of the opening's radius and of its depth.
+constexpr double kCorner = 0.5;
+constexpr double kMostOfDepth = 0.95;
+
+LegOpening opening_of(double radius, const LegOpeningWanted& w) {
+  const double corner = std::min({kCorner * radius, kMostOfDepth * w.depth, w.corner});
+  return {radius, w.depth, corner, w.lift};
+}
+
+}  // namespace
+
+double LegOpening::length() const {
+  return pi * radius + 2.0 * (depth - corner) + pi * corner + 2.0 * (radius - corner);
+}
+
+Vec LegOpening::front(double toward_panel) const {
+  return {-radius * std::cos(lift), -toward_panel * radius * std::sin(lift)};
+}
+
+Path LegOpening::on_body(Point centre) const {
+  return PathBuilder(centre + rear()).arc_to(centre + front(1.0), centre, false).path();
+}
+
+Path LegOpening::on_panel(Point centre) const {
+  const Point b = centre + rear(), low{centre.x, centre.y - depth};
+  const double across = radius - corner, up = corner;
+  return PathBuilder(b)
+      .line_to({b.x, low.y + up})
+      .arc_to({low.x + across, low.y}, {low.x + across, low.y + up}, false)
+      .line_to({low.x - across, low.y})
+      .arc_to({low.x - radius, low.y + up}, {low.x - across, low.y + up}, false)
+      .line_to({low.x - radius, centre.y})
+      .arc_to(centre + front(-1.0), centre, false)
+      .path();
+}
+
+LegOpening leg_opening(const LegOpeningWanted& w) {
+  const auto excess = [&](double radius) { return opening_of(radius, w).length() - w.length; };
+  if (excess(w.least_radius) >= 0.0) return opening_of(w.least_radius, w);
+  // The arch alone is longer than that.
+  const auto radius = root_between(excess, w.least_radius, w.length / pi, 1e-9);
+  return opening_of(radius.value_or(w.least_radius), w);
+}
+
+}  // namespace coatwright
