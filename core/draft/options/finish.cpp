@@ -252,7 +252,8 @@ void lengthen_darts(Piece& p, const Edge& was, double out) {
   for (Mark& m : p.marks) {
     if (m.kind != MarkKind::Dart || distance_to_polyline(line, m.line[0]) > kFlat) continue;
     const double length = distance(lerp(m.line[0], m.line[2], 0.5), m.line[1]);
-    for (const size_t end : {0, 2}) m.line[end] = lerp(m.line[1], m.line[end], 1.0 + out / length);
+    for (const size_t end : {size_t{0}, size_t{2}})
+      m.line[end] = lerp(m.line[1], m.line[end], 1.0 + out / length);
   }
 }
 
