@@ -98,7 +98,7 @@ void write_head(Column& column, const SheetPlan& plan, const SheetNotes& notes,
 Rect page_of(const SheetPlan& plan) { return {0.0, 0.0, plan.sheet_width, plan.sheet_height}; }
 
 // The whole page with a map of at most `map_share` of the height that it could have. Returns how
-// many of the blocks found room.
+// much of what should be said found room.
 int lay_out(const SheetPlan& plan, const SheetNotes& notes, const Words& words, double map_share,
             DrawItems& out) {
   constexpr double kFrameInside = 0.5;
@@ -140,19 +140,21 @@ int lay_out(const SheetPlan& plan, const SheetNotes& notes, const Words& words, 
   }
   inside.skip(kBlockGap);
   columns.push_back(inside);
-  int placed = 0;
-  for (const Block block : {write_pieces, write_cautions, write_key}) {
+  // The cautions first: they are said on every print. Then what would be missed most.
+  int said = 0, worth = 4;
+  for (const Block block : {write_cautions, write_pieces, write_key}) {
     for (Column& column : columns) {
       constexpr double kNarrowest = 45.0;
       if (column.width() < kNarrowest) continue;
       if (height_of(block, column.width(), plan, words) > column.rest().height()) continue;
       block(column, plan, words);
       column.skip(kBlockGap);
-      ++placed;
+      said += worth;
       break;
     }
+    worth /= 2;
   }
-  return placed;
+  return said;
 }
 
 }  // namespace
@@ -163,9 +165,9 @@ Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes, const Words& 
   int most = -1;
   for (const double map_share : {1.0, 0.85, 0.7, 0.55, 0.4}) {
     DrawItems items;
-    const int placed = lay_out(plan, notes, words, map_share, items);
-    if (placed > most) best.items = std::move(items);
-    most = std::max(most, placed);
+    const int said = lay_out(plan, notes, words, map_share, items);
+    if (said > most) best.items = std::move(items);
+    most = std::max(most, said);
   }
   best.bounds = page_of(plan);
   return best;

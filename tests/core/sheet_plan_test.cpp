@@ -12,6 +12,7 @@
 #include "core/sheet/svg.h"
 #include "core/sheet/text.h"
 #include "core/sheet/tiles.h"
+#include "tests/core/combinations.h"
 #include "tests/core/sheet_fixture.h"
 
 namespace coatwright {
@@ -573,6 +574,28 @@ TEST(Sheets, TheCautionsAreOnEveryPrintOnceAndClearOfThePieces) {
   }
   EXPECT_GT(beside, 5);
   EXPECT_GT(covers, 5);
+}
+
+TEST(Sheets, TheCautionsAreOnThePrintOfEveryCoatOnEverySmallPaper) {
+  int seen = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const Choices& choices : test::pairwise(*style)) {
+      const auto made =
+          make_pattern(test::hard_dog(seen % 2 == 0 ? "toy" : "ordinary"), choices, *style);
+      if (!made.result.ok()) continue;
+      for (const Turn turn : {Turn::Portrait, Turn::Landscape}) {
+        const char* paper = seen % 3 == 0 ? "letter" : "a4";
+        const SheetPlan plan = planned(*made.result, {.paper = paper, .turn = turn});
+        int told = 0;
+        for (const Drawing& page : draw_sheets(plan, kNotes, test::words())) {
+          told += cautions_on(page);
+        }
+        EXPECT_EQ(told, 1) << style->id << ' ' << seen << ' ' << paper;
+        ++seen;
+      }
+    }
+  }
+  EXPECT_GT(seen, 60);
 }
 
 TEST(Sheets, ABandGoesIntoTheRoomTheBodyLeaves) {
