@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { devices } from './studio_page.mjs';
 import { Fingers, until } from './studio.mjs';
 
-const kA = 'Hem depth, handle on the board', kB = 'Front depth, handle on the board';
+const kA = 'Hem depth, handle on the board', kB = 'Neckline fullness, handle on the board';
 
 async function draft(visitor, device) {
   const studio = await visitor.studio(device);
