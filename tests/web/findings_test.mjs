@@ -45,7 +45,10 @@ export default {
     assert.equal((await studio.saved_ticket()).readings.drop[0], '22 in');
     await studio.station('Draft');
     assert.ok(!await studio.has('slider', 'Hem depth, handle on the board'), 'the old draft cannot be dragged');
-    await studio.press('button', 'Undo');
+    await studio.press('button', /^Ticket: /);
+    await studio.press('button', /^Open Bosun/);
+    await until(() => studio.has('button', /^Ticket: Bosun/));
+    await studio.station('Draft');
     await until(() => studio.has('slider', 'Hem depth, handle on the board'));
     assert.deepEqual(pieces((await studio.save('Pattern, SVG')).bytes.toString()), pieces(before));
   },
