@@ -3,7 +3,6 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "core/make/shopping.h"
 #include "core/ticket/ids.h"
 #include "shell/say.h"
 
@@ -255,28 +254,14 @@ class Report {
             {"strip_mm", number(plan.strip_mm)}};
   }
 
-  // Cloth by use, all of its lays together; then the notions, and the thread.
+  // Cloth, notions, thread.
   void to_buy(const std::vector<LaidCloth>& cloths, const Draft& draft, Unit unit) {
     Json& out = root["to_buy"] = Json::array();
-    const auto add = [&](const Cloth& cloth, double needed) {
-      if (needed <= 0.0) return;
-      out.push_back({{"ware", cloth_use_id(cloth.use)},
-                     {"width_mm", number(cloth.width_mm)},
-                     {"needed_mm", number(needed)},
-                     {"to_buy_mm", number(length_to_buy(cloth, needed, unit))}});
-    };
-    for (const ClothUse use : {ClothUse::Shell, ClothUse::Insulation, ClothUse::Lining}) {
-      double needed = 0.0;
-      const LaidCloth* one = nullptr;
-      for (const LaidCloth& laid : cloths) {
-        if (laid.lay.cloth.use != use) continue;
-        one = &laid;
-        needed += laid.lay.length_mm + laid.lay.cloth.gap_mm;
-      }
-      if (one) add(one->lay.cloth, needed);
-    }
-    for (const LaidCloth& laid : cloths) {
-      if (laid.lamination) add(usual_cloth(ClothUse::Laminate), laid.lamination->roll_mm);
+    for (const ClothLine& line : cloth_to_buy(cloths, unit)) {
+      out.push_back({{"ware", cloth_use_id(line.cloth.use)},
+                     {"width_mm", number(line.cloth.width_mm)},
+                     {"needed_mm", number(line.needed_mm)},
+                     {"to_buy_mm", number(line.to_buy_mm)}});
     }
     for (const ShoppingLine& line : shopping_list(draft, unit)) {
       Json places = Json::array();

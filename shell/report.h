@@ -9,7 +9,7 @@
 #include "core/base/words.h"
 #include "core/body/assess.h"
 #include "core/cut/cut.h"
-#include "core/lay/lamination.h"
+#include "core/make/shopping.h"
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
 
@@ -27,12 +27,6 @@ namespace coatwright {
                                       const SlipComparison& comparison, const Words& words);
 
 // A coat laid on its cloths (assets/lay.schema.json), and what to buy beside cloth.
-struct LaidCloth {
-  Lay lay;
-  std::vector<Rect> left_over;
-  std::int64_t steps = 0;
-  std::optional<Lamination> lamination = {};  // of a lay that is laminated
-};
 [[nodiscard]] std::string lay_json(const Ticket& ticket, const Draft& draft,
                                    const std::vector<LaidCloth>& cloths, const Words& words);
 

@@ -116,8 +116,13 @@ std::vector<LayOrder> lay_orders(const CutSet& cut) {
   return orders;
 }
 
-LaySearch::LaySearch(LayOrder order, const Cloth& cloth, PackTask task, PackSearch search)
-    : order_(std::move(order)), cloth_(cloth), task_(std::move(task)), search_(std::move(search)) {}
+LaySearch::LaySearch(LayOrder order, const Cloth& cloth, PackTask task, std::vector<size_t> owners,
+                     PackSearch search)
+    : order_(std::move(order)),
+      cloth_(cloth),
+      task_(std::move(task)),
+      owners_(std::move(owners)),
+      search_(std::move(search)) {}
 
 Result<LaySearch> LaySearch::begin(const LayOrder& order, const Cloth& cloth, std::uint32_t seed) {
   if (const auto fault = fault_of(cloth)) return *fault;
@@ -139,21 +144,15 @@ Result<LaySearch> LaySearch::begin(const LayOrder& order, const Cloth& cloth, st
   }
   Result<PackSearch> begun = PackSearch::begin(task);
   if (!begun) return about_lay(begun.problem(), order, owners, cloth);
-  return LaySearch(order, cloth, std::move(task), std::move(begun.value()));
+  return LaySearch(order, cloth, std::move(task), std::move(owners), std::move(begun.value()));
 }
 
 Lay LaySearch::best() const {
   const Packing& packing = search_.best();
   Lay lay{.cloth = cloth_, .laminated = order_.laminated};
-  // The packer's pieces, in the order in which begin() made them.
-  std::vector<size_t> owners;
-  for (size_t i = 0; i < order_.pieces.size(); ++i) {
-    if (order_.pieces[i].face_up > 0) owners.push_back(i);
-    if (order_.pieces[i].face_down > 0) owners.push_back(i);
-  }
   for (const PackPlace& place : packing.places) {
     const auto number = static_cast<size_t>(place.piece);
-    const LayPiece& piece = order_.pieces[owners[number]];
+    const LayPiece& piece = order_.pieces[owners_[number]];
     const Stance& stance = task_.pieces[number].stances[static_cast<size_t>(place.stance)];
     LaidPiece laid{
         .id = piece.id,

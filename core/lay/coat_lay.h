@@ -66,10 +66,12 @@ class LaySearch {
   [[nodiscard]] Lay best() const;
 
  private:
-  LaySearch(LayOrder order, const Cloth& cloth, PackTask task, PackSearch search);
+  LaySearch(LayOrder order, const Cloth& cloth, PackTask task, std::vector<size_t> owners,
+            PackSearch search);
   LayOrder order_;
   Cloth cloth_;
   PackTask task_;
+  std::vector<size_t> owners_;  // of the task's pieces, their places in the order
   PackSearch search_;
 };
 

@@ -32,6 +32,7 @@ Result<Lamination> lamination_of(const Lay& lay, const Cloth& laminate) {
                    .values = {laminate.width_mm, laminate.selvage_mm}};
   }
   Lamination plan;
+  plan.roll = laminate;
   if (lay.pieces.empty()) return plan;
   Rect box = bounds(lay.pieces.front().outline);
   for (const LaidPiece& piece : lay.pieces) box = united(box, bounds(piece.outline));

@@ -23,7 +23,8 @@ struct Lamination {
   Rect blank;  // to fuse, on the lay: the pieces with a margin all round, within the cloth
   std::vector<LaminateStrip> strips;
   double strip_mm = 0.0;  // length of each
-  double roll_mm = 0.0;   // off the roll, for all of them
+  Cloth roll = {};        // that they are cut from
+  double roll_mm = 0.0;   // off it, for all of them
 };
 
 // Laps of neighbouring strips, and what is fused beyond the pieces. Common practice, no source.

@@ -31,6 +31,23 @@ std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit) {
   return list;
 }
 
+std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit) {
+  std::vector<ClothLine> out;
+  const auto add = [&](const Cloth& cloth, double length) {
+    auto line = std::find_if(out.begin(), out.end(),
+                             [&](const ClothLine& l) { return l.cloth.use == cloth.use; });
+    if (line == out.end()) line = out.insert(out.end(), {.cloth = cloth});
+    if (line->needed_mm > 0.0) line->needed_mm += cloth.gap_mm;
+    line->needed_mm += length;
+  };
+  for (const LaidCloth& laid : cloths) add(laid.lay.cloth, laid.lay.length_mm);
+  for (const LaidCloth& laid : cloths) {
+    if (laid.lamination) add(laid.lamination->roll, laid.lamination->roll_mm);
+  }
+  for (ClothLine& line : out) line.to_buy_mm = length_to_buy(line.cloth, line.needed_mm, unit);
+  return out;
+}
+
 double bias_square(double length_mm, double cut_width_mm) {
   return std::sqrt(length_mm * cut_width_mm) + 12.7;
 }

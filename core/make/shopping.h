@@ -1,10 +1,11 @@
-// What to buy beside cloth. Millimetres.
+// What to buy for a coat: cloth, and what there is beside it. Millimetres.
 #pragma once
 
 #include <string>
 #include <vector>
 
 #include "core/draft/draft.h"
+#include "core/lay/lamination.h"
 #include "core/units/length.h"
 
 namespace coatwright {
@@ -19,6 +20,22 @@ struct ShoppingLine {
   std::vector<std::string> places = {};  // word keys, in the order of the draft
 };
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit);
+
+// A coat laid on one of its cloths.
+struct LaidCloth {
+  Lay lay;
+  std::vector<Rect> left_over = {};
+  std::int64_t steps = 0;
+  std::optional<Lamination> lamination = {};  // of a lay that is laminated
+};
+// Cloth by use: all lays on it one behind the other, a gap between them, then what is bought for
+// that; the laminate last.
+struct ClothLine {
+  Cloth cloth;
+  double needed_mm = 0.0;
+  double to_buy_mm = 0.0;
+};
+[[nodiscard]] std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit);
 
 // The side of the square from which `length_mm` of bias strip is cut in one piece, in the round:
 // the square root of length times cut width, and half an inch for the two seams of the tube

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "core/base/utf8.h"
@@ -11,8 +12,9 @@
 namespace coatwright {
 namespace {
 
-constexpr size_t kMostNote = 80;    // characters of the ticket's name on a piece
-constexpr double kPieceGap = 25.0;  // between pieces side by side, mm
+constexpr size_t kMostNote = 80;        // characters of the ticket's name on a piece
+constexpr double kBracketInside = 0.6;  // of the room beside the fold, that its bracket may take
+constexpr double kPieceGap = 25.0;      // between pieces side by side, mm
 
 // One line of text looking for room: preferred and least size, mm.
 struct Wish {
@@ -80,6 +82,19 @@ class PieceDrawer {
     }
   }
 
+  // How far in from the fold the nearest other edge is, between two of the fold's points.
+  [[nodiscard]] double room_beside(Point from, Vec along, Point a, Point b) const {
+    const double first = dot(a - from, along), last = dot(b - from, along);
+    double room = std::numeric_limits<double>::infinity();
+    for (size_t i = 1; i < s_.edges.size(); ++i) {
+      for (const Point p : s_.edges[i].net) {
+        const double at = dot(p - from, along);
+        if (at > first && at < last) room = std::min(room, std::abs(cross(along, p - from)));
+      }
+    }
+    return room;
+  }
+
   // A bracket whose arrows point to the fold, and what to do there.
   void draw_fold() {
     if (!s_.on_fold || s_.edges.empty() || s_.edges.front().net.size() < 2) return;
@@ -87,8 +102,9 @@ class PieceDrawer {
     const Point from = fold.net.front(), to = fold.net.back();
     const double whole = distance(from, to);
     const Vec along = unit(to - from), inward = {-along.y, along.x};
-    const double depth = std::clamp(0.05 * whole, 2.2 * choices_.text_mm, 4.0 * choices_.text_mm);
     const Point a = from + 0.1 * whole * along, b = to - 0.1 * whole * along;
+    const double usual = std::clamp(0.05 * whole, 2.2 * choices_.text_mm, 4.0 * choices_.text_mm);
+    const double depth = std::min(usual, kBracketInside * room_beside(from, along, a, b));
     const Point a_in = a + depth * inward, b_in = b + depth * inward;
     stroke(Role::Grain, {a, a_in, b_in, b});
     arrow_head(a, -inward, std::min(2.0 * depth, distance(a, b)));
@@ -100,6 +116,7 @@ class PieceDrawer {
   }
 
   void draw_grain() {
+    if (s_.layers.front().layer == Layer::Webbing) return;  // it has no other way to lie
     const Vec along = unit(s_.grain_to - s_.grain_from);
     if (length(along) == 0.0) return;
     stroke(Role::Grain, {s_.grain_from, s_.grain_to});

@@ -9,20 +9,16 @@
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
 namespace {
 
-enum { kLeashOpening = 1, kHarnessOpening = 2, kPatchPocket = 1, kFlapPocket = 2 };
+using test::mark_beginning;
 
-const Mark* mark_of(const Piece& piece, std::string_view label) {
-  for (const Mark& m : piece.marks) {
-    if (m.label.starts_with(label)) return &m;
-  }
-  return nullptr;
-}
+enum { kLeashOpening = 1, kHarnessOpening = 2, kPatchPocket = 1, kFlapPocket = 2 };
 
 Checked<Pattern> made_with(const Tape& tape,
                            std::vector<std::pair<const ChoiceInfo*, double>> set) {
@@ -43,7 +39,8 @@ TEST(Opening, LiesAsFarBehindTheWithersAsIsChosen) {
     for (size_t i = 1; i < topline.size() && topline[i].x <= at.withers.x + 1e-6; ++i) {
       along += distance(topline[i - 1], topline[i]);
     }
-    const Rect slit = bounds(mark_of(*find_piece(p.draft, "body"), "mark.harness-opening")->line);
+    const Rect slit =
+        bounds(mark_beginning(*find_piece(p.draft, "body"), "mark.harness-opening")->line);
     const double middle = 0.5 * (slit.x0 + slit.x1);
     EXPECT_NEAR(middle - along, p.draft.chosen.of(kHarnessPlace), 0.05) << dog.name;
     EXPECT_GT(along, 0.08 * p.body.mm(Measure::Back)) << dog.name;
@@ -57,13 +54,13 @@ TEST(Opening, IsThereInShellLiningAndFacingAndOnTheFold) {
     ASSERT_TRUE(made.result.ok());
     const Draft& d = made.result->draft;
     for (const char* piece : {"body", "body.lining", "opening.facing"}) {
-      ASSERT_NE(mark_of(*find_piece(d, piece), "mark.leash-opening"), nullptr) << piece;
+      ASSERT_NE(mark_beginning(*find_piece(d, piece), "mark.leash-opening"), nullptr) << piece;
     }
-    EXPECT_EQ(bounds(mark_of(*find_piece(d, "body"), "mark.leash-opening")->line).y0, 0.0);
+    EXPECT_EQ(bounds(mark_beginning(*find_piece(d, "body"), "mark.leash-opening")->line).y0, 0.0);
     // The facing is whole; the opened body's two halves of the box are as large as its box.
-    const Rect half = bounds(mark_of(*find_piece(d, "body"), "mark.leash-opening")->line);
+    const Rect half = bounds(mark_beginning(*find_piece(d, "body"), "mark.leash-opening")->line);
     const Rect whole =
-        bounds(mark_of(*find_piece(d, "opening.facing"), "mark.leash-opening")->line);
+        bounds(mark_beginning(*find_piece(d, "opening.facing"), "mark.leash-opening")->line);
     EXPECT_NEAR(half.width(), whole.width(), 1e-9);
     EXPECT_NEAR(2.0 * half.height(), whole.height(), 1e-9);
     EXPECT_EQ(find_piece(d, "opening.facing.lining"), nullptr);
@@ -105,8 +102,8 @@ TEST(Opening, LiesAheadOfABandThatClosesOnTheBackAndSaysSo) {
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "opening-ahead-of-band"));
   const Piece& shell = *find_piece(made.result->draft, "body");
-  EXPECT_LT(bounds(mark_of(shell, "mark.opening-facing")->line).x1,
-            bounds(mark_of(shell, "mark.band-loop")->line).x0 + 1e-6);
+  EXPECT_LT(bounds(mark_beginning(shell, "mark.opening-facing")->line).x1,
+            bounds(mark_beginning(shell, "mark.band-loop")->line).x0 + 1e-6);
 }
 
 TEST(Opening, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
@@ -129,7 +126,7 @@ TEST(Pocket, LiesOnTheSideClearOfBandEdgesAndOpening) {
         tape, {{&kPocket, kFlapPocket}, {&kOpening, kHarnessOpening}, {&kOpeningLine, 1.0}});
     ASSERT_TRUE(made.result.ok());
     const CutPiece& body = *made.result->cut.find("body");
-    const Mark* pocket = mark_of(body.piece, "mark.pocket");
+    const Mark* pocket = mark_beginning(body.piece, "mark.pocket");
     if (pocket == nullptr) continue;
     ++seen;
     const Rect at = bounds(pocket->line);
@@ -170,7 +167,8 @@ TEST(Pocket, BothSidesTakeTwoAndOneSideSaysSoOnTheBody) {
   ASSERT_TRUE(one.result.ok() && both.result.ok());
   EXPECT_EQ(find_piece(one.result->draft, "pocket")->cut, 1);
   EXPECT_EQ(find_piece(both.result->draft, "pocket")->cut, 2);
-  EXPECT_NE(mark_of(*find_piece(one.result->draft, "body"), "mark.pocket-one-side"), nullptr);
+  EXPECT_NE(mark_beginning(*find_piece(one.result->draft, "body"), "mark.pocket-one-side"),
+            nullptr);
 }
 
 TEST(Pocket, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {

@@ -14,24 +14,20 @@
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
 namespace {
 
+using test::mark_beginning;
+
 Checked<Pattern> made_with(const Tape& tape,
                            std::vector<std::pair<const ChoiceInfo*, double>> set) {
   Choices choices;
   for (const auto& [choice, value] : set) choices.set(*choice, value);
   return make_pattern(tape, choices);
-}
-
-const Mark* mark_of(const Piece& piece, std::string_view label) {
-  for (const Mark& m : piece.marks) {
-    if (m.label.starts_with(label)) return &m;
-  }
-  return nullptr;
 }
 
 // The coat closed and the breast flat: the front that is sewn lies on one side of the centre front,
@@ -46,14 +42,14 @@ TEST(FrontClosing, AtTheSideTheTapeMeetsItsOtherHalfWhenTheCoatIsClosed) {
     if (extension == nullptr) continue;
     ++seen;
     const Piece& body = *find_piece(d, "body");
-    const Mark& sewn = *mark_of(body, "mark.extension-sewn");
-    const Mark& loop = *mark_of(body, "mark.extension-loop");
+    const Mark& sewn = *mark_beginning(body, "mark.extension-sewn");
+    const Mark& loop = *mark_beginning(body, "mark.extension-loop");
     const Vec along = unit(d.front_end - d.centre_front);
     const auto flat = [&](Point p, double side) {
       return Point{side * cross(p - d.centre_front, along), dot(p - d.centre_front, along)};
     };
     // The piece by its mark of the centre front, which both share.
-    const Mark& centre = *mark_of(*extension, "mark.centre-front");
+    const Mark& centre = *mark_beginning(*extension, "mark.centre-front");
     const Vec shift = flat(sewn.line[0], 1.0) - centre.line[0];
     EXPECT_LT(distance(centre.line[1] + shift, flat(sewn.line[3], 1.0)), 1e-6);
     const Path& end = find_edge(*extension, "extension.sewn")->path;
@@ -71,7 +67,7 @@ TEST(FrontClosing, AtTheSideTheTapeMeetsItsOtherHalfWhenTheCoatIsClosed) {
       EXPECT_GE(d.map.foreleg.distance(p), d.chosen.of(kForelegClearance) - 1e-3);
       EXPECT_GT(flat(p, 1.0).x, 0.0) << "past the centre front";
     }
-    EXPECT_EQ(mark_of(body, "mark.front-closure"), nullptr) << "not closed twice";
+    EXPECT_EQ(mark_beginning(body, "mark.front-closure"), nullptr) << "not closed twice";
   }
   EXPECT_GT(seen, 270);
 }
@@ -81,11 +77,14 @@ TEST(FrontClosing, WhatIsLappedOnTheRightIsToldForTheOtherSideOnTheLeft) {
   const auto right = made_with(tape, {{&kFrontClosing, 1.0}});
   const auto left = made_with(tape, {{&kFrontClosing, 1.0}, {&kFrontLap, 1.0}});
   ASSERT_TRUE(right.result.ok() && left.result.ok());
-  EXPECT_NE(mark_of(*find_piece(right.result->draft, "body"), "mark.extension-sewn-right"),
+  EXPECT_NE(mark_beginning(*find_piece(right.result->draft, "body"), "mark.extension-sewn-right"),
             nullptr);
-  EXPECT_NE(mark_of(*find_piece(right.result->draft, "body"), "mark.extension-loop-left"), nullptr);
-  EXPECT_NE(mark_of(*find_piece(left.result->draft, "body"), "mark.extension-sewn-left"), nullptr);
-  EXPECT_NE(mark_of(*find_piece(left.result->draft, "body"), "mark.extension-loop-right"), nullptr);
+  EXPECT_NE(mark_beginning(*find_piece(right.result->draft, "body"), "mark.extension-loop-left"),
+            nullptr);
+  EXPECT_NE(mark_beginning(*find_piece(left.result->draft, "body"), "mark.extension-sewn-left"),
+            nullptr);
+  EXPECT_NE(mark_beginning(*find_piece(left.result->draft, "body"), "mark.extension-loop-right"),
+            nullptr);
 }
 
 TEST(BandClosing, OnTheBackTheBandReachesRoundTheWholeDogAndPastTheSpine) {
@@ -100,7 +99,7 @@ TEST(BandClosing, OnTheBackTheBandReachesRoundTheWholeDogAndPastTheSpine) {
     EXPECT_NEAR(length(*back.result) - length(*side.result), up - 0.5 * d.chosen.of(kBandOverlap),
                 0.1)
         << dog.name;
-    const Mark& loop = *mark_of(*find_piece(d, "body"), "mark.band-loop");
+    const Mark& loop = *mark_beginning(*find_piece(d, "body"), "mark.band-loop");
     const Rect r = bounds(loop.line);
     EXPECT_EQ(r.y0, 0.0);
     EXPECT_NEAR(2.0 * r.y1, d.chosen.of(kBandOverlap), 1e-6);

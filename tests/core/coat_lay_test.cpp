@@ -242,6 +242,22 @@ TEST(Shopping, ShopsCutByTheEighthOfAYardOrByTenCentimetres) {
   EXPECT_NEAR(length_to_buy(cloth, 951.0, Unit::Centimetre), 1100.0, 1e-9);
 }
 
+TEST(Shopping, ClothIsBoughtForAllLaysOnItAndTheLaminateInTheWidthOfItsOwnRoll) {
+  LaidCloth fused{.lay = {.cloth = usual_cloth(ClothUse::Shell), .length_mm = 700.0}};
+  fused.lamination.emplace();
+  fused.lamination->roll = {.use = ClothUse::Laminate, .width_mm = 300.0};
+  fused.lamination->roll_mm = 2100.0;
+  LaidCloth rest{.lay = {.cloth = usual_cloth(ClothUse::Shell), .length_mm = 150.0}};
+  LaidCloth lining{.lay = {.cloth = usual_cloth(ClothUse::Lining), .length_mm = 710.0}};
+  const auto lines = cloth_to_buy({fused, rest, lining}, Unit::Centimetre);
+  ASSERT_EQ(lines.size(), 3u);
+  EXPECT_NEAR(lines[0].needed_mm, 853.0, 1e-9);  // and the gap between the two
+  EXPECT_NEAR(lines[0].to_buy_mm, 900.0, 1e-9);
+  EXPECT_NEAR(lines[1].to_buy_mm, 800.0, 1e-9);
+  EXPECT_EQ(lines[2].cloth.width_mm, 300.0);
+  EXPECT_NEAR(lines[2].to_buy_mm, 2100.0, 1e-9);
+}
+
 // Published quilting formula: side = root of length times cut width, plus half an inch; 250 in of
 // 2 in strip come from a square of 23 in, rounded up.
 TEST(Shopping, ABiasSquareIsThePublishedFormula) {

@@ -121,4 +121,19 @@ std::vector<Choices> all_combinations(const StyleInfo& style) {
   return out;
 }
 
+std::string told(const StyleInfo& style, const Choices& choices) {
+  std::string out = style.id;
+  for (const ChoiceInfo* c : factors_of(style)) {
+    if (const auto v = choices.of(*c)) {
+      out += std::string(" ") + c->id + "=" + c->options[static_cast<size_t>(*v)];
+    }
+  }
+  return out;
+}
+
+std::string told(const Problem& p) {
+  return std::string(code_name(p.code)) + " " + p.subject + " " + std::to_string(p.values[0]) +
+         " " + std::to_string(p.values[1]);
+}
+
 }  // namespace coatwright::test

@@ -7,6 +7,7 @@
 // the same on every machine.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "core/draft/style.h"
@@ -21,5 +22,9 @@ std::vector<const ChoiceInfo*> factors_of(const StyleInfo& style);
 
 // Each named option alone, all else by default; then every set of pairwise().
 std::vector<Choices> all_combinations(const StyleInfo& style);
+
+// "wrap collar=stand hood=none", for a test that failed.
+std::string told(const StyleInfo& style, const Choices& choices);
+std::string told(const Problem& problem);
 
 }  // namespace coatwright::test

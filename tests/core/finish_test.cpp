@@ -18,20 +18,17 @@
 #include "core/draft/options/shaping.h"
 #include "core/geometry/grown.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
 namespace {
 
-using std::numbers::pi;
-using Settings = std::vector<std::pair<const ChoiceInfo*, double>>;
+using test::made_with;
+using test::Settings;
 
-Checked<Pattern> made_with(const Tape& tape, const Settings& set) {
-  Choices choices;
-  for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices);
-}
+using std::numbers::pi;
 
 Pattern ordinary(const Settings& set) { return *made_with(test::hard_dog("ordinary"), set).result; }
 

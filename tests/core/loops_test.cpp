@@ -11,26 +11,16 @@
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/reflective.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
 namespace {
 
-using Settings = std::vector<std::pair<const ChoiceInfo*, double>>;
-
-Checked<Pattern> made_with(const Tape& tape, const Settings& set) {
-  Choices choices;
-  for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices);
-}
-
-const Mark* mark_of(const Piece& piece, std::string_view label) {
-  for (const Mark& m : piece.marks) {
-    if (m.label == label) return &m;
-  }
-  return nullptr;
-}
+using test::made_with;
+using test::mark_of;
+using test::Settings;
 
 TEST(LegLoops, APocketKeepsClearOfThemAndOfTheReflectiveTapes) {
   int seen = 0;

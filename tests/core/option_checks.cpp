@@ -6,6 +6,7 @@
 
 #include "core/cut/cut.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/combinations.h"
 #include "tests/core/population.h"
 
 namespace coatwright::test {
@@ -22,11 +23,6 @@ std::vector<const StyleInfo*> styles_with(const ChoiceInfo& choice) {
   }
   EXPECT_FALSE(out.empty()) << choice.id;
   return out;
-}
-
-std::string told(const Problem& p) {
-  return std::string(code_name(p.code)) + " " + p.subject + " " + std::to_string(p.values[0]) +
-         " " + std::to_string(p.values[1]);
 }
 
 int options_of(const ChoiceInfo& choice) { return static_cast<int>(choice.options.size()); }

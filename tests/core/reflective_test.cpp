@@ -13,26 +13,21 @@
 #include "core/draft/options/opening.h"
 #include "core/draft/options/strap.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
 namespace {
 
-using Settings = std::vector<std::pair<const ChoiceInfo*, double>>;
+using test::mark_of;
+using test::Settings;
 
 Checked<Pattern> made_with(const Tape& tape, const Settings& set,
                            const StyleInfo& style = kWrapCoat) {
   Choices choices;
   for (const auto& [choice, value] : set) choices.set(*choice, value);
   return make_pattern(tape, choices, style);
-}
-
-const Mark* mark_of(const Piece& piece, std::string_view label) {
-  for (const Mark& m : piece.marks) {
-    if (m.label == label) return &m;
-  }
-  return nullptr;
 }
 
 // Stretches of tape as they lie round the closed dog, each from and to a place on its way from the

@@ -20,15 +20,7 @@ using test::Sheet;
 using test::Surface;
 using Ids = std::set<std::string>;
 
-std::string told(const StyleInfo& style, const Choices& choices) {
-  std::string out = style.id;
-  for (const ChoiceInfo* c : test::factors_of(style)) {
-    if (const auto v = choices.of(*c)) {
-      out += std::string(" ") + c->id + "=" + c->options[static_cast<size_t>(*v)];
-    }
-  }
-  return out;
-}
+using test::told;
 
 template <class F>
 void for_every_combination(F&& check) {

@@ -15,27 +15,18 @@
 #include "core/draft/options/hem.h"
 #include "core/draft/options/opening.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
 namespace {
 
+using test::made_with;
+using test::mark_of;
+using test::Settings;
+
 enum { kDartsShape = 1, kSpineShape = 2 };
-using Settings = std::vector<std::pair<const ChoiceInfo*, double>>;
-
-Checked<Pattern> made_with(const Tape& tape, const Settings& set) {
-  Choices choices;
-  for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices);
-}
-
-const Mark* mark_of(const Piece& piece, std::string_view label) {
-  for (const Mark& m : piece.marks) {
-    if (m.label == label) return &m;
-  }
-  return nullptr;
-}
 
 double line_length(const Pattern& p, const char* edge) {
   return polyline_length(flatten(find_edge(*find_piece(p.draft, "body"), edge)->path, 1e-4));

@@ -15,20 +15,7 @@ namespace {
 
 constexpr double kTenth = 0.1;  // mm
 
-std::string told(const StyleInfo& style, const Choices& choices) {
-  std::string out = style.id;
-  for (const ChoiceInfo* c : test::factors_of(style)) {
-    if (const auto v = choices.of(*c)) {
-      out += std::string(" ") + c->id + "=" + c->options[static_cast<size_t>(*v)];
-    }
-  }
-  return out;
-}
-
-std::string told(const Problem& p) {
-  return std::string(code_name(p.code)) + " " + p.subject + " " + std::to_string(p.values[0]) +
-         " " + std::to_string(p.values[1]);
-}
+using test::told;
 
 // Every style with every pair of options on `dogs` dogs each: check(style, choices, pattern).
 template <class F>
@@ -100,8 +87,8 @@ TEST(Combinations, HookAndLoopToBuyIsAsLargeAsItsMark) {
           EXPECT_NEAR(n.length_mm, along, 1e-9) << n.place;
           // In tape of a sold width, side by side or trimmed.
           const double wide = n.count * n.width_mm;
-          EXPECT_TRUE(wide <= across + 1e-9 || n.count == 1)
-              << n.place << ' ' << wide << ' ' << across;
+          // Where even the narrowest that is sold is too wide, it is trimmed.
+          EXPECT_LE(wide, std::max(across, 16.0) + 1e-9) << n.place;
         }
       }
     }

@@ -184,4 +184,10 @@ void Driver::act(std::string_view name) {
   settle();
 }
 
+Ticket named(const std::string& dog) {
+  Ticket ticket = demo_ticket();
+  ticket.dog = dog;
+  return ticket;
+}
+
 }  // namespace coatwright::studio

@@ -55,5 +55,7 @@ inline constexpr UnixMs kNow = 1795521600000;  // 24 November 2026, 12:00 UTC
 
 // A history of the demo ticket.
 [[nodiscard]] Ticket a_ticket();
+// The demo ticket of another dog.
+[[nodiscard]] Ticket named(const std::string& dog);
 
 }  // namespace coatwright::studio

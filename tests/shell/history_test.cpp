@@ -6,15 +6,10 @@
 
 #include "shell/start.h"
 #include "shell/studio_words.h"
+#include "tests/shell/driver.h"
 
 namespace coatwright::studio {
 namespace {
-
-Ticket named(const std::string& dog) {
-  Ticket ticket = demo_ticket();
-  ticket.dog = dog;
-  return ticket;
-}
 
 // What a store would hold after all lines so far.
 std::string stored(History& history, std::string& journal) {

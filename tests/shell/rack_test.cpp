@@ -14,12 +14,6 @@
 namespace coatwright::studio {
 namespace {
 
-Ticket named(const std::string& dog) {
-  Ticket ticket = demo_ticket();
-  ticket.dog = dog;
-  return ticket;
-}
-
 // What the browser's database does, in memory.
 class Store {
  public:

@@ -86,6 +86,14 @@ const scenes = {
     await studio.open_ticket(ticket({ choices: { hood: 'hood', 'front-closing': 'side' } }));
     await studio.station('Draft');
   },
+  'draft-strap': async (studio) => {
+    await studio.open_ticket(ticket({ style: 'strap' }));
+    await studio.station('Draft');
+  },
+  'draft-underpanel': async (studio) => {
+    await studio.open_ticket(ticket({ style: 'underpanel' }));
+    await studio.station('Draft');
+  },
   'draft-sheet-options': async (studio) => {
     await studio.open_ticket(ticket({ choices: { collar: 'turned' } }));
     await studio.station('Draft');
