@@ -1,6 +1,7 @@
 // What holds of every draft, however odd the tape: it is refused, or its pieces are sound.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -34,7 +35,12 @@ inline void require_sound_draft(const Tape& tape, const Choices& choices, const 
     const char* id = piece.piece.id.c_str();
     require(is_finite(piece.net) && is_finite(piece.cut), id);
     require(is_simple(piece.net) && is_simple(piece.cut), id);
-    require(signed_area(piece.net) > 0.0 && signed_area(piece.cut) > signed_area(piece.net), id);
+    require(signed_area(piece.net) > 0.0, id);
+    // A piece that is bound all round is cut at its net line.
+    const bool has_allowance =
+        std::ranges::any_of(piece.edges, [](const CutEdge& e) { return e.allowance_mm > 0.0; });
+    const double added_mm2 = signed_area(piece.cut) - signed_area(piece.net);
+    require(has_allowance ? added_mm2 > 0.0 : std::abs(added_mm2) < 1.0, id);
   }
   for (const Invariant& i : made.result->draft.invariants) {
     require(i.holds(kInvariantTolerance), i.id.c_str());
