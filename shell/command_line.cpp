@@ -28,6 +28,7 @@
 #include "core/slip/merge.h"
 #include "core/ticket/ids.h"
 #include "core/ticket/ticket.h"
+#include "shell/make_page.h"
 #include "shell/recipe_page.h"
 #include "shell/report.h"
 #include "shell/say.h"
@@ -46,6 +47,7 @@ constexpr const char* kUsage =
     "       coatwright draft TICKET --out DIR    writes draft.json and pattern.svg\n"
     "       coatwright print TICKET --out DIR    writes sheets.svg and sheets.html\n"
     "       coatwright recipe TICKET --out DIR   writes recipe.html: the pattern drawn by hand\n"
+    "       coatwright make TICKET --out DIR     writes make.html: what to cut, how it is sewn\n"
     "       coatwright lay TICKET --out DIR      writes lay.json, and each cloth's cutting "
     "diagram\n"
     "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs pieces on a "
@@ -62,7 +64,7 @@ constexpr const char* kUsage =
     "print:\n"
     "  --paper PAPER  a4, letter, legal, tabloid, a3, a0 or WIDTHxHEIGHTmm; else the ticket's\n"
     "  --turn TURN    fewest (sheets), portrait or landscape; else the ticket's\n"
-    "print and recipe:\n"
+    "print, recipe and make:\n"
     "  --date TEXT    printed on the paper; else today\n"
     "lay:\n"
     "  --widths LIST  of cloths that are not as usual: \"shell=54 in, lining=150 cm\"\n"
@@ -104,7 +106,7 @@ struct Order {
   std::string message;
 };
 
-constexpr std::string_view kCommands[] = {"check", "draft", "print", "recipe",
+constexpr std::string_view kCommands[] = {"check", "draft", "print", "recipe", "make",
                                           "lay",   "pack",  "slip",  "answer"};
 
 // What each option belongs to.
@@ -115,11 +117,11 @@ struct Option {
 };
 const std::vector<Option>& options() {
   static const std::vector<Option> all = {
-      {"--out", {"draft", "print", "recipe", "lay", "pack"}},
+      {"--out", {"draft", "print", "recipe", "make", "lay", "pack"}},
       {"--full", {"draft", "print"}, false},
       {"--paper", {"print"}},
       {"--turn", {"print"}},
-      {"--date", {"print", "recipe"}},
+      {"--date", {"print", "recipe", "make"}},
       {"--widths", {"lay"}},
       {"--seconds", {"lay", "pack"}},
       {"--steps", {"lay", "pack"}},
@@ -377,11 +379,14 @@ int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made
                                {"sheets.html", sheets_html(sheets, width, height, notes.ticket)}});
 }
 
-int recipe(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
+// A text document of the pattern: the recipe or the make sheet.
+using WriteDocument = std::string (*)(const Ticket&, const Pattern&, const Words&,
+                                      const std::string& date);
+int document(const Order& order, const Ticket& ticket, const Checked<Pattern>& made,
+             const char* file, WriteDocument write) {
   const std::string date = order.date ? *order.date : today();
   if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
-  return write_all(order.out,
-                   {{"recipe.html", recipe_html(ticket, *made.result, word_table(), date)}});
+  return write_all(order.out, {{file, write(ticket, *made.result, word_table(), date)}});
 }
 
 // For as long, or for as many steps, as was asked.
@@ -528,7 +533,10 @@ int carry_out(const Order& order) {
   const Checked<Pattern> made = make_pattern(*tape, ticket->choices, style_of(*ticket));
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
   if (order.command == "lay") return lay(order, *ticket, made);
-  if (order.command == "recipe") return recipe(order, *ticket, made);
+  if (order.command == "recipe") {
+    return document(order, *ticket, made, "recipe.html", recipe_html);
+  }
+  if (order.command == "make") return document(order, *ticket, made, "make.html", make_html);
   return order.command == "draft" ? draft(order, *ticket, made) : print(order, *ticket, made);
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "shell/board.h"
+#include "shell/make_page.h"
 #include "shell/outputs.h"
 #include "shell/pointers.h"
 #include "shell/recipe_page.h"
@@ -125,7 +126,12 @@ void outputs(Frame& f, Columns& flow) {
   if (button(f, "save.ticket", second.column(1, 2, 8.0F), f.words("ui.save-ticket"))) {
     f.effects.push_back(ticket_file(f.ticket));
   }
-  if (button(f, "print.recipe", flow.next(kTarget), f.words("ui.print-recipe"), plain)) {
+  const Box third = flow.next(kTarget);
+  if (button(f, "print.make", third.column(0, 2, 8.0F), f.words("ui.print-make"), plain)) {
+    f.effects.push_back(
+        PrintSheets{make_html(f.ticket, *f.derived.pattern, f.words, f.today.words)});
+  }
+  if (button(f, "print.recipe", third.column(1, 2, 8.0F), f.words("ui.print-recipe"), plain)) {
     f.effects.push_back(
         PrintSheets{recipe_html(f.ticket, *f.derived.pattern, f.words, f.today.words)});
   }

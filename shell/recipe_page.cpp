@@ -9,6 +9,7 @@
 #include "core/sheet/number.h"
 #include "core/sheet/pattern_drawing.h"
 #include "core/sheet/svg.h"
+#include "shell/document.h"
 #include "shell/say.h"
 #include "shell/ticket_words.h"
 
@@ -20,80 +21,53 @@ constexpr double kSixteenth = 25.4 / 16.0;
 // The small drawing of a piece, mm on the page.
 constexpr double kPictureWide = 170.0, kPictureHigh = 85.0, kPictureEdge = 7.0, kNameSize = 3.6;
 
-constexpr const char* kStyle =
-    "@page{size:auto;margin:15mm}\n"
-    "html,body{margin:0}\n"
-    ".recipe{font:11pt/1.45 Cabin,'DejaVu Sans',sans-serif;color:#000;background:#fff}\n"
-    ".recipe h1{font-size:17pt;margin:0 0 1mm}\n"
-    ".recipe h2{font-size:13pt;margin:7mm 0 1mm;break-after:avoid}\n"
-    ".recipe h3{font-size:11pt;margin:4mm 0 1mm;break-after:avoid}\n"
-    ".recipe p,.recipe ol,.recipe ul{margin:1mm 0}\n"
-    ".recipe li{break-inside:avoid}\n"
-    ".recipe svg{display:block;margin:2mm 0;break-inside:avoid}\n"
-    "@media screen{body{background:#2F3A4C;padding:8mm 0}"
-    ".recipe{max-width:180mm;margin:0 auto;padding:15mm}}\n";
-
 class Page {
  public:
   Page(const Ticket& ticket, const Pattern& pattern, const Words& words)
       : ticket_(ticket),
         pattern_(pattern),
         words_(words),
-        sketches_(sketch_pieces(pattern.cut, false, true)) {
+        sketches_(sketch_pieces(pattern.cut, false, true)),
+        page_(title_of(ticket, words)) {
     style_.unit = ticket.unit;
     style_.steps_per_inch = 16;
   }
 
   std::string write(const std::string& date) {
-    open(date);
+    page_.heading(1, title_of(ticket_, words_));
+    page_.paragraph(date.empty() ? words_("recipe.title")
+                                 : words_("recipe.title") + " \u00B7 " + date);
+    page_.paragraph(words_("recipe.how"));
     const double grid = ticket_.unit == Unit::Inch ? kSixteenth : kMillimetre;
     for (const PieceRecipe& recipe : write_recipe(pattern_, grid)) write_piece(recipe);
-    heading("h2", words_("recipe.why"));
-    out_ += "<ul>\n";
-    for (const TraceStep& step : pattern_.draft.trace) item(say(step, words_, style_));
-    out_ += "</ul>\n</main>\n</body>\n</html>\n";
-    return std::move(out_);
+    page_.heading(2, words_("recipe.why"));
+    page_.open_list(ListKind::Plain);
+    for (const TraceStep& step : pattern_.draft.trace) page_.item(say(step, words_, style_));
+    page_.close_list();
+    return std::move(page_).close();
   }
 
  private:
-  void open(const std::string& date) {
-    const std::string title = title_of(ticket_, words_);
-    append_document_head(out_, title, kStyle);
-    out_ += "<main class=\"recipe\">\n";
-    heading("h1", title);
-    paragraph(date.empty() ? words_("recipe.title") : words_("recipe.title") + " \u00B7 " + date);
-    paragraph(words_("recipe.how"));
-  }
-
-  void tagged(const char* tag, const std::string& text) {
-    out_ += std::string("<") + tag + ">";
-    append_escaped(out_, text);
-    out_ += std::string("</") + tag + ">\n";
-  }
-  void heading(const char* level, const std::string& text) { tagged(level, text); }
-  void paragraph(const std::string& text) { tagged("p", text); }
-  void item(const std::string& text) { tagged("li", text); }
-
   [[nodiscard]] std::string length(double mm) const {
     return format_length(Length::mm(std::abs(mm)), style_);
   }
 
   void write_piece(const PieceRecipe& r) {
     const std::string name = words_("piece." + r.piece);
-    heading("h2", name);
-    for (const std::string& count : cut_counts(sketch_of(r.piece), words_)) paragraph(count);
+    page_.heading(2, name);
+    for (const std::string& count : cut_counts(sketch_of(r.piece), words_)) page_.paragraph(count);
     draw(r);
-    out_ += "<ol>\n";
-    item(words_(r.on_fold ? "recipe.fold" : "recipe.foot", {length(r.base_length)}));
-    for (const RecipePoint& p : r.points) item(point_words(p));
-    for (size_t i = 0; i < r.lines.size(); ++i) item(line_words(r, r.lines[i]));
-    item(allowance_words(*find_piece(pattern_.draft, r.piece)));
+    page_.open_list(ListKind::Numbered);
+    page_.item(words_(r.on_fold ? "recipe.fold" : "recipe.foot", {length(r.base_length)}));
+    for (const RecipePoint& p : r.points) page_.item(point_words(p));
+    for (size_t i = 0; i < r.lines.size(); ++i) page_.item(line_words(r, r.lines[i]));
+    page_.item(allowance_words(*find_piece(pattern_.draft, r.piece)));
     for (const RecipeNotch& n : r.notches) {
-      item(words_("recipe.notch", {words_("notch." + n.name), words_("edge." + n.edge),
-                                   length(n.at), r.points[n.from].name}));
+      page_.item(words_("recipe.notch", {words_("notch." + n.name), words_("edge." + n.edge),
+                                         length(n.at), r.points[n.from].name}));
     }
-    for (const RecipeMark& m : r.marks) item(mark_words(m));
-    out_ += "</ol>\n";
+    for (const RecipeMark& m : r.marks) page_.item(mark_words(m));
+    page_.close_list();
   }
 
   [[nodiscard]] const PieceSketch& sketch_of(std::string_view piece) const {
@@ -157,27 +131,29 @@ class Page {
     };
     const double wide = scale * box.width() + 2.0 * kPictureEdge;
     const double high = scale * box.height() + 2.0 * kPictureEdge;
-    out_ += "<svg width=\"" + mm(wide) + "mm\" height=\"" + mm(high) + "mm\" viewBox=\"0 0 " +
-            mm(wide) + " " + mm(high) + "\" font-size=\"" + mm(kNameSize) + "\" role=\"img\">\n";
+    std::string out = "<svg width=\"" + mm(wide) + "mm\" height=\"" + mm(high) +
+                      "mm\" viewBox=\"0 0 " + mm(wide) + " " + mm(high) + "\" font-size=\"" +
+                      mm(kNameSize) + "\" role=\"img\">\n";
     Polyline net;
     for (const Point p : thinned(piece.net, 0.05 / scale)) net.push_back(spot(p));
-    out_ += "<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.4\" d=\"";
-    append_path(out_, net, true);
-    out_ +=
+    out += "<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.4\" d=\"";
+    append_path(out, net, true);
+    out +=
         "\"/>\n<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\" "
         "stroke-dasharray=\"4 1 1 1\" d=\"";
-    append_path(out_, {spot(r.origin), spot({r.origin.x + r.base_length, r.origin.y})}, false);
-    out_ += "\"/>\n";
+    append_path(out, {spot(r.origin), spot({r.origin.x + r.base_length, r.origin.y})}, false);
+    out += "\"/>\n";
     const Point middle{0.5 * wide, 0.5 * high};
     for (const RecipePoint& p : r.points) {
       const Point at = spot({r.origin.x + p.along, r.origin.y + p.out});
       const Point name = at + 3.2 * unit(at - middle) + Vec{0.0, 0.35 * kNameSize};
-      out_ += "<circle cx=\"" + mm(at.x) + "\" cy=\"" + mm(at.y) + "\" r=\"0.7\"/>";
-      out_ += "<text text-anchor=\"middle\" x=\"" + mm(name.x) + "\" y=\"" + mm(name.y) + "\">";
-      append_escaped(out_, p.name);
-      out_ += "</text>\n";
+      out += "<circle cx=\"" + mm(at.x) + "\" cy=\"" + mm(at.y) + "\" r=\"0.7\"/>";
+      out += "<text text-anchor=\"middle\" x=\"" + mm(name.x) + "\" y=\"" + mm(name.y) + "\">";
+      append_escaped(out, p.name);
+      out += "</text>\n";
     }
-    out_ += "</svg>\n";
+    out += "</svg>\n";
+    page_.drawing(out);
   }
 
   static std::string mm(double v) {
@@ -191,7 +167,7 @@ class Page {
   const Words& words_;
   const std::vector<PieceSketch> sketches_;
   LengthStyle style_;
-  std::string out_;
+  Document page_;
 };
 
 }  // namespace

@@ -178,7 +178,9 @@ class Report {
 
   void steps(const std::vector<Step>& steps) {
     Json& out = root["steps"] = Json::array();
-    for (const Step& s : steps) out.push_back({{"id", s.id}, {"words", words_("step." + s.id)}});
+    for (const Step& s : steps)
+      out.push_back(
+          {{"id", s.id}, {"stage", stage_id(s.stage)}, {"words", words_("step." + s.id)}});
   }
 
   void trace(const std::vector<TraceStep>& steps) {

@@ -36,6 +36,26 @@ const char* notion_id(NotionKind k) {
   return "";
 }
 
+const char* stage_id(Stage s) {
+  switch (s) {
+    case Stage::Prepare:
+      return "prepare";
+    case Stage::Cut:
+      return "cut";
+    case Stage::Pieces:
+      return "pieces";
+    case Stage::Join:
+      return "join";
+    case Stage::Edges:
+      return "edges";
+    case Stage::Close:
+      return "close";
+    case Stage::Try:
+      return "try";
+  }
+  return "";
+}
+
 const Piece* find_piece(const Draft& draft, std::string_view id) {
   for (const Piece& p : draft.pieces) {
     if (p.id == id) return &p;

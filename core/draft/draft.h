@@ -123,8 +123,12 @@ struct Notion {
 // side are as long as the tape, the others as wide.
 [[nodiscard]] Notion hook_and_loop(const Mark& mark);
 
-// What has to be done, in the order of the work: "step.<id>" in the word table.
-enum class Stage { Prepare, Pieces, Join, Turn, Close };
+// What has to be done, in the order of the work: "step.<id>" in the word table. Before the pieces
+// are cut; as they are; on single pieces; shell and lining each; the edges, turned or bound; what
+// closes the coat; on the dog.
+enum class Stage { Prepare, Cut, Pieces, Join, Edges, Close, Try };
+inline constexpr int kStages = 7;
+[[nodiscard]] const char* stage_id(Stage stage);  // "stage.<id>" in the word table
 struct Step {
   Stage stage;
   std::string id;

@@ -132,8 +132,9 @@ std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body) 
   for (const Point p : below) beside.push_back({girth_u + p.x - girth_s, low - p.y});
   return {
       {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
-       2.0 * (length(shell, "body.neckline") + length(panel, "panel.neckline")), false,
-       Measure::Neck},
+       2.0 * (length(shell, "body.neckline") + length(panel, "panel.neckline") -
+              taken_by_darts(shell, edge_line(shell, "body.neckline"))),
+       false, Measure::Neck},
       {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
        distance(draft.centre_front, closing.back()), false, Measure::Breast},
       {"back-at-closing", body.mm(Measure::Back), distance(closing.front(), closing.back()), false,

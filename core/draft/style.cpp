@@ -126,6 +126,7 @@ Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choice
   Findings findings;
   Draft d;
   d.chosen = resolve(choices_of(style), choices, body, findings);
+  d.steps = {{Stage::Prepare, "trial-coat"}, {Stage::Cut, "cut-pieces"}, {Stage::Try, "try-coat"}};
   if (const auto problem = style.draft(d, body, findings)) return {*problem, findings};
   for (const OptionInfo* option : style.options) {
     if (option->apply == nullptr) continue;

@@ -95,12 +95,7 @@ struct Neck {
 
 // `dart`: how much longer the half's neckline is drawn, for a dart to take in.
 Result<Neck> draft_neck(const Body& body, const Chosen& c, const BodyMap& map, double dart) {
-  const auto neckline =
-      solve_neckline({.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(kNeckEase)) + dart,
-                      .breast = body.mm(Measure::Breast) + c.of(kBreastEase),
-                      .back = map.back,
-                      .deepest = 0.9 * map.girth_point().y,
-                      .fullness = c.of(kNeckFullness)});
+  const auto neckline = solve_neckline(neckline_wanted(body, c, map, dart));
   if (!neckline) return neckline.problem();
   const auto front = draft_front(*neckline, map,
                                  {.overlap = c.of(kOverlap),

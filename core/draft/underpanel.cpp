@@ -11,6 +11,7 @@
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/panel.h"
+#include "core/draft/options/shaping.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -136,12 +137,12 @@ Result<Plan> make_plan(Draft& d, const Body& body, Findings& findings) {
   const Chosen& c = d.chosen;
   const double chest = body.mm(Measure::Chest), ease = 0.5 * c.of(kChestEase);
   const ForelegZone& zone = d.map.foreleg;
-  const auto neckline =
-      solve_neckline({.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(kNeckEase)),
-                      .breast = body.mm(Measure::Breast) + c.of(kBreastEase),
-                      .back = d.map.back,
-                      .deepest = 0.9 * d.map.girth_point().y,
-                      .fullness = c.of(kNeckFullness)});
+  const auto drawn = [&](double dart) {
+    return solve_neckline(neckline_wanted(body, c, d.map, dart));
+  };
+  auto neckline = drawn(neckline_for_dart(c));
+  // A dart that leaves the breast no room is left out, and said to be by its option.
+  if (!neckline) neckline = drawn(0.0);
   if (!neckline) return neckline.problem();
   d.centre_front = neckline->centre_front;
 
@@ -345,7 +346,7 @@ std::optional<Problem> draft_underpanel_body(Draft& d, const Body& body, Finding
   d.neckline = {{"panel.neckline", "body.neckline"}, "centre-back", 0.5 * overlap};
   d.pieces = {body_piece(*plan, d.map, overlap), panel_piece(*plan, d.map)};
   d.notions = {hook_and_loop(back_closure(d.map.back, overlap))};
-  d.steps = {{Stage::Join, "sew-panel"}};
+  d.steps.push_back({Stage::Join, "sew-panel"});
   explain(d, body, *plan);
   return std::nullopt;
 }

@@ -133,8 +133,7 @@ void write_key(Column& column, const SheetPlan&, const Words& words) {
 
 void write_cautions(Column& column, const SheetPlan&, const Words& words) {
   column.write(Role::Name, words("cover.cautions"), kHeadSize);
-  for (const char* key : {"caution.fingers", "caution.belly", "caution.heat", "caution.wet",
-                          "caution.alone", "caution.vet"}) {
+  for (const char* key : kCautions) {
     column.skip(1.0);
     column.write(Role::Caption, words(key), kBodySize);
   }

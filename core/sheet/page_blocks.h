@@ -32,6 +32,10 @@ class Column {
   DrawItems& out_;
 };
 
+// Word keys of the cautions, which stand on every print.
+inline constexpr const char* kCautions[] = {"caution.fingers", "caution.belly", "caution.heat",
+                                            "caution.wet",     "caution.alone", "caution.vet"};
+
 using Block = void (*)(Column&, const SheetPlan&, const Words&);
 void write_steps(Column& column, const SheetPlan& plan, const Words& words);
 void write_pieces(Column& column, const SheetPlan& plan, const Words& words);

@@ -16,16 +16,10 @@
 namespace coatwright {
 namespace {
 
+using test::made_with;
 using test::mark_beginning;
 
 enum { kLeashOpening = 1, kHarnessOpening = 2, kPatchPocket = 1, kFlapPocket = 2 };
-
-Checked<Pattern> made_with(const Tape& tape,
-                           std::vector<std::pair<const ChoiceInfo*, double>> set) {
-  Choices choices;
-  for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices);
-}
 
 TEST(Opening, LiesAsFarBehindTheWithersAsIsChosen) {
   for (const test::NamedDog& dog : test::hard_dogs()) {

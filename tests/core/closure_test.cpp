@@ -21,14 +21,8 @@
 namespace coatwright {
 namespace {
 
+using test::made_with;
 using test::mark_beginning;
-
-Checked<Pattern> made_with(const Tape& tape,
-                           std::vector<std::pair<const ChoiceInfo*, double>> set) {
-  Choices choices;
-  for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices);
-}
 
 // The coat closed and the breast flat: the front that is sewn lies on one side of the centre front,
 // its mirror image on the other. The extension, laid there as it is sewn, must end on the loop.

@@ -1,4 +1,4 @@
-// Wrap coats with some choices set, and what is on their pieces.
+// Coats with some choices set, and what is on their pieces.
 #pragma once
 
 #include <string_view>
@@ -11,10 +11,11 @@ namespace coatwright::test {
 
 using Settings = std::vector<std::pair<const ChoiceInfo*, double>>;
 
-inline Checked<Pattern> made_with(const Tape& tape, const Settings& set) {
+inline Checked<Pattern> made_with(const Tape& tape, const Settings& set,
+                                  const StyleInfo& style = kWrapCoat) {
   Choices choices;
   for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices);
+  return make_pattern(tape, choices, style);
 }
 
 // The mark with this label, and the first whose label begins so; none if there is none.

@@ -11,6 +11,7 @@
 #include "core/draft/options/band.h"
 #include "core/draft/options/shaping.h"
 #include "core/geometry/polygon.h"
+#include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
 #include "tests/core/population.h"
 
@@ -19,13 +20,7 @@ namespace {
 
 enum { kLevel, kWave, kRaised };
 enum { kSquare, kRounded, kHollow };
-using Settings = std::vector<std::pair<const ChoiceInfo*, double>>;
-
-Pattern made_with(const Tape& tape, const Settings& set) {
-  Choices choices;
-  for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return *make_pattern(tape, choices).result;
-}
+using test::made_with;
 
 const Path& edge_of(const Pattern& p, const char* id) {
   return find_edge(*find_piece(p.draft, "body"), id)->path;
@@ -36,7 +31,7 @@ const Path& edge_of(const Pattern& p, const char* id) {
 TEST(HemLine, RaisedItFollowsTheTuckUpAsFarAsIsChosen) {
   for (const test::NamedDog& dog : test::hard_dogs()) {
     for (const double rise : {0.0, 0.25, 0.5, 1.0}) {
-      const Pattern p = made_with(dog.tape, {{&kHemLine, kRaised}, {&kHemRise, rise}});
+      const Pattern p = *made_with(dog.tape, {{&kHemLine, kRaised}, {&kHemRise, rise}}).result;
       const double drop = p.body.mm(Measure::Drop);
       const double tuck = 1.0 - p.body.mm(Measure::Loin) / p.body.mm(Measure::Chest);
       const double corner = edge_of(p, "body.hem").front().y;
@@ -48,9 +43,9 @@ TEST(HemLine, RaisedItFollowsTheTuckUpAsFarAsIsChosen) {
 
 TEST(HemLine, AWaveRisesInTheMiddleAndIsLevelWithoutARise) {
   const Tape& tape = test::hard_dog("ordinary");
-  const Pattern level = made_with(tape, {{&kHemLine, kLevel}});
-  const Pattern flat = made_with(tape, {{&kHemLine, kWave}, {&kHemRise, 0.0}});
-  const Pattern wave = made_with(tape, {{&kHemLine, kWave}, {&kHemRise, 1.0}});
+  const Pattern level = *made_with(tape, {{&kHemLine, kLevel}}).result;
+  const Pattern flat = *made_with(tape, {{&kHemLine, kWave}, {&kHemRise, 0.0}}).result;
+  const Pattern wave = *made_with(tape, {{&kHemLine, kWave}, {&kHemRise, 1.0}}).result;
   EXPECT_NEAR(arc_length(edge_of(flat, "body.hem"), 1e-6),
               arc_length(edge_of(level, "body.hem"), 1e-6), 1e-6);
   const Rect box = bounds(flatten(edge_of(wave, "body.hem"), 0.001));
@@ -63,7 +58,7 @@ TEST(TailLine, TheRearCornerGrowsRounderWithItsFullness) {
   for (const double line : {0.0, 1.0, 2.0}) {
     double last = 1e9;
     for (const double fullness : {0.0, 0.5, 1.0}) {
-      const Pattern p = made_with(tape, {{&kTailLine, line}, {&kTailFullness, fullness}});
+      const Pattern p = *made_with(tape, {{&kTailLine, line}, {&kTailFullness, fullness}}).result;
       const double area = signed_area(p.cut.find("body")->net);  // less, as more is rounded off
       EXPECT_LT(area, last - 100.0) << line << ' ' << fullness;
       last = area;
@@ -73,7 +68,7 @@ TEST(TailLine, TheRearCornerGrowsRounderWithItsFullness) {
 
 TEST(TailLine, HollowedItLeavesTheTailFreeAndKeepsTheBack) {
   for (const test::NamedDog& dog : test::hard_dogs()) {
-    const Pattern p = made_with(dog.tape, {{&kTailLine, kHollow}});
+    const Pattern p = *made_with(dog.tape, {{&kTailLine, kHollow}}).result;
     const double back = p.body.mm(Measure::Back);
     const Path& tail = edge_of(p, "body.tail");
     EXPECT_EQ(tail.front(), (Point{back, 0.0})) << dog.name;

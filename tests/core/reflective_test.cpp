@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "core/cut/cut.h"
+#include "core/draft/options/back_closure.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
@@ -20,15 +21,9 @@
 namespace coatwright {
 namespace {
 
+using test::made_with;
 using test::mark_of;
 using test::Settings;
-
-Checked<Pattern> made_with(const Tape& tape, const Settings& set,
-                           const StyleInfo& style = kWrapCoat) {
-  Choices choices;
-  for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices, style);
-}
 
 // Stretches of tape as they lie round the closed dog, each from and to a place on its way from the
 // spine down the sewn side, under the belly, and up the other side to the spine again.
@@ -110,6 +105,65 @@ TEST(Reflective, TheRingRunsOverAWebbingStrapToo) {
     EXPECT_LT(worst_joint(laid_round(p), start, girth + start), 0.1);
   }
   EXPECT_GT(seen, 150);
+}
+
+// Along the side seam from the girth notch to where it is nearest to `end`, measured on the drawn
+// line; the seam must run through it.
+double along_side(const Piece& piece, const char* edge, Point end) {
+  const Polyline line = flatten(find_edge(piece, edge)->path, 1e-3);
+  EXPECT_LT(distance_to_polyline(line, end), 0.01) << edge;
+  for (const Notch& n : piece.notches) {
+    if (n.edge == edge && n.name == "girth-line") return n.at_mm - length_to_nearest(line, end);
+  }
+  ADD_FAILURE() << "no girth notch";
+  return 0.0;
+}
+
+Point outer_end(const Mark& m) {
+  const Rect r = bounds(m.line);
+  return {0.5 * (r.x0 + r.x1), r.y1};
+}
+
+TEST(Reflective, OnAPanelTheRingMeetsAtTheSideSeamsAndClosesWithTheBack) {
+  int seen = 0, no_room = 0;
+  for (const Tape& tape : test::population(400, 8)) {
+    const auto made = made_with(tape, {{&kReflective, 1.0}}, kUnderpanelCoat);
+    ASSERT_TRUE(made.result.ok());
+    const Draft& d = made.result->draft;
+    const Piece &body = *find_piece(d, "body"), &panel = *find_piece(d, "panel");
+    const Mark* below = mark_of(panel, "mark.reflective");
+    EXPECT_EQ(below == nullptr, test::advised(made.findings, "tape-no-room-on-panel"));
+    if (below == nullptr) {
+      ++no_room;
+      continue;
+    }
+    ++seen;
+    const Mark &side = *mark_of(body, "mark.reflective"),
+               &upper = *mark_of(body, "mark.reflective-upper-side");
+    EXPECT_NEAR(along_side(body, "body.side", outer_end(side)),
+                along_side(panel, "panel.side", outer_end(*below)), 0.05);
+    EXPECT_EQ(bounds(below->line).y0, 0.0) << "on the fold";
+    for (const Point p : below->line) EXPECT_GE(p.x, 0.0);
+    // Round the closed dog from the spine down the side that lies below, and up the other, which
+    // laps over it.
+    const double v = bounds(side.line).y1, y = bounds(below->line).y1;
+    const double lap = 0.5 * d.chosen.of(kBackOverlap), half = v + y;
+    const Stretches round{{bounds(side.line).y0, v},
+                          {v, v + 2.0 * y},
+                          {half + y, half + y + v - bounds(upper.line).y0}};
+    EXPECT_LT(worst_joint(round, lap, 2.0 * half + lap), 0.1);
+    double bought = 0.0;
+    int tapes = 0;
+    for (const Notion& n : d.notions) {
+      if (n.kind != NotionKind::ReflectiveTape) continue;
+      bought += n.count * n.length_mm;
+      tapes += n.count;
+    }
+    EXPECT_EQ(tapes, 3);
+    EXPECT_NEAR(bought, 2.0 * half + 3 * 20.0, 0.1);
+  }
+  EXPECT_GT(seen, 250);
+  EXPECT_GT(no_room, 0);
 }
 
 TEST(Reflective, TheTapesAreAsLongAsTheRingAndTheirEnds) {

@@ -14,6 +14,7 @@
 #include "core/draft/options/finish.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/opening.h"
+#include "core/draft/options/strap.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
@@ -201,6 +202,37 @@ TEST(Darts, OneThatHasNoRoomIsSaidToBeLeftOut) {
   seam[0].second = kSpineShape;
   seam.push_back({&kSpineHollow, 15.0});
   EXPECT_TRUE(test::advised(made_with(tape, seam).findings, "spine-straight"));
+}
+
+TEST(Shaping, ACoatThatClosesAlongTheBackSaysThatItsSpineStaysStraight) {
+  const auto made =
+      made_with(test::hard_dog("ordinary"), {{&kShaping, kSpineShape}}, kUnderpanelCoat);
+  ASSERT_TRUE(made.result.ok());
+  EXPECT_TRUE(test::advised(made.findings, "spine-closes"));
+  EXPECT_FALSE(applies(kSpineHollow, made.result->draft.chosen));
+  const auto wrap = made_with(test::hard_dog("ordinary"), {{&kShaping, kSpineShape}});
+  EXPECT_FALSE(test::advised(wrap.findings, "spine-closes"));
+  EXPECT_TRUE(applies(kSpineHollow, wrap.result->draft.chosen));
+}
+
+TEST(Shaping, AHollowSpineEndsAheadOfNothingThatGoesRoundTheGirth) {
+  int seen = 0;
+  for (const Tape& tape : test::population(300, 17)) {
+    for (const StyleInfo* style : {&kWrapCoat, &kStrapCoat}) {
+      const auto made = made_with(
+          tape, {{&kShaping, kSpineShape}, {&kSpineHollow, 15.0}, {&kStrapWidth, 5.0}}, *style);
+      ASSERT_TRUE(made.result.ok());
+      const Edge* spine = find_edge(*find_piece(made.result->draft, "body"), "body.spine");
+      if (spine == nullptr) continue;
+      ++seen;
+      for (const Point p : flatten(spine->path, 0.01)) {
+        if (p.x < made.result->draft.band->to) {
+          EXPECT_NEAR(p.y, 0.0, 0.01) << style->id;
+        }
+      }
+    }
+  }
+  EXPECT_GT(seen, 200);
 }
 
 TEST(Shaping, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {

@@ -69,6 +69,9 @@ std::set<std::string> wanted_keys() {
   for (int n = 0; n < kNotionKinds; ++n) {
     keys.insert(std::string("notion.") + notion_id(static_cast<NotionKind>(n)));
   }
+  for (int s = 0; s < kStages; ++s) {
+    keys.insert(std::string("stage.") + stage_id(static_cast<Stage>(s)));
+  }
   for (int l = 0; l < kLayerCount; ++l)
     keys.insert(std::string("layer.") + layer_id(static_cast<Layer>(l)));
   // Drafts of each style with each of its options name all edges, marks and rules.

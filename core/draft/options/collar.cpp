@@ -301,7 +301,8 @@ std::optional<Problem> add_collar(Draft& d, const Body& body, Findings& findings
   if (kind == kStandCollar) draft_stand(d, body);
   if (kind == kTurnedCollar) draft_turned(d, body, findings);
   if (kind == kSnood) draft_snood(d, body);
-  d.steps.push_back({Stage::Close, kind == kTurnedCollar ? "check-collar" : "close-collar"});
+  d.steps.push_back(kind == kTurnedCollar ? Step{Stage::Try, "check-collar"}
+                                          : Step{Stage::Close, "close-collar"});
   return std::nullopt;
 }
 

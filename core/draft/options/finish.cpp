@@ -159,7 +159,7 @@ void bind(Draft& d, Findings& findings) {
   }
   d.invariants.push_back({"binding", measured, bound});
   d.steps.push_back({Stage::Join, "baste-layers"});
-  d.steps.push_back({Stage::Close, d.chosen.option(kBindingFold) == kFrench ? "bind-edges-french"
+  d.steps.push_back({Stage::Edges, d.chosen.option(kBindingFold) == kFrench ? "bind-edges-french"
                                                                             : "bind-edges"});
 }
 
@@ -336,9 +336,9 @@ void turn(Draft& d, Findings& findings) {
       d.trace.push_back({"lining", "lining-favour", shell.label_at, {out, shown}, "body.hem"});
     }
   }
-  d.steps.push_back({Stage::Turn, "turn-coat"});
+  d.steps.push_back({Stage::Edges, "turn-coat"});
   if (out <= 0.0) return;
-  d.steps.push_back({Stage::Turn, "roll-lining"});
+  d.steps.push_back({Stage::Edges, "roll-lining"});
   d.invariants.push_back({"lining-favour", out, measured_favour(d, out)});
 }
 
@@ -360,7 +360,7 @@ std::optional<Problem> finish_edges(Draft& d, const Body& body, Findings& findin
   } else if (is_lined(d.chosen)) {
     turn(d, findings);
   } else {
-    d.steps.push_back({Stage::Turn, "fold-edges"});
+    d.steps.push_back({Stage::Edges, "fold-edges"});
   }
   say_what_is_idle(d, body, findings);
   return std::nullopt;

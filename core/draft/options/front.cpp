@@ -1,5 +1,7 @@
 #include "core/draft/options/front.h"
 
+#include "core/draft/options/ease.h"
+
 namespace coatwright {
 
 // Overlap, depth and clearance: common practice, no source; sized by the dog.
@@ -43,5 +45,14 @@ const HandleInfo kHandles[] = {
 const OptionInfo kNecklineOption = {
     .id = "neckline", .choices = kNecklineChoices, .handles = kNecklineHandles};
 const OptionInfo kFront = {.id = "front", .choices = kChoices, .handles = kHandles};
+
+NecklineWanted neckline_wanted(const Body& body, const Chosen& chosen, const BodyMap& map,
+                               double dart) {
+  return {.half_length = 0.5 * (body.mm(Measure::Neck) + chosen.of(kNeckEase)) + dart,
+          .breast = body.mm(Measure::Breast) + chosen.of(kBreastEase),
+          .back = map.back,
+          .deepest = 0.9 * map.girth_point().y,
+          .fullness = chosen.of(kNeckFullness)};
+}
 
 }  // namespace coatwright

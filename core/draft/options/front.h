@@ -1,6 +1,8 @@
 // The front: neckline, closing tabs and the edge over the foreleg.
 #pragma once
 
+#include "core/body/map.h"
+#include "core/draft/neckline.h"
 #include "core/draft/option.h"
 
 namespace coatwright {
@@ -11,5 +13,10 @@ extern const ChoiceInfo kNeckFullness;
 extern const ChoiceInfo kForelegClearance;
 extern const OptionInfo kFront;
 extern const OptionInfo kNecklineOption;  // of a coat whose front is closed
+
+// What the half's neckline is solved for: the neck and the breast with their ease, and `dart` mm
+// that it is drawn longer, for a dart to take in.
+[[nodiscard]] NecklineWanted neckline_wanted(const Body& body, const Chosen& chosen,
+                                             const BodyMap& map, double dart);
 
 }  // namespace coatwright

@@ -62,7 +62,7 @@ std::optional<Problem> add_layers(Draft& d, const Body&, Findings& findings) {
   d.pieces = std::move(all);
   if (laminated) d.steps.push_back({Stage::Prepare, "laminate-shell"});
   if (insulated) {
-    d.steps.push_back({Stage::Prepare, "baste-insulation"});
+    d.steps.push_back({Stage::Cut, "baste-insulation"});
     look_at_ease(d.chosen, findings);
     if (!lined) {
       findings.push_back({Level::Note, {Code::Advice, kInsulation.id, {}, "insulation-open"}});

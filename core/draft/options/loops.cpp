@@ -92,7 +92,7 @@ std::optional<Problem> add_loops(Draft& d, const Body&, Findings& findings) {
   body.marks.push_back(front_end);
   body.marks.push_back(rear_end);
   d.steps.push_back({Stage::Close, elastic ? "sew-elastic-loops" : "sew-webbing-loops"});
-  d.steps.push_back({Stage::Close, "try-loops"});
+  d.steps.push_back({Stage::Try, "try-loops"});
   d.invariants.push_back(
       {"leg-loop", length,
        d.notions.back().length_mm - 2.0 * depth_of(front_end) - 2.0 * depth_of(rear_end)});

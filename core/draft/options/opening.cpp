@@ -167,7 +167,7 @@ std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& finding
     d.steps.push_back({Stage::Close, "bind-opening"});
   }
   d.steps.push_back(
-      {Stage::Close, is(d.chosen, kLeash) ? "check-leash-opening" : "check-harness-opening"});
+      {Stage::Try, is(d.chosen, kLeash) ? "check-leash-opening" : "check-harness-opening"});
   d.trace.push_back({"withers", "withers", {withers, 0.0}, {withers}, ""});
   d.trace.push_back({"opening",
                      s.line == kAlong ? "opening-along" : "opening-across",

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 
+#include "core/draft/options/back_closure.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
+#include "core/draft/rear.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -30,6 +32,7 @@ constexpr double kEndUnder = 10.0;   // mm, folded under at each end
 constexpr double kOfBand = 0.4;      // of the band's width, that the tape takes at the most
 constexpr double kClear = 0.02;      // of the back: cloth between a tape and an edge or the band
 constexpr double kNarrowest = 0.25;  // of the wanted width; a narrower one is left out
+constexpr double kTight = 1e-6;      // mm, tolerance of lengths
 
 // A stretch of tape on the half of the body, square to the spine about u = middle.
 struct Stretch {
@@ -136,6 +139,62 @@ double measured_ring(const Draft& d, const Piece& band) {
   return sum;
 }
 
+// Puts a tape on the body of a coat that closes along the back. The side that laps over carries it
+// up to its edge, the side below from where it comes into sight.
+void add_lapped(Draft& d, Stretch s, const char* label, const char* place) {
+  const double lap = 0.5 * d.chosen.of(kBackOverlap);
+  const Stretch upper{s.middle, s.width, -lap, lap};
+  s.from = lap;
+  Piece& body = *find_piece(d, "body");
+  body.marks.push_back(s.mark(label));
+  body.marks.push_back(upper.mark("mark.reflective-upper-side"));
+  buy(d, place, s.length(), s.width);
+  buy(d, place, s.length() + upper.length(), s.width);
+}
+
+// A side seam from the leg opening rearward, and how far along it the girth line is.
+struct Side {
+  Path path;
+  double girth = 0.0;
+};
+Side side_of(const Piece& p, std::string_view edge) {
+  const Edge& e = *find_edge(p, edge);
+  const auto notch = std::find_if(p.notches.begin(), p.notches.end(), [&](const Notch& n) {
+    return n.edge == edge && n.name == "girth-line";
+  });
+  return {reversed(e.path), arc_length(e.path, kTight) - notch->at_mm};
+}
+
+// The ring of a coat with a panel below: as near to the girth line as the leg opening lets it lie,
+// over the body down to the side seam and on across the panel. Whether there is room for it.
+bool add_panel_ring(Draft& d, double width, double clear) {
+  Piece& panel = *find_piece(d, "panel");
+  const Side side = side_of(*find_piece(d, "body"), "body.side");
+  const Side below = side_of(panel, "panel.side");
+  Stretch s{d.map.girth_u + std::max(0.0, 0.5 * width + clear - side.girth), width};
+  s.to = height_at(side.path, s.middle);
+  const double behind = length_to(side.path, s.middle) - side.girth;
+  const Point seam = station_at(below.path, below.girth + behind, kTight).point;
+  const Stretch across{seam.x, width, 0.0, seam.y};
+  if (across.middle + 0.5 * width + clear >
+      bounds(flatten(find_edge(panel, "panel.fold")->path, 0.1)).x1) {
+    return false;
+  }
+  add_lapped(d, s, "mark.reflective", "piece.body");
+  panel.marks.push_back(across.mark("mark.reflective"));
+  buy(d, "piece.panel", 2.0 * across.length(), width);
+  d.trace.push_back({"reflective ring",
+                     "reflective-ring-panel",
+                     {s.middle, 0.5 * s.to},
+                     {s.middle, s.to, across.middle, 2.0 * across.to},
+                     ""});
+  // Read off the mark: the tapes meet at the seam.
+  const Rect r = bounds(panel.marks.back().line);
+  d.invariants.push_back(
+      {"reflective-meets", behind, length_to(below.path, 0.5 * (r.x0 + r.x1)) - below.girth});
+  return true;
+}
+
 // Across the back behind the band, from hem to hem but for a little cloth.
 bool add_loin_tape(Draft& d, double width, double clear) {
   Piece& body = *find_piece(d, "body");
@@ -145,8 +204,12 @@ bool add_loin_tape(Draft& d, double width, double clear) {
   if (!before || !behind) return false;
   s.to = std::min(before->y, behind->y) - clear;
   keep_clear(body, s);
-  body.marks.push_back(s.mark("mark.reflective-loin"));
-  buy(d, "mark.reflective-loin", 2.0 * s.length(), width);
+  if (d.chosen.has(kBackOverlap)) {
+    add_lapped(d, s, "mark.reflective-loin", "mark.reflective-loin");
+  } else {
+    body.marks.push_back(s.mark("mark.reflective-loin"));
+    buy(d, "mark.reflective-loin", 2.0 * s.length(), width);
+  }
   d.trace.push_back({"reflective tape",
                      "reflective-loin",
                      {s.middle, 0.5 * s.to},
@@ -180,11 +243,16 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
     const double girth = 2.0 * d.map.half_girth(d.band->middle()) + d.chosen.of(kChestEase);
     d.invariants.push_back({"reflective-ring", girth, measured_ring(d, *girth_piece(d))});
   }
+  const bool panel = find_piece(d, "panel") != nullptr;
+  if (panel && !add_panel_ring(d, width, clear)) {
+    findings.push_back(
+        {Level::Check, {Code::Advice, kReflective.id, {wanted}, "tape-no-room-on-panel"}});
+  }
   const bool loin = d.chosen.option(kReflective) == kRingAndLoin;
   if (loin && !add_loin_tape(d, width, clear)) {
     findings.push_back({Level::Check, {Code::Advice, kReflective.id, {}, "loin-tape-no-room"}});
   }
-  d.steps.push_back({Stage::Pieces, "sew-reflective"});
+  d.steps.push_back({Stage::Pieces, panel ? "sew-reflective-panel" : "sew-reflective"});
   return std::nullopt;
 }
 

@@ -4,9 +4,12 @@
 #include <cmath>
 
 #include "core/body/section.h"
+#include "core/draft/neck_seam.h"
+#include "core/draft/options/back_closure.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
+#include "core/draft/options/strap.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -19,7 +22,9 @@ constexpr const char* kShapings[] = {"none", "darts", "spine"};
 
 bool is(const Chosen& c, int shaping) { return c.option(kShaping) == shaping; }
 bool has_darts(const Chosen& c) { return is(c, kDarts); }
-bool has_spine(const Chosen& c) { return is(c, kSpine); }
+// A coat that closes along the back has two edges there that lap, and no seam to shape.
+bool closes_along_back(const Chosen& c) { return c.has(kBackOverlap); }
+bool has_spine(const Chosen& c) { return is(c, kSpine) && !closes_along_back(c); }
 
 // Own rules, parts of the back: how long a dart is, how wide it or the hollow may be.
 constexpr double kShoulderDartLength = 0.16;
@@ -112,11 +117,12 @@ Path spine_path(double start, double deepest, double end, double depth) {
 struct SpineRoom {
   double start = 0.0, deepest = 0.0;
 };
-// Nothing where the band reaches so far back that no room is left ahead of the loin.
+// Nothing where band or strap reach so far back that no room is left ahead of the loin.
 std::optional<SpineRoom> spine_room(const Body& body, const Chosen& c) {
   const BodyMap map = make_map(body, 0.0);
-  const double band = map.girth_u + c.of(kBandPlace) + c.of(kBandWidth);
-  const SpineRoom room{std::max(map.last_rib_u, band), map.loin_u};
+  const double reach =
+      c.has(kStrapPlace) ? strap_reach(body, c) : c.of(kBandPlace) + c.of(kBandWidth);
+  const SpineRoom room{std::max(map.last_rib_u, map.girth_u + reach), map.loin_u};
   if (room.deepest - room.start < 0.1 * map.back) return std::nullopt;
   return room;
 }
@@ -194,18 +200,19 @@ void add_dart(Draft& d, Piece& p, std::string_view edge_id, double at, double wi
 
 // In the neckline over the shoulder; as wide as the style has drawn the neckline longer for it.
 void add_shoulder_dart(Draft& d, const Body& body, Findings& findings) {
-  constexpr double kPlace = 0.35;  // of the neckline, from the fold: own rule
+  constexpr double kPlace = 0.35;  // of the neckline, from the spine: own rule
   Piece& p = *find_piece(d, "body");
-  const Edge* neckline = find_edge(p, "body.neckline");
-  const double length = arc_length(neckline->path, kTight);
-  const double width = length - 0.5 * (body.mm(Measure::Neck) + d.chosen.of(kNeckEase));
+  const double whole = half_neckline(d);
+  const double width = whole - 0.5 * (body.mm(Measure::Neck) + d.chosen.of(kNeckEase));
   if (width < 0.5 * kNarrowest) {
     if (neckline_for_dart(d.chosen) > 0.0) {
       findings.push_back({Level::Check, {Code::Advice, kShoulderDart.id, {}, "dart-no-room"}});
     }
     return;
   }
-  add_dart(d, p, "body.neckline", (1.0 - kPlace) * length, width,
+  // The edge ends at the spine.
+  const double on_body = arc_length(find_edge(p, "body.neckline")->path, kTight);
+  add_dart(d, p, "body.neckline", on_body - kPlace * whole, width,
            kShoulderDartLength * body.mm(Measure::Back), "mark.shoulder-dart");
 }
 
@@ -216,7 +223,7 @@ void add_hem_dart(Draft& d, const Body& body, Findings& findings) {
   if (width < kNarrowest) return;
   Piece& p = *find_piece(d, "body");
   const Edge* hem = find_edge(p, "body.hem");
-  const double first = d.band ? d.band->to + clear : 0.0;
+  const double first = std::max(d.band ? d.band->to : 0.0, hem ? hem->path.back().x : 0.0) + clear;
   const double u = std::max(d.map.loin_u, first + 0.5 * width);
   if (hem == nullptr || u + 0.5 * width + clear > hem->path.front().x) {
     findings.push_back({Level::Check, {Code::Advice, kHemDart.id, {}, "dart-no-room"}});
@@ -248,13 +255,17 @@ void offer(const Draft& d, const Body& body, Findings& findings) {
   }
   if (tuck_angle(body) > kOffered) {
     const double hollow = range_of(kSpineHollow, body).sized;
-    findings.push_back(
-        {Level::Note, {Code::Advice, kShaping.id, {hem, hollow}, "tuck-asks-for-shape"}});
+    const char* const which =
+        closes_along_back(d.chosen) ? "tuck-asks-for-dart" : "tuck-asks-for-shape";
+    findings.push_back({Level::Note, {Code::Advice, kShaping.id, {hem, hollow}, which}});
   }
 }
 
 std::optional<Problem> shape_body(Draft& d, const Body& body, Findings& findings) {
   offer(d, body, findings);
+  if (is(d.chosen, kSpine) && closes_along_back(d.chosen)) {
+    findings.push_back({Level::Check, {Code::Advice, kShaping.id, {}, "spine-closes"}});
+  }
   if (has_spine(d.chosen)) {
     if (drafts_spine(body, d.chosen)) {
       sew_spine(d, body);

@@ -184,6 +184,10 @@ const HandleInfo kHandles[] = {
 
 }  // namespace
 
+double strap_reach(const Body& body, const Chosen& chosen) {
+  return chosen.of(kStrapPlace) + wanted_width(chosen, body.mm(Measure::Back));
+}
+
 const OptionInfo kGirthStrap = {
     .id = "strap", .choices = kChoices, .handles = kHandles, .apply = add_strap};
 

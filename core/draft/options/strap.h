@@ -11,4 +11,7 @@ extern const ChoiceInfo kStrapPlace;
 extern const ChoiceInfo kStrapOverlap;
 extern const OptionInfo kGirthStrap;
 
+// How far behind the girth line the strap reaches at the most, mm.
+[[nodiscard]] double strap_reach(const Body& body, const Chosen& chosen);
+
 }  // namespace coatwright

@@ -16,6 +16,7 @@
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
+#include "core/draft/options/shaping.h"
 #include "core/draft/style.h"
 #include "core/draft/tabbed.h"
 
@@ -36,9 +37,9 @@ std::vector<Invariant> measure_strap_coat(const Draft& draft, const Body& body) 
 
 constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};  // the foreleg zone
 const OptionInfo* const kOptions[] = {
-    &kEase,         &kFront,   &kCollarOption,  &kHoodOption,       &kPlainHem,
-    &kGirthStrap,   &kClosure, &kOpeningOption, &kReflectiveOption, &kLegLoopsOption,
-    &kPocketOption, &kSewing,  &kLayers,        &kFinishOption,
+    &kEase,           &kFront,        &kGirthStrap, &kShapingOption, &kCollarOption,
+    &kHoodOption,     &kPlainHem,     &kClosure,    &kOpeningOption, &kReflectiveOption,
+    &kLegLoopsOption, &kPocketOption, &kSewing,     &kLayers,        &kFinishOption,
 };
 
 }  // namespace

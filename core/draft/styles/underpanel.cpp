@@ -10,9 +10,12 @@
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/layers.h"
+#include "core/draft/options/loops.h"
 #include "core/draft/options/panel.h"
 #include "core/draft/options/pocket.h"
+#include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
+#include "core/draft/options/shaping.h"
 #include "core/draft/style.h"
 
 namespace coatwright {
@@ -21,9 +24,10 @@ namespace {
 constexpr Measure kNeeds[] = {Measure::ForelegGirth, Measure::ForelegSpacing};
 // No hood, which would have to open on the crown, and no opening on the back, where the coat
 // closes.
-const OptionInfo* const kOptions[] = {&kEase,   &kNecklineOption, &kCollarOption, &kPanelOption,
-                                      &kHem,    &kBackClosure,    &kPocketOption, &kSewing,
-                                      &kLayers, &kFinishOption};
+const OptionInfo* const kOptions[] = {
+    &kEase,   &kNecklineOption, &kShapingOption,    &kCollarOption,   &kPanelOption,
+    &kHem,    &kBackClosure,    &kReflectiveOption, &kLegLoopsOption, &kPocketOption,
+    &kSewing, &kLayers,         &kFinishOption};
 
 }  // namespace
 

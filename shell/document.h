@@ -1,0 +1,29 @@
+// A text document to print: headings, paragraphs, lists and drawings, as self-contained HTML that
+// allows nothing but its own styles. All text is escaped.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace coatwright {
+
+enum class ListKind { Numbered, Plain, Boxes };  // boxes to tick with a pencil
+
+class Document {
+ public:
+  explicit Document(std::string_view title);
+  void heading(int level, std::string_view text);  // 1..3
+  void paragraph(std::string_view text);
+  void open_list(ListKind kind);
+  void item(std::string_view text);
+  void close_list();
+  void drawing(std::string_view svg);  // as it is
+  [[nodiscard]] std::string close() &&;
+
+ private:
+  void tagged(std::string_view tag, std::string_view text);
+  std::string out_;
+  bool numbered_ = false;
+};
+
+}  // namespace coatwright
