@@ -193,12 +193,31 @@ void App::route_keys() {
   });
 }
 
+namespace {
+
+bool is_press(const Gesture& g) {
+  using K = Gesture::Kind;
+  return g.kind == K::Tap || g.kind == K::DoubleTap || g.kind == K::Act;
+}
+
+}  // namespace
+
+// A frame answers one press at the most: what came after it waits, so that presses are answered in
+// the order in which they came, two of one key twice, each on what the one before has changed.
+std::vector<Gesture> App::next_gestures() {
+  auto end = std::find_if(gestures_.begin(), gestures_.end(), is_press);
+  if (end != gestures_.end()) ++end;
+  std::vector<Gesture> out(std::make_move_iterator(gestures_.begin()),
+                           std::make_move_iterator(end));
+  gestures_.erase(gestures_.begin(), end);
+  return out;
+}
+
 // A drag, a tap, or a run of entries into one control is one stroke: one step of undo.
-void App::count_strokes() {
-  for (const Gesture& g : gestures_) {
+void App::count_strokes(const std::vector<Gesture>& gestures) {
+  for (const Gesture& g : gestures) {
     using K = Gesture::Kind;
-    const bool begins = g.kind == K::Tap || g.kind == K::DoubleTap || g.kind == K::Act ||
-                        (g.kind == K::Drag && g.phase == Phase::Begin) ||
+    const bool begins = is_press(g) || (g.kind == K::Drag && g.phase == Phase::Begin) ||
                         (g.kind == K::Entry && g.id != entered_);
     if (begins) ++stroke_;
     if (g.kind == K::Entry) {
@@ -391,9 +410,10 @@ void App::show_focus() {
 
 bool App::frame(double now_ms) {
   route_keys();
-  count_strokes();
-  const bool input = !gestures_.empty() || !keys_.empty();
-  ui_.begin(std::exchange(gestures_, {}), std::exchange(keys_, {}));
+  std::vector<Gesture> gestures = next_gestures();
+  count_strokes(gestures);
+  const bool input = !gestures.empty() || !keys_.empty();
+  ui_.begin(std::move(gestures), std::exchange(keys_, {}));
   const Derived& derived = pipeline_.update(ticket(), wanted_stages());
   follow_change(trail_, derived.drawing, derived.redrafts, stroke_, now_ms);
 

@@ -66,7 +66,8 @@ class App {
 
  private:
   void route_keys();
-  void count_strokes();
+  [[nodiscard]] std::vector<Gesture> next_gestures();
+  void count_strokes(const std::vector<Gesture>& gestures);
   void draw(Frame& f);
   void draw_rack(Frame& f);
   void answer_row(Frame& f);

@@ -117,11 +117,64 @@ void style_choice(Frame& f, Columns& flow) {
   f.paint.paragraph({box.x, row.bottom() + gap}, box.w, use, kBody, f.colours.soft);
 }
 
+// Whether something is told about one of the choices.
+bool is_told_of(Frame& f, const OptionInfo& option) {
+  return std::any_of(option.choices.begin(), option.choices.end(), [&](const ChoiceInfo* c) {
+    return !sentences_about(f, c->id).empty() || !notes_about(f, c->id).empty();
+  });
+}
+
+// An option that a coat may do without begins with a choice whose first option is "none".
+bool is_extra(const OptionInfo& option) {
+  const ChoiceInfo& first = *option.choices.front();
+  return first.named() && std::string_view(first.options.front()) == "none";
+}
+
+// The head of an extra: a line that tells what is chosen and unfolds the rest. Whether it is
+// unfolded; what is told of a choice is never hidden.
+bool fold_head(Frame& f, Columns& flow, const OptionInfo& option) {
+  const ChoiceInfo& first = *option.choices.front();
+  const std::string key = std::string("option.") + option.id, name = f.words(key);
+  const std::string value = choice_words(f, first, chosen_value(f, first));
+  const bool told = is_told_of(f, option);
+  const bool unfolded = told || f.view.unfolded.contains(option.id);
+  const Box box = unfolded ? flow.across(kTarget) : flow.next(kTarget);
+  f.ui.add({.id = "fold." + std::string(option.id),
+            .role = ControlRole::Fold,
+            .name = name,
+            .value = value,
+            .box = box,
+            .enabled = !told,
+            .chosen = unfolded});
+  const float mid = box.centre().y, x = box.right() - 9.0F;
+  const Spot down[] = {{x - 5.0F, mid - 2.5F}, {x, mid + 2.5F}, {x + 5.0F, mid - 2.5F}};
+  const Spot aside[] = {{x - 2.5F, mid - 5.0F}, {x + 2.5F, mid}, {x - 2.5F, mid + 5.0F}};
+  if (!told) f.paint.polyline(unfolded ? down : aside, f.colours.soft, 1.8F);
+  float width = 0.0F;
+  if (!unfolded) {
+    width = f.paint.text({x - 14.0F, mid}, value, kBody, f.colours.soft, Align::End) + 8.0F;
+  }
+  f.paint.clipped_text({box.x, mid}, box.w - 28.0F - width, name, kLarge, f.colours.ink);
+  f.paint.line({box.x, box.bottom()}, {box.right(), box.bottom()}, f.colours.paper_line, 1.0F);
+  if (f.ui.acted("fold." + std::string(option.id))) {
+    if (unfolded) {
+      f.view.unfolded.erase(option.id);
+    } else {
+      f.view.unfolded.insert(option.id);
+    }
+  }
+  return unfolded;
+}
+
 // The choices of an option that mean anything beside what else is chosen.
 void option_controls(Frame& f, Columns& flow, const OptionInfo& option) {
   const auto shown = [&](const ChoiceInfo* c) { return applies(*c, *f.derived.chosen); };
   if (std::none_of(option.choices.begin(), option.choices.end(), shown)) return;
-  section(f, flow, std::string("option.") + option.id);
+  if (!is_extra(option)) {
+    section(f, flow, std::string("option.") + option.id);
+  } else if (!fold_head(f, flow, option)) {
+    return;
+  }
   for (const ChoiceInfo* c : option.choices) {
     if (!shown(c)) continue;
     if (c->named()) {
@@ -130,6 +183,7 @@ void option_controls(Frame& f, Columns& flow, const OptionInfo& option) {
       slider(f, flow, *c);
     }
   }
+  (void)flow.across(0.0F);  // what follows begins below, in every column
 }
 
 // What the finished geometry measures, beside what was asked of it.

@@ -10,6 +10,8 @@ const char* role_name(ControlRole role) {
       return "button";
     case ControlRole::Toggle:
       return "toggle";
+    case ControlRole::Fold:
+      return "fold";
     case ControlRole::Tab:
       return "tab";
     case ControlRole::Option:

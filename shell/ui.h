@@ -18,6 +18,7 @@ namespace coatwright::studio {
 enum class ControlRole {
   Button,
   Toggle,
+  Fold,  // shows and hides what stands below it
   Tab,
   Option,
   Slider,
@@ -46,7 +47,7 @@ struct Control {
   std::string group = {};  // the name of what an Option or Tab belongs to
   std::string note = {};   // a problem or explanation that is shown beside it
   bool enabled = true;
-  bool chosen = false;                                  // pressed, selected or checked
+  bool chosen = false;                                  // pressed, selected, checked or unfolded
   double low = 0.0, high = 0.0, now = 0.0, step = 0.0;  // of a Slider
   Travel travel = Travel::None;
   bool silent = false;    // for pointers only: not named to the keyboard and screen readers

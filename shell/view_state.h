@@ -4,6 +4,7 @@
 #include <array>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 
 #include "core/body/measures.h"
@@ -47,7 +48,8 @@ struct ViewState {
   Point pan_from;  // the board's centre when a pan began
 
   // Draft
-  std::string touched;  // edge id of the line that was touched
+  std::string touched;             // edge id of the line that was touched
+  std::set<std::string> unfolded;  // options whose choices are all shown
   std::optional<Grip> grip;
   bool finger = false;  // what touches is a finger, which hides what it touches
 

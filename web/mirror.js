@@ -9,7 +9,7 @@ const mirror = (() => {
   let call = () => {};
 
   const MAKERS = {
-    button: () => button(), toggle: () => button(), tab: () => button('tab'), radio: () => button('radio'),
+    button: () => button(), toggle: () => button(), fold: () => button(), tab: () => button('tab'), radio: () => button('radio'),
     slider: () => input('range'), text: () => input('text', 'words'), number: () => input('text', 'number'),
     status: () => plain('status'), heading: () => plain('heading'), img: () => plain('img'),
   };
@@ -89,6 +89,7 @@ const mirror = (() => {
     if (control.role === 'tab') attribute(element, 'aria-selected', control.chosen === true);
     else if (control.role === 'radio') attribute(element, 'aria-checked', control.chosen === true);
     else if (control.role === 'toggle') attribute(element, 'aria-pressed', control.chosen === true);
+    else if (control.role === 'fold') attribute(element, 'aria-expanded', control.chosen === true);
     // Out of sight in a scrolled part: still there for the keyboard, but no finger can meet it.
     if (element.className === 'words') element.style.pointerEvents = control.seen ? '' : 'none';
     write_value(element, control, entry);

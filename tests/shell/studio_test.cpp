@@ -189,6 +189,55 @@ TEST(Studio, TheHemLineIsChosenByItsPicture) {
   EXPECT_TRUE(d.see("choice.hem-line.2").chosen);
 }
 
+// Between two frames of a slow page a thumb meets several keys.
+TEST(Studio, PressesOfOneFrameAreAnsweredInTheirOrderAndEachOfThem) {
+  Driver d(a_ticket());
+  d.click("measure.chest");
+  for (const char* key : {"key.2", "key.1", "key.1"}) d.app.act(key);
+  d.settle();
+  EXPECT_EQ(d.see("entry").value, "211");
+  d.act("key.back");
+  d.act("key.back");
+  d.act("key.back");
+  const Ticket before = d.app.ticket();
+  d.click("station.draft");
+  d.enter("choice.chest-ease", "50.8");
+  d.enter("choice.neck-ease", "20");
+  d.app.act("undo");
+  d.app.act("undo");
+  d.settle();
+  EXPECT_EQ(d.app.ticket(), before) << "two steps back";
+}
+
+TEST(Studio, AnExtraIsFoldedToALineThatTellsWhatIsChosen) {
+  Ticket ticket = a_ticket();
+  ticket.choices.set(kCollar, 3.0);
+  Driver d(ticket);
+  d.click("station.draft");
+  EXPECT_EQ(d.see("fold.collar").value, "snood");
+  EXPECT_EQ(d.see("fold.hood").value, "none");
+  EXPECT_FALSE(d.sees("choice.collar.1"));
+  d.click("fold.collar");
+  EXPECT_TRUE(d.see("fold.collar").chosen);
+  d.click("choice.collar.1");
+  EXPECT_EQ(d.see("fold.collar").value, "stand");
+  EXPECT_FALSE(d.sees("choice.hood.1")) << "the others stay folded";
+  d.click("fold.collar");
+  EXPECT_FALSE(d.sees("choice.collar.1"));
+  EXPECT_EQ(d.app.ticket().choices.of(kCollar), 1.0) << "folding changes nothing";
+}
+
+TEST(Studio, WhatIsToldOfAnExtraIsNeverFoldedAway) {
+  Ticket ticket = a_ticket();
+  ticket.choices.set(kCollar, kTurnedCollar);
+  ticket.choices.set(kHood, 1.0);
+  Driver d(ticket);
+  d.click("station.draft");
+  ASSERT_TRUE(d.sees("problem.collar.0"));
+  EXPECT_TRUE(d.sees("choice.collar.1"));
+  EXPECT_FALSE(d.see("fold.collar").enabled);
+}
+
 TEST(Studio, ATouchedLineTellsItsNameAndItsRule) {
   Driver d(a_ticket());
   d.click("station.draft");

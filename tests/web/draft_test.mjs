@@ -51,6 +51,47 @@ export default {
     assert.ok(Math.abs(after - before - 20) < 1, `20 mm on the slider, ${after - before} mm on the hem`);
   },
 
+  'another style keeps every reading and every choice, and the coat comes back as it was': async (visitor) => {
+    const studio = await visitor.studio();
+    await studio.station('Draft');
+    await studio.set('slider', 'Hem depth', 12);
+    await studio.press('button', /^Collar: none/);
+    await studio.press('radio', 'stand');
+    await until(() => studio.has('slider', 'Height of the stand'));
+    const wrap = await studio.saved_ticket();
+    const pieces = async () => [...(await studio.save('Pattern, SVG')).bytes.toString().matchAll(/data-edge="([a-z]+)\.[a-z]+"/g)].map((m) => m[1]);
+    const first = new Set(await pieces());
+    for (const [name, id, piece] of [['Strap coat', 'strap', 'strap'], ['Underpanel coat', 'underpanel', 'panel']]) {
+      await studio.station('Draft');
+      await studio.press('radio', name);
+      await until(async () => await studio.control('radio', name).getAttribute('aria-checked') === 'true');
+      await studio.rest();
+      assert.deepEqual(await studio.saved_ticket(), { ...wrap, style: id });
+      const now = new Set(await pieces());
+      assert.ok(now.has(piece) && now.has('collar') && !now.has('band'), `${id}: ${[...now]}`);
+    }
+    await studio.station('Draft');
+    await studio.press('radio', 'Wrap coat');
+    await studio.rest();
+    assert.deepEqual(await studio.saved_ticket(), wrap);
+    assert.deepEqual(new Set(await pieces()), first);
+  },
+
+  'an extra is unfolded and folded by a key that says so': async (visitor) => {
+    const studio = await visitor.studio(devices.phone);
+    await studio.station('Draft');
+    const fold = studio.control('button', /^Pocket: none/);
+    assert.equal(await fold.getAttribute('aria-expanded'), 'false');
+    await fold.focus();
+    await studio.rest();
+    const { x, y } = await studio.middle('button', /^Pocket: none/);
+    await studio.page.touchscreen.tap(x, y);
+    await until(() => studio.has('radio', 'patch'));
+    assert.equal(await fold.getAttribute('aria-expanded'), 'true');
+    await fold.press('Enter');
+    await until(async () => !await studio.has('radio', 'patch'));
+  },
+
   'a slider is dragged by a finger along its track': async (visitor) => {
     const studio = await visitor.studio();
     await studio.station('Draft');

@@ -97,6 +97,7 @@ const scenes = {
   'draft-sheet-options': async (studio) => {
     await studio.open_ticket(ticket({ choices: { collar: 'turned' } }));
     await studio.station('Draft');
+    await studio.press('button', /^Collar: /);
     await studio.show('slider', 'Height of the stand');
   },
   'draft-contradiction': async (studio) => {
