@@ -402,10 +402,10 @@ void search_on(const Order& order, Search& search) {
   while (Clock::now() < end) search.step(1);
 }
 
-// The usual cloths with the widths that were given instead.
-Result<std::vector<Cloth>> cloths_of(const Order& order, Unit unit) {
+// The ticket’s cloths with the widths that were given instead.
+Result<std::vector<Cloth>> cloths_of(const Order& order, const Ticket& ticket) {
   std::vector<Cloth> cloths;
-  for (int i = 0; i < kClothUses; ++i) cloths.push_back(usual_cloth(static_cast<ClothUse>(i)));
+  for (int i = 0; i < kClothUses; ++i) cloths.push_back(cloth_of(ticket, static_cast<ClothUse>(i)));
   std::string_view rest = order.widths;
   while (!rest.empty()) {
     const size_t comma = rest.find(',');
@@ -419,7 +419,7 @@ Result<std::vector<Cloth>> cloths_of(const Order& order, Unit unit) {
     if (equals == one.npos || cloth == cloths.end()) {
       return Problem{.code = Code::ClothUnknown, .other = cleaned(one, 40)};
     }
-    const Result<Length> width = parse_length(one.substr(equals + 1), unit);
+    const Result<Length> width = parse_length(one.substr(equals + 1), ticket.unit);
     if (!width) {
       Problem problem = width.problem();
       problem.subject = "cloth-width";
@@ -433,7 +433,7 @@ Result<std::vector<Cloth>> cloths_of(const Order& order, Unit unit) {
 int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
   constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
   const LengthStyle lengths = lengths_of(ticket);
-  const Result<std::vector<Cloth>> cloths = cloths_of(order, ticket.unit);
+  const Result<std::vector<Cloth>> cloths = cloths_of(order, ticket);
   if (!cloths) return refuse(cloths.problem(), lengths);
   std::vector<LaidCloth> laid;
   std::vector<NamedText> files;

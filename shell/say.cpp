@@ -115,6 +115,7 @@ Saying saying_of(Code code) {
     case Code::PackPieceTooWide:
     case Code::PackFixedMisplaced:
     case Code::ClothNumberOutOfRange:
+    case Code::ClothPieceMissing:
     case Code::SlipTooLarge:
     case Code::SlipNotFound:
     case Code::SlipCut:

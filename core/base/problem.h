@@ -100,9 +100,10 @@ namespace coatwright {
   X(ClothNumberOutOfRange,                                                                         \
     "cloth-number-out-of-range") /* values: value, lowest, highest; other = use */                 \
   X(ClothLengthOutOfRange,                                                                         \
-    "cloth-length-out-of-range")           /* values: value, lowest, highest; other = use */       \
-  X(ClothUnknown, "cloth-unknown")         /* other = as given */                                  \
-  X(ClothTooNarrow, "cloth-too-narrow")    /* values: width, selvage at each side */               \
+    "cloth-length-out-of-range")        /* values: value, lowest, highest; other = use */          \
+  X(ClothUnknown, "cloth-unknown")      /* other = as given */                                     \
+  X(ClothTooNarrow, "cloth-too-narrow") /* values: width, selvage at each side */                  \
+  X(ClothPieceMissing, "cloth-piece-missing")                                                      \
   X(LayPieceTooWide, "lay-piece-too-wide") /* values: needs, there is, too much; other = use */    \
   /* slips: subject = the field that is wrong, if it is one */                                     \
   X(SlipTooLarge, "slip-too-large") /* values: bytes of the text, most */                          \

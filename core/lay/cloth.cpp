@@ -5,21 +5,21 @@
 namespace coatwright {
 namespace {
 
-struct Bound {
-  const char* field;
-  double Cloth::*number;
-  double lowest, highest;
-  Code code = Code::ClothLengthOutOfRange;
-};
-constexpr Bound kBounds[] = {
-    {"cloth-width", &Cloth::width_mm, 50.0, 5000.0},
-    {"cloth-selvage", &Cloth::selvage_mm, 0.0, 100.0},
-    {"cloth-gap", &Cloth::gap_mm, 0.0, 50.0},
-    {"cloth-shrinkage", &Cloth::shrinkage, 0.0, 0.2, Code::ClothNumberOutOfRange},
-    {"cloth-price", &Cloth::price, 0.0, 100000.0, Code::ClothNumberOutOfRange},
+constexpr double kYard = 914.4;
+constexpr ClothNumber kNumbers[] = {
+    {"cloth-width", &Cloth::width_mm, 50.0, 5000.0, true},
+    {"cloth-selvage", &Cloth::selvage_mm, 0.0, 100.0, true},
+    {"cloth-gap", &Cloth::gap_mm, 0.0, 50.0, true},
+    {"cloth-repeat", &Cloth::repeat_mm, 0.0, 1000.0, true},
+    {"cloth-thickness", &Cloth::thickness_mm, 0.0, 30.0, true},
+    {"cloth-piece", &Cloth::piece_mm, 0.0, 50000.0, true},
+    {"cloth-shrinkage", &Cloth::shrinkage, 0.0, 0.2, false},
+    {"cloth-price", &Cloth::price, 0.0, 100000.0, false},
 };
 
 }  // namespace
+
+std::span<const ClothNumber> cloth_numbers() { return kNumbers; }
 
 const char* cloth_use_id(ClothUse use) {
   switch (use) {
@@ -33,6 +33,13 @@ const char* cloth_use_id(ClothUse use) {
       return "laminate";
   }
   return "";
+}
+
+std::optional<ClothUse> cloth_use_by_id(std::string_view id) {
+  for (int i = 0; i < kClothUses; ++i) {
+    if (id == cloth_use_id(static_cast<ClothUse>(i))) return static_cast<ClothUse>(i);
+  }
+  return std::nullopt;
 }
 
 Cloth usual_cloth(ClothUse use) {
@@ -52,13 +59,16 @@ Cloth usual_cloth(ClothUse use) {
 double usable_width(const Cloth& cloth) { return cloth.width_mm - 2.0 * cloth.selvage_mm; }
 
 std::optional<Problem> fault_of(const Cloth& cloth) {
-  for (const Bound& b : kBounds) {
-    const double value = cloth.*b.number;
-    if (value >= b.lowest && value <= b.highest) continue;
-    return Problem{.code = b.code,
-                   .subject = b.field,
-                   .values = {value, b.lowest, b.highest},
+  for (const ClothNumber& n : kNumbers) {
+    const double value = cloth.*n.number;
+    if (value >= n.lowest && value <= n.highest) continue;
+    return Problem{.code = n.is_length ? Code::ClothLengthOutOfRange : Code::ClothNumberOutOfRange,
+                   .subject = n.field,
+                   .values = {value, n.lowest, n.highest},
                    .other = cloth_use_id(cloth.use)};
+  }
+  if (cloth.priced_by == PricedBy::Piece && cloth.piece_mm < 10.0) {
+    return Problem{.code = Code::ClothPieceMissing, .subject = cloth_use_id(cloth.use)};
   }
   if (usable_width(cloth) >= 20.0) return std::nullopt;
   return Problem{.code = Code::ClothTooNarrow,
@@ -67,13 +77,27 @@ std::optional<Problem> fault_of(const Cloth& cloth) {
 }
 
 double as_shops_cut(double length_mm, Unit unit) {
-  constexpr double kYard = 914.4;
   const double step = unit == Unit::Inch ? kYard / 8.0 : 100.0;
   return step * std::ceil(length_mm / step - 1e-9);
 }
 
 double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit) {
-  return as_shops_cut(lay_mm / (1.0 - cloth.shrinkage), unit);
+  const double needed = lay_mm / (1.0 - cloth.shrinkage);
+  if (cloth.priced_by != PricedBy::Piece) return as_shops_cut(needed, unit);
+  return cloth.piece_mm * std::ceil(needed / cloth.piece_mm - 1e-9);
+}
+
+std::optional<double> cost_of(const Cloth& cloth, double bought_mm) {
+  if (cloth.price <= 0.0) return std::nullopt;
+  switch (cloth.priced_by) {
+    case PricedBy::Metre:
+      return cloth.price * bought_mm / 1000.0;
+    case PricedBy::Yard:
+      return cloth.price * bought_mm / kYard;
+    case PricedBy::Piece:
+      return cloth.price * bought_mm / cloth.piece_mm;
+  }
+  return std::nullopt;
 }
 
 }  // namespace coatwright

@@ -2,6 +2,9 @@
 #pragma once
 
 #include <optional>
+#include <span>
+#include <string>
+#include <string_view>
 
 #include "core/base/problem.h"
 #include "core/units/length.h"
@@ -12,16 +15,38 @@ enum class ClothUse { Shell, Insulation, Lining, Laminate };
 inline constexpr int kClothUses = 4;
 [[nodiscard]] const char* cloth_use_id(ClothUse use);  // "shell", ... "cloth.shell" in the words
 
+[[nodiscard]] std::optional<ClothUse> cloth_use_by_id(std::string_view id);
+
+// Which way a cloth gives when it is pulled.
+enum class Stretch { None, Across, Along, Both };
+enum class PricedBy { Metre, Yard, Piece };
+
 struct Cloth {
+  std::string name = {};  // as the maker calls it; empty: the usual cloth of its use
   ClothUse use = ClothUse::Shell;
   double width_mm = 1120.0;  // from selvage to selvage, or of a roll
   double selvage_mm = 10.0;  // at each side, where no piece may lie
   double gap_mm = 3.0;       // between pieces, for the blade
   bool one_way = false;      // nap, or a print that has a top
-  double shrinkage = 0.0;    // part of its length that the first wash takes, 0 to 0.2
-  double price = 0.0;        // of a metre, or a yard for those who measure in inches; 0: not known
+  Stretch stretch = Stretch::None;
+  double repeat_mm = 0.0;     // of a stripe or print along the cloth; 0: none
+  double shrinkage = 0.0;     // part of its length that the first wash takes, 0 to 0.2
+  double thickness_mm = 0.0;  // 0: not known
+  double price = 0.0;         // in the maker's own money; 0: not known
+  PricedBy priced_by = PricedBy::Metre;
+  double piece_mm = 0.0;  // length of a piece, for cloth that is sold by the piece
   bool operator==(const Cloth&) const = default;
 };
+inline constexpr size_t kMostClothName = 60;  // characters
+
+// A number of a cloth, and what is possible of it.
+struct ClothNumber {
+  const char* field;  // "cloth-width": "subject.cloth-width" in the words
+  double Cloth::*number;
+  double lowest, highest;
+  bool is_length;
+};
+[[nodiscard]] std::span<const ClothNumber> cloth_numbers();
 
 // What shops sell most for this use: quilting cotton and fleece as conversion charts list their
 // widths (44-45 in, 58-60 in); the rest common practice, no source.
@@ -31,13 +56,16 @@ struct Cloth {
 [[nodiscard]] double usable_width(const Cloth& cloth);
 
 // ClothLengthOutOfRange or ClothNumberOutOfRange with the field as its subject, or ClothTooNarrow
-// when nothing is left between the selvages.
+// when nothing is left between the selvages, ClothPieceMissing for a price by the piece without its
+// length.
 [[nodiscard]] std::optional<Problem> fault_of(const Cloth& cloth);
 
 // Rounded up to what shops cut: an eighth of a yard (yardage charts) or, common practice, no
 // source, 10 cm.
 [[nodiscard]] double as_shops_cut(double length_mm, Unit unit);
-// What has to be bought for this length of lay, shrinkage added.
+// What has to be bought for this length of lay, shrinkage added: as shops cut it, or whole pieces.
 [[nodiscard]] double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit);
+// What that length costs; nothing while the price is not known.
+[[nodiscard]] std::optional<double> cost_of(const Cloth& cloth, double bought_mm);
 
 }  // namespace coatwright

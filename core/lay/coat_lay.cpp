@@ -27,6 +27,8 @@ LayPiece to_lay(const CutPiece& cut) {
   LayPiece out{.id = piece.id,
                .outline = whole.cut,
                .grain_deg = degrees(std::atan2(grain.y, grain.x)),
+               .grain = {piece.grain_from, piece.grain_to},
+               .fold = piece.on_fold ? cut.edges.front().net : Polyline{},
                .face_up = piece.cut};
   if (piece.mirrored_pair) {
     out.face_down = piece.cut / 2;
@@ -78,12 +80,15 @@ Point in_place(Point p, const Stance& stance, Vec at) {
   return Point{std::cos(a) * p.x - std::sin(a) * p.y, std::sin(a) * p.x + std::cos(a) * p.y} + at;
 }
 
+Polyline in_place(Polyline line, const Stance& stance, Vec at) {
+  for (Point& p : line) p = in_place(p, stance, at);
+  return line;
+}
+
 // The narrowest that the piece lies, grain along the cloth.
 double width_across(const LayPiece& piece) {
   const Stance stance = stances(piece, false, true).front();
-  Polyline turned;
-  for (const Point p : piece.outline) turned.push_back(in_place(p, stance, {}));
-  return bounds(turned).height();
+  return bounds(in_place(piece.outline, stance, {})).height();
 }
 
 Problem about_lay(Problem problem, const LayOrder& order, const std::vector<size_t>& owners,
@@ -159,9 +164,10 @@ Lay LaySearch::best() const {
         .face_down = stance.mirrored,
         .turned_deg = stance.turned_deg,
         .at = {place.at.x / kUnits + kLoose, place.at.y / kUnits + kLoose + cloth_.selvage_mm}};
-    for (const Point p : piece.outline) {
-      laid.outline.push_back(in_place(p, stance, {laid.at.x, laid.at.y}));
-    }
+    const Vec at{laid.at.x, laid.at.y};
+    laid.outline = in_place(piece.outline, stance, at);
+    laid.grain = in_place(piece.grain, stance, at);
+    laid.fold = in_place(piece.fold, stance, at);
     lay.area_mm2 += std::abs(signed_area(laid.outline));
     lay.length_mm = std::max(lay.length_mm, bounds(laid.outline).x1);
     lay.pieces.push_back(std::move(laid));

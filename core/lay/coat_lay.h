@@ -20,6 +20,8 @@ struct LayPiece {
   std::string id;
   Polyline outline;  // the cut line, closed
   double grain_deg = 0.0;
+  Polyline grain = {};  // the grain line, from its tail to its head
+  Polyline fold = {};   // of a piece on the fold, the fold along which it is mirrored
   int face_up = 1;
   int face_down = 0;
 };
@@ -39,6 +41,7 @@ struct LaidPiece {
   double turned_deg = 0.0;  // turned from x toward y about its origin, then
   Point at = {};            // moved
   Polyline outline = {};    // as it lies
+  Polyline grain = {}, fold = {};
 };
 
 struct Lay {

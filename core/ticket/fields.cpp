@@ -161,4 +161,10 @@ Wrong read_number(const Json& json, const std::string& path, double lowest, doub
   return std::nullopt;
 }
 
+Wrong read_flag(const Json& json, const std::string& path, bool& out) {
+  if (!json.is_boolean()) return at(path, Code::TicketFieldType, "flag");
+  out = json.get<bool>();
+  return std::nullopt;
+}
+
 }  // namespace coatwright

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/ticket/ids.h"
 #include "core/ticket/ticket.h"
 
 namespace coatwright {
@@ -45,6 +46,18 @@ struct Field {
                               std::string& out);
 [[nodiscard]] Wrong read_number(const Json& json, const std::string& path, double lowest,
                                 double highest, double& out);
+
+[[nodiscard]] Wrong read_flag(const Json& json, const std::string& path, bool& out);
+// One of the words of ids.h.
+template <class T>
+[[nodiscard]] Wrong read_id(const Json& json, const std::string& path, T& out) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  const std::string& id = json.get_ref<const std::string&>();
+  const std::optional<T> value = from_id<T>(id);
+  if (!value) return at(path, Code::TicketChoiceUnknown, id);
+  out = *value;
+  return std::nullopt;
+}
 
 // The ticket that stands at `path` of a larger file.
 [[nodiscard]] Result<Ticket> read_ticket(const Json& json, const std::string& path);

@@ -49,6 +49,18 @@ struct Table<Need> {
                                          {Need::Recommended, "recommended"},
                                          {Need::ByStyle, "by-style"}};
 };
+template <>
+struct Table<Stretch> {
+  static constexpr Named<Stretch> rows[] = {{Stretch::None, "none"},
+                                            {Stretch::Across, "across"},
+                                            {Stretch::Along, "along"},
+                                            {Stretch::Both, "both"}};
+};
+template <>
+struct Table<PricedBy> {
+  static constexpr Named<PricedBy> rows[] = {
+      {PricedBy::Metre, "metre"}, {PricedBy::Yard, "yard"}, {PricedBy::Piece, "piece"}};
+};
 
 template <class T>
 const char* id_in_table(T value) {
@@ -67,6 +79,8 @@ const char* id_of(Coat coat) { return id_in_table(coat); }
 const char* id_of(Turn turn) { return id_in_table(turn); }
 const char* id_of(Level level) { return id_in_table(level); }
 const char* id_of(Need need) { return id_in_table(need); }
+const char* id_of(Stretch stretch) { return id_in_table(stretch); }
+const char* id_of(PricedBy by) { return id_in_table(by); }
 
 template <class T>
 const std::vector<T>& all_of() {
@@ -96,6 +110,8 @@ COATWRIGHT_IDS(Coat);
 COATWRIGHT_IDS(Turn);
 COATWRIGHT_IDS(Level);
 COATWRIGHT_IDS(Need);
+COATWRIGHT_IDS(Stretch);
+COATWRIGHT_IDS(PricedBy);
 #undef COATWRIGHT_IDS
 
 }  // namespace coatwright

@@ -7,18 +7,21 @@
 #include <vector>
 
 #include "core/body/measures.h"
+#include "core/lay/cloth.h"
 #include "core/sheet/print.h"
 #include "core/units/length.h"
 
 namespace coatwright {
 
-[[nodiscard]] const char* id_of(Unit unit);    // "in", "cm"
-[[nodiscard]] const char* id_of(Sex sex);      // "unknown", "female", "male"
-[[nodiscard]] const char* id_of(Build build);  // "ordinary", "broad", "deep", "long-low"
-[[nodiscard]] const char* id_of(Coat coat);    // "short", "medium", "thick"
-[[nodiscard]] const char* id_of(Turn turn);    // "fewest", "portrait", "landscape"
-[[nodiscard]] const char* id_of(Level level);  // "note", "check", "refused"
-[[nodiscard]] const char* id_of(Need need);    // "required", "recommended", "by-style"
+[[nodiscard]] const char* id_of(Unit unit);        // "in", "cm"
+[[nodiscard]] const char* id_of(Sex sex);          // "unknown", "female", "male"
+[[nodiscard]] const char* id_of(Build build);      // "ordinary", "broad", "deep", "long-low"
+[[nodiscard]] const char* id_of(Coat coat);        // "short", "medium", "thick"
+[[nodiscard]] const char* id_of(Turn turn);        // "fewest", "portrait", "landscape"
+[[nodiscard]] const char* id_of(Level level);      // "note", "check", "refused"
+[[nodiscard]] const char* id_of(Need need);        // "required", "recommended", "by-style"
+[[nodiscard]] const char* id_of(Stretch stretch);  // "none", "across", "along", "both"
+[[nodiscard]] const char* id_of(PricedBy by);      // "metre", "yard", "piece"
 
 // Every value of T in order: for menus and tests.
 template <class T>

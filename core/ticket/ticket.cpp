@@ -7,6 +7,7 @@
 
 #include "core/base/utf8.h"
 #include "core/body/reading.h"
+#include "core/ticket/cloth_fields.h"
 #include "core/ticket/fields.h"
 #include "core/ticket/ids.h"
 
@@ -16,22 +17,6 @@ namespace {
 
 constexpr size_t kMostDepth = 8;
 constexpr std::string_view kVersionKey = "coatwright";
-
-template <class T>
-Wrong read_id(const Json& json, const std::string& path, T& out) {
-  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
-  const std::string& id = json.get_ref<const std::string&>();
-  const std::optional<T> value = from_id<T>(id);
-  if (!value) return at(path, Code::TicketChoiceUnknown, id);
-  out = *value;
-  return std::nullopt;
-}
-
-Wrong read_flag(const Json& json, const std::string& path, bool& out) {
-  if (!json.is_boolean()) return at(path, Code::TicketFieldType, "flag");
-  out = json.get<bool>();
-  return std::nullopt;
-}
 
 bool is_month(const BirthMonth& m) {
   return m.year >= 1900 && m.year <= 2199 && m.month >= 1 && m.month <= 12;
@@ -172,6 +157,19 @@ Wrong read_carried(const Json& json, const std::string& path, Ticket& ticket) {
   return std::nullopt;
 }
 
+Wrong read_cloths(const Json& json, const std::string& path, Ticket& ticket) {
+  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
+  for (size_t i = 0; i < json.size(); ++i) {
+    const std::string place = step(path, i);
+    Cloth cloth;
+    if (Wrong wrong = read_cloth(json[i], place, cloth)) return wrong;
+    std::optional<Cloth>& kept = ticket.of(cloth.use);
+    if (kept) return at(place, Code::TicketFieldTwice);
+    kept = std::move(cloth);
+  }
+  return std::nullopt;
+}
+
 Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
   if (!json.is_object() || !json.contains(kVersionKey)) return at(path, Code::TicketNotTicket);
   // First the version: a later one may have fields that this one lacks.
@@ -198,6 +196,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"style", [&](const Json& v, P p) { return read_style(v, p, t.style); }, true},
           {"choices", [&](const Json& v, P p) { return read_choices(v, p, t.choices); }},
           {"print", [&](const Json& v, P p) { return read_print(v, p, t.print); }},
+          {"cloths", [&](const Json& v, P p) { return read_cloths(v, p, t); }},
           {"notes", [&](const Json& v,
                         P p) { return read_text(v, p, kMostNotesCharacters, true, t.notes); }},
       });
@@ -269,6 +268,14 @@ OrderedJson choices_json(const Choices& choices) {
   return out;
 }
 
+OrderedJson cloths_json(const Ticket& t) {
+  OrderedJson out = OrderedJson::array();
+  for (const std::optional<Cloth>& cloth : t.cloths) {
+    if (cloth && may_be_kept(*cloth)) out.push_back(cloth_json(*cloth));
+  }
+  return out;
+}
+
 }  // namespace
 
 Result<Ticket> read_ticket(std::string_view json) {
@@ -310,6 +317,7 @@ OrderedJson ticket_json(const Ticket& t) {
                   {"overlap", kept(t.print.overlap, 0.0, kMostMargin, usual.overlap)},
                   {"opened", t.print.opened},
                   {"body-lines", t.print.body_lines}};
+  if (t.cloths != decltype(t.cloths){}) out["cloths"] = cloths_json(t);
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
   return out;
 }
@@ -324,6 +332,10 @@ Ticket to_measure_again(Ticket ticket) {
   }
   ticket.measured.reset();
   return ticket;
+}
+
+Cloth cloth_of(const Ticket& ticket, ClothUse use) {
+  return ticket.of(use).value_or(usual_cloth(use));
 }
 
 const StyleInfo& style_of(const Ticket& ticket) {

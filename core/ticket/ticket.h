@@ -16,6 +16,7 @@
 #include "core/base/result.h"
 #include "core/body/measures.h"
 #include "core/draft/style.h"
+#include "core/lay/cloth.h"
 #include "core/sheet/print.h"
 #include "core/units/length.h"
 
@@ -50,12 +51,17 @@ struct Ticket {
   std::string style = "wrap";
   Choices choices;
   PrintChoices print;
-  std::string notes;  // at most 2000 characters
+  std::array<std::optional<Cloth>, kClothUses> cloths;  // that it is cut from; none: the usual one
+  std::string notes;                                    // at most 2000 characters
 
   [[nodiscard]] const std::vector<std::string>& of(Measure m) const {
     return readings[static_cast<size_t>(m)];
   }
   [[nodiscard]] std::vector<std::string>& of(Measure m) { return readings[static_cast<size_t>(m)]; }
+  [[nodiscard]] const std::optional<Cloth>& of(ClothUse use) const {
+    return cloths[static_cast<size_t>(use)];
+  }
+  [[nodiscard]] std::optional<Cloth>& of(ClothUse use) { return cloths[static_cast<size_t>(use)]; }
   bool operator==(const Ticket&) const = default;
 };
 
@@ -67,6 +73,9 @@ struct Ticket {
 // written: texts are cleaned and cut to their length, numbers outside their bounds left at their
 // default; so what is written reads back, and a ticket that was read comes back as it was.
 [[nodiscard]] std::string write_ticket(const Ticket& ticket);
+
+// The cloth that the ticket's coat is cut from, chosen or usual.
+[[nodiscard]] Cloth cloth_of(const Ticket& ticket, ClothUse use);
 
 [[nodiscard]] const StyleInfo& style_of(const Ticket& ticket);
 

@@ -42,6 +42,16 @@ std::string random_text(Dice& dice, int most, bool lines) {
 
 BirthMonth random_month(Dice& dice) { return {1900 + dice.below(300), 1 + dice.below(12)}; }
 
+Cloth random_cloth(Dice& dice, ClothUse use) {
+  Cloth cloth{.name = random_text(dice, 60, false),
+              .use = use,
+              .one_way = coin(dice),
+              .stretch = one_of(dice, all_of<Stretch>()),
+              .priced_by = one_of(dice, all_of<PricedBy>())};
+  for (const ClothNumber& n : cloth_numbers()) cloth.*n.number = dice.uniform(n.lowest, n.highest);
+  return cloth;
+}
+
 Ticket random_ticket(Dice& dice) {
   Ticket t;
   t.name = random_text(dice, 60, false);
@@ -70,6 +80,10 @@ Ticket random_ticket(Dice& dice) {
              .overlap = dice.uniform(0.0, kMostMargin),
              .opened = coin(dice),
              .body_lines = coin(dice)};
+  for (int use = 0; use < kClothUses; ++use) {
+    const Cloth cloth = random_cloth(dice, static_cast<ClothUse>(use));
+    if (coin(dice) && !fault_of(cloth)) t.of(cloth.use) = cloth;
+  }
   t.notes = random_text(dice, 2000, true);
   return t;
 }
@@ -88,6 +102,29 @@ TEST(Ticket, WhatIsWrittenReadsBackTheSame) {
     largest = std::max(largest, file.size());
   }
   EXPECT_GT(largest, 6000u);
+}
+
+TEST(Ticket, AClothThatCannotBeLaidOrStandsTwiceIsRefusedWithItsPlace) {
+  const auto problem = [](const std::string& cloths) {
+    std::string file = write_ticket({});
+    file.insert(file.rfind('}'), ", \"cloths\": " + cloths);
+    const Result<Ticket> got = read_ticket(file);
+    return got.ok() ? Problem{} : got.problem();
+  };
+  EXPECT_EQ(problem(R"([{"use": "shell", "width": 0}])").subject, "/cloths/0/width");
+  EXPECT_EQ(problem(R"([{"use": "shell", "price": -1}])").code, Code::NumberOutOfRange);
+  EXPECT_EQ(problem(R"([{"use": "shell"}, {"use": "shell"}])").subject, "/cloths/1");
+  EXPECT_EQ(problem(R"([{"use": "sail"}])").code, Code::TicketChoiceUnknown);
+  EXPECT_EQ(problem(R"([{"width": 1000}])").subject, "/cloths/0/use");
+  EXPECT_EQ(problem(R"([{"use": "shell", "width": 60, "selvage": 30}])").code,
+            Code::ClothTooNarrow);
+  EXPECT_EQ(problem(R"([{"use": "shell", "priced-by": "piece"}])").code, Code::ClothPieceMissing);
+  Ticket narrow;
+  narrow.of(ClothUse::Shell) = usual_cloth(ClothUse::Shell);
+  narrow.of(ClothUse::Shell)->width_mm = 0.0;
+  const Result<Ticket> got = read_ticket(write_ticket(narrow));
+  ASSERT_TRUE(got.ok()) << "what cannot be read is not written";
+  EXPECT_FALSE(got->of(ClothUse::Shell));
 }
 
 TEST(Ticket, AMeasureToTakeAgainThatIsNoneOrStandsTwiceIsRefused) {
