@@ -34,6 +34,10 @@ function core() {
   row('hardest dog, native', native['cut-pieces-slowest'].ms, 'ms', 0.5, native['cut-pieces-slowest'].note);
   row('hardest dog, wasm', wasm['cut-pieces-slowest'].ms, 'ms', 2, wasm['cut-pieces-slowest'].note);
   row('dogs of all sizes, wasm', wasm['cut-pieces-population'].ms, 'ms', 2, wasm['cut-pieces-population'].note);
+  row('options, native', native.options.ms, 'ms', 0.5, native.options.note);
+  row('options, wasm', wasm.options.ms, 'ms', 2, wasm.options.note);
+  row('slowest options, native', native['options-slowest'].ms, 'ms', 0.5, native['options-slowest'].note);
+  row('slowest options, wasm', wasm['options-slowest'].ms, 'ms', 2, wasm['options-slowest'].note);
   row('readings to sheets, native', native.sheets.ms, 'ms', null, native.sheets.note);
   row('readings to sheets, wasm', wasm.sheets.ms, 'ms', 20, wasm.sheets.note);
 }

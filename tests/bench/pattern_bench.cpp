@@ -5,11 +5,13 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <string>
 #include <vector>
 
 #include "core/sheet/print.h"
 #include "core/sheet/svg.h"
 #include "shell/words_table.h"
+#include "tests/core/combinations.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
@@ -86,6 +88,26 @@ void readings_to_cut_pieces() {
               kDogs);
 }
 
+// Each set of options of every style, on the ordinary dog.
+void options_to_cut_pieces() {
+  const Tape& tape = test::hard_dog("ordinary");
+  std::vector<double> times;
+  std::string slowest;
+  for (const StyleInfo* style : styles()) {
+    for (const Choices& choices : test::all_combinations(*style)) {
+      const double time =
+          time_of(5, 2, [&] { made += make_pattern(tape, choices, *style).result ? 1 : 0; });
+      if (times.empty() || time > *std::max_element(times.begin(), times.end())) {
+        slowest = test::told(*style, choices);
+      }
+      times.push_back(time);
+    }
+  }
+  std::printf("options %.3f median of %zu sets of options\n", median(times), times.size());
+  std::printf("options-slowest %.3f %s\n", *std::max_element(times.begin(), times.end()),
+              slowest.c_str());
+}
+
 // The dog whose coat takes the most cloth.
 Tape largest_dog() {
   std::vector<Tape> dogs = test::population(kDogs, kSeed);
@@ -126,6 +148,7 @@ void readings_to_sheets() {
 
 int main() {
   coatwright::readings_to_cut_pieces();
+  coatwright::options_to_cut_pieces();
   coatwright::readings_to_sheets();
   std::printf("made %zu\n", coatwright::made);
 }
