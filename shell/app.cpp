@@ -98,9 +98,14 @@ void App::open_file(std::string_view bytes) {
   if (looks_like_backup(bytes)) return open_backup(bytes);
   const auto ticket = read_ticket(bytes);
   if (!ticket) return tell(say(ticket.problem(), words_, {.unit = App::ticket().unit}));
-  rack_.add(*ticket);
+  hang_ticket(*ticket);
+}
+
+void App::hang_ticket(const Ticket& ticket) {
+  if (!may_write()) return;
+  rack_.add(ticket);
   leave_ticket();
-  tell(words_("ui.opened", {title_of(*ticket, words_)}));
+  tell(words_("ui.opened", {title_of(ticket, words_)}));
 }
 
 void App::open_backup(std::string_view bytes) {
@@ -154,6 +159,7 @@ void App::leave_ticket() {
   view_.touched.clear();
   view_.fields.clear();
   view_.rack = false;
+  view_.slip = {};
   view_.scrolls.erase("sheet.measure");
   for (BoardView& board : view_.boards) board.fitted = true;
   wanted_ = true;
@@ -245,39 +251,12 @@ Wanted App::wanted_stages() const {
   return {view_.station == Station::Print, std::clamp(stepped, 3.2, kLargestText)};
 }
 
-namespace {
-
-// A side sheet of paper with a turned corner.
-void paper(Frame& f) {
-  const Box sheet = f.layout.sheet;
-  const float turn = 24.0F;
-  const Spot outline[] = {{sheet.x, sheet.y},
-                          {sheet.right() - turn, sheet.y},
-                          {sheet.right(), sheet.y + turn},
-                          {sheet.right(), sheet.bottom()},
-                          {sheet.x, sheet.bottom()}};
-  f.paint.convex(outline, f.colours.paper);
-}
-
-// Drawn over the sheet's content, so that the corner stays turned while it scrolls.
-void corner(Frame& f) {
-  const Box sheet = f.layout.sheet;
-  const float turn = 24.0F, x = sheet.right() - turn;
-  const Spot cut[] = {{x, sheet.y - 1.0F},
-                      {sheet.right() + 1.0F, sheet.y - 1.0F},
-                      {sheet.right() + 1.0F, sheet.y + turn}};
-  f.paint.convex(cut, f.colours.table);
-  const Spot fold[] = {{x, sheet.y}, {sheet.right(), sheet.y + turn}, {x, sheet.y + turn}};
-  f.paint.convex(fold, f.colours.paper_corner);
-}
-
-}  // namespace
-
 void App::draw(Frame& f) {
   f.paint.fill(f.layout.page, f.colours.table);
   station_bar(f);
   const Box board = f.layout.board, sheet = f.layout.sheet;
   if (view_.rack) return draw_rack(f);
+  if (view_.slip.shows != SlipShows::Nothing) return draw_slip(f);
   if (view_.station == Station::Measure) measure_board(f, board);
   if (view_.station == Station::Draft) draft_board(f, board, trail_);
   if (view_.station == Station::Print) print_board(f, board);
@@ -420,11 +399,13 @@ bool App::frame(double now_ms) {
   Painter painter(ratio_);
   std::vector<Command> commands;
   std::vector<RackCommand> rack_commands;
+  std::vector<SlipCommand> slip_commands;
   bool again = false;
   const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
-  const SheetHolds holds = view_.rack ? SheetHolds::Rack
-                           : keypad   ? SheetHolds::Keypad
-                                      : SheetHolds::Controls;
+  const bool over = view_.rack || view_.slip.shows != SlipShows::Nothing;
+  const SheetHolds holds = over     ? SheetHolds::Rack
+                           : keypad ? SheetHolds::Keypad
+                                    : SheetHolds::Controls;
   const Layout layout = lay_out(width_, height_, holds);
   const Ticket ticket = App::ticket();  // stays as it is while the panels run
   Frame f{.ticket = ticket,
@@ -438,11 +419,13 @@ bool App::frame(double now_ms) {
           .now_ms = now_ms,
           .device_keyboard = device_keyboard_,
           .keeping = keeping_,
+          .site = site_,
           .view = view_,
           .ui = ui_,
           .paint = painter,
           .commands = commands,
           .rack_commands = rack_commands,
+          .slip_commands = slip_commands,
           .thumbnails = thumbnails_,
           .effects = effects_,
           .again = again};
@@ -453,6 +436,7 @@ bool App::frame(double now_ms) {
   wanted_ = again || input;
   carry_out(commands);
   carry_out(rack_commands);
+  for (const SlipCommand& command : slip_commands) carry_out(command);
   show_focus();
   return wanted_;
 }

@@ -33,6 +33,10 @@ class App {
   void enter(std::string id, std::string text);  // a value set through the mirror
   void focus(std::string id, bool shown);
   void open_file(std::string_view bytes);  // a ticket or a backup of a rack
+  // What came in a link's fragment, and what was pasted or dropped: a client's answer, or a ticket.
+  void take_link(std::string_view fragment);
+  void take_text(std::string_view text);
+  void stands_at(Site site);
   void wear_evening() { view_.evening = true; }
   void tell(std::string sentence);  // a notice on the board, until put away
 
@@ -70,11 +74,19 @@ class App {
   void count_strokes(const std::vector<Gesture>& gestures);
   void draw(Frame& f);
   void draw_rack(Frame& f);
+  void draw_slip(Frame& f);
   void answer_row(Frame& f);
   void carry_out(const std::vector<Command>& commands);
   void carry_out(const std::vector<RackCommand>& commands);
   void carry_out(const RackCommand& command);
   void move_card(const RackCommand& command);
+  void carry_out(const SlipCommand& command);
+  void make_slip();
+  void show_answer(SlipAnswer answer);
+  void take_readings();
+  void take_ticket(std::string_view text);
+  void hang_ticket(const Ticket& ticket);
+  void refuse_text(const Problem& problem);
   void open_backup(std::string_view bytes);
   void leave_ticket();
   [[nodiscard]] bool may_write();
@@ -84,6 +96,7 @@ class App {
   const Words& words_;
   Rack rack_;
   Keeping keeping_;
+  Site site_;
   Thumbnails thumbnails_;
   Today today_;
   bool device_keyboard_;

@@ -486,8 +486,9 @@ SlipToken random_token() {
 }
 
 int slip(const Order& order, const Ticket& ticket) {
-  const Ticket nothing_measured;
-  SlipRequest request = request_for(ticket, measures_to_ask(order.all ? nothing_measured : ticket),
+  Ticket unmeasured = ticket;
+  unmeasured.readings = {};
+  SlipRequest request = request_for(ticket, measures_to_ask(order.all ? unmeasured : ticket),
                                     order.token ? *order.token : random_token());
   const Result<SlipBack> back = slip_back(order.back);
   if (!back) return refuse(back.problem(), lengths_of(ticket));

@@ -21,15 +21,18 @@ std::string trimmed(const std::string& text) {
   return text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
+std::optional<Problem> out_of_range(const MeasureInfo& measure, double number) {
+  if (number >= measure.lowest && number <= measure.highest) return std::nullopt;
+  return Problem{Code::ReadingOutOfRange, measure.id, {number, measure.lowest, measure.highest}};
+}
+
 Result<Ticket> done(Ticket ticket, const AddReading& c) {
   const MeasureInfo& measure = info(c.measure);
   auto& readings = ticket.of(c.measure);
   const std::string text = trimmed(c.text);
   const auto number = reading_value(text, c.measure, ticket.unit);
   if (!number) return number.problem();
-  if (*number < measure.lowest || *number > measure.highest) {
-    return Problem{Code::ReadingOutOfRange, measure.id, {*number, measure.lowest, measure.highest}};
-  }
+  if (const auto fault = out_of_range(measure, *number)) return *fault;
   bool& carried = ticket.carried[static_cast<size_t>(c.measure)];
   if (carried) readings.clear();
   carried = false;
@@ -46,6 +49,23 @@ Result<Ticket> done(Ticket ticket, const RemoveReading& c) {
   }
   if (readings.empty()) ticket.carried[static_cast<size_t>(c.measure)] = false;
   return ticket;
+}
+
+// Readings that no ticket may have are refused, whoever sends them.
+Result<Ticket> done(const Ticket& ticket, const TakeAnswer& c) {
+  for (const MeasureInfo& measure : measure_table()) {
+    if (c.takes.measures[static_cast<size_t>(measure.measure)] == Take::Leave) continue;
+    for (const std::string& typed : c.answer.of(measure.measure)) {
+      const auto number = reading_value(typed, measure.measure, c.answer.unit);
+      if (!number) return number.problem();
+      if (const auto fault = out_of_range(measure, *number)) return *fault;
+    }
+  }
+  Result<Ticket> taken = accepted(ticket, c.answer, c.takes);
+  if (taken && !taken->measured && taken->readings != ticket.readings) {
+    taken.value().measured = c.today;
+  }
+  return taken;
 }
 
 // A name as it may be kept: not too long, no control characters.
@@ -86,6 +106,7 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
       Overloaded{
           [&](const AddReading& c) { return done(next, c); },
           [&](const RemoveReading& c) { return done(next, c); },
+          [&](const TakeAnswer& c) { return done(next, c); },
           [&](const SetChoice& c) { return done(next, c); },
           [&](const MeasureAgain&) -> Result<Ticket> { return to_measure_again(next); },
           [&](const SetSex& c) -> Result<Ticket> { return next.sex = c.sex, next; },
@@ -116,6 +137,7 @@ std::string label_of(const Command& command) {
       Overloaded{
           [](const AddReading& c) { return std::string("measure.") + info(c.measure).id; },
           [](const RemoveReading& c) { return std::string("measure.") + info(c.measure).id; },
+          [](const TakeAnswer&) { return std::string("ui.client-answer"); },
           [](const SetChoice& c) { return std::string("choice.") + c.choice->id; },
           [](const MeasureAgain&) { return std::string("ui.measure-again"); },
           [](const SetSex&) { return std::string("ui.sex"); },

@@ -5,6 +5,7 @@
 #include <string>
 #include <variant>
 
+#include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
 
 namespace coatwright::studio {
@@ -17,6 +18,12 @@ struct AddReading {
 struct RemoveReading {
   Measure measure = Measure::Back;
   int index = 0;
+};
+// What was ticked of a client's answer, in one step.
+struct TakeAnswer {
+  SlipAnswer answer;
+  SlipTakes takes;
+  std::optional<BirthMonth> today = {};  // as with AddReading
 };
 // Every reading is to be taken again; each fresh one takes the place of the old ones.
 struct MeasureAgain {};
@@ -53,8 +60,9 @@ struct SetPrint {
   PrintChoices print;
 };
 
-using Command = std::variant<AddReading, RemoveReading, MeasureAgain, SetSex, SetBuild, SetCoat,
-                             SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetPrint>;
+using Command =
+    std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild, SetCoat,
+                 SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetPrint>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

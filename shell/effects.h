@@ -24,12 +24,26 @@ struct TakePen {};
 // Puts the studio among the device's own programs, where the browser offers that.
 struct Install {};
 
+// A text that is to leave the studio: through the device's share sheet, the clipboard, a mail.
+struct ShareText {
+  std::string title, text;
+};
+struct CopyText {
+  std::string text;
+};
+struct MailText {
+  std::string subject, text;
+};
+// Asks for what the clipboard holds; it comes back through App::take_text.
+struct AskForPaste {};
+
 // The palette that the maker likes, for the next visit. No part of a ticket.
 struct RememberLook {
   bool evening = false;
 };
 
-using Effect = std::variant<SaveFile, PrintSheets, AskForFile, TakePen, Install, RememberLook>;
+using Effect = std::variant<SaveFile, PrintSheets, AskForFile, TakePen, Install, ShareText,
+                            CopyText, MailText, AskForPaste, RememberLook>;
 using Effects = std::vector<Effect>;
 
 }  // namespace coatwright::studio

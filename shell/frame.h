@@ -13,6 +13,8 @@
 #include "shell/painter.h"
 #include "shell/rack.h"
 #include "shell/rack_commands.h"
+#include "shell/site.h"
+#include "shell/slip_commands.h"
 #include "shell/thumbnails.h"
 #include "shell/ui.h"
 #include "shell/view_state.h"
@@ -37,12 +39,14 @@ struct Frame {
   double now_ms;
   bool device_keyboard;  // text fields are HTML fields, not ours
   Keeping keeping;       // what becomes of what the store holds
+  const Site& site;
 
   ViewState& view;
   Ui& ui;
   Painter& paint;
   std::vector<Command>& commands;
   std::vector<RackCommand>& rack_commands;
+  std::vector<SlipCommand>& slip_commands;
   Thumbnails& thumbnails;
   Effects& effects;
   bool& again;  // set by what moves by itself: another frame is wanted

@@ -1,6 +1,7 @@
 #include "shell/measure_list.h"
 
 #include "shell/measure_panel.h"
+#include "shell/slip_ask_panel.h"
 #include "shell/status.h"
 #include "shell/widgets.h"
 
@@ -100,6 +101,18 @@ void names(Frame& f, Columns& flow) {
   if (const auto name =
           text_field(f, "name", flow.next(kTarget), f.words("ui.ticket-name"), f.ticket.name)) {
     f.commands.push_back(SetName{*name});
+  }
+}
+
+// Measuring at home: a slip out, and its answer back.
+void client_row(Frame& f, Columns& flow) {
+  const Box row = flow.next(kTarget);
+  if (button(f, "ask-client", row.column(0, 2, 8.0F), f.words("ui.slip"),
+             {.enabled = !f.keeping.follows})) {
+    ask_the_client(f);
+  }
+  if (button(f, "client-answer", row.column(1, 2, 8.0F), f.words("ui.client-answer"))) {
+    f.view.slip = {.shows = SlipShows::Answer};
   }
 }
 
@@ -222,6 +235,7 @@ float measure_list(Frame& f, const Box& box) {
   if (f.layout.narrow) status_pill(f, flow.across(40.0F));
   old_readings(f, flow);
   names(f, flow);
+  client_row(f, flow);
   section(f, flow, f.words("ui.needed-measures"));
   measure_rows(f, flow, Need::Required);
   section(f, flow, f.words("ui.worth-taking"));

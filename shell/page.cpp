@@ -55,6 +55,14 @@ void carry_out(const Effect& effect) {
     send("take-pen", "");
   } else if (std::holds_alternative<Install>(effect)) {
     send("install", "");
+  } else if (const auto* share = std::get_if<ShareText>(&effect)) {
+    send("share", share->text, share->title.c_str());
+  } else if (const auto* copy = std::get_if<CopyText>(&effect)) {
+    send("copy", copy->text);
+  } else if (const auto* mail = std::get_if<MailText>(&effect)) {
+    send("mail", mail->text, mail->subject.c_str());
+  } else if (std::holds_alternative<AskForPaste>(effect)) {
+    send("ask-paste", "");
   } else if (const auto* look = std::get_if<RememberLook>(&effect)) {
     send("look", look->evening ? "evening" : "day");
   }
@@ -147,6 +155,18 @@ EMSCRIPTEN_KEEPALIVE void coatwright_focus(const char* id, int shown) {
 
 EMSCRIPTEN_KEEPALIVE void coatwright_file(const char* bytes, int size) {
   page().app->open_file({bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_site(const char* address, int shares) {
+  page().app->stands_at({address, shares != 0});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_text(const char* bytes, int size) {
+  page().app->take_text({bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_link(const char* bytes, int size) {
+  page().app->take_link({bytes, static_cast<size_t>(size)});
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_tell(const char* word_key) {

@@ -28,6 +28,11 @@ void coatwright_enter(const char* id, const char* text);
 void coatwright_focus(const char* id, int shown);
 // A file that the maker chose.
 void coatwright_file(const char* bytes, int size);
+// Where the pages stand ("https://harbour.example/coats/"), and whether there is a share sheet.
+void coatwright_site(const char* address, int shares);
+// What was pasted or dropped as text, and the fragment of a link that was opened.
+void coatwright_text(const char* text, int size);
+void coatwright_link(const char* fragment, int size);
 // Something outside went wrong or is worth knowing: a key of the word table.
 void coatwright_tell(const char* word_key);
 // Begins in the evening palette, as the maker left it.
@@ -45,7 +50,8 @@ void coatwright_prepare_print();
 //   "install" offer the page to the device
 //   "print" print this document    "print-ready" have it ready    "save" a file (name, type, bytes)
 //   "ask-file" let the maker choose a file
-//   "look" remember the palette, "day" or "evening"
+//   "share" and "mail" a text (name: its subject)    "copy" a text    "ask-paste" read the
+//   clipboard "look" remember the palette, "day" or "evening"
 void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,
                      int size);
 }

@@ -8,6 +8,7 @@
 #include "shell/outputs.h"
 #include "shell/pointers.h"
 #include "shell/recipe_page.h"
+#include "shell/slip_letter.h"
 #include "shell/status.h"
 #include "shell/widgets.h"
 
@@ -105,6 +106,19 @@ std::string count_words(const Frame& f, const SheetPlan& plan) {
                                std::to_string(plan.columns)});
 }
 
+// As a link where it fits into one, else as a file.
+void hand_on_ticket(Frame& f) {
+  const Result<Letter> letter = ticket_letter(f.ticket, f.site, f.words);
+  if (!letter) {
+    f.effects.push_back(ticket_file(f.ticket));
+    f.view.notice = f.words("ui.ticket-no-link");
+  } else if (f.site.shares) {
+    f.effects.emplace_back(ShareText{letter->subject, letter->text});
+  } else {
+    f.effects.emplace_back(CopyText{letter->link});
+  }
+}
+
 void outputs(Frame& f, Columns& flow) {
   const bool ready = f.derived.plan.has_value();
   const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = ready};
@@ -125,6 +139,10 @@ void outputs(Frame& f, Columns& flow) {
   }
   if (button(f, "save.ticket", second.column(1, 2, 8.0F), f.words("ui.save-ticket"))) {
     f.effects.push_back(ticket_file(f.ticket));
+  }
+  if (button(f, "ticket.link", flow.next(kTarget), f.words("ui.ticket-link"),
+             {.enabled = !f.site.address.empty()})) {
+    hand_on_ticket(f);
   }
   const Box third = flow.next(kTarget);
   if (button(f, "print.make", third.column(0, 2, 8.0F), f.words("ui.print-make"), plain)) {

@@ -164,7 +164,7 @@ void Rack::erase(const std::string& id) {
   settle();
   const Card* card = find(id);
   if (card == nullptr || card->place != Place::Bin) return;
-  notes_.gone.insert(notes_.gone.end(), card->slips.begin(), card->slips.end());
+  for (const MadeSlip& slip : card->slips) notes_.gone.push_back(slip.token);
   if (notes_.gone.size() > kMostGone) {
     notes_.gone.erase(notes_.gone.begin(), notes_.gone.end() - static_cast<long>(kMostGone));
   }
@@ -207,12 +207,30 @@ std::string Rack::backup() {
   return write_backup(kept, notes_.backed_up);
 }
 
-void Rack::slip_sent(const SlipToken& token) {
+void Rack::slip_made(const SlipToken& token) {
   settle();
   Card* card = find(open_);
-  if (card == nullptr) return;
-  *card = with_slip(std::move(*card), token);
+  if (card == nullptr || slip_of(*card, token) != nullptr) return;
+  *card = with_slip(std::move(*card), {.token = token, .made = outside_.now()});
   keep_card(*card);
+}
+
+void Rack::slip_answered(const SlipToken& token) {
+  settle();
+  const auto index = coatwright::card_of_slip(cards_, token);
+  if (!index) return;
+  Card& card = cards_[*index];
+  for (MadeSlip& slip : card.slips) {
+    if (slip.token == token) slip.answered = outside_.now();
+  }
+  keep_card(card);
+}
+
+void Rack::set_studio(const std::string& name, const SlipBack& back) {
+  if (notes_.studio == name && notes_.back == back) return;
+  notes_.studio = name;
+  notes_.back = back;
+  keep_notes();
 }
 
 const Card* Rack::card_of_slip(const SlipToken& token) const {

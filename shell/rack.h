@@ -61,8 +61,12 @@ class Rack {
   PutBack put_back(const std::vector<Card>& backup);
   // Every ticket but those in the bin; notes when it was made.
   [[nodiscard]] std::string backup();
-  // A slip was sent for the open ticket.
-  void slip_sent(const SlipToken& token);
+  // A slip with this token was made for the open ticket.
+  void slip_made(const SlipToken& token);
+  // Readings were taken from an answer to it.
+  void slip_answered(const SlipToken& token);
+  // Who asks on slips, and how readings come back.
+  void set_studio(const std::string& name, const SlipBack& back);
   // The ticket that an answer is for; a slip whose ticket was deleted for good is told apart.
   [[nodiscard]] const Card* card_of_slip(const SlipToken& token) const;
   [[nodiscard]] bool slip_is_gone(const SlipToken& token) const;

@@ -143,6 +143,12 @@ void action_row(Frame& f, const Box& row, const Card& card) {
   }
 }
 
+// Of a slip that is still out; empty if there is none.
+std::string slip_words(const Frame& f, const Card& card) {
+  if (card.slips.empty() || card.slips.back().answered != 0) return {};
+  return f.words("ui.slip-out", {date_words(card.slips.back().made, f.words)});
+}
+
 // What stands on a card, from its words' top left corner.
 void card_words(Frame& f, const Box& box, const Card& card, const Standing& standing) {
   f.paint.clipped_text({box.x, box.y + 12.0F}, box.w, dog_of(f, card.ticket), kLarge,
@@ -152,9 +158,11 @@ void card_words(Frame& f, const Box& box, const Card& card, const Standing& stan
   standing_mark(f, {box.x + 9.0F, box.y + 60.0F}, standing.right);
   f.paint.clipped_text({box.x + 25.0F, box.y + 60.0F}, box.w - 25.0F, standing.words, kStrong,
                        standing.right ? f.colours.fir : f.colours.brick);
-  f.paint.clipped_text({box.x, box.y + 84.0F}, box.w,
-                       f.words("ui.changed", {date_words(card.changed, f.words)}), kBody,
-                       f.colours.soft);
+  const std::string slip = slip_words(f, card);
+  f.paint.clipped_text(
+      {box.x, box.y + 84.0F}, box.w,
+      slip.empty() ? f.words("ui.changed", {date_words(card.changed, f.words)}) : slip, kBody,
+      f.colours.soft);
 }
 constexpr float kWords = 98.0F;  // height of card_words
 
@@ -176,6 +184,13 @@ void paint_card(Frame& f, const Box& box, const Card& c, const Thumbnail* thumbn
   }
 }
 
+std::string note_of(const Frame& f, const Card& c) {
+  std::string note = f.words("ui.changed", {date_words(c.changed, f.words)});
+  if (const std::string slip = slip_words(f, c); !slip.empty()) note += ", " + slip;
+  if (c.id == f.rack.open_id()) note += " " + f.words("ui.card-open");
+  return note;
+}
+
 // A card out of sight is there for the keyboard and for screen readers, but no work is done for its
 // looks: a rack may hold hundreds.
 void card(Frame& f, const Box& box, const Card& c) {
@@ -188,8 +203,7 @@ void card(Frame& f, const Box& box, const Card& c) {
             .name = f.words("ui.open-card", {title_of(c.ticket, f.words)}),
             .value = standing.words,
             .box = {box.x, box.y, box.w, box.h - kTarget - 16.0F},
-            .note = f.words("ui.changed", {date_words(c.changed, f.words)}) +
-                    (c.id == f.rack.open_id() ? " " + f.words("ui.card-open") : ""),
+            .note = note_of(f, c),
             .enabled = c.place != Place::Bin});
   if (in_sight) paint_card(f, box, c, thumbnail, standing);
   action_row(f, {box.x + 14.0F, box.bottom() - 12.0F - kTarget, box.w - 28.0F, kTarget}, c);
@@ -366,6 +380,10 @@ void make_and_find(Frame& f, Columns& flow) {
   const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = !f.keeping.follows};
   if (button(f, "rack.new", flow.next(54.0F), f.words("ui.new-ticket"), main)) {
     f.rack_commands.push_back({.deed = RackDeed::New});
+  }
+  if (button(f, "rack.answer", flow.next(kTarget), f.words("ui.client-answer"))) {
+    f.view.slip = {.shows = SlipShows::Answer};
+    f.view.rack = false;
   }
   find_and_sort(f, flow);
 }

@@ -124,6 +124,7 @@ Saying saying_of(Code code) {
     case Code::SlipFromFuture:
     case Code::SlipIsRequest:
     case Code::SlipIsAnswer:
+    case Code::SlipIsTicket:
     case Code::SlipNothingAsked:
     case Code::SlipNothingRead:
     case Code::SlipTextTooLong:

@@ -54,7 +54,7 @@ void metal_end(Frame& f, const Box& box) {
 }
 
 void station(Frame& f, const Box& box, Station s, int number) {
-  const bool lit = f.view.station == s && !f.view.rack;
+  const bool lit = f.view.station == s && !f.view.rack && f.view.slip.shows == SlipShows::Nothing;
   const std::string id = std::string("station.") + station_id(s);
   const std::string name = f.words(id);
   f.ui.add({.id = id,
@@ -81,6 +81,7 @@ void station(Frame& f, const Box& box, Station s, int number) {
   if (f.ui.acted(id)) {
     f.view.station = s;
     f.view.rack = false;
+    f.view.slip = {};
   }
 }
 

@@ -11,6 +11,7 @@
 #include "core/geometry/point.h"
 #include "shell/box.h"
 #include "shell/rack_commands.h"
+#include "shell/slip_view.h"
 
 namespace coatwright::studio {
 
@@ -62,6 +63,8 @@ struct ViewState {
   Place place = Place::Rack;         // what of it is shown
   std::string erasing;               // the id whose deleting for good was asked once
   std::optional<RackCommand> moved;  // what takes the last deleting or archiving back
+
+  SlipView slip;  // lies over the station, and under the rack
 
   std::string notice;                         // about files and storage, until it is put away
   std::map<std::string, float> scrolls;       // how far each area is scrolled

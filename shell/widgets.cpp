@@ -83,6 +83,20 @@ int options(Frame& f, const std::string& id, const Box& box, const std::string& 
   return picked;
 }
 
+bool tick_box(Frame& f, const std::string& id, const Box& box, const std::string& words,
+              bool ticked) {
+  f.ui.add({.id = id, .role = ControlRole::Toggle, .name = words, .box = box, .chosen = ticked});
+  if (f.ui.pressed == id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
+  const Box square = around({box.x + 14.0F, box.centre().y}, 24.0F);
+  if (ticked) f.paint.fill(square, f.colours.solid, 6.0F);
+  f.paint.outline(square, f.colours.ink, 2.0F, 6.0F);
+  const Spot c = square.centre();
+  const Spot tick[] = {{c.x - 6.0F, c.y}, {c.x - 1.5F, c.y + 5.0F}, {c.x + 6.5F, c.y - 5.0F}};
+  if (ticked) f.paint.polyline(tick, f.colours.solid_text, 2.5F);
+  f.paint.clipped_text({box.x + 38.0F, c.y}, box.w - 40.0F, words, kBody, f.colours.ink);
+  return f.ui.acted(id);
+}
+
 namespace {
 
 double snapped_to_step(double value, const SliderSpec& s) {
@@ -245,6 +259,28 @@ void scrolled(Frame& f, const std::string& id, const Box& box,
     offset = most;
     f.again = true;
   }
+}
+
+void paper(Frame& f) {
+  const Box sheet = f.layout.sheet;
+  const float turn = 24.0F;
+  const Spot outline[] = {{sheet.x, sheet.y},
+                          {sheet.right() - turn, sheet.y},
+                          {sheet.right(), sheet.y + turn},
+                          {sheet.right(), sheet.bottom()},
+                          {sheet.x, sheet.bottom()}};
+  f.paint.convex(outline, f.colours.paper);
+}
+
+void corner(Frame& f) {
+  const Box sheet = f.layout.sheet;
+  const float turn = 24.0F, x = sheet.right() - turn;
+  const Spot cut[] = {{x, sheet.y - 1.0F},
+                      {sheet.right() + 1.0F, sheet.y - 1.0F},
+                      {sheet.right() + 1.0F, sheet.y + turn}};
+  f.paint.convex(cut, f.colours.table);
+  const Spot fold[] = {{x, sheet.y}, {sheet.right(), sheet.y + turn}, {x, sheet.y + turn}};
+  f.paint.convex(fold, f.colours.paper_corner);
 }
 
 Box sheet_content(const Frame& f, const Box& sheet) {

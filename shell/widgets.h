@@ -27,6 +27,10 @@ bool button(Frame& f, const std::string& id, const Box& box, std::string_view wo
 int options(Frame& f, const std::string& id, const Box& box, const std::string& group,
             const std::vector<std::string>& names, int chosen);
 
+// A box with a tick and its words; true when it was pressed.
+bool tick_box(Frame& f, const std::string& id, const Box& box, const std::string& words,
+              bool ticked);
+
 struct SliderSpec {
   std::string id;
   std::string name;
@@ -57,6 +61,11 @@ void focus_ring(Frame& f);
 // (its height is not bounded) and returns how high the content is.
 void scrolled(Frame& f, const std::string& id, const Box& box,
               const std::function<float(const Box&)>& draw);
+
+// The side sheet's paper, and its turned corner, which is drawn over the content so that it stays
+// turned while that scrolls.
+void paper(Frame& f);
+void corner(Frame& f);
 
 // The part of a side sheet that content may take: inside its margins, clear of the turned corner.
 inline constexpr float kSheetPad = 50.0F;  // above and below together

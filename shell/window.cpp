@@ -115,6 +115,7 @@ class Window {
       default:
         break;
     }
+    if (control && e.keysym.sym == SDLK_v) return paste();
     if (control && e.keysym.sym < 128) {
       app_->key({std::string(1, static_cast<char>(e.keysym.sym)), true, shift});
     }
@@ -156,7 +157,18 @@ class Window {
     }
   }
 
+  void paste() {
+    char* text = SDL_GetClipboardText();
+    if (text != nullptr) app_->take_text(text);
+    SDL_free(text);
+  }
+
   void carry_out(const Effect& effect) {
+    if (std::holds_alternative<AskForPaste>(effect)) return paste();
+    if (const auto* copy = std::get_if<CopyText>(&effect)) {
+      SDL_SetClipboardText(copy->text.c_str());
+      return app_->tell(studio_words()("ui.text-copied"));
+    }
     const auto* file = std::get_if<SaveFile>(&effect);
     const auto* print = std::get_if<PrintSheets>(&effect);
     if (std::holds_alternative<AskForFile>(effect))

@@ -4,8 +4,6 @@
 // A call reads the text that the page put at slip_input() and leaves its answer at slip_output():
 // records that end with U+001E, of fields that end with U+001F. Both are control characters, which
 // no text of a slip has. The first record of an answer is "ok", or "problem" and a sentence.
-#include <qrcodegen.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
@@ -18,6 +16,7 @@
 #include "core/body/side_view.h"
 #include "core/draft/style.h"
 #include "core/slip/slip.h"
+#include "shell/qr.h"
 #include "shell/say.h"
 #include "web/slip_words.h"
 
@@ -338,24 +337,15 @@ __attribute__((export_name("slip_drawing"))) void slip_drawing() {
   put_scale(view.bounds);
 }
 
-// A text as a QR code: modules a side, and one field of 0 and 1 for each row. At most version 25:
-// beyond it a telephone's camera no longer reads it from another's screen.
+// A text as a QR code: modules a side, and one field of 0 and 1 for each row.
 __attribute__((export_name("slip_qr"))) void slip_qr() {
-  constexpr int kLargest = 25;
-  std::vector<uint8_t> code(qrcodegen_BUFFER_LEN_FOR_VERSION(kLargest));
-  std::vector<uint8_t> scratch(code.size());
-  std::string text = page().input;
-  std::replace(text.begin(), text.end(), '\0', ' ');
   page().output.clear();
-  if (!qrcodegen_encodeText(text.c_str(), scratch.data(), code.data(), qrcodegen_Ecc_LOW,
-                            qrcodegen_VERSION_MIN, kLargest, qrcodegen_Mask_AUTO, true)) {
-    return put({"problem", page().words("slip.no-qr")});
-  }
-  const int size = qrcodegen_getSize(code.data());
-  Record record = {"ok", std::to_string(size)};
-  for (int y = 0; y < size; ++y) {
+  const auto qr = qr_of(page().input);
+  if (!qr) return put({"problem", page().words("slip.no-qr")});
+  Record record = {"ok", std::to_string(qr->side)};
+  for (int y = 0; y < qr->side; ++y) {
     std::string row;
-    for (int x = 0; x < size; ++x) row += qrcodegen_getModule(code.data(), x, y) ? '1' : '0';
+    for (int x = 0; x < qr->side; ++x) row += qr->at(x, y) ? '1' : '0';
     record.push_back(row);
   }
   put(record);

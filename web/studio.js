@@ -133,6 +133,26 @@ function save_file(name, type, bytes) {
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 }
+async function copy_text(text) {
+  try {
+    await navigator.clipboard.writeText(text);
+    call('coatwright_tell', "ui.text-copied");
+  } catch {
+    call('coatwright_tell', "ui.text-not-copied");
+  }
+}
+async function paste_text() {
+  try {
+    take_text(await navigator.clipboard.readText());
+  } catch {
+    call('coatwright_tell', "ui.paste-refused");
+  }
+}
+function open_mail(subject, text) {
+  const link = document.createElement('a');
+  link.href = `mailto:?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(text.replace(/\n/g, '\r\n'))}`;
+  link.click();
+}
 // The palette of the last visit. Where the browser keeps nothing, each visit begins by day.
 function remember_look(look) {
   try { localStorage.setItem('look', look); } catch { /* not kept */ }
@@ -150,6 +170,10 @@ const ANSWERS = {
   print: (bytes) => { print_view.prepare(text_of(bytes)); print_view.show(); },
   'print-ready': (bytes) => print_view.prepare(text_of(bytes)),
   'ask-file': () => file_field.click(),
+  share: (bytes, title) => navigator.share({ title, text: text_of(bytes) }).catch(() => {}),  // closed without a choice
+  copy: (bytes) => copy_text(text_of(bytes)),
+  mail: (bytes, subject) => open_mail(subject, text_of(bytes)),
+  'ask-paste': () => paste_text(),
   look: (bytes) => remember_look(text_of(bytes)),
   'no-graphics': () => stop_with('Coatwright needs WebGL 2 to draw, and this browser does not offer it.'),
 };
@@ -163,8 +187,32 @@ function watch_files() {
   document.addEventListener('dragover', (event) => event.preventDefault());
   document.addEventListener('drop', (event) => {
     event.preventDefault();
-    open_files([...event.dataTransfer.files]);
+    const { files } = event.dataTransfer;
+    if (files.length > 0) open_files([...files]);
+    else take_text(event.dataTransfer.getData('text/uri-list') || event.dataTransfer.getData('text/plain'));
   });
+}
+// Text that came to the page rather than into one of its fields: a client's answer, or a ticket.
+const MOST_CHARACTERS_READ = 1 << 17;
+function take_text(text) {
+  if (text) call_with_bytes('coatwright_text', bytes_of(text.slice(0, MOST_CHARACTERS_READ)));
+}
+function watch_texts() {
+  const MARK = 'cwSL';  // where a code begins (core/slip/code.h): it is no reading, whatever field has the focus
+  document.addEventListener('paste', (event) => {
+    const text = event.clipboardData.getData('text/plain');
+    if (event.target.tagName === 'INPUT' && !(event.target.className === 'number' && text.includes(MARK))) return;
+    event.preventDefault();
+    take_text(text);
+  });
+  window.addEventListener('hashchange', take_link);
+}
+// What a link brought is taken out of the address, so that it is neither kept in the history nor read again.
+function take_link() {
+  const fragment = location.hash;
+  if (fragment.length < 2) return;
+  history.replaceState(null, '', location.pathname + location.search);
+  call_with_bytes('coatwright_link', bytes_of(fragment.slice(0, MOST_CHARACTERS_READ)));
 }
 // Of a file that is far too large only enough is read to refuse it with its size.
 const MOST_BYTES_READ = 33 << 20;
@@ -198,9 +246,12 @@ async function start() {
   watch_pointers();
   watch_keys();
   watch_files();
+  watch_texts();
   watch_printing();
   watch_context();
   if (remembered_look() === 'evening') call('coatwright_evening');
+  call('coatwright_site', new URL('./', location.href).href, navigator.share ? 1 : 0);
+  take_link();
   draw_frame();
   status_line.hidden = true;
   document.documentElement.dataset.ready = 'yes';

@@ -114,6 +114,7 @@ namespace coatwright {
   X(SlipFromFuture, "slip-from-future") /* values: its version, ours */                            \
   X(SlipIsRequest, "slip-is-request")   /* the studio's link, where an answer is wanted */         \
   X(SlipIsAnswer, "slip-is-answer")     /* readings, where the studio's link is wanted */          \
+  X(SlipIsTicket, "slip-is-ticket")     /* a whole ticket, where a slip is wanted */               \
   X(SlipNothingAsked, "slip-nothing-asked")                                                        \
   X(SlipNothingRead, "slip-nothing-read")                                                          \
   X(SlipTextTooLong, "slip-text-too-long") /* values: characters, most */                          \

@@ -1,5 +1,7 @@
 #include "core/rack/card.h"
 
+#include <algorithm>
+
 #include "core/rack/card_fields.h"
 
 namespace coatwright {
@@ -22,7 +24,7 @@ Wrong read_place(const Json& json, const std::string& path, Place& out) {
 Wrong read_version(const Json& json, const std::string& path) {
   double version = 0.0;
   if (Wrong wrong = read_number(json, path, 1.0, 1e9, version)) return wrong;
-  if (version == kCardVersion) return std::nullopt;
+  if (version <= kCardVersion) return std::nullopt;
   return Problem{Code::TicketFromFuture, path, {version, static_cast<double>(kCardVersion)}};
 }
 
@@ -55,14 +57,17 @@ Wrong read_card_id(const Json& json, const std::string& path, std::string& out) 
   return std::nullopt;
 }
 
+Wrong read_list(const Json& json, const std::string& path, size_t most) {
+  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
+  if (json.size() <= most) return std::nullopt;
+  return Problem{Code::NumberOutOfRange,
+                 path,
+                 {static_cast<double>(json.size()), 0.0, static_cast<double>(most)}};
+}
+
 Wrong read_tokens(const Json& json, const std::string& path, size_t most,
                   std::vector<SlipToken>& out) {
-  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
-  if (json.size() > most) {
-    return Problem{Code::NumberOutOfRange,
-                   path,
-                   {static_cast<double>(json.size()), 0.0, static_cast<double>(most)}};
-  }
+  if (Wrong wrong = read_list(json, path, most)) return wrong;
   for (size_t i = 0; i < json.size(); ++i) {
     std::string text;
     if (Wrong wrong = read_card_id(json[i], step(path, i), text)) return wrong;
@@ -77,6 +82,49 @@ OrderedJson tokens_json(const std::vector<SlipToken>& tokens) {
   return out;
 }
 
+namespace {
+
+Wrong read_token(const Json& json, const std::string& path, SlipToken& out) {
+  std::string text;
+  if (Wrong wrong = read_card_id(json, path, text)) return wrong;
+  out = *token_from_text(text);
+  return std::nullopt;
+}
+
+// Version 1 of a card has the token alone.
+Wrong read_slip(const Json& json, const std::string& path, MadeSlip& slip) {
+  if (json.is_string()) return read_token(json, path, slip.token);
+  using P = const std::string&;
+  return read_fields(
+      json, path,
+      {
+          {"token", [&](const Json& v, P p) { return read_token(v, p, slip.token); }, true},
+          {"made", [&](const Json& v, P p) { return read_time(v, p, slip.made); }},
+          {"answered", [&](const Json& v, P p) { return read_time(v, p, slip.answered); }},
+      });
+}
+
+Wrong read_slips(const Json& json, const std::string& path, std::vector<MadeSlip>& out) {
+  if (Wrong wrong = read_list(json, path, kMostSlips)) return wrong;
+  for (size_t i = 0; i < json.size(); ++i) {
+    if (Wrong wrong = read_slip(json[i], step(path, i), out.emplace_back())) return wrong;
+  }
+  return std::nullopt;
+}
+
+OrderedJson slips_json(const std::vector<MadeSlip>& slips) {
+  OrderedJson out = OrderedJson::array();
+  for (const MadeSlip& slip : slips) {
+    OrderedJson one = {{"token", token_text(slip.token)}};
+    if (slip.made != 0) one["made"] = slip.made;
+    if (slip.answered != 0) one["answered"] = slip.answered;
+    out.push_back(std::move(one));
+  }
+  return out;
+}
+
+}  // namespace
+
 Result<Card> read_card(const Json& json, const std::string& path) {
   Card card;
   using P = const std::string&;
@@ -87,7 +135,7 @@ Result<Card> read_card(const Json& json, const std::string& path) {
           {"id", [&](const Json& v, P p) { return read_card_id(v, p, card.id); }, true},
           {"place", [&](const Json& v, P p) { return read_place(v, p, card.place); }, true},
           {"changed", [&](const Json& v, P p) { return read_time(v, p, card.changed); }, true},
-          {"slips", [&](const Json& v, P p) { return read_tokens(v, p, kMostSlips, card.slips); }},
+          {"slips", [&](const Json& v, P p) { return read_slips(v, p, card.slips); }},
           {"ticket",
            [&](const Json& v, P p) -> Wrong {
              Result<Ticket> ticket = read_ticket(v, p);
@@ -107,7 +155,7 @@ OrderedJson card_json(const Card& card) {
   out["id"] = card.id;
   out["place"] = place_id(card.place);
   out["changed"] = card.changed;
-  if (!card.slips.empty()) out["slips"] = tokens_json(card.slips);
+  if (!card.slips.empty()) out["slips"] = slips_json(card.slips);
   out["ticket"] = ticket_json(card.ticket);
   return out;
 }
@@ -127,10 +175,16 @@ std::string write_card(const Card& card) {
   return card_json(card).dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 
-Card with_slip(Card card, const SlipToken& token) {
+Card with_slip(Card card, const MadeSlip& slip) {
   if (card.slips.size() >= kMostSlips) card.slips.erase(card.slips.begin());
-  card.slips.push_back(token);
+  card.slips.push_back(slip);
   return card;
+}
+
+const MadeSlip* slip_of(const Card& card, const SlipToken& token) {
+  const auto slip = std::find_if(card.slips.begin(), card.slips.end(),
+                                 [&](const MadeSlip& s) { return s.token == token; });
+  return slip == card.slips.end() ? nullptr : &*slip;
 }
 
 }  // namespace coatwright

@@ -14,7 +14,7 @@
 
 namespace coatwright {
 
-inline constexpr int kCardVersion = 1;
+inline constexpr int kCardVersion = 2;  // 1 knew of a slip only its token
 inline constexpr size_t kMostCardBytes = kMostTicketBytes + 8 * 1024;
 inline constexpr size_t kMostSlips = 100;  // of one ticket; the oldest are forgotten
 
@@ -24,11 +24,19 @@ enum class Place { Rack, Archive, Bin };
 // Milliseconds since the beginning of 1970, UTC.
 using UnixMs = std::int64_t;
 
+// A slip that was made for a ticket. Several answers may come to one slip.
+struct MadeSlip {
+  SlipToken token = {};
+  UnixMs made = 0;      // 0: nobody noted it
+  UnixMs answered = 0;  // when readings were last taken from an answer; 0: not yet
+  bool operator==(const MadeSlip&) const = default;
+};
+
 struct Card {
   std::string id;  // eight characters of base64url, made at random
   Place place = Place::Rack;
-  UnixMs changed = 0;                 // when its ticket last changed
-  std::vector<SlipToken> slips = {};  // of the slips that were sent for it, newest last
+  UnixMs changed = 0;                // when its ticket last changed
+  std::vector<MadeSlip> slips = {};  // that were made for it, newest last
   Ticket ticket = {};
   bool operator==(const Card&) const = default;
 };
@@ -38,7 +46,9 @@ struct Card {
 // One line; what is written reads back as it was.
 [[nodiscard]] std::string write_card(const Card& card);
 
-// The card with one more slip sent for it.
-[[nodiscard]] Card with_slip(Card card, const SlipToken& token);
+// The card with one more slip made for it.
+[[nodiscard]] Card with_slip(Card card, const MadeSlip& slip);
+// The slip with this token; null if none was made for the card.
+[[nodiscard]] const MadeSlip* slip_of(const Card& card, const SlipToken& token);
 
 }  // namespace coatwright

@@ -11,7 +11,7 @@ namespace coatwright {
 namespace {
 
 constexpr std::string_view kVersionKey = "coatwright-notes";
-constexpr int kNotesVersion = 1;
+constexpr int kNotesVersion = 2;  // 1 knew nothing of the studio
 constexpr size_t kMostNotesBytes = 64 * 1024;
 constexpr const char* kOrders[] = {"changed", "dog"};
 
@@ -29,6 +29,15 @@ Wrong read_order(const Json& json, const std::string& path, RackOrder& out) {
     if (id == kOrders[static_cast<int>(order)]) return out = order, std::nullopt;
   }
   return at(path, Code::TicketChoiceUnknown, id);
+}
+
+Wrong read_back(const Json& json, const std::string& path, SlipBack& out) {
+  std::string address;
+  if (Wrong wrong = read_text(json, path, kMostSlipAddress, false, address)) return wrong;
+  const Result<SlipBack> back = slip_back(address);
+  if (!back) return back.problem();
+  out = *back;
+  return std::nullopt;
 }
 
 // True if every word of `folded_words` stands somewhere in the card's texts.
@@ -70,13 +79,16 @@ Result<RackNotes> read_rack_notes(std::string_view json) {
           {kVersionKey,
            [](const Json& v, P p) {
              double version = 0.0;
-             return read_number(v, p, kNotesVersion, kNotesVersion, version);
+             return read_number(v, p, 1.0, kNotesVersion, version);
            },
            true},
           {"open", [&](const Json& v, P p) { return read_card_id(v, p, notes.open); }},
           {"order", [&](const Json& v, P p) { return read_order(v, p, notes.order); }},
           {"backed-up", [&](const Json& v, P p) { return read_time(v, p, notes.backed_up); }},
           {"gone", [&](const Json& v, P p) { return read_tokens(v, p, kMostGone, notes.gone); }},
+          {"studio",
+           [&](const Json& v, P p) { return read_text(v, p, kMostSlipName, false, notes.studio); }},
+          {"back", [&](const Json& v, P p) { return read_back(v, p, notes.back); }},
       });
   if (wrong) return *wrong;
   return notes;
@@ -89,7 +101,9 @@ std::string write_rack_notes(const RackNotes& notes) {
   out["order"] = kOrders[static_cast<int>(notes.order)];
   out["backed-up"] = notes.backed_up;
   if (!notes.gone.empty()) out["gone"] = tokens_json(notes.gone);
-  return out.dump();
+  if (!notes.studio.empty()) out["studio"] = notes.studio;
+  if (notes.back.way != SlipWay::Any) out["back"] = notes.back.address;
+  return out.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 
 std::string folded(std::string_view text) {
@@ -130,8 +144,7 @@ std::vector<size_t> found(const std::vector<Card>& cards, const RackQuery& query
 
 std::optional<size_t> card_of_slip(const std::vector<Card>& cards, const SlipToken& token) {
   for (size_t i = 0; i < cards.size(); ++i) {
-    const auto& slips = cards[i].slips;
-    if (std::find(slips.begin(), slips.end(), token) != slips.end()) return i;
+    if (slip_of(cards[i], token) != nullptr) return i;
   }
   return std::nullopt;
 }

@@ -18,6 +18,8 @@ struct RackNotes {
   RackOrder order = RackOrder::Changed;
   UnixMs backed_up = 0;         // when the last backup was saved; 0: never
   std::vector<SlipToken> gone;  // of slips whose tickets were deleted for good, newest last
+  std::string studio = {};      // its name, as clients read it on a slip
+  SlipBack back = {};           // how readings come back to it
   bool operator==(const RackNotes&) const = default;
 };
 inline constexpr size_t kMostGone = 2000;

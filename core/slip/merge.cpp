@@ -63,11 +63,13 @@ SlipRequest request_for(const Ticket& ticket, const std::array<bool, kMeasures>&
 std::array<bool, kMeasures> measures_to_ask(const Ticket& ticket) {
   std::array<bool, kMeasures> all = {};
   std::array<bool, kMeasures> missing = {};
+  const std::vector<Measure> needs = needs_of(style_of(ticket), ticket.choices);
   for (const MeasureInfo& measure : measure_table()) {
-    if (measure.need == Need::ByStyle) continue;
-    all[index(measure.measure)] = true;
-    missing[index(measure.measure)] =
-        ticket.of(measure.measure).empty() || ticket.carried[index(measure.measure)];
+    const Measure m = measure.measure;
+    const bool drafted_from = std::find(needs.begin(), needs.end(), m) != needs.end();
+    if (measure.need == Need::ByStyle && !drafted_from) continue;
+    all[index(m)] = true;
+    missing[index(m)] = ticket.of(m).empty() || ticket.carried[index(m)];
   }
   const bool any = std::find(missing.begin(), missing.end(), true) != missing.end();
   return any ? missing : all;
@@ -104,6 +106,18 @@ SlipComparison compare(const Ticket& ticket, const SlipAnswer& answer) {
     comparison.findings.push_back({Level::Refused, body.result.problem()});
   }
   return comparison;
+}
+
+SlipTakes suggested_takes(const Ticket& ticket, const SlipComparison& comparison) {
+  SlipTakes takes;
+  for (const SlipRow& row : comparison.rows) {
+    const bool odd = std::any_of(
+        comparison.findings.begin(), comparison.findings.end(),
+        [&](const Finding& finding) { return finding.what.subject == info(row.measure).id; });
+    const bool fresh = !row.before.empty() && !ticket.carried[index(row.measure)];
+    if (!odd && !(fresh && row.differs)) takes.measures[index(row.measure)] = Take::Replace;
+  }
+  return takes;
 }
 
 Result<Ticket> accepted(const Ticket& ticket, const SlipAnswer& answer, const SlipTakes& takes) {

@@ -16,7 +16,8 @@ namespace coatwright {
 [[nodiscard]] SlipRequest request_for(const Ticket& ticket,
                                       const std::array<bool, kMeasures>& asked,
                                       const SlipToken& token);
-// The required and recommended measures without a fresh reading; all of them when none is missing.
+// The required and recommended measures, and those that the ticket's style and options draft from:
+// the ones without a fresh reading, or all of them when none is missing.
 [[nodiscard]] std::array<bool, kMeasures> measures_to_ask(const Ticket& ticket);
 
 // One measure of the answer. Readings as typed; values in mm or kg, absent where there is no
@@ -44,6 +45,10 @@ struct SlipTakes {
   std::array<Take, kMeasures> measures = {};
   bool note = false;  // adds the client's note to the ticket's
 };
+
+// What may be taken without a second look: readings with nothing odd about them, of measures that
+// had no fresh reading or one that does not differ. They take the old ones' place.
+[[nodiscard]] SlipTakes suggested_takes(const Ticket& ticket, const SlipComparison& comparison);
 
 // The ticket with what was taken: one step to undo. Readings keep the words in which they were
 // typed, with their unit. Problems: ReadingTooMany (subject: the measure), SlipTextTooLong

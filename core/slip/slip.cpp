@@ -4,14 +4,15 @@
 #include <cstddef>
 
 #include "core/base/utf8.h"
-#include "core/slip/code.h"
+#include "core/slip/body.h"
 
 namespace coatwright {
 
 namespace {
 
-// The head of a code: its version, and the uppermost bit for an answer.
+// The head of a code: its version, and one of the two uppermost bits if it is no request.
 constexpr uint8_t kAnswerBit = 0x80;
+constexpr uint8_t kTicketBit = 0x40;
 
 // The measures as they are numbered in a code, for ever: a new one is added behind.
 constexpr std::array<Measure, kMeasures> kWire = {
@@ -335,30 +336,33 @@ std::optional<Problem> fault_of(const SlipAnswer& a) {
   return unfit("slip-note", a.note, kMostAnswerNote, true);
 }
 
-Result<std::string> code_of(size_t head, const Bytes& body, size_t most) {
-  const size_t characters = code_size(body.size());
-  if (characters > most) {
-    return Problem{.code = Code::SlipTooLong,
-                   .values = {static_cast<double>(characters), static_cast<double>(most)}};
+uint8_t head_of(SlipKind kind) {
+  switch (kind) {
+    case SlipKind::Answer:
+      return kSlipVersion | kAnswerBit;
+    case SlipKind::WholeTicket:
+      return kSlipVersion | kTicketBit;
+    case SlipKind::Request:
+      break;
   }
-  return to_code({static_cast<uint8_t>(head), body});
+  return kSlipVersion;
 }
 
-// The body of the first code in the text, if it is of the kind that is wanted.
-Result<Bytes> body_in(std::string_view text, bool answer) {
-  Result<Coded> found = find_code(text);
-  if (!found) return found.problem();
-  const int version = found->head & ~kAnswerBit;
+// What a head says. A later version may have kinds that this one does not know.
+Result<SlipKind> kind_in(uint8_t head) {
+  const int version = head & ~(kAnswerBit | kTicketBit);
+  const bool answer = (head & kAnswerBit) != 0, ticket = (head & kTicketBit) != 0;
   if (version > kSlipVersion) {
     return Problem{.code = Code::SlipFromFuture,
                    .values = {static_cast<double>(version), static_cast<double>(kSlipVersion)}};
   }
-  if (version < 1) return Problem{.code = Code::SlipMalformed};
-  const bool is_answer = (found->head & kAnswerBit) != 0;
-  if (is_answer != answer) {
-    return Problem{.code = is_answer ? Code::SlipIsAnswer : Code::SlipIsRequest};
-  }
-  return std::move(found.value().body);
+  if (version < 1 || (answer && ticket)) return Problem{.code = Code::SlipMalformed};
+  return answer ? SlipKind::Answer : ticket ? SlipKind::WholeTicket : SlipKind::Request;
+}
+
+Problem of_other_kind(SlipKind kind) {
+  constexpr Code kCodes[] = {Code::SlipIsRequest, Code::SlipIsAnswer, Code::SlipIsTicket};
+  return {.code = kCodes[static_cast<size_t>(kind)]};
 }
 
 }  // namespace
@@ -375,6 +379,30 @@ std::optional<SlipToken> token_from_text(std::string_view text) {
   return token;
 }
 
+Result<SlipKind> kind_of(std::string_view text) {
+  const Result<Coded> found = find_code(text);
+  if (!found) return found.problem();
+  return kind_in(found->head);
+}
+
+Result<std::string> slip_code(SlipKind kind, const Bytes& body, size_t most) {
+  const size_t characters = code_size(body.size());
+  if (characters > most) {
+    return Problem{.code = Code::SlipTooLong,
+                   .values = {static_cast<double>(characters), static_cast<double>(most)}};
+  }
+  return to_code({head_of(kind), body});
+}
+
+Result<Bytes> slip_body(std::string_view text, SlipKind kind) {
+  Result<Coded> found = find_code(text);
+  if (!found) return found.problem();
+  const Result<SlipKind> is = kind_in(found->head);
+  if (!is) return is.problem();
+  if (*is != kind) return of_other_kind(*is);
+  return std::move(found.value().body);
+}
+
 Result<SlipBack> slip_back(std::string_view address) {
   if (address.empty()) return SlipBack{};
   if (address.size() <= kMostSlipAddress) {
@@ -388,18 +416,18 @@ Result<SlipBack> slip_back(std::string_view address) {
 
 Result<std::string> write_request(const SlipRequest& request) {
   if (auto fault = fault_of(request)) return *fault;
-  return code_of(kSlipVersion, body_of(request), kMostRequestCode);
+  return slip_code(SlipKind::Request, body_of(request), kMostRequestCode);
 }
 
 Result<std::string> write_answer(const SlipAnswer& answer) {
   if (auto fault = fault_of(answer)) return *fault;
-  return code_of(kSlipVersion | kAnswerBit, body_of(answer), kMostAnswerCode);
+  return slip_code(SlipKind::Answer, body_of(answer), kMostAnswerCode);
 }
 
 // What was read is taken only if we would have written it: one body for each slip, so that nothing
 // can hide in bits that are not looked at.
 Result<SlipRequest> read_request(std::string_view text) {
-  const Result<Bytes> body = body_in(text, false);
+  const Result<Bytes> body = slip_body(text, SlipKind::Request);
   if (!body) return body.problem();
   bool ok = false;
   const SlipRequest request = request_of(*body, ok);
@@ -411,7 +439,7 @@ Result<SlipRequest> read_request(std::string_view text) {
 }
 
 Result<SlipAnswer> read_answer(std::string_view text) {
-  const Result<Bytes> body = body_in(text, true);
+  const Result<Bytes> body = slip_body(text, SlipKind::Answer);
   if (!body) return body.problem();
   bool ok = false;
   const SlipAnswer answer = answer_of(*body, ok);

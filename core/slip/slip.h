@@ -73,8 +73,13 @@ struct SlipAnswer {
 [[nodiscard]] Result<std::string> write_request(const SlipRequest& request);
 [[nodiscard]] Result<std::string> write_answer(const SlipAnswer& answer);
 
-// The first whole code in a text. Problems: those of find_code, SlipFromFuture, SlipIsRequest,
-// SlipIsAnswer, SlipMalformed.
+// What the first whole code in a text is. Problems: those of find_code, SlipFromFuture,
+// SlipMalformed.
+enum class SlipKind { Request, Answer, WholeTicket };
+[[nodiscard]] Result<SlipKind> kind_of(std::string_view text);
+
+// The first whole code in a text. Problems: those of kind_of, SlipIsRequest, SlipIsAnswer,
+// SlipIsTicket, SlipMalformed.
 [[nodiscard]] Result<SlipRequest> read_request(std::string_view text);
 [[nodiscard]] Result<SlipAnswer> read_answer(std::string_view text);
 

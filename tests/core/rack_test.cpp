@@ -28,7 +28,7 @@ std::string name_new() { return "NEWNEWN0"; }
 TEST(Rack, ACardComesBackAsItWasWritten) {
   Card card = card_of("abcdEF-_", "Käpt’n \"Ölzeug\"", 1764086400123);
   card.place = Place::Archive;
-  card.slips = {token(1), token(200)};
+  card.slips = {{.token = token(1)}, {token(200), 1764086400123, 1764086500000}};
   card.ticket.carried[static_cast<size_t>(Measure::Chest)] = true;
   card.ticket.notes = "two\nlines";
   const std::string line = write_card(card);
@@ -50,11 +50,15 @@ TEST(Rack, ACardFromElsewhereIsRefusedWithItsPath) {
       {"\"changed\":5", "\"changed\":-5", "/changed", Code::NumberOutOfRange},
       {"\"changed\":5", "\"changed\":\"5\"", "/changed", Code::TicketFieldType},
       {"\"rack\"", "\"attic\"", "/place", Code::TicketChoiceUnknown},
-      {"\"coatwright-card\":1", "\"coatwright-card\":2", "/coatwright-card",
+      {"\"coatwright-card\":2", "\"coatwright-card\":3", "/coatwright-card",
        Code::TicketFromFuture},
       {"\"dog\":\"Bosun\"", "\"dog\":7", "/ticket/dog", Code::TicketFieldType},
       {"\"changed\":5", "\"changed\":5,\"script\":1", "/script", Code::TicketFieldUnknown},
       {"\"changed\":5", "\"changed\":5,\"slips\":[\"x\"]", "/slips/0", Code::TicketChoiceUnknown},
+      {"\"changed\":5", "\"changed\":5,\"slips\":[{\"made\":1}]", "/slips/0/token",
+       Code::TicketFieldMissing},
+      {"\"changed\":5", "\"changed\":5,\"slips\":[{\"token\":\"AQIDBAUG\",\"made\":-1}]",
+       "/slips/0/made", Code::NumberOutOfRange},
   };
   for (const Spoilt& spoilt : cases) {
     std::string text = good;
@@ -69,17 +73,42 @@ TEST(Rack, ACardFromElsewhereIsRefusedWithItsPath) {
 }
 
 TEST(Rack, OnlyTheNewestSlipsOfATicketAreRemembered) {
+  constexpr UnixMs kNewest = 8640000000000000;
   Card card = card_of("abcdEFGH", "Bosun", 5);
-  for (int i = 0; i < 130; ++i) card = with_slip(card, token(static_cast<std::uint8_t>(i)));
+  for (int i = 0; i < 130; ++i)
+    card = with_slip(card, {token(static_cast<std::uint8_t>(i)), kNewest, kNewest});
   EXPECT_EQ(card.slips.size(), kMostSlips);
-  EXPECT_EQ(card.slips.front(), token(30));
-  EXPECT_EQ(card.slips.back(), token(129));
+  EXPECT_EQ(card.slips.front().token, token(30));
+  EXPECT_EQ(card.slips.back().token, token(129));
+  EXPECT_LT(write_card(card).size(), 8U * 1024U) << "what a card has room for beside its ticket";
   EXPECT_TRUE(read_card(write_card(card)).ok());
+}
+
+TEST(Rack, ACardOfTheVersionThatKnewOnlyTokensIsRead) {
+  std::string old = write_card(card_of("abcdEFGH", "Bosun", 5));
+  const std::string ours = "\"coatwright-card\":2", place = "\"changed\":5";
+  old.replace(old.find(ours), ours.size(), "\"coatwright-card\":1");
+  old.replace(old.find(place), place.size(), place + ",\"slips\":[\"AQIDBAUG\"]");
+  const auto card = read_card(old);
+  ASSERT_TRUE(card.ok()) << card.problem().subject;
+  ASSERT_EQ(card->slips.size(), 1U);
+  EXPECT_EQ(card->slips[0], (MadeSlip{.token = token(6)}));
+  EXPECT_TRUE(read_rack_notes(R"({"coatwright-notes":1,"order":"dog","backed-up":3})").ok());
+}
+
+TEST(Rack, TheNotesKnowWhoTheStudioIsAndHowToAnswerIt) {
+  RackNotes notes;
+  notes.studio = "The <b>Sail</b> Loft";
+  notes.back = *slip_back("deck@harbour.example");
+  const auto again = read_rack_notes(write_rack_notes(notes));
+  ASSERT_TRUE(again.ok());
+  EXPECT_EQ(*again, notes);
+  EXPECT_FALSE(read_rack_notes(R"({"coatwright-notes":2,"back":"x?bcc=y@z"})").ok());
 }
 
 TEST(Rack, ASlipFindsItsTicketWhereverItHangs) {
   std::vector<Card> cards = {card_of("aaaaaaaa", "Bosun", 1), card_of("bbbbbbbb", "Hawser", 2)};
-  cards[1] = with_slip(with_slip(cards[1], token(7)), token(8));
+  cards[1] = with_slip(with_slip(cards[1], {.token = token(7)}), {.token = token(8)});
   cards[1].place = Place::Bin;
   EXPECT_EQ(card_of_slip(cards, token(7)), 1U);
   EXPECT_EQ(card_of_slip(cards, token(8)), 1U);
@@ -158,7 +187,7 @@ TEST(Rack, AGrowingDogIsAskedForFreshReadingsEarlierByItsAgeAndSize) {
 TEST(Rack, ABackupComesBackWhole) {
   std::vector<Card> cards = {card_of("aaaaaaaa", "Bosun", 1), card_of("bbbbbbbb", "<b>&\"'", 2)};
   cards[1].place = Place::Archive;
-  cards[1].slips = {token(3)};
+  cards[1].slips = {{token(3), 5, 6}};
   const std::string file = write_backup(cards, 77);
   EXPECT_TRUE(looks_like_backup(file));
   EXPECT_FALSE(looks_like_backup(write_ticket(cards[0].ticket)));
@@ -226,7 +255,7 @@ TEST(Rack, NotesComeBackAndSpoiltOnesAreRefused) {
   EXPECT_EQ(*again, notes);
   EXPECT_TRUE(read_rack_notes(write_rack_notes({})).ok());
   EXPECT_FALSE(read_rack_notes("").ok());
-  EXPECT_FALSE(read_rack_notes(R"({"coatwright-notes":2,"order":"dog"})").ok());
+  EXPECT_FALSE(read_rack_notes(R"({"coatwright-notes":3,"order":"dog"})").ok());
 }
 
 }  // namespace

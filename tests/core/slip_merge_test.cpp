@@ -1,6 +1,7 @@
 // An answer beside its ticket.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <string>
 
 #include "core/slip/merge.h"
@@ -60,6 +61,7 @@ TEST(SlipMerge, ARequestCarriesTheDogAndNothingElseOfTheTicket) {
 
 TEST(SlipMerge, AsksForWhatIsMissingAndForAllWhenNothingIs) {
   Ticket t = ticket();
+  for (const Measure m : needs_of(style_of(t), t.choices)) t.of(m) = {"5 in"};
   std::array<bool, kMeasures> asked = measures_to_ask(t);
   for (const MeasureInfo& m : measure_table()) {
     const bool wanted = m.measure == Measure::Loin || m.measure == Measure::Underline;
@@ -69,8 +71,33 @@ TEST(SlipMerge, AsksForWhatIsMissingAndForAllWhenNothingIs) {
   t.of(Measure::Underline) = {"17 in"};
   asked = measures_to_ask(t);
   for (const MeasureInfo& m : measure_table()) {
-    EXPECT_EQ(asked[index(m.measure)], m.need != Need::ByStyle) << m.id;
+    EXPECT_EQ(asked[index(m.measure)], !t.of(m.measure).empty()) << m.id;
   }
+}
+
+TEST(SlipMerge, AsksForWhatTheStyleAndItsOptionsAreDraftedFrom) {
+  int asked_by_style = 0;
+  for (const StyleInfo* style : styles()) {
+    Ticket t = ticket();
+    t.of(Measure::Loin) = {"21 in"};
+    t.of(Measure::Underline) = {"17 in"};
+    t.style = style->id;
+    for (const OptionInfo* option : style->options) {
+      if (!option->needs.empty()) t.choices.set(*option->choices.front(), 1.0);
+    }
+    const std::vector<Measure> needs = needs_of(*style, t.choices);
+    if (needs.empty()) continue;
+    for (const Measure m : needs) t.of(m).clear();
+    const std::array<bool, kMeasures> asked = measures_to_ask(t);
+    for (const MeasureInfo& m : measure_table()) {
+      const bool needed = std::find(needs.begin(), needs.end(), m.measure) != needs.end();
+      EXPECT_EQ(asked[index(m.measure)], needed) << style->id << " " << m.id;
+      asked_by_style += needed ? 1 : 0;
+    }
+    t.of(needs.front()) = {"10 in"};
+    EXPECT_FALSE(measures_to_ask(t)[index(needs.front())] && needs.size() > 1) << style->id;
+  }
+  EXPECT_GT(asked_by_style, 2);
 }
 
 TEST(SlipMerge, OldAndNewStandSideBySide) {

@@ -8,6 +8,7 @@
 
 #include "core/base/utf8.h"
 #include "core/slip/code.h"
+#include "core/slip/ticket_code.h"
 #include "tests/core/population.h"
 
 namespace coatwright {
@@ -378,6 +379,53 @@ TEST(Slip, AnAddressTellsItsWay) {
     EXPECT_FALSE(slip_back(address).ok()) << address;
   }
   EXPECT_FALSE(slip_back(std::string(80, 'a') + "@b.c").ok());
+}
+
+// ---- whole tickets ----
+
+Ticket whole_ticket() {
+  Ticket t;
+  t.dog = "Bosun <script>";
+  t.name = "Ferry deck coat";
+  t.of(Measure::Chest) = {"26 3/8 in", "67 cm"};
+  t.choices.set(*choice_by_id("hem-depth"), 12.5);
+  t.carried[static_cast<size_t>(Measure::Chest)] = true;
+  t.notes = "Rides the ferry.\nScar on the left.";
+  return t;
+}
+
+TEST(TicketCode, AWholeTicketComesBackAsItWas) {
+  const Ticket t = whole_ticket();
+  const std::string code = *write_ticket_code(t);
+  EXPECT_LE(code.size(), kMostTicketCode);
+  EXPECT_EQ(*kind_of("look: https://harbour.example/#" + code + "."), SlipKind::WholeTicket);
+  const auto back = read_ticket_code("https://harbour.example/#" + code);
+  ASSERT_TRUE(back.ok());
+  EXPECT_EQ(*back, t);
+}
+
+TEST(TicketCode, ATicketThatDoesNotFitIsRefused) {
+  Ticket t = whole_ticket();
+  t.notes = std::string(kMostNotesCharacters, 'n');
+  EXPECT_EQ(write_ticket_code(t).problem().code, Code::SlipTooLong);
+}
+
+TEST(TicketCode, OnlyWhatWouldBeWrittenIsRead) {
+  const auto problem = [](std::string_view json) {
+    return read_ticket_code(to_code({0x41, Bytes(json.begin(), json.end())})).problem().code;
+  };
+  EXPECT_EQ(problem("{}"), Code::TicketNotTicket);
+  EXPECT_EQ(problem(write_ticket(whole_ticket())), Code::SlipMalformed) << "with line breaks";
+  EXPECT_EQ(problem("[1"), Code::TicketNotJson);
+}
+
+TEST(TicketCode, EachKindIsToldFromTheOthers) {
+  const std::string ticket = *write_ticket_code(whole_ticket());
+  EXPECT_EQ(read_answer(ticket).problem().code, Code::SlipIsTicket);
+  EXPECT_EQ(read_request(ticket).problem().code, Code::SlipIsTicket);
+  EXPECT_EQ(kind_of(to_code({0xC1, {}})).problem().code, Code::SlipMalformed);
+  EXPECT_EQ(kind_of(to_code({0x42, {}})).problem().code, Code::SlipFromFuture);
+  EXPECT_EQ(kind_of("good morning").problem().code, Code::SlipNotFound);
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 
 #include "core/base/utf8.h"
 #include "core/slip/code.h"
+#include "core/slip/ticket_code.h"
 #include "tests/fuzz/drafts.h"
 
 using namespace coatwright;
@@ -17,7 +18,7 @@ using namespace coatwright;
 namespace {
 
 void require_showable(const Problem& problem) {
-  require(is_clean(problem.subject, false) && problem.subject.size() < 200, "clean subject");
+  require(is_clean(problem.subject, false) && problem.subject.size() < 2000, "clean subject");
   require(is_clean(problem.other, false) && problem.other.size() < 400, "clean other");
 }
 
@@ -34,6 +35,17 @@ void look(std::string_view text, const std::string* own) {
   } else {
     require_showable(request.problem());
   }
+  const Result<Ticket> ticket = read_ticket_code(text);
+  if (ticket) {
+    const Result<std::string> code_of_ticket = write_ticket_code(*ticket);
+    require(code_of_ticket.ok() && code_of_ticket->size() <= kMostTicketCode,
+            "a ticket is written");
+    require(*read_ticket_code(*code_of_ticket) == *ticket, "a ticket comes back");
+    require(!own || *own == *code_of_ticket, "a ticket has one code");
+  } else {
+    require_showable(ticket.problem());
+  }
+  require(kind_of(text).ok() || !(request.ok() || ticket.ok()), "what is read has a kind");
   const Result<SlipAnswer> answer = read_answer(text);
   if (!answer) {
     require_showable(answer.problem());

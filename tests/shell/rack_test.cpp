@@ -201,7 +201,7 @@ TEST(RackStore, DeletingCanBeTakenBackUntilItIsForGood) {
   rack.add(named("Hawser"));
   const std::string hawser = rack.open_id();
   const SlipToken token{1, 2, 3, 4, 5, 6};
-  rack.slip_sent(token);
+  rack.slip_made(token);
   rack.move(hawser, Place::Bin);
   EXPECT_EQ(rack.open_id(), demo) << "another is opened instead";
   store.keep_all(rack);

@@ -1,0 +1,13 @@
+// Where the studio's pages stand, and what their browser offers.
+#pragma once
+
+#include <string>
+
+namespace coatwright::studio {
+
+struct Site {
+  std::string address;  // "https://harbour.example/coats/"; empty in the native window
+  bool shares = false;  // the device has a share sheet
+};
+
+}  // namespace coatwright::studio
