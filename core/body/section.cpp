@@ -14,13 +14,18 @@ using std::numbers::pi;
 // rule: with 64 intervals the relative error stays under 1e-9 for depth/width up to 2.1.
 double arc_from_top(double a, double b, double angle) {
   constexpr int kIntervals = 64;
-  const auto speed = [&](double t) {
-    const double x = b * std::cos(t), y = a * std::sin(t);
-    return std::sqrt(x * x + y * y);
-  };
   const double h = angle / kIntervals;
-  double sum = speed(0.0) + speed(angle);
-  for (int i = 1; i < kIntervals; ++i) sum += (i % 2 == 1 ? 4.0 : 2.0) * speed(h * i);
+  // Cosine and sine of h·i, turned on by h from step to step, which costs a digit in the last
+  // place.
+  const double turn_x = std::cos(h), turn_y = std::sin(h);
+  double x = 1.0, y = 0.0, sum = 0.0;
+  for (int i = 0; i <= kIntervals; ++i) {
+    const double share = i == 0 || i == kIntervals ? 1.0 : i % 2 == 1 ? 4.0 : 2.0;
+    sum += share * std::sqrt(b * b * x * x + a * a * y * y);
+    const double next = x * turn_x - y * turn_y;
+    y = x * turn_y + y * turn_x;
+    x = next;
+  }
   return sum * h / 3.0;
 }
 

@@ -48,10 +48,11 @@ Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
     out.net.insert(out.net.end(), net.begin(), net.end() - 1);
     out.edges.push_back({e.id, e.seam, allowance, arc_length(e.path, 1e-5), std::move(net)});
   }
-  out.cut = offset_outline(samples);
-  if (!is_simple(out.net) || !is_simple(out.cut) || signed_area(out.net) <= 0.0) {
+  auto cut = offset_outline(samples);
+  if (!cut || !is_simple(out.net) || signed_area(out.net) <= 0.0) {
     return Problem{Code::OutlineCrosses, piece.id};
   }
+  out.cut = std::move(*cut);
   out.notches = place_notches(piece, seam_allowance);
   return out;
 }

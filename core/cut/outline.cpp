@@ -77,14 +77,14 @@ std::optional<Loop> shortest_loop(const Polyline& closed) {
   return std::nullopt;
 }
 
-// Each pass takes away at least one point; real outlines have a handful of loops. An outline that
-// is still not simple afterwards is refused by the caller.
-void cut_off_loops(Polyline& closed) {
+// Each pass takes away at least one point; real outlines have a handful of loops. Whether the
+// outline is simple then.
+bool cut_off_loops(Polyline& closed) {
   constexpr int kMostLoops = 64;
   const Point start = closed.front();
-  for (int pass = 0; pass < kMostLoops && closed.size() > 3 && !is_simple(closed); ++pass) {
+  for (int pass = 0; !is_simple(closed); ++pass) {
     const auto loop = shortest_loop(closed);
-    if (!loop) return;
+    if (!loop || pass == kMostLoops) return false;
     std::rotate(closed.begin(), closed.begin() + static_cast<std::ptrdiff_t>(loop->first),
                 closed.end());
     const size_t last = (loop->last + closed.size() - loop->first) % closed.size();
@@ -93,11 +93,12 @@ void cut_off_loops(Polyline& closed) {
   }
   const auto first = std::find(closed.begin(), closed.end(), start);
   if (first != closed.end()) std::rotate(closed.begin(), first, closed.end());
+  return true;
 }
 
 }  // namespace
 
-Polyline offset_outline(const std::vector<EdgeSamples>& edges) {
+std::optional<Polyline> offset_outline(const std::vector<EdgeSamples>& edges) {
   std::vector<Polyline> lines, corners(edges.size());
   for (const EdgeSamples& e : edges) lines.push_back(offset_edge(e));
   for (size_t i = 0; i < edges.size(); ++i) join(lines, edges, i, corners);
@@ -110,7 +111,7 @@ Polyline offset_outline(const std::vector<EdgeSamples>& edges) {
     for (const Point p : corners[i]) add(p);
   }
   while (out.size() > 1 && distance(out.front(), out.back()) <= kMerge) out.pop_back();
-  cut_off_loops(out);
+  if (!cut_off_loops(out)) return std::nullopt;
   return out;
 }
 

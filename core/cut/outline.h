@@ -1,6 +1,8 @@
 // A closed outline moved outward by each edge's own allowance. Millimetres.
 #pragma once
 
+#include <optional>
+
 #include "core/geometry/path.h"
 #include "core/geometry/polygon.h"
 
@@ -15,9 +17,9 @@ struct EdgeSamples {
 // off beyond; corners that turn inward are trimmed where the two offsets cross; where an edge runs
 // on smoothly into the next, the offsets join directly. Where an edge is hollow with a smaller
 // radius than its allowance, or two edges face each other across a narrow gap, the offset crosses
-// itself; the loops are cut off, so that what is left is the outer line. Points that come out
-// within a micrometre of each other are merged.
+// itself; the loops are cut off, so that what is left is the outer line. Nothing if that still
+// crosses itself. Points that come out within a micrometre of each other are merged.
 inline constexpr double kMitreLimit = 3.0;
-[[nodiscard]] Polyline offset_outline(const std::vector<EdgeSamples>& edges);
+[[nodiscard]] std::optional<Polyline> offset_outline(const std::vector<EdgeSamples>& edges);
 
 }  // namespace coatwright

@@ -166,10 +166,11 @@ std::vector<Invariant> measure_layers(const Draft& draft) {
     if (layer.layer != Layer::Insulation && layer.layer != Layer::Lining) continue;
     const Piece& p = *find_piece(draft, layer.id.substr(0, layer.id.rfind('.')));
     for (size_t i = 0; i < p.edges.size(); ++i) {
-      if (p.edges[i].seam.empty()) continue;
-      out.push_back({"seam:" + p.edges[i].seam, arc_length(p.edges[i].path, kTolerance),
-                     arc_length(layer.edges[i].path, kTolerance) - layer.edges[i].ease_mm +
-                         p.edges[i].ease_mm});
+      const Edge &above = p.edges[i], &below = layer.edges[i];
+      if (above.seam.empty()) continue;
+      const double length = arc_length(above.path, kTolerance);
+      const double beneath = below.path == above.path ? length : arc_length(below.path, kTolerance);
+      out.push_back({"seam:" + above.seam, length, beneath - below.ease_mm + above.ease_mm});
     }
   }
   return out;

@@ -41,6 +41,7 @@ double length_between(const Cubic& c, double t0, double t1, double whole, double
 }
 
 double length_between(const Cubic& c, double t0, double t1, double tolerance) {
+  if (t0 == t1) return 0.0;
   return length_between(c, t0, t1, gauss_length(c, t0, t1), tolerance, 0);
 }
 
@@ -113,7 +114,21 @@ std::vector<Cubic> arc(Point centre, Point from, double sweep) {
   return out;
 }
 
+namespace {
+
+// Its control points follow each other on one line.
+bool is_straight(const Cubic& c) {
+  const Vec chord = c.p3 - c.p0;
+  const double tight = 1e-12 * dot(chord, chord);
+  return std::abs(cross(c.p1 - c.p0, chord)) <= tight &&
+         std::abs(cross(c.p2 - c.p0, chord)) <= tight && dot(c.p1 - c.p0, chord) >= 0.0 &&
+         dot(c.p2 - c.p1, chord) >= 0.0 && dot(c.p3 - c.p2, chord) >= 0.0;
+}
+
+}  // namespace
+
 double arc_length(const Cubic& c, double tolerance_mm) {
+  if (is_straight(c)) return distance(c.p0, c.p3);
   return length_between(c, 0.0, 1.0, tolerance_mm);
 }
 
@@ -138,25 +153,36 @@ Station station_at(const Path& p, double s_mm, double tolerance_mm) {
   return {};
 }
 
-std::vector<Station> sample(const Path& p, double tolerance_mm) {
-  std::vector<Station> out;
-  if (p.empty()) return out;
-  out.push_back({p.front(), tangent_at(p.cubics.front(), 0.0)});
+namespace {
+
+// visit(cubic, t, point) at places so close that the chords between them are within the tolerance.
+template <class Visit>
+void walk(const Path& p, double tolerance_mm, Visit&& visit) {
+  if (p.empty()) return;
+  visit(p.cubics.front(), 0.0, p.front());
   for (const Cubic& c : p.cubics) {
     const int n = steps_for(c, tolerance_mm);
-    out.reserve(out.size() + static_cast<size_t>(n));
     for (int i = 1; i < n; ++i) {
       const double t = static_cast<double>(i) / n;
-      out.push_back({c.at(t), tangent_at(c, t)});
+      visit(c, t, c.at(t));
     }
-    out.push_back({c.p3, tangent_at(c, 1.0)});
+    visit(c, 1.0, c.p3);
   }
+}
+
+}  // namespace
+
+std::vector<Station> sample(const Path& p, double tolerance_mm) {
+  std::vector<Station> out;
+  walk(p, tolerance_mm, [&](const Cubic& c, double t, Point at) {
+    out.push_back({at, tangent_at(c, t)});
+  });
   return out;
 }
 
 Polyline flatten(const Path& p, double tolerance_mm) {
   Polyline out;
-  for (const Station& s : sample(p, tolerance_mm)) out.push_back(s.point);
+  walk(p, tolerance_mm, [&](const Cubic&, double, Point at) { out.push_back(at); });
   return out;
 }
 

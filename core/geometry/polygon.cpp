@@ -1,6 +1,7 @@
 #include "core/geometry/polygon.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <numeric>
 
@@ -153,44 +154,96 @@ std::optional<Crossing> crossing(Point a, Point b, Point c, Point d) {
   return Crossing{s, t};
 }
 
-bool is_simple(const Polyline& closed) {
-  const size_t n = closed.size();
-  if (n < 3) return false;
-  struct Span {
-    double x0, x1, y0, y1;
-    size_t i;
-  };
-  std::vector<Span> spans;
-  spans.reserve(n);
-  for (size_t i = 0; i < n; ++i) {
-    const Point a = closed[i], b = closed[(i + 1) % n];
-    if (a == b) return false;
-    spans.push_back(
-        {std::min(a.x, b.x), std::max(a.x, b.x), std::min(a.y, b.y), std::max(a.y, b.y), i});
+namespace {
+
+// The segments from `first` to before `end` of a closed line, and the box round them.
+struct Stretch {
+  size_t first, end;
+  Rect box;
+};
+
+bool meet(const Rect& a, const Rect& b) {
+  return a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1;
+}
+
+Rect box_of(Point a, Point b) {
+  return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+}
+
+class SimpleTest {
+ public:
+  explicit SimpleTest(const Polyline& closed) : closed_(closed), n_(closed.size()) {}
+
+  // Whether segments i and k neither cross nor, if they follow each other, fold back.
+  [[nodiscard]] bool apart(size_t i, size_t k) const {
+    const Point a = at(i), b = at(i + 1), c = at(k), d = at(k + 1);
+    if (!meet(box_of(a, b), box_of(c, d))) return true;
+    if (next(i) != k && next(k) != i) return !crossing(a, b, c, d);
+    const Vec in = next(i) == k ? b - a : d - c, out = next(i) == k ? d - c : b - a;
+    return dot(in, out) >= 0.0 || std::abs(cross(in, out)) > 1e-12 * length(in) * length(out);
   }
-  std::sort(spans.begin(), spans.end(), [](const Span& a, const Span& b) {
-    return a.x0 < b.x0 || (a.x0 == b.x0 && a.i < b.i);
-  });
-  std::vector<Span> active;
-  for (const Span& s : spans) {
-    std::erase_if(active, [&](const Span& o) { return o.x1 < s.x0; });
-    for (const Span& o : active) {
-      const bool neighbours = (s.i + 1) % n == o.i || (o.i + 1) % n == s.i;
-      if (o.y1 < s.y0 || o.y0 > s.y1) continue;
-      const Point a = closed[s.i], b = closed[(s.i + 1) % n];
-      const Point c = closed[o.i], d = closed[(o.i + 1) % n];
-      if (neighbours) {
-        // They share a point; they must not fold back on each other.
-        const Vec in = (s.i + 1) % n == o.i ? b - a : d - c;
-        const Vec out = (s.i + 1) % n == o.i ? d - c : b - a;
-        if (dot(in, out) < 0.0 && std::abs(cross(in, out)) <= 1e-12 * length(in) * length(out)) {
-          return false;
-        }
-      } else if (crossing(a, b, c, d)) {
-        return false;
+
+  // Segments that all go forward in one direction cannot meet but end to end.
+  [[nodiscard]] bool goes_forward(size_t first, size_t end) const {
+    const Vec along = at(end) - at(first);
+    for (size_t i = first; i < end; ++i) {
+      if (dot(at(i + 1) - at(i), along) <= 0.0) return false;
+    }
+    return true;
+  }
+
+  [[nodiscard]] bool apart(const Stretch& a, const Stretch& b) const {
+    if (!meet(a.box, b.box)) return true;
+    if (b.first == a.end && goes_forward(a.first, b.end)) return true;
+    for (size_t i = a.first; i < a.end; ++i) {
+      if (!meet(box_of(at(i), at(i + 1)), b.box)) continue;
+      for (size_t k = b.first; k < b.end; ++k) {
+        if (!apart(i, k)) return false;
       }
     }
-    active.push_back(s);
+    return true;
+  }
+
+  [[nodiscard]] bool is_apart(const Stretch& a) const {
+    if (goes_forward(a.first, a.end)) return true;
+    for (size_t i = a.first; i < a.end; ++i) {
+      for (size_t k = i + 1; k < a.end; ++k) {
+        if (!apart(i, k)) return false;
+      }
+    }
+    return true;
+  }
+
+  [[nodiscard]] Point at(size_t i) const { return closed_[i < n_ ? i : i - n_]; }
+
+ private:
+  [[nodiscard]] size_t next(size_t i) const { return i + 1 < n_ ? i + 1 : 0; }
+  const Polyline& closed_;
+  size_t n_;
+};
+
+}  // namespace
+
+// Stretch by stretch: most of their boxes do not meet, and most stretches of a drawn line go
+// forward, so that few pairs of segments are looked at.
+bool is_simple(const Polyline& closed) {
+  constexpr size_t kSegments = 8;  // in a stretch
+  const size_t n = closed.size();
+  if (n < 3) return false;
+  const SimpleTest test(closed);
+  std::vector<Stretch> stretches;
+  stretches.reserve(n / kSegments + 1);
+  for (size_t first = 0; first < n; first += kSegments) {
+    Stretch s{first, std::min(first + kSegments, n), box_of(closed[first], closed[first])};
+    for (size_t i = first; i < s.end; ++i) {
+      if (test.at(i) == test.at(i + 1)) return false;
+      s.box = united(s.box, box_of(test.at(i + 1), test.at(i + 1)));
+    }
+    if (!test.is_apart(s)) return false;
+    for (const Stretch& before : stretches) {
+      if (!test.apart(before, s)) return false;
+    }
+    stretches.push_back(s);
   }
   return true;
 }

@@ -15,8 +15,8 @@ EdgeSamples side(Point a, Point b, double allowance) {
 }
 
 TEST(Outline, ASquareGrowsByEachSidesOwnAllowance) {
-  const Polyline cut = offset_outline({side({0, 0}, {100, 0}, 5), side({100, 0}, {100, 100}, 10),
-                                       side({100, 100}, {0, 100}, 20), side({0, 100}, {0, 0}, 0)});
+  const Polyline cut = *offset_outline({side({0, 0}, {100, 0}, 5), side({100, 0}, {100, 100}, 10),
+                                        side({100, 100}, {0, 100}, 20), side({0, 100}, {0, 0}, 0)});
   EXPECT_EQ(bounds(cut), (Rect{0, -5, 110, 120}));
   EXPECT_EQ(signed_area(cut), 110.0 * 125.0);
 }
@@ -26,7 +26,7 @@ TEST(Outline, AnInwardCornerIsTrimmedWhereTheOffsetsCross) {
   std::vector<EdgeSamples> edges;
   for (size_t i = 0; i < net.size(); ++i)
     edges.push_back(side(net[i], net[(i + 1) % net.size()], 6));
-  const Polyline cut = offset_outline(edges);
+  const Polyline cut = *offset_outline(edges);
   EXPECT_TRUE(is_simple(cut));
   EXPECT_NE(std::find(cut.begin(), cut.end(), Point{46, 46}), cut.end());
   // Grown by 6 all round: the two arms and their mitred corners.
@@ -34,7 +34,7 @@ TEST(Outline, AnInwardCornerIsTrimmedWhereTheOffsetsCross) {
 }
 
 TEST(Outline, ASharpCornerIsSquaredOffAtTheMitreLimit) {
-  const Polyline cut = offset_outline(
+  const Polyline cut = *offset_outline(
       {side({0, 0}, {200, 0}, 5), side({200, 0}, {0, 10}, 5), side({0, 10}, {0, 0}, 5)});
   EXPECT_TRUE(is_simple(cut));
   EXPECT_LE(bounds(cut).x1, 200.0 + kMitreLimit * 5 + 0.5);
@@ -42,7 +42,8 @@ TEST(Outline, ASharpCornerIsSquaredOffAtTheMitreLimit) {
 
 TEST(Outline, ACircleGrowsToACircle) {
   const Path circle{arc({0, 0}, {50, 0}, 6.283185307179586)};
-  for (const Point p : offset_outline({{sample(circle, 0.001), 7.0}})) {
+  const Polyline cut = *offset_outline({{sample(circle, 0.001), 7.0}});
+  for (const Point p : cut) {
     EXPECT_NEAR(distance(p, {0, 0}), 57.0, 0.002);
   }
 }

@@ -210,6 +210,33 @@ TEST(Geometry, SimplicityAgreesWithTestingEveryPairOfEdges) {
   EXPECT_GT(crossed, 200);
 }
 
+// Finely drawn, as pieces are; with loops if the second circle is large enough.
+Polyline rolled(test::Dice& dice, int n) {
+  const double q = dice.uniform(0.0, 1.0), phase = dice.uniform(0.0, 2 * pi);
+  const double start = dice.uniform(0.0, 2 * pi);
+  const int turns = 2 + dice.below(3);
+  Polyline p;
+  for (int i = 0; i < n; ++i) {
+    const double a = start + 2 * pi * i / n;
+    p.push_back({80 * (std::cos(a) + q * std::cos(turns * a + phase)),
+                 50 * (std::sin(a) + q * std::sin(turns * a))});
+  }
+  return p;
+}
+
+TEST(Geometry, SimplicityOfFinelyDrawnLinesAgreesWithTestingEveryPairOfEdges) {
+  test::Dice dice(23);
+  int simple = 0, crossed = 0;
+  for (int i = 0; i < 600; ++i) {
+    const Polyline p = rolled(dice, 40 + dice.below(260));
+    const bool expected = simple_by_pairs(p);
+    EXPECT_EQ(is_simple(p), expected) << i;
+    (expected ? simple : crossed)++;
+  }
+  EXPECT_GT(simple, 60);
+  EXPECT_GT(crossed, 200);
+}
+
 TEST(Geometry, TrianglesFillTheOutlineExactly) {
   test::Dice dice(22);
   for (int i = 0; i < 300; ++i) {

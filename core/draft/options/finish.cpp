@@ -225,8 +225,8 @@ Path grown_edge(const Path& path, double out, const Joint& start, const Joint& e
     by.ramp = std::min(0.4 * arc_length(path, kTight), std::max(20.0 * out, kLeastRamp));
   }
   const Path side = out > 0.0 ? grown(path, by, kFlat) : path;
-  const Station first = station_at(side, 0.0, kTight);
-  const Station last = station_at(side, 1e300, kTight);
+  const Station first{side.front(), unit(side.cubics.front().derivative(0.0))};
+  const Station last{side.back(), unit(side.cubics.back().derivative(1.0))};
   const Point from = first.point - start.on_after * first.tangent;
   const Point to = last.point + end.on_before * last.tangent;
   if (side.cubics.size() == 1 && std::isinf(smallest_radius(side, 4)))
@@ -248,9 +248,11 @@ const Piece& shell_of(const Draft& d, const Piece& layer) {
 
 // Darts run on straight to an edge that has moved out.
 void lengthen_darts(Piece& p, const Edge& was, double out) {
-  const Polyline line = flatten(was.path, 0.002);
+  Polyline line;
   for (Mark& m : p.marks) {
-    if (m.kind != MarkKind::Dart || distance_to_polyline(line, m.line[0]) > kFlat) continue;
+    if (m.kind != MarkKind::Dart) continue;
+    if (line.empty()) line = flatten(was.path, 0.002);
+    if (distance_to_polyline(line, m.line[0]) > kFlat) continue;
     const double length = distance(lerp(m.line[0], m.line[2], 0.5), m.line[1]);
     for (const size_t end : {size_t{0}, size_t{2}})
       m.line[end] = lerp(m.line[1], m.line[end], 1.0 + out / length);
@@ -274,10 +276,11 @@ void let_lining_show(Piece& lining, double out) {
     if (e.finish != Finish::Fold) {
       e.ease_mm += arc_length(e.path, kTight) - arc_length(was[i].path, kTight);
     }
-    const Polyline line = flatten(e.path, 0.002);
+    Polyline line;
     lengthen_darts(lining, was[i], moves(i));
     for (Notch& notch : lining.notches) {
       if (notch.edge != e.id) continue;
+      if (line.empty()) line = flatten(e.path, 0.002);
       const Station s = station_at(was[i].path, notch.at_mm, kTight);
       notch.at_mm = length_to_nearest(line, s.point + moves(i) * right_of(s.tangent));
     }

@@ -119,20 +119,38 @@ double room(const Polyline& closed, const std::vector<Polyline>& lines) {
   return least;
 }
 
+// The parts of the lines that come within `clear` of the box.
+std::vector<Polyline> parts_near(const Rect& box, const std::vector<Polyline>& lines,
+                                 double clear) {
+  const auto away = [&](Point a, Point b) {
+    return std::min(a.x, b.x) > box.x1 + clear || std::max(a.x, b.x) < box.x0 - clear ||
+           std::min(a.y, b.y) > box.y1 + clear || std::max(a.y, b.y) < box.y0 - clear;
+  };
+  std::vector<Polyline> out;
+  for (const Polyline& line : lines) {
+    for (size_t i = 0; i + 1 < line.size(); ++i) {
+      if (!away(line[i], line[i + 1])) out.push_back({line[i], line[i + 1]});
+    }
+  }
+  return out;
+}
+
 // As wide as is wanted and clear of everything; nothing if it would be less than kSmallest of that.
 std::optional<Place> clear_place(const Place& wanted, const std::vector<Polyline>& lines,
                                  double clear) {
-  const auto spare = [&](double share) {
+  // A narrower place lies within the one that is wanted, and what is far from that is far from it.
+  const auto near = parts_near(bounds(wanted.covered()), lines, clear);
+  const auto fit = [&](double share) {
     Place p = wanted;
     p.width *= share;
-    return room(p.covered(), lines) - clear;
+    return room(p.covered(), near) >= clear;
   };
-  if (spare(1.0) >= 0.0) return wanted;
-  if (spare(kSmallest) < 0.0) return std::nullopt;
+  if (fit(1.0)) return wanted;
+  if (!fit(kSmallest)) return std::nullopt;
   double fits = kSmallest, not_fits = 1.0;
   while (not_fits - fits > 1e-7) {
     const double middle = 0.5 * (fits + not_fits);
-    (spare(middle) >= 0.0 ? fits : not_fits) = middle;
+    (fit(middle) ? fits : not_fits) = middle;
   }
   Place out = wanted;
   out.width *= fits;
