@@ -1,12 +1,15 @@
 #include "shell/app.h"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <cstdio>
 
 #include "shell/board.h"
 #include "shell/draft_board.h"
 #include "shell/draft_panel.h"
+#include "shell/lay_board.h"
+#include "shell/lay_panel.h"
 #include "shell/measure_board.h"
 #include "shell/measure_panel.h"
 #include "shell/outputs.h"
@@ -25,6 +28,8 @@ const char* station_id(Station s) {
       return "measure";
     case Station::Draft:
       return "draft";
+    case Station::Lay:
+      return "lay";
     case Station::Print:
       return "print";
   }
@@ -36,7 +41,8 @@ App::App(const Words& words, Rack rack, Today today, bool device_keyboard)
       rack_(std::move(rack)),
       today_(std::move(today)),
       device_keyboard_(device_keyboard),
-      pipeline_(words) {
+      pipeline_(words),
+      lay_(words) {
   view_.guided.fill(!rack_.was_empty());
 }
 
@@ -259,12 +265,14 @@ void App::draw(Frame& f) {
   if (view_.slip.shows != SlipShows::Nothing) return draw_slip(f);
   if (view_.station == Station::Measure) measure_board(f, board);
   if (view_.station == Station::Draft) draft_board(f, board, trail_);
+  if (view_.station == Station::Lay) lay_board(f, board);
   if (view_.station == Station::Print) print_board(f, board);
   rack_edge(f);
   paper(f);
   const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
   if (view_.station == Station::Measure) measure_sheet(f, inner);
   if (view_.station == Station::Draft) draft_sheet(f, inner);
+  if (view_.station == Station::Lay) lay_sheet(f, inner);
   if (view_.station == Station::Print) print_sheet(f, inner);
   corner(f);
   table_row(f);
@@ -387,6 +395,20 @@ void App::show_focus() {
   wanted_ = wanted_ || above > 0.0F || below > 0.0F;
 }
 
+// A slice of the search for lays, while they are looked at; true if there is more to do.
+bool App::work_on_lays() {
+  constexpr double kSlice = 7.0;  // ms
+  const bool hidden = view_.rack || view_.slip.shows != SlipShows::Nothing;
+  if (view_.station != Station::Lay || hidden) return false;
+  lay_.update(ticket(), pipeline_.now());
+  using Clock = std::chrono::steady_clock;
+  const Clock::time_point from = Clock::now();
+  (void)lay_.work(kSlice, [from] {
+    return std::chrono::duration<double, std::milli>(Clock::now() - from).count();
+  });
+  return lay_.busy();
+}
+
 bool App::frame(double now_ms) {
   route_keys();
   std::vector<Gesture> gestures = next_gestures();
@@ -400,7 +422,7 @@ bool App::frame(double now_ms) {
   std::vector<Command> commands;
   std::vector<RackCommand> rack_commands;
   std::vector<SlipCommand> slip_commands;
-  bool again = false;
+  bool again = work_on_lays();
   const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
   const bool over = view_.rack || view_.slip.shows != SlipShows::Nothing;
   const SheetHolds holds = over     ? SheetHolds::Rack
@@ -427,6 +449,7 @@ bool App::frame(double now_ms) {
           .rack_commands = rack_commands,
           .slip_commands = slip_commands,
           .thumbnails = thumbnails_,
+          .lay = lay_,
           .effects = effects_,
           .again = again};
   draw(f);

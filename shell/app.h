@@ -11,6 +11,7 @@
 #include "shell/effects.h"
 #include "shell/frame.h"
 #include "shell/history.h"
+#include "shell/lay_desk.h"
 #include "shell/pointers.h"
 #include "shell/trail.h"
 #include "shell/ui.h"
@@ -76,6 +77,7 @@ class App {
   void draw_rack(Frame& f);
   void draw_slip(Frame& f);
   void answer_row(Frame& f);
+  bool work_on_lays();
   void carry_out(const std::vector<Command>& commands);
   void carry_out(const std::vector<RackCommand>& commands);
   void carry_out(const RackCommand& command);
@@ -101,6 +103,7 @@ class App {
   Today today_;
   bool device_keyboard_;
   Pipeline pipeline_;
+  LayDesk lay_;
   ViewState view_;
   Ui ui_;
   Pointers pointers_;

@@ -127,6 +127,13 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
           },
           [&](const SetUnit& c) -> Result<Ticket> { return next.unit = c.unit, next; },
           [&](const SetStyle& c) -> Result<Ticket> { return next.style = c.style->id, next; },
+          [&](const SetCloth& c) -> Result<Ticket> {
+            if (c.cloth) {
+              if (const auto fault = fault_of(*c.cloth)) return *fault;
+              if (const auto fault = fault_of(c.cloth->name, "cloth-name")) return *fault;
+            }
+            return next.of(c.use) = c.cloth, next;
+          },
           [&](const SetPrint& c) -> Result<Ticket> { return next.print = c.print, next; },
       },
       command);
@@ -148,6 +155,7 @@ std::string label_of(const Command& command) {
           [](const SetName&) { return std::string("ui.ticket-name"); },
           [](const SetUnit&) { return std::string("ui.unit"); },
           [](const SetStyle&) { return std::string("style"); },
+          [](const SetCloth& c) { return std::string("cloth.") + cloth_use_id(c.use); },
           [](const SetPrint&) { return std::string("ui.paper-choice"); },
       },
       command);

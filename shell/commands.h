@@ -56,13 +56,17 @@ struct SetChoice {
 struct SetStyle {
   const StyleInfo* style = &kWrapCoat;
 };
+struct SetCloth {
+  ClothUse use = ClothUse::Shell;
+  std::optional<Cloth> cloth;  // none: the usual one
+};
 struct SetPrint {
   PrintChoices print;
 };
 
 using Command =
     std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild, SetCoat,
-                 SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetPrint>;
+                 SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetCloth, SetPrint>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

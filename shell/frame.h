@@ -9,6 +9,7 @@
 #include "shell/effects.h"
 #include "shell/history.h"
 #include "shell/keeping.h"
+#include "shell/lay_desk.h"
 #include "shell/layout.h"
 #include "shell/painter.h"
 #include "shell/rack.h"
@@ -48,6 +49,7 @@ struct Frame {
   std::vector<RackCommand>& rack_commands;
   std::vector<SlipCommand>& slip_commands;
   Thumbnails& thumbnails;
+  LayDesk& lay;
   Effects& effects;
   bool& again;  // set by what moves by itself: another frame is wanted
 

@@ -72,7 +72,8 @@ void station(Frame& f, const Box& box, Station s, int number) {
     f.paint.fill(box, mixed(f.colours.tape, f.colours.tape_lit, 0.4F));
   }
   const float mid = box.y + 0.45F * box.h;
-  f.paint.text({box.centre().x, mid}, name, {Face::Semibold, 19.0F}, f.colours.tape_ink,
+  const bool tight = text_width(name, kLarge) > box.w - 6.0F;
+  f.paint.text({box.centre().x, mid}, name, tight ? kStrong : kLarge, f.colours.tape_ink,
                Align::Middle);
   if (!f.layout.narrow) {
     f.paint.text({box.x + 9.0F, box.y + 15.0F}, std::to_string(number), kStrong,

@@ -9,15 +9,16 @@
 
 #include "core/body/measures.h"
 #include "core/geometry/point.h"
+#include "core/lay/cloth.h"
 #include "shell/box.h"
 #include "shell/rack_commands.h"
 #include "shell/slip_view.h"
 
 namespace coatwright::studio {
 
-enum class Station { Measure, Draft, Print };
-inline constexpr int kStations = 3;
-[[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "print"
+enum class Station { Measure, Draft, Lay, Print };
+inline constexpr int kStations = 4;
+[[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "lay", "print"
 
 // How a board is looked at: the point of the drawing in the middle of the board, and the scale.
 struct BoardView {
@@ -32,6 +33,15 @@ struct Grip {
   std::string handle;
   Spot offset;  // from the finger to the handle's middle when it was taken
   Spot finger;  // where the finger is now
+};
+
+// What of the Lay station is looked at.
+struct LayLook {
+  int tab = 0;                            // of the side sheet: lays, cloth, to buy
+  size_t view = 0;                        // the lay on the board
+  int touched = -1;                       // number of the piece that was touched
+  ClothUse use = ClothUse::Shell;         // whose cloth the side sheet shows
+  std::map<std::string, Problem> faults;  // why an entry was not taken, by the field's id
 };
 
 struct ViewState {
@@ -53,6 +63,8 @@ struct ViewState {
   std::set<std::string> unfolded;  // options whose choices are all shown
   std::optional<Grip> grip;
   bool finger = false;  // what touches is a finger, which hides what it touches
+
+  LayLook lay;
 
   // Print
   int sheet = -1;  // the sheet that is looked at; -1: the plan

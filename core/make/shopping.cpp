@@ -70,4 +70,14 @@ double thread_length(const Draft& draft) {
   return kThreadOfSeam * sewn;
 }
 
+const char* needle_for(const Draft& draft) {
+  const auto any = [&](auto&& holds) {
+    return std::any_of(draft.pieces.begin(), draft.pieces.end(), holds);
+  };
+  if (any([](const Piece& p) { return p.laminated; })) return "laminate";
+  const bool layered =
+      any([](const Piece& p) { return p.layer == Layer::Lining || p.layer == Layer::Insulation; });
+  return layered ? "fleece" : "cotton";
+}
+
 }  // namespace coatwright

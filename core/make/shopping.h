@@ -48,4 +48,9 @@ struct ClothLine {
 inline constexpr double kThreadOfSeam = 2.5;
 [[nodiscard]] double thread_length(const Draft& draft);
 
+// Word key under "needle." of the machine needle for the coat's thickest seam: "laminate" (90/14,
+// trade pages on laminated cotton), "fleece" (80/12 to 90/14, sewing pages on fleece) where the
+// coat is lined or insulated, "cotton" (80/12: from memory).
+[[nodiscard]] const char* needle_for(const Draft& draft);
+
 }  // namespace coatwright

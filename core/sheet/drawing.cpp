@@ -151,4 +151,26 @@ DrawItem shifted(DrawItem item, Vec by) {
   return item;
 }
 
+Drawing scaled(Drawing drawing, double by) {
+  const auto larger = [by](Point p) { return Point{by * p.x, by * p.y}; };
+  for (DrawItem& item : drawing.items) {
+    if (auto* text = std::get_if<TextItem>(&item)) {
+      text->at = larger(text->at);
+      text->size_mm *= by;
+      text->room_mm *= by;
+      if (text->clip) {
+        const Rect r = *text->clip;
+        text->clip = Rect{by * r.x0, by * r.y0, by * r.x1, by * r.y1};
+      }
+    } else if (auto* stroke = std::get_if<StrokeItem>(&item)) {
+      for (Point& p : stroke->points) p = larger(p);
+      stroke->dash_from *= by;
+    } else {
+      for (Point& p : std::get<FillItem>(item).points) p = larger(p);
+    }
+  }
+  set_bounds(drawing);
+  return drawing;
+}
+
 }  // namespace coatwright

@@ -82,6 +82,8 @@ void set_bounds(Drawing& drawing);
 // convex, parts may be joined along the window's edge.
 [[nodiscard]] FillItem clipped(FillItem fill, const Rect& window);
 [[nodiscard]] DrawItem shifted(DrawItem item, Vec by);
+// The drawing larger or smaller about the origin; pens keep their widths.
+[[nodiscard]] Drawing scaled(Drawing drawing, double by);
 
 [[nodiscard]] constexpr bool holds(const Rect& r, Point p) {
   return p.x >= r.x0 && p.x <= r.x1 && p.y >= r.y0 && p.y <= r.y1;

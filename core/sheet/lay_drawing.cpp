@@ -14,8 +14,10 @@ constexpr double kOpenEnd = 0.08;  // of the cloth's width: how much further it 
 Polyline corners(const Rect& r) { return {{r.x0, r.y0}, {r.x1, r.y0}, {r.x1, r.y1}, {r.x0, r.y1}}; }
 
 // A text in the middle of a shape, as large as it has room for; none if it has none.
-void write_inside(const Polyline& outline, std::string text, double size, DrawItems& out) {
-  const LabelSpace space(outline);
+void write_inside(const Polyline& outline, std::string text, double size, DrawItems& out,
+                  const std::vector<Polyline>& lines = {}) {
+  LabelSpace space(outline);
+  for (const Polyline& line : lines) space.avoid(line, false);
   const Rect box = bounds(outline);
   const Point middle = lerp({box.x0, box.y0}, {box.x1, box.y1}, 0.5);
   for (double s = size; s >= 0.35 * size; s *= 0.85) {
@@ -29,40 +31,73 @@ void write_inside(const Polyline& outline, std::string text, double size, DrawIt
   }
 }
 
+std::string in_words(double mm, const LayNotes& notes) {
+  return format_length(Length::mm(mm), notes.lengths);
+}
+
+void arrow_head(Point tip, Vec along, double size, DrawItems& out) {
+  const Vec side = 0.35 * size * right_of(along);
+  const Point foot = tip - size * along;
+  out.push_back(FillItem{Role::Grain, {tip, foot + side, foot - side}});
+}
+
+// A dimension between two points, its words in the middle of it.
+void dimension(Point from, Point to, std::string words, double text, DrawItems& out) {
+  const Vec along = unit(to - from), side = 0.4 * text * right_of(along);
+  out.push_back(StrokeItem{Role::Grain, {from - side, from + side}});
+  out.push_back(StrokeItem{Role::Grain, {to - side, to + side}});
+  const double room = 0.5 * text_width(words, text, false) + 0.6 * text;
+  const double length = distance(from, to);
+  const Point middle = lerp(from, to, 0.5);
+  if (length > 2.0 * room) {
+    out.push_back(StrokeItem{Role::Grain, {from, middle - room * along}});
+    out.push_back(StrokeItem{Role::Grain, {middle + room * along, to}});
+  }
+  const double angle = std::atan2(along.y, along.x);
+  const Vec down = {-std::sin(angle), std::cos(angle)};
+  out.push_back(
+      TextItem{Role::Size, middle + kTextMiddle * text * down, text, angle, 0.5, std::move(words)});
+}
+
 void draw_cloth(const Lay& lay, const LayNotes& notes, const Words& words, DrawItems& out) {
-  const double width = lay.cloth.width_mm, end = lay.length_mm + kOpenEnd * width;
-  const double selvage = lay.cloth.selvage_mm, t = notes.text_mm;
+  const Rect ground = cloth_ground(lay);
+  const double width = lay.cloth.width_mm, end = ground.x1, t = notes.text_mm;
+  const double selvage = lay.cloth.selvage_mm;
   out.push_back(StrokeItem{Role::SheetEdge, {{end, 0.0}, {0.0, 0.0}, {0.0, width}, {end, width}}});
   if (selvage > 0.0) {
-    out.push_back(StrokeItem{Role::Placement, {{0.0, selvage}, {end, selvage}}});
-    out.push_back(StrokeItem{Role::Placement, {{0.0, width - selvage}, {end, width - selvage}}});
+    for (const double y : {selvage, width - selvage}) {
+      out.push_back(StrokeItem{Role::Placement, {{0.0, y}, {end, y}}});
+    }
   }
   out.push_back(StrokeItem{Role::JoinLine, {{lay.length_mm, 0.0}, {lay.length_mm, width}}});
-  const auto length = [&](double mm) { return format_length(Length::mm(mm), notes.lengths); };
-  out.push_back(TextItem{Role::Size,
-                         {0.5 * lay.length_mm, -0.6 * t},
-                         t,
-                         0.0,
-                         0.5,
-                         words("lay.length", {length(lay.length_mm)})});
-  out.push_back(TextItem{Role::Size,
-                         {-0.6 * t, 0.5 * width},
-                         t,
-                         -1.5707963267948966,
-                         0.5,
-                         words("lay.width", {length(width)})});
+  dimension({0.0, -1.1 * t}, {lay.length_mm, -1.1 * t},
+            words("lay.length", {in_words(lay.length_mm, notes)}), t, out);
+  dimension({-1.1 * t, width}, {-1.1 * t, 0.0}, words("lay.width", {in_words(width, notes)}), t,
+            out);
   if (lay.cloth.one_way) {
     // An arrow along the cloth: the way its nap or print runs.
     const double y = width + 1.2 * t;
-    out.push_back(StrokeItem{Role::Grain, {{0.0, y}, {8.0 * t, y}}});
+    out.push_back(StrokeItem{Role::Grain, {{0.0, y}, {5.0 * t, y}}});
+    arrow_head({6.0 * t, y}, {1.0, 0.0}, t, out);
     out.push_back(
-        FillItem{Role::Grain, {{9.0 * t, y}, {8.0 * t, y - 0.3 * t}, {8.0 * t, y + 0.3 * t}}});
-    out.push_back(
-        TextItem{Role::Caption, {9.6 * t, y + kTextMiddle * t}, t, 0.0, 0.0, words("lay.one-way")});
+        TextItem{Role::Caption, {6.8 * t, y + kTextMiddle * t}, t, 0.0, 0.0, words("lay.one-way")});
   }
 }
 
+void draw_grain(const LaidPiece& piece, bool one_way, double text, DrawItems& out) {
+  if (piece.grain.size() != 2) return;
+  const Vec along = unit(piece.grain[1] - piece.grain[0]);
+  out.push_back(StrokeItem{Role::Grain, piece.grain, false, piece.id});
+  arrow_head(piece.grain[1], along, 0.7 * text, out);
+  if (!one_way) arrow_head(piece.grain[0], -along, 0.7 * text, out);
+}
+
 }  // namespace
+
+Rect cloth_ground(const Lay& lay) {
+  const double end = std::max(lay.length_mm, 0.2 * lay.cloth.width_mm);
+  return {0.0, 0.0, end + kOpenEnd * lay.cloth.width_mm, lay.cloth.width_mm};
+}
 
 Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNotes& notes,
                  const Words& words) {
@@ -72,16 +107,61 @@ Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNo
   for (const LaidPiece& piece : lay.pieces) {
     const Role wash = lay.cloth.use == ClothUse::Lining ? Role::LiningCloth : Role::Cloth;
     out.push_back(FillItem{wash, piece.outline, piece.id});
+    if (!piece.fold.empty())
+      out.push_back(StrokeItem{Role::CentreLine, piece.fold, false, piece.id});
+    draw_grain(piece, lay.cloth.one_way, notes.text_mm, out);
     out.push_back(StrokeItem{Role::CutLine, piece.outline, true, piece.id});
     const std::string name = words("piece." + piece.id);
     write_inside(piece.outline, piece.face_down ? words("lay.face-down", {name}) : name,
-                 1.2 * notes.text_mm, out);
+                 1.2 * notes.text_mm, out, {piece.fold, piece.grain});
   }
   for (const Rect& r : left_over) {
     out.push_back(StrokeItem{Role::Placement, corners(r), true});
-    const auto length = [&](double mm) { return format_length(Length::mm(mm), notes.lengths); };
-    write_inside(corners(r), length(r.width()) + " × " + length(r.height()), 0.8 * notes.text_mm,
-                 out);
+    write_inside(corners(r),
+                 in_words(whole_steps(r.width(), notes.lengths), notes) + " × " +
+                     in_words(whole_steps(r.height(), notes.lengths), notes),
+                 0.9 * notes.text_mm, out);
+  }
+  set_bounds(drawing);
+  return drawing;
+}
+
+Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& notes,
+                        const Words& words) {
+  Drawing drawing;
+  DrawItems& out = drawing.items;
+  draw_cloth(lay, notes, words, out);
+  const double x0 = plan.blank.x0, x1 = plan.blank.x1, t = notes.text_mm;
+  for (const LaminateStrip& strip : plan.strips) {
+    out.push_back(FillItem{Role::Cloth, corners({x0, strip.y0, x1, strip.y1})});
+  }
+  for (const LaidPiece& piece : lay.pieces) {
+    out.push_back(StrokeItem{Role::BodyLine, piece.outline, true, piece.id});
+  }
+  for (size_t i = 0; i < plan.strips.size(); ++i) {
+    const LaminateStrip& strip = plan.strips[i];
+    out.push_back(StrokeItem{Role::CutLine, corners({x0, strip.y0, x1, strip.y1}), true});
+    const Rect middle{x0, strip.y0 + kLaminateLap, x1, strip.y1 - kLaminateLap};
+    write_inside(corners(middle),
+                 words("lay.strip", {std::to_string(strip.order), in_words(x1 - x0, notes),
+                                     in_words(strip.y1 - strip.y0, notes)}),
+                 t, out);
+    if (i + 1 >= plan.strips.size()) continue;
+    const LaminateStrip& next = plan.strips[i + 1];
+    // The lap: the later strip lies over the earlier one, and water runs from it onto that.
+    out.push_back(FillItem{Role::LiningCloth, corners({x0, next.y0, x1, strip.y1})});
+    out.push_back(StrokeItem{Role::SewnLine, corners({x0, next.y0, x1, strip.y1}), true});
+    const Vec down{0.0, strip.order > next.order ? 1.0 : -1.0};
+    const Point lap{x0 + 0.2 * (x1 - x0), 0.5 * (next.y0 + strip.y1)};
+    const Point tip = lap + 2.2 * t * down;
+    out.push_back(StrokeItem{Role::Grain, {lap - 2.2 * t * down, tip - 0.9 * t * down}});
+    arrow_head(tip, down, t, out);
+    out.push_back(TextItem{Role::Caption,
+                           {lap.x + 0.8 * t, lap.y + (down.y > 0.0 ? 1.9 : -1.2) * t},
+                           t,
+                           0.0,
+                           0.0,
+                           words("lay.water")});
   }
   set_bounds(drawing);
   return drawing;

@@ -1,9 +1,11 @@
-// A lay as a drawing: the cloth with its selvages, the pieces on it, what is left over. Feeds the
-// board and the cutting diagram. Millimetres, true to the cloth.
+// A lay as a drawing: the cloth with its selvages, the pieces on it with grain and fold, what is
+// left over; and the laminate's strips on the blank. Feeds the board and the cutting diagram.
+// Millimetres, true to the cloth.
 #pragma once
 
 #include "core/base/words.h"
 #include "core/lay/coat_lay.h"
+#include "core/lay/lamination.h"
 #include "core/sheet/drawing.h"
 #include "core/units/length.h"
 
@@ -17,6 +19,14 @@ struct LayNotes {
 // The cloth runs along x and is drawn a little longer than the lay, with an open end.
 [[nodiscard]] Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over,
                                const LayNotes& notes, const Words& words);
+
+// The blank on the cloth and the strips that are fused to it, numbered in their order, laps shaded;
+// an arrow at each lap says where water runs.
+[[nodiscard]] Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& notes,
+                                      const Words& words);
+
+// The ground of the cloth under a drawing of it.
+[[nodiscard]] Rect cloth_ground(const Lay& lay);
 
 // What the lay is of: "Shell cloth, laminated".
 [[nodiscard]] std::string lay_title(const Lay& lay, const Words& words);

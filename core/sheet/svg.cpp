@@ -222,6 +222,18 @@ std::string to_svg(const Drawing& drawing, std::string_view title) {
   return out;
 }
 
+void append_inline_svg(std::string& out, const Drawing& drawing) {
+  const Rect page = inset(drawing.bounds, -kAround);
+  out += "<svg role=\"img\"";
+  append_mm(out, "width", page.width());
+  append_mm(out, "height", page.height());
+  append_view(out, page);
+  out += kFont;
+  out += ">\n";
+  append_items(out, drawing.items);
+  out += "</svg>\n";
+}
+
 std::string sheets_svg(const std::vector<Drawing>& sheets, double width, double height,
                        std::string_view title) {
   const double whole = height * static_cast<double>(std::max<size_t>(sheets.size(), 1));

@@ -16,6 +16,9 @@ namespace coatwright {
 // data-piece.
 [[nodiscard]] std::string to_svg(const Drawing& drawing, std::string_view title);
 
+// The same as part of an HTML page.
+void append_inline_svg(std::string& out, const Drawing& drawing);
+
 // All sheets below each other, one nested drawing each; sheet i begins at y = i * height.
 [[nodiscard]] std::string sheets_svg(const std::vector<Drawing>& sheets, double width,
                                      double height, std::string_view title);

@@ -529,4 +529,10 @@ std::string format_weight(double kg, Unit unit) {
   return sign + number + (unit == Unit::Inch ? " lb" : " kg");
 }
 
+double whole_steps(double mm, const LengthStyle& style) {
+  const double step = style.unit == Unit::Inch ? 25.4 / style.steps_per_inch
+                                               : 10.0 / std::pow(10.0, style.decimals_cm);
+  return step * std::floor(mm / step + 1e-9);
+}
+
 }  // namespace coatwright

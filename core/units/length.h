@@ -52,6 +52,9 @@ struct LengthStyle {
 };
 [[nodiscard]] std::string format_length(Length length, const LengthStyle& style);
 
+// The same length or a little less, in whole steps of the style: what there is room for.
+[[nodiscard]] double whole_steps(double mm, const LengthStyle& style);
+
 // "19.5 kg" or "43 lb".
 [[nodiscard]] std::string format_weight(double kg, Unit unit);
 

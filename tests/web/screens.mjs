@@ -139,6 +139,29 @@ const scenes = {
     await studio.press('button', /^Ticket: /);
     await studio.press('button', /^Copy: /);
   },
+  'lay': async (studio) => studio.station('Lay'),
+  'lay-cloth': async (studio) => {
+    await studio.station('Lay');
+    await studio.press('radio', 'Cloth');
+  },
+  'lay-buy': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned', pocket: 'patch', laminate: 'shell', reflective: 'ring', finish: 'bound' } }));
+    await studio.station('Lay');
+    await studio.press('radio', 'To buy');
+  },
+  'lay-many': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned', pocket: 'patch' }, cloths: [{ use: 'shell', name: 'Rain stripe', width: 700, 'one-way': true }] }));
+    await studio.station('Lay');
+  },
+  'lay-laminate': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned', laminate: 'shell' } }));
+    await studio.station('Lay');
+    await studio.press('radio', 'Laminate first');
+  },
+  'lay-refused': async (studio) => {
+    await studio.open_ticket(ticket({ cloths: [{ use: 'shell', width: 300 }] }));
+    await studio.station('Lay');
+  },
   'print': async (studio) => studio.station('Print'),
   'print-sheet': async (studio) => {
     await studio.station('Print');

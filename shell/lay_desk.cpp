@@ -1,0 +1,169 @@
+#include "shell/lay_desk.h"
+
+#include <algorithm>
+
+namespace coatwright::studio {
+namespace {
+
+constexpr int kMostLeftovers = 3;
+constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
+
+// Whether a lay on one is a lay on the other.
+bool lies_alike(const Cloth& a, const Cloth& b) {
+  return a.use == b.use && a.width_mm == b.width_mm && a.selvage_mm == b.selvage_mm &&
+         a.gap_mm == b.gap_mm && a.one_way == b.one_way && a.repeat_mm == b.repeat_mm;
+}
+
+}  // namespace
+
+void LayDesk::update(const Ticket& ticket, const Derived& derived) {
+  if (!derived.pattern || derived.stale) {
+    jobs_.clear();
+    redraft_ = -1;
+    return;
+  }
+  const Cloth laminate = cloth_of(ticket, ClothUse::Laminate);
+  const bool new_laminate = laminate != laminate_;
+  laminate_ = laminate;
+  if (redraft_ != derived.redrafts) {
+    redraft_ = derived.redrafts;
+    jobs_.clear();
+    turn_ = 0;
+    for (LayOrder& order : lay_orders(derived.pattern->cut)) {
+      LayJob& job = jobs_.emplace_back();
+      job.cloth = cloth_of(ticket, order.use);
+      job.order = std::move(order);
+      begin(job);
+    }
+    return;
+  }
+  for (LayJob& job : jobs_) {
+    const Cloth cloth = cloth_of(ticket, job.order.use);
+    if (cloth != job.cloth) {
+      const bool alike = lies_alike(cloth, job.cloth);
+      job.cloth = job.laid.lay.cloth = cloth;
+      job.revision = ++revisions_;
+      if (!alike) begin(job);
+    }
+    if (new_laminate) fuse(job);
+  }
+}
+
+void LayDesk::begin(LayJob& job) {
+  job.wanted = kFirstSteps;
+  job.search.reset();
+  job.refusal.reset();
+  job.laid = {};
+  Result<LaySearch> search = LaySearch::begin(job.order, job.cloth, kLaySeed);
+  if (!search) {
+    job.refusal = search.problem();
+    return;
+  }
+  job.search.emplace(std::move(search.value()));
+  take_best(job);
+}
+
+void LayDesk::take_best(LayJob& job) {
+  Lay best = job.search->best();
+  job.laid.steps = job.search->steps_done();
+  if (best.length_mm == job.laid.lay.length_mm) return;
+  job.laid.lay = std::move(best);
+  job.laid.left_over.clear();
+  job.looked = false;
+  job.revision = ++revisions_;
+  fuse(job);
+}
+
+void LayDesk::fuse(LayJob& job) {
+  job.laid.lamination.reset();
+  job.lamination_refusal.reset();
+  if (!job.order.laminated || !job.search) return;
+  Result<Lamination> plan = lamination_of(job.laid.lay, laminate_);
+  if (plan) {
+    job.laid.lamination = std::move(plan.value());
+  } else {
+    job.lamination_refusal = plan.problem();
+  }
+  job.revision = ++revisions_;
+}
+
+bool LayDesk::work(double most_ms, const std::function<double()>& milliseconds_gone) {
+  bool worked = false;
+  while (busy() && milliseconds_gone() < most_ms) {
+    worked = true;
+    turn_ = (turn_ + 1) % jobs_.size();
+    LayJob& job = jobs_[turn_];
+    if (!job.search) continue;
+    if (job.done() < job.wanted) {
+      job.search->step(1);
+      if (job.done() % 16 == 0 || job.done() >= job.wanted) take_best(job);
+    } else if (!job.looked) {
+      job.laid.left_over = leftovers(job.laid.lay, kMostLeftovers, kLeastLeftover);
+      job.looked = true;
+      job.revision = ++revisions_;
+      break;  // it may have taken the rest of the slice
+    }
+  }
+  return worked;
+}
+
+bool LayDesk::busy() const {
+  return std::any_of(jobs_.begin(), jobs_.end(), [](const LayJob& job) {
+    return job.search && (job.done() < job.wanted || !job.looked);
+  });
+}
+
+void LayDesk::improve() {
+  for (LayJob& job : jobs_) job.wanted = job.done() + kMoreSteps;
+}
+
+void LayDesk::stop() {
+  for (LayJob& job : jobs_) job.wanted = job.done();
+}
+
+bool LayDesk::whole() const {
+  return !jobs_.empty() && std::all_of(jobs_.begin(), jobs_.end(), [](const LayJob& job) {
+    return job.search && !job.lamination_refusal;
+  });
+}
+
+std::vector<LaidCloth> LayDesk::laid() const {
+  std::vector<LaidCloth> out;
+  for (const LayJob& job : jobs_) {
+    if (job.search) out.push_back(job.laid);
+  }
+  return out;
+}
+
+std::vector<LayView> LayDesk::views() const {
+  std::vector<LayView> out;
+  for (size_t i = 0; i < jobs_.size(); ++i) {
+    if (jobs_[i].laid.lamination) out.push_back({i, true});
+    out.push_back({i, false});
+  }
+  return out;
+}
+
+double LayDesk::progress() const {
+  double done = 0.0, wanted = 0.0;
+  for (const LayJob& job : jobs_) {
+    done += static_cast<double>(job.done());
+    wanted += static_cast<double>(job.wanted);
+  }
+  return wanted > 0.0 ? std::min(1.0, done / wanted) : 1.0;
+}
+
+const LayDesk::Picture& LayDesk::picture(const LayView& view, double text_mm, Unit unit) {
+  const LayJob& job = jobs_[view.job];
+  const Shown now{view, job.revision, text_mm, unit};
+  if (shown_ == now) return picture_;
+  shown_ = now;
+  const LayNotes notes{.lengths = {.unit = unit}, .text_mm = text_mm};
+  picture_.drawing = view.lamination && job.laid.lamination
+                         ? draw_lamination(job.laid.lay, *job.laid.lamination, notes, words_)
+                         : draw_lay(job.laid.lay, job.laid.left_over, notes, words_);
+  picture_.washes = washes_of(picture_.drawing);
+  return picture_;
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,19 @@
+// The page that goes to the shop and to the cutting table: what to buy, how each cloth is laid, and
+// how laminate is fused first.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/base/words.h"
+#include "core/make/shopping.h"
+#include "core/ticket/ticket.h"
+
+namespace coatwright {
+
+// A document to print, diagrams to a stated scale. `date` may be empty.
+[[nodiscard]] std::string lay_html(const Ticket& ticket, const Draft& draft,
+                                   const std::vector<LaidCloth>& cloths, const Words& words,
+                                   const std::string& date);
+
+}  // namespace coatwright

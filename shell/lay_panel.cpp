@@ -1,0 +1,228 @@
+#include "shell/lay_panel.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "shell/cloth_panel.h"
+#include "shell/lay_page.h"
+#include "shell/outputs.h"
+#include "shell/shopping_words.h"
+#include "shell/status.h"
+#include "shell/widgets.h"
+
+namespace coatwright::studio {
+namespace {
+
+std::string view_name(const Frame& f, const LayView& view) {
+  const LayJob& job = f.lay.jobs()[view.job];
+  return view.lamination ? f.words("ui.lay-fuse") : lay_title(job.laid.lay, f.words);
+}
+
+// A lay to be looked at: its name, and how long it is.
+void view_key(Frame& f, Columns& flow, const LayView& view, int number, bool chosen) {
+  const LayJob& job = f.lay.jobs()[view.job];
+  const Box box = flow.next(kTarget);
+  const std::string id = "lay.view." + std::to_string(number);
+  const std::string name = view_name(f, view);
+  const std::string value =
+      job.refusal ? f.words("ui.lay-refused")
+      : view.lamination
+          ? f.words("ui.lay-strips", {std::to_string(job.laid.lamination->strips.size())})
+          : f.length(job.laid.lay.length_mm);
+  f.ui.add({.id = id,
+            .role = ControlRole::Option,
+            .name = name,
+            .value = value,
+            .box = box,
+            .group = f.words("ui.lays"),
+            .chosen = chosen});
+  f.paint.fill(box, f.ui.pressed == id ? f.colours.card_edge : f.colours.key, 12.0F);
+  if (chosen) f.paint.outline(box, f.colours.ink, 2.5F, 12.0F);
+  const float wide = f.paint.text({box.right() - 14.0F, box.centre().y}, value, kStrong,
+                                  job.refusal ? f.colours.brick : f.colours.key_text, Align::End);
+  f.paint.clipped_text({box.x + 14.0F, box.centre().y}, box.w - wide - 40.0F, name,
+                       chosen ? kStrong : kBody, f.colours.key_text);
+  if (f.ui.acted(id)) {
+    f.view.lay.view = static_cast<size_t>(number);
+    f.view.lay.touched = -1;
+    f.view.board().fitted = true;
+  }
+}
+
+void figure(Frame& f, Columns& flow, const std::string& key, const std::string& value) {
+  const Box row = flow.next(24.0F);
+  const std::string name = f.words(key);
+  const float wide =
+      f.paint.text({row.right(), row.centre().y}, value, kStrong, f.colours.ink, Align::End);
+  f.paint.clipped_text({row.x, row.centre().y}, row.w - wide - 12.0F, name, kBody, f.colours.ink);
+  f.ui.add({.id = key, .role = ControlRole::Status, .name = name + ": " + value, .box = row});
+}
+
+std::string rectangle(const Frame& f, const Rect& r) {
+  const auto room = [&](double mm) { return f.length(whole_steps(mm, f.lengths())); };
+  return room(r.width()) + " × " + room(r.height());
+}
+
+std::string percent(double share) { return std::to_string(std::lround(100.0 * share)) + " %"; }
+
+// How far the search is, and the key that goes on with it or stops it.
+void search_row(Frame& f, Columns& flow) {
+  const bool busy = f.lay.busy();
+  const Box row = flow.across(kTarget);
+  const std::string words = f.words(busy ? "ui.lay-stop" : "ui.lay-improve");
+  const float wide = std::max(120.0F, text_width(words, kStrong) + 40.0F);
+  const Box key{row.right() - wide, row.y, wide, row.h};
+  if (button(f, busy ? "lay.stop" : "lay.improve", key, words)) {
+    if (busy) {
+      f.lay.stop();
+    } else {
+      f.lay.improve();
+    }
+    f.again = true;
+  }
+  const Box bar{row.x, row.centre().y + 10.0F, row.w - wide - 16.0F, 8.0F};
+  const double progress = f.lay.progress();
+  const std::string state =
+      busy ? f.words("ui.lay-searching", {percent(progress)}) : f.words("ui.lay-found");
+  f.paint.clipped_text({row.x, row.centre().y - 8.0F}, bar.w, state, kBody, f.colours.ink);
+  f.paint.fill(bar, f.colours.slider_rest, 4.0F);
+  f.paint.fill({bar.x, bar.y, bar.w * static_cast<float>(progress), bar.h},
+               busy ? f.colours.slider : f.colours.fir, 4.0F);
+  f.ui.add({.id = "lay.progress",
+            .role = ControlRole::Status,
+            .name = state,
+            .box = {row.x, row.y, bar.w, row.h}});
+}
+
+void lay_figures(Frame& f, Columns& flow, const LayView& view) {
+  const LayJob& job = f.lay.jobs()[view.job];
+  const Lay& lay = job.laid.lay;
+  if (job.refusal) {
+    const std::string words = sentence_of(f, *job.refusal);
+    sentence(f, "lay.refusal", flow.across(sentence_height(words, flow.width())), words, true);
+    return;
+  }
+  if (job.lamination_refusal) {
+    const std::string words = sentence_of(f, *job.lamination_refusal);
+    sentence(f, "lay.refusal", flow.across(sentence_height(words, flow.width())), words, true);
+  }
+  if (view.lamination && job.laid.lamination) {
+    const Lamination& plan = *job.laid.lamination;
+    figure(f, flow, "ui.lay-blank", rectangle(f, plan.blank));
+    figure(f, flow, "ui.lay-strip-length", f.length(plan.strip_mm));
+    const LaminateStrip& strip = plan.strips.front();
+    figure(f, flow, "ui.lay-strip-width", f.length(strip.y1 - strip.y0));
+    figure(f, flow, "ui.lay-lap", plan.strips.size() > 1 ? f.length(kLaminateLap) : "–");
+    figure(f, flow, "ui.lay-roll", f.length(plan.roll_mm));
+    const std::string how = f.words("lay.fuse");
+    const Box text = flow.across(paragraph_height(how, flow.width(), kBody));
+    f.paint.paragraph({text.x, text.y}, text.w, how, kBody, f.colours.soft);
+    return;
+  }
+  figure(f, flow, "ui.lay-length", f.length(lay.length_mm));
+  for (const ClothLine& line : cloth_to_buy(f.lay.laid(), f.ticket.unit)) {
+    if (line.cloth.use != lay.cloth.use) continue;
+    figure(f, flow, "ui.lay-buy", yardage(line.to_buy_mm, f.ticket.unit, f.words));
+  }
+  figure(f, flow, "ui.lay-used", percent(lay.efficiency()));
+  for (size_t i = 0; i < job.laid.left_over.size(); ++i) {
+    figure(f, flow, i == 0 ? "ui.lay-left" : "ui.lay-left-more",
+           rectangle(f, job.laid.left_over[i]));
+  }
+  const std::string how = f.words(lay.cloth.one_way ? "lay.how-one-way" : "lay.how");
+  const Box text = flow.across(paragraph_height(how, flow.width(), kBody));
+  f.paint.paragraph({text.x, text.y}, text.w, how, kBody, f.colours.soft);
+}
+
+void outputs(Frame& f, Columns& flow) {
+  const bool ready = f.lay.whole();
+  const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = ready};
+  const auto page = [&] {
+    return lay_html(f.ticket, f.derived.pattern->draft, f.lay.laid(), f.words, f.today.words);
+  };
+  if (button(f, "print.lay", flow.across(54.0F), f.words("ui.print-lay"), main)) {
+    f.effects.push_back(PrintSheets{page()});
+  }
+  if (button(f, "save.lay", flow.across(kTarget), f.words("ui.save-lay"), {.enabled = ready})) {
+    f.effects.push_back(SaveFile{file_name(f.ticket, "lay", "html"), "text/html", page()});
+  }
+}
+
+void lays(Frame& f, Columns& flow) {
+  const auto views = f.lay.views();
+  const std::optional<LayView> view = looked_at(f);
+  for (size_t i = 0; i < views.size(); ++i) {
+    view_key(f, flow, views[i], static_cast<int>(i), view == views[i]);
+  }
+  search_row(f, flow);
+  if (view) lay_figures(f, flow, *view);
+  outputs(f, flow);
+}
+
+void shopping_row(Frame& f, Columns& flow, const ShoppingRow& row, int number) {
+  const float amount = text_width(row.amount, kStrong) + 14.0F;
+  const float w = flow.column_width();
+  const float head = paragraph_height(row.ware, w - amount, kStrong);
+  const float note = row.note.empty() ? 0.0F : paragraph_height(row.note, w, kBody);
+  const Box box = flow.next(head + note + 12.0F);
+  f.paint.paragraph({box.x, box.y}, box.w - amount, row.ware, kStrong, f.colours.ink);
+  f.paint.text({box.right(), box.y + 0.5F * line_step(kStrong)}, row.amount, kStrong, f.colours.ink,
+               Align::End);
+  if (note > 0.0F) f.paint.paragraph({box.x, box.y + head}, box.w, row.note, kBody, f.colours.soft);
+  f.paint.line({box.x, box.bottom() - 1.0F}, {box.right(), box.bottom() - 1.0F},
+               f.colours.paper_line, 1.0F);
+  f.ui.add({.id = "shop." + std::to_string(number),
+            .role = ControlRole::Status,
+            .name = row.ware + ": " + row.amount + (row.note.empty() ? "" : ". " + row.note),
+            .box = box});
+}
+
+void shopping(Frame& f, Columns& flow) {
+  if (!f.lay.whole()) {
+    const std::string words = f.words("ui.lay-not-whole");
+    sentence(f, "lay.not-whole", flow.across(sentence_height(words, flow.width())), words, true);
+  }
+  int number = 0;
+  const auto rows = shopping_rows(f.ticket, f.derived.pattern->draft, f.lay.laid(), f.words);
+  for (const ShoppingRow& row : rows) shopping_row(f, flow, row, number++);
+  outputs(f, flow);
+}
+
+float content(Frame& f, const Box& box) {
+  Columns flow(box, 300.0F, 8.0F);
+  const Box title = flow.across(30.0F);
+  heading(f, "lay.title", {title.x, title.centre().y}, f.words("ui.lay-title"));
+  if (!f.derived.pattern || f.derived.stale) {
+    const std::string words =
+        f.derived.refusal ? sentence_of(f, *f.derived.refusal) : f.words("ui.cannot-draft");
+    sentence(f, "refusal", flow.across(sentence_height(words, flow.width())), words, true);
+    return flow.height();
+  }
+  const std::vector<std::string> tabs = {f.words("ui.lay-tab-lay"), f.words("ui.lay-tab-cloth"),
+                                         f.words("ui.lay-tab-buy")};
+  const int picked =
+      options(f, "lay.tab", flow.across(kTarget), f.words("ui.lay-tabs"), tabs, f.view.lay.tab);
+  if (picked >= 0) {
+    f.view.lay.tab = picked;
+    f.view.scrolls["sheet.lay"] = 0.0F;
+  }
+  if (f.view.lay.tab == 0) lays(f, flow);
+  if (f.view.lay.tab == 1) cloth_controls(f, flow);
+  if (f.view.lay.tab == 2) shopping(f, flow);
+  return flow.height();
+}
+
+}  // namespace
+
+std::optional<LayView> looked_at(const Frame& f) {
+  const auto views = f.lay.views();
+  if (views.empty()) return std::nullopt;
+  return views[std::min(f.view.lay.view, views.size() - 1)];
+}
+
+void lay_sheet(Frame& f, const Box& box) {
+  scrolled(f, "sheet.lay", box,
+           [&](const Box& inner) { return content(f, sheet_content(f, inner)) + kSheetPad; });
+}
+
+}  // namespace coatwright::studio

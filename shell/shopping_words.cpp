@@ -1,0 +1,121 @@
+#include "shell/shopping_words.h"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+#include "core/sheet/number.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kYard = 914.4;
+const char* const kEighths[] = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
+
+std::string number(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  std::string text;
+  append_number(text, std::round(value * scale) / scale);
+  return text;
+}
+
+class Rows {
+ public:
+  Rows(const Ticket& ticket, const Words& words) : unit_(ticket.unit), words_(words) {
+    lengths_.unit = ticket.unit;
+  }
+
+  void add(const ClothLine& line) {
+    const Cloth& cloth = line.cloth;
+    std::string note = words_("shop.needed", {length(line.needed_mm)});
+    if (cloth.shrinkage > 0.0) {
+      note += " " + words_("shop.shrinkage", {number(100.0 * cloth.shrinkage, 1)});
+    }
+    std::string amount = yardage(line.to_buy_mm, unit_, words_);
+    if (cloth.priced_by == PricedBy::Piece) {
+      const double pieces = line.to_buy_mm / cloth.piece_mm;
+      amount = words_("shop.pieces", {number(pieces, 0), length(cloth.piece_mm)});
+    }
+    out.push_back({words_("shop.cloth", {cloth_title(cloth, words_), length(cloth.width_mm)}),
+                   std::move(amount), std::move(note)});
+  }
+
+  void add(const ShoppingLine& line) {
+    const std::string ware = words_(std::string("notion.") + notion_id(line.kind));
+    std::string places;
+    const auto add_note = [](std::string& note, const std::string& more) {
+      note += (note.empty() ? "" : ". ") + more;
+    };
+    for (const std::string& place : line.places) {
+      const std::string one = words_(place);
+      if (one != ware && places.find(one) == std::string::npos)
+        places += (places.empty() ? "" : ", ") + one;
+    }
+    std::string name = ware;
+    if (line.width_mm > 0.0) name = words_("shop.notion", {ware, length(line.width_mm)});
+    name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+    ShoppingRow row{.ware = std::move(name), .amount = {}, .note = places};
+    if (line.length_mm <= 0.0) {
+      row.amount = number(line.count, 0);
+    } else if (line.kind == NotionKind::HookLoop) {
+      row.amount = words_("shop.each-side", {yardage(line.to_buy_mm, unit_, words_)});
+      add_note(row.note, words_("shop.hook-and-loop", {length(line.length_mm)}));
+    } else {
+      row.amount = yardage(line.to_buy_mm, unit_, words_);
+      add_note(row.note, words_("shop.needed", {length(line.length_mm)}));
+    }
+    if (line.kind == NotionKind::Binding) {
+      row.note += " " + words_("shop.bias", {length(bias_square(line.length_mm, line.width_mm))});
+    }
+    out.push_back(std::move(row));
+  }
+
+  void thread(double mm) {
+    const bool inch = unit_ == Unit::Inch;
+    const std::string amount = number(std::ceil(inch ? mm / kYard : mm / 1000.0), 0);
+    out.push_back({words_("shop.thread"), words_(inch ? "shop.yards" : "shop.metres", {amount}),
+                   words_("shop.thread.note")});
+  }
+
+  void needle(const Draft& draft) {
+    out.push_back({words_("shop.needle"), words_(std::string("needle.") + needle_for(draft)),
+                   words_("shop.needle.note")});
+  }
+
+  std::vector<ShoppingRow> out;
+
+ private:
+  [[nodiscard]] std::string length(double mm) const {
+    return format_length(Length::mm(mm), lengths_);
+  }
+  Unit unit_;
+  const Words& words_;
+  LengthStyle lengths_;
+};
+
+}  // namespace
+
+std::string yardage(double mm, Unit unit, const Words& words) {
+  if (unit == Unit::Centimetre) return words("shop.metres", {number(mm / 1000.0, 2)});
+  const auto eighths = static_cast<long>(std::ceil(8.0 * mm / kYard - 1e-6));
+  const std::string part = kEighths[eighths % 8];
+  const std::string whole = eighths >= 8 || part.empty() ? std::to_string(eighths / 8) : "";
+  return words(eighths <= 8 ? "shop.yard" : "shop.yards", {whole + part});
+}
+
+std::string cloth_title(const Cloth& cloth, const Words& words) {
+  const std::string use = words(std::string("cloth.") + cloth_use_id(cloth.use));
+  return cloth.name.empty() ? use : words("shop.named", {cloth.name, use});
+}
+
+std::vector<ShoppingRow> shopping_rows(const Ticket& ticket, const Draft& draft,
+                                       const std::vector<LaidCloth>& cloths, const Words& words) {
+  Rows rows(ticket, words);
+  for (const ClothLine& line : cloth_to_buy(cloths, ticket.unit)) rows.add(line);
+  for (const ShoppingLine& line : shopping_list(draft, ticket.unit)) rows.add(line);
+  rows.thread(thread_length(draft));
+  rows.needle(draft);
+  return std::move(rows.out);
+}
+
+}  // namespace coatwright

@@ -1,0 +1,29 @@
+// The shopping list in words, the same on the screen and on paper.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/base/words.h"
+#include "core/make/shopping.h"
+#include "core/ticket/ticket.h"
+
+namespace coatwright {
+
+struct ShoppingRow {
+  std::string ware;    // "Shell cloth, 44 in wide"
+  std::string amount;  // "1 1/8 yd"
+  std::string note;    // what it is for, or how it is had
+};
+// Cloth, laminate, notions, thread, needle. `cloths`: the lays of the coat on its cloths.
+[[nodiscard]] std::vector<ShoppingRow> shopping_rows(const Ticket& ticket, const Draft& draft,
+                                                     const std::vector<LaidCloth>& cloths,
+                                                     const Words& words);
+
+// A length as shops say it: yards in eighths, or metres. Whole steps of as_shops_cut().
+[[nodiscard]] std::string yardage(double mm, Unit unit, const Words& words);
+
+// "Rain stripe (Shell cloth)", or "Shell cloth" for a cloth without a name.
+[[nodiscard]] std::string cloth_title(const Cloth& cloth, const Words& words);
+
+}  // namespace coatwright
