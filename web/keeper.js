@@ -22,13 +22,16 @@ const keeper = (() => {
     const safe = store.available() && navigator.storage && navigator.storage.persisted && await navigator.storage.persisted();
     kept = !store.available() ? KEPT.nowhere : safe ? KEPT.for_good : KEPT.for_now;
   }
-  // Asked once there is something worth keeping; a browser may show a question of its own.
+  // Asked once there is something worth keeping. A browser may show a question of its own, which stands until somebody
+  // answers it: nothing waits for that.
   async function ask_to_persist() {
     if (asked || !navigator.storage || !navigator.storage.persist) return;
     asked = true;
-    await navigator.storage.persist();
-    await look_how_safe();
-    told();
+    try {
+      await navigator.storage.persist();
+      await look_how_safe();
+      told();
+    } catch { /* as safe as it was */ }
   }
 
   async function keep_now(change) {
@@ -70,7 +73,7 @@ const keeper = (() => {
   window.addEventListener('appinstalled', () => {
     offer = null;
     asked = false;
-    next(ask_to_persist);
+    ask_to_persist();
   });
 
   return {
@@ -94,7 +97,7 @@ const keeper = (() => {
     },
     keep(change) {
       next(() => keep_now(change));
-      if (store.available() && page_state.frames > 1) next(ask_to_persist);
+      if (store.available() && page_state.frames > 1) ask_to_persist();
     },
     send_history(id) {
       next(async () => {

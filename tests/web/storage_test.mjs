@@ -207,6 +207,17 @@ export default {
     await studio.sees('There is no backup of this rack');
   },
 
+  'while the browser still asks whether things may be kept for good, they are kept': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet, () => {
+      StorageManager.prototype.persist = () => { window.asked_to_persist = true; return new Promise(() => {}); };
+    });
+    await rename(studio, 'Halyard');
+    await rename(studio, 'Hawser');
+    assert.equal(await studio.page.evaluate(() => window.asked_to_persist), true);
+    await reloaded(studio);
+    await until(() => studio.has('button', /^Ticket: Hawser/));
+  },
+
   'a rack that is kept for good says so': async (visitor) => {
     const studio = await visitor.studio(devices.tablet, () => {
       let given = false;
