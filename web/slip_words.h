@@ -1,5 +1,5 @@
 // The words that the slip page needs: its own (assets/slip.txt), and of assets/words.txt those of
-// measures, numbers, plausibility, slips and cautions (web/make_slip.py chooses them).
+// measures, numbers, plausibility, slips and cautions (web/make_pages.py chooses them).
 #pragma once
 
 #include <string_view>

@@ -3,6 +3,7 @@
 'use strict';
 
 const canvas = document.getElementById('canvas');
+const PROGRAM = document.currentScript.dataset.program;
 const status_line = document.getElementById('status');
 const file_field = document.getElementById('file');
 const page_state = { frames: 0, running: false, scheduled: false, lost: false };
@@ -255,6 +256,17 @@ async function start() {
   draw_frame();
   status_line.hidden = true;
   document.documentElement.dataset.ready = 'yes';
+  keeping_page = keep_page();
+}
+
+// Opens without a network from now on; where the browser has no workers, it works all the same while there is one.
+let keeping_page = Promise.resolve();
+async function keep_page() {
+  try {
+    const worker = await navigator.serviceWorker.register('studio_worker.js');
+    await navigator.serviceWorker.ready;
+    await worker.update();
+  } catch { /* not kept */ }
 }
 
 // What tests may look at: nothing here changes anything.
@@ -262,12 +274,14 @@ window.coatwright = {
   ready: () => document.documentElement.dataset.ready === 'yes',
   frames: () => page_state.frames,
   stored: () => keeper.settled(),
+  kept: () => keeping_page,
 };
 
 // eslint-disable-next-line no-unused-vars -- read by app.js
 var Module = {
   canvas,
   page: (kind, name, type, bytes) => ANSWERS[kind](bytes, name, type),
+  locateFile: () => PROGRAM,
   postRun: [start],
   onAbort: (reason) => stop_with(`Coatwright stopped: ${reason}. Reload the page to go on.`),
 };

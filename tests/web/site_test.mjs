@@ -68,7 +68,7 @@ export default {
 
   'a program that cannot be loaded is told in words': async (visitor) => {
     const page = await visitor.new_page();
-    await page.route('**/app.js', (route) => route.abort());
+    await page.route('**/app.js*', (route) => route.abort());
     await page.goto(visitor.url);
     await page.getByText('Coatwright stopped').waitFor({ timeout: 10000 });
   },

@@ -1,0 +1,89 @@
+"""Puts the pages together.
+
+make_pages.py words OUT WORDS SLIP       the words that the slip's program needs, as a C++ source
+make_pages.py slip SITE WASM             slip.html with its style within, slip.js, slip.wasm and slip_worker.js
+make_pages.py studio SITE                index.html and studio_worker.js, for the files that lie in the site already
+
+The slip's style stands in its head, so that it shows without waiting for another file; its policy names the style by its
+hash. Program files are named with a hash of their content, so that a page never gets the program of another version.
+"""
+
+import base64
+import hashlib
+import pathlib
+import re
+import sys
+
+HERE = pathlib.Path(__file__).resolve().parent
+# Groups and codes of assets/words.txt that the page may have to say.
+NEEDED = re.compile(r"measure\.|number-|reading-|ratio-|girth-for-weight|breast-not-over-back|drop-past-midline|likely-culprit"
+                    r"|slip-|subject\.slip-|caution\.(fingers|vet)")
+
+
+def words(out, table, own):
+    lines = pathlib.Path(table).read_text(encoding="utf-8").splitlines()
+    # The short names are the studio's.
+    kept = [line for line in lines if NEEDED.match(line) and ".short = " not in line]
+    kept += [line for line in pathlib.Path(own).read_text(encoding="utf-8").splitlines() if line and not line.startswith("#")]
+    text = "\n".join(kept)
+    assert ')words"' not in text
+    pathlib.Path(out).write_text(
+        '#include "web/slip_words.h"\n\nnamespace coatwright {\n\n'
+        f'std::string_view slip_words_text() {{\n  return R"words({text}\n)words";\n}}\n\n}}  // namespace coatwright\n',
+        encoding="utf-8")
+
+
+def digest(data):
+    return hashlib.sha256(data).hexdigest()[:12]
+
+
+def write_worker(site, name, page, files):
+    """The service worker that keeps `files` of a page; its version changes with any of them."""
+    worker = (HERE / "worker.js").read_text(encoding="utf-8")
+    contents = b"".join((site / file.split("?")[0]).read_bytes() for file in files)
+    version = digest(contents + worker.encode())
+    for mark, text in {"@name@": f"coatwright-{name}", "@version@": version, "@page@": page, "@files@": "', '".join(files)}.items():
+        assert mark in worker, mark
+        worker = worker.replace(mark, text)
+    (site / f"{name}_worker.js").write_text(worker, encoding="utf-8")
+
+
+def slip(site, wasm):
+    site = pathlib.Path(site)
+    style = (HERE / "slip.css").read_text(encoding="utf-8")
+    script = (HERE / "slip.js").read_bytes()
+    program = pathlib.Path(wasm).read_bytes()
+    style_hash = "sha256-" + base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    page = (HERE / "slip.html").read_text(encoding="utf-8")
+    for mark, text in {"@style-hash@": style_hash, "@style@": style, "@script@": digest(script), "@program@": digest(program)}.items():
+        assert mark in page, mark
+        page = page.replace(mark, text)
+    site.mkdir(parents=True, exist_ok=True)
+    (site / "slip.html").write_text(page, encoding="utf-8")
+    (site / "slip.js").write_bytes(script)
+    (site / "slip.wasm").write_bytes(program)
+    write_worker(site, "slip", "slip.html", ["slip.html", f"slip.js?{digest(script)}", f"slip.wasm?{digest(program)}"])
+
+
+def studio(site):
+    site = pathlib.Path(site)
+    files = ["index.html"]
+
+    def named(match):
+        attribute, name = match.groups()
+        if name == "icon.svg":  # within the page: browsers ask for it again whenever the address changes
+            icon = base64.b64encode((HERE / name).read_bytes()).decode()
+            return f'{attribute}="data:image/svg+xml;base64,{icon}"'
+        if name.endswith((".js", ".css", ".wasm")):
+            name += "?" + digest((site / name).read_bytes())
+        files.append(name)
+        return f'{attribute}="{name}"'
+
+    page = (HERE / "index.html").read_text(encoding="utf-8")
+    page = re.sub(r'\b(src|href|data-program)="([^":]+)"', named, page)
+    assert any(name.startswith("app.wasm?") for name in files)
+    (site / "index.html").write_text(page, encoding="utf-8")
+    write_worker(site, "studio", "index.html", files)
+
+
+{"words": words, "slip": slip, "studio": studio}[sys.argv[1]](*sys.argv[2:])
