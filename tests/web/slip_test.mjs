@@ -8,6 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 
 import { answer_in, measures, request } from './slip_codes.mjs';
+import { read_qr } from './qr.mjs';
 import { until } from './studio.mjs';
 import { devices, serve } from './studio_page.mjs';
 
@@ -61,18 +62,6 @@ const bosun = {
   back: ['22 1/2', '22 5/8'], neck: ['16 3/4', '16 3/4'], chest: ['26 3/8', '26 1/4', '26.5'], drop: ['9 3/4', '9¾'], breast: ['27', '27 1/8'],
   loin: ['21 1/2', '54,5 cm'], underline: ['17 1/2', '1\' 5"'], weight: ['45', '20.4 kg'],
 };
-
-// What zbar, a reader that is not ours, sees on the screen.
-function read_qr(picture) {
-  const folder = mkdtempSync(join(tmpdir(), 'coatwright-'));
-  try {
-    writeFileSync(join(folder, 'screen.png'), picture);
-    return execFileSync('zbarimg', ['--quiet', '--raw', '-Sdisable', '-Sqrcode.enable', join(folder, 'screen.png')],
-      { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] }).trim();
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
 
 // Runs on the page: every control that is seen and smaller than the target.
 const small_targets = (target) => [...document.querySelectorAll('button, a, textarea, label:has(input[type=radio]), input[type=text]')]
