@@ -35,11 +35,12 @@ std::string value_words(const Frame& f, const SlipRow& row, std::optional<double
 
 std::string difference_words(const Frame& f, const SlipRow& row) {
   if (!row.before_value || !row.sent_value) return {};
-  if (row.difference == 0.0) return f.words("ui.answer-same");
-  const double size = std::abs(row.difference);
-  const std::string amount =
-      info(row.measure).is_weight ? format_weight(size, f.ticket.unit) : f.length(size);
-  return f.words(row.difference > 0.0 ? "ui.answer-more" : "ui.answer-less", {amount});
+  // What reads the same is the same: 21 1/2 in and 54.5 cm are less than an eighth apart.
+  if (value_words(f, row, row.before_value) == value_words(f, row, row.sent_value)) {
+    return f.words("ui.answer-same");
+  }
+  return f.words(row.difference > 0.0 ? "ui.answer-more" : "ui.answer-less",
+                 {value_words(f, row, std::abs(row.difference))});
 }
 
 std::vector<std::string> sentences_of(const Frame& f, const SlipRow& row,

@@ -272,6 +272,19 @@ TEST(SlipAnswer, WhatDiffersOrIsOddIsSaidAndNotTickedUnasked) {
       << "the old and the new ones";
 }
 
+TEST(SlipAnswer, WhatReadsTheSameIsToldToBeTheSame) {
+  Ticket ticket = without_neck();
+  ticket.of(Measure::Loin) = {"21 1/2 in"};
+  ticket.of(Measure::Chest) = {"26 in"};
+  Studio studio(ticket);
+  SlipAnswer answer = answer_to(studio.ask().token);
+  answer.of(Measure::Loin) = {"54,5 cm"};
+  answer.of(Measure::Chest) = {"26 3/8"};
+  studio.read(code_of(answer));
+  EXPECT_TRUE(studio.says("21½ in on the ticket, 21½ in from the client, the same."));
+  EXPECT_TRUE(studio.says("26 in on the ticket, 26⅜ in from the client, ⅜ in more."));
+}
+
 TEST(SlipAnswer, AnAnswerFindsItsTicketAndOpensIt) {
   Studio studio(without_neck());
   const SlipToken token = studio.ask().token;
