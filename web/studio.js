@@ -280,6 +280,11 @@ window.coatwright = {
 // eslint-disable-next-line no-unused-vars -- read by app.js
 var Module = {
   canvas,
+  instantiateWasm: (imports, ready) => {
+    program.then((compiled) => WebAssembly.instantiate(compiled, imports)).then(ready,
+      (reason) => stop_with(`Coatwright stopped: ${reason.message}. Reload the page to go on.`));
+    return {};
+  },
   page: (kind, name, type, bytes) => ANSWERS[kind](bytes, name, type),
   locateFile: () => PROGRAM,
   postRun: [start],
