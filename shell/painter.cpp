@@ -189,13 +189,42 @@ ImVec2 snapped(Spot p, float ratio) { return {std::round(p.x * ratio), std::roun
 
 }  // namespace
 
+// Most of a long side sheet lies outside its clip, and nearly all of the board outside the
+// magnifier's: what cannot be seen costs no vertex.
+bool Painter::in_sight(const Box& box, float beyond) const {
+  const ImVec2 low = list_->GetClipRectMin(), high = list_->GetClipRectMax();
+  return (box.x - beyond) * ratio_ <= high.x && (box.right() + beyond) * ratio_ >= low.x &&
+         (box.y - beyond) * ratio_ <= high.y && (box.bottom() + beyond) * ratio_ >= low.y;
+}
+
+namespace {
+
+Box box_round(std::span<const Spot> points) {
+  Spot low = points[0], high = points[0];
+  for (const Spot p : points) {
+    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+  }
+  return {low.x, low.y, high.x - low.x, high.y - low.y};
+}
+
+Box box_round(Spot centre, float radius) {
+  return {centre.x - radius, centre.y - radius, 2.0F * radius, 2.0F * radius};
+}
+
+constexpr float kSoftEdge = 2.0F;  // CSS px: rounding to device pixels, and the smoothed edge
+
+}  // namespace
+
 void Painter::fill(const Box& box, Colour colour, float radius) {
+  if (!in_sight(box, kSoftEdge)) return;
   list_->AddRectFilled(snapped({box.x, box.y}, ratio_),
                        snapped({box.right(), box.bottom()}, ratio_), packed(colour),
                        radius * ratio_);
 }
 
 void Painter::outline(const Box& box, Colour colour, float width, float radius) {
+  if (!in_sight(box, width + kSoftEdge)) return;
   const float w = std::max(1.0F, std::round(width * ratio_));
   const ImVec2 a = snapped({box.x, box.y}, ratio_);
   const ImVec2 b = snapped({box.right(), box.bottom()}, ratio_);
@@ -206,6 +235,8 @@ void Painter::outline(const Box& box, Colour colour, float width, float radius) 
 }
 
 void Painter::line(Spot a, Spot b, Colour colour, float width) {
+  const Spot ends[] = {a, b};
+  if (!in_sight(box_round(ends), width + kSoftEdge)) return;
   const float w = width * ratio_;
   if (a.x == b.x || a.y == b.y) {  // a ruled line: whole device pixels
     const float half = 0.5F * std::max(1.0F, std::round(w));
@@ -221,6 +252,7 @@ void Painter::line(Spot a, Spot b, Colour colour, float width) {
 }
 
 void Painter::polyline(std::span<const Spot> points, Colour colour, float width, bool closed) {
+  if (points.empty() || !in_sight(box_round(points), width + kSoftEdge)) return;
   list_->PathClear();
   for (const Spot p : points) list_->PathLineTo(px(p, ratio_));
   list_->PathStroke(packed(colour), closed ? ImDrawFlags_Closed : 0, width * ratio_);
@@ -253,14 +285,17 @@ void Painter::dashes(std::span<const Spot> points, std::span<const float> patter
 }
 
 void Painter::disc(Spot centre, float radius, Colour colour) {
+  if (!in_sight(box_round(centre, radius), kSoftEdge)) return;
   list_->AddCircleFilled(px(centre, ratio_), radius * ratio_, packed(colour));
 }
 
 void Painter::ring(Spot centre, float radius, Colour colour, float width) {
+  if (!in_sight(box_round(centre, radius), width + kSoftEdge)) return;
   list_->AddCircle(px(centre, ratio_), radius * ratio_, packed(colour), 0, width * ratio_);
 }
 
 void Painter::convex(std::span<const Spot> points, Colour colour) {
+  if (points.empty() || !in_sight(box_round(points), kSoftEdge)) return;
   list_->PathClear();
   for (const Spot p : points) list_->PathLineTo(px(p, ratio_));
   list_->PathFillConvex(packed(colour));
@@ -302,6 +337,8 @@ void Painter::run(Spot origin_px, std::string_view words, Type type, Colour colo
 
 float Painter::text(Spot at, std::string_view words, Type type, Colour colour, Align align) {
   const float width = text_width(words, type);
+  const Box box{aligned(at.x, width, align), at.y, width, 0.0F};
+  if (!in_sight(box, type.size)) return width;
   const ImFont& font = *font_for(type);
   const float line_px = type.size * kLineHeight * ratio_;
   const float baseline = at.y * ratio_ - 0.5F * line_px + font.Ascent * line_px / font.FontSize;

@@ -58,6 +58,8 @@ class Painter {
   [[nodiscard]] float device_ratio() const { return ratio_; }
 
  private:
+  // Whether the box, grown by `beyond`, meets what is clipped to. CSS px.
+  [[nodiscard]] bool in_sight(const Box& box, float beyond) const;
   void run(Spot origin_px, std::string_view words, Type type, Colour colour, float cosine,
            float sine);
 
