@@ -96,7 +96,7 @@ void options_to_cut_pieces() {
   for (const StyleInfo* style : styles()) {
     for (const Choices& choices : test::all_combinations(*style)) {
       const double time =
-          time_of(5, 2, [&] { made += make_pattern(tape, choices, *style).result ? 1 : 0; });
+          time_of(kRounds, 1, [&] { made += make_pattern(tape, choices, *style).result ? 1 : 0; });
       if (times.empty() || time > *std::max_element(times.begin(), times.end())) {
         slowest = test::told(*style, choices);
       }
