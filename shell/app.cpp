@@ -118,6 +118,7 @@ void App::open_backup(std::string_view bytes) {
   const auto backup = read_backup(bytes);
   if (!backup) return tell(say(backup.problem(), words_, {.unit = ticket().unit}));
   const PutBack back = rack_.put_back(backup->cards);
+  if (!backup->shelf.empty()) rack_.put_back(backup->shelf);
   std::string words =
       words_("ui.restored", {std::to_string(back.hung.size()), std::to_string(back.there_already)});
   if (!backup->unreadable.empty()) {
@@ -358,6 +359,13 @@ void App::carry_out(const RackCommand& command) {
     case RackDeed::Backup:
       effects_.emplace_back(backup_file(rack_.backup(), today_));
       return;
+    case RackDeed::Shelve:
+      if (const auto problem = rack_.shelve(command.cloth)) {
+        tell(say(*problem, words_, {.unit = ticket().unit}));
+      }
+      return;
+    case RackDeed::Unshelve:
+      return rack_.unshelve(command.cloth);
   }
   const bool made = command.deed == RackDeed::New || command.deed == RackDeed::Copy;
   if (!made && rack_.open_id() == open) return;

@@ -6,6 +6,7 @@
 #include "core/sheet/number.h"
 #include "core/ticket/ids.h"
 #include "shell/lay_panel.h"
+#include "shell/plain_number.h"
 #include "shell/status.h"
 
 namespace coatwright::studio {
@@ -49,19 +50,6 @@ std::string shown(const Frame& f, const Cloth& cloth, const ClothNumber& n) {
   style.steps_per_inch = 32;
   style.decimals_cm = 2;
   return format_length(Length::mm(value), style);
-}
-
-// "14.5", "14,5", "3 %".
-std::optional<double> plain_number(std::string text) {
-  if (text.size() > 20 || text.find_first_not_of("-0123456789., %") != std::string::npos) {
-    return std::nullopt;
-  }
-  std::replace(text.begin(), text.end(), ',', '.');
-  char* end = nullptr;
-  const double value = std::strtod(text.c_str(), &end);
-  const std::string rest(end);
-  if (end == text.c_str() || rest.find_first_not_of(" %") != std::string::npos) return std::nullopt;
-  return value;
 }
 
 Result<double> read(const Frame& f, const ClothNumber& n, const std::string& text) {
@@ -132,6 +120,48 @@ void nap(Frame& f, Columns& flow, const Cloth& cloth) {
   change(f, "cloth.nap", next);
 }
 
+// The cloths of this use that lie on the shelf, to be taken for the ticket; and what may be done
+// with the ticket's own.
+void shelf(Frame& f, Columns& flow, const Cloth& cloth) {
+  const Shelf& all = f.rack.notes().shelf;
+  bool lies_there = false;
+  for (size_t i = 0; i < all.size(); ++i) {
+    if (all[i].use != cloth.use) continue;
+    lies_there = lies_there || all[i] == cloth;
+    const Box box = flow.next(kTarget);
+    const std::string id = "shelf." + std::to_string(i);
+    const bool chosen = all[i] == cloth;
+    const std::string value = f.length(all[i].width_mm);
+    f.ui.add({.id = id,
+              .role = ControlRole::Option,
+              .name = all[i].name,
+              .value = value,
+              .box = box,
+              .group = f.words("ui.shelf"),
+              .chosen = chosen});
+    f.paint.fill(box, f.ui.pressed == id ? f.colours.card_edge : f.colours.key, 12.0F);
+    if (chosen) f.paint.outline(box, f.colours.ink, 2.5F, 12.0F);
+    const float wide = f.paint.text({box.right() - 14.0F, box.centre().y}, value, kBody,
+                                    f.colours.key_text, Align::End);
+    f.paint.clipped_text({box.x + 14.0F, box.centre().y}, box.w - wide - 40.0F, all[i].name,
+                         chosen ? kStrong : kBody, f.colours.key_text);
+    if (f.ui.acted(id)) f.commands.push_back(SetCloth{cloth.use, all[i]});
+  }
+  if (!f.ticket.of(cloth.use)) return;
+  const Box row = flow.across(kTarget);
+  const bool named = std::any_of(all.begin(), all.end(), [&](const Cloth& c) {
+    return c.use == cloth.use && c.name == cloth.name;
+  });
+  if (button(f, "shelf.put", row.column(0, 2, 8.0F), f.words("ui.shelf-put"),
+             {.enabled = !lies_there})) {
+    f.rack_commands.push_back({.deed = RackDeed::Shelve, .cloth = cloth});
+  }
+  if (button(f, "shelf.take", row.column(1, 2, 8.0F), f.words("ui.shelf-take"),
+             {.enabled = named})) {
+    f.rack_commands.push_back({.deed = RackDeed::Unshelve, .cloth = cloth});
+  }
+}
+
 }  // namespace
 
 void cloth_controls(Frame& f, Columns& flow) {
@@ -158,6 +188,7 @@ void cloth_controls(Frame& f, Columns& flow) {
     f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
     f.ui.add({.id = "cloth.usual", .role = ControlRole::Status, .name = words, .box = text});
   }
+  shelf(f, flow, cloth);
   if (const auto name =
           text_field(f, "cloth.name", flow.next(kTarget), f.words("ui.cloth-name"), cloth.name)) {
     Cloth next = cloth;

@@ -134,6 +134,12 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
             }
             return next.of(c.use) = c.cloth, next;
           },
+          [&](const SetQuote& c) -> Result<Ticket> {
+            if (const auto fault = fault_of(c.quote.currency, "currency")) {
+              return *fault;
+            }
+            return next.quote = c.quote, next;
+          },
           [&](const SetPrint& c) -> Result<Ticket> { return next.print = c.print, next; },
       },
       command);
@@ -156,6 +162,7 @@ std::string label_of(const Command& command) {
           [](const SetUnit&) { return std::string("ui.unit"); },
           [](const SetStyle&) { return std::string("style"); },
           [](const SetCloth& c) { return std::string("cloth.") + cloth_use_id(c.use); },
+          [](const SetQuote&) { return std::string("ui.lay-tab-quote"); },
           [](const SetPrint&) { return std::string("ui.paper-choice"); },
       },
       command);

@@ -60,13 +60,16 @@ struct SetCloth {
   ClothUse use = ClothUse::Shell;
   std::optional<Cloth> cloth;  // none: the usual one
 };
+struct SetQuote {
+  QuoteChoices quote;
+};
 struct SetPrint {
   PrintChoices print;
 };
 
-using Command =
-    std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild, SetCoat,
-                 SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetCloth, SetPrint>;
+using Command = std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild,
+                             SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice,
+                             SetCloth, SetQuote, SetPrint>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

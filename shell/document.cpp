@@ -20,6 +20,10 @@ constexpr const char* kStyle =
     "ul.boxes li{margin:1.5mm 0}\n"
     "ul.boxes li::before{content:'';float:left;width:3.2mm;height:3.2mm;border:.3mm solid #000;"
     "margin:.9mm 0 0 -6mm}\n"
+    "table{border-collapse:collapse;width:100%;margin:2mm 0}\n"
+    "td{vertical-align:top;padding:1.2mm 3mm 1.2mm 0;border-bottom:.2mm solid #000}\n"
+    "td:nth-child(2){white-space:nowrap;font-weight:600}\n"
+    "tr{break-inside:avoid}\n"
     "svg{display:block;margin:2mm 0;break-inside:avoid}\n"
     "@media screen{body{background:#2F3A4C;padding:8mm 0}"
     "main{max-width:180mm;margin:0 auto;padding:15mm}}\n";
@@ -48,6 +52,14 @@ void Document::open_list(ListKind kind) {
 }
 void Document::item(std::string_view text) { tagged("li", text); }
 void Document::close_list() { out_ += numbered_ ? "</ol>\n" : "</ul>\n"; }
+
+void Document::open_table() { out_ += "<table>\n"; }
+void Document::row(const std::vector<std::string>& cells) {
+  out_ += "<tr>";
+  for (const std::string& cell : cells) tagged("td", cell);
+  out_ += "</tr>\n";
+}
+void Document::close_table() { out_ += "</table>\n"; }
 
 void Document::drawing(std::string_view svg) { out_ += svg; }
 

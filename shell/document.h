@@ -4,6 +4,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace coatwright {
 
@@ -17,6 +18,10 @@ class Document {
   void open_list(ListKind kind);
   void item(std::string_view text);
   void close_list();
+  // Cells of a table from its left; the second is written large.
+  void open_table();
+  void row(const std::vector<std::string>& cells);
+  void close_table();
   void drawing(std::string_view svg);  // as it is
   [[nodiscard]] std::string close() &&;
 

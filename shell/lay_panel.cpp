@@ -6,6 +6,7 @@
 #include "shell/cloth_panel.h"
 #include "shell/lay_page.h"
 #include "shell/outputs.h"
+#include "shell/quote_panel.h"
 #include "shell/shopping_words.h"
 #include "shell/status.h"
 #include "shell/widgets.h"
@@ -199,7 +200,7 @@ float content(Frame& f, const Box& box) {
     return flow.height();
   }
   const std::vector<std::string> tabs = {f.words("ui.lay-tab-lay"), f.words("ui.lay-tab-cloth"),
-                                         f.words("ui.lay-tab-buy")};
+                                         f.words("ui.lay-tab-buy"), f.words("ui.lay-tab-quote")};
   const int picked =
       options(f, "lay.tab", flow.across(kTarget), f.words("ui.lay-tabs"), tabs, f.view.lay.tab);
   if (picked >= 0) {
@@ -209,6 +210,7 @@ float content(Frame& f, const Box& box) {
   if (f.view.lay.tab == 0) lays(f, flow);
   if (f.view.lay.tab == 1) cloth_controls(f, flow);
   if (f.view.lay.tab == 2) shopping(f, flow);
+  if (f.view.lay.tab == 3) quote_controls(f, flow);
   return flow.height();
 }
 

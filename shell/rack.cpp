@@ -196,6 +196,24 @@ PutBack Rack::put_back(const std::vector<Card>& backup) {
   return out;
 }
 
+std::optional<Problem> Rack::shelve(const Cloth& cloth) {
+  Result<Shelf> shelf = with_cloth(notes_.shelf, cloth);
+  if (!shelf) return shelf.problem();
+  notes_.shelf = std::move(shelf.value());
+  keep_notes();
+  return std::nullopt;
+}
+
+void Rack::unshelve(const Cloth& cloth) {
+  notes_.shelf = without_cloth(std::move(notes_.shelf), cloth);
+  keep_notes();
+}
+
+void Rack::put_back(const Shelf& backup) {
+  notes_.shelf = coatwright::put_back(std::move(notes_.shelf), backup);
+  keep_notes();
+}
+
 std::string Rack::backup() {
   settle();
   std::vector<Card> kept;
@@ -204,7 +222,7 @@ std::string Rack::backup() {
   }
   notes_.backed_up = outside_.now();
   keep_notes();
-  return write_backup(kept, notes_.backed_up);
+  return write_backup(kept, notes_.backed_up, notes_.shelf);
 }
 
 void Rack::slip_made(const SlipToken& token) {

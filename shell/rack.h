@@ -59,6 +59,10 @@ class Rack {
   void erase(const std::string& id);  // for good; only its slips are remembered
   void sort(RackOrder order);
   PutBack put_back(const std::vector<Card>& backup);
+  // The shelf of cloths.
+  std::optional<Problem> shelve(const Cloth& cloth);
+  void unshelve(const Cloth& cloth);
+  void put_back(const Shelf& backup);
   // Every ticket but those in the bin; notes when it was made.
   [[nodiscard]] std::string backup();
   // A slip with this token was made for the open ticket.

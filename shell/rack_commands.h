@@ -11,10 +11,12 @@ enum class RackDeed {
   Open,
   New,
   Copy,
-  Move,    // to `place`
-  Erase,   // for good, out of the bin
-  Sort,    // by `order`
-  Backup,  // saves one
+  Move,      // to `place`
+  Erase,     // for good, out of the bin
+  Sort,      // by `order`
+  Backup,    // saves one
+  Shelve,    // `cloth`
+  Unshelve,  // `cloth`
 };
 
 struct RackCommand {
@@ -22,6 +24,7 @@ struct RackCommand {
   std::string id = {};  // of the ticket that it is done to
   Place place = Place::Rack;
   RackOrder order = RackOrder::Changed;
+  Cloth cloth = {};
 };
 
 }  // namespace coatwright::studio

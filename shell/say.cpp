@@ -43,6 +43,7 @@ Saying saying_of(Code code) {
     case Code::TicketChoiceUnknown:
     case Code::PaperUnknown:
     case Code::ClothUnknown:
+    case Code::QuoteOutOfRange:
     case Code::SlipAddressUnfit:
       return {kPlain, Other::Typed};
     case Code::NumberOutOfRange:
@@ -116,6 +117,8 @@ Saying saying_of(Code code) {
     case Code::PackFixedMisplaced:
     case Code::ClothNumberOutOfRange:
     case Code::ClothPieceMissing:
+    case Code::ShelfNameMissing:
+    case Code::ShelfFull:
     case Code::SlipTooLarge:
     case Code::SlipNotFound:
     case Code::SlipCut:

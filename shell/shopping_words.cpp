@@ -28,6 +28,7 @@ class Rows {
   void add(const ClothLine& line) {
     const Cloth& cloth = line.cloth;
     std::string note = words_("shop.needed", {length(line.needed_mm)});
+    if (cloth.repeat_mm > 0.0) note += " " + words_("shop.repeat", {length(cloth.repeat_mm)});
     if (cloth.shrinkage > 0.0) {
       note += " " + words_("shop.shrinkage", {number(100.0 * cloth.shrinkage, 1)});
     }

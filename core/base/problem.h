@@ -103,6 +103,9 @@ namespace coatwright {
     "cloth-length-out-of-range")        /* values: value, lowest, highest; other = use */          \
   X(ClothUnknown, "cloth-unknown")      /* other = as given */                                     \
   X(ClothTooNarrow, "cloth-too-narrow") /* values: width, selvage at each side */                  \
+  X(ShelfNameMissing, "shelf-name-missing")                                                        \
+  X(ShelfFull, "shelf-full")               /* values: most */                                      \
+  X(QuoteOutOfRange, "quote-out-of-range") /* values: value, lowest, highest; other = name */      \
   X(ClothPieceMissing, "cloth-piece-missing")                                                      \
   X(LayPieceTooWide, "lay-piece-too-wide") /* values: needs, there is, too much; other = use */    \
   /* slips: subject = the field that is wrong, if it is one */                                     \

@@ -63,7 +63,7 @@ struct ClothNumber {
 // Rounded up to what shops cut: an eighth of a yard (yardage charts) or, common practice, no
 // source, 10 cm.
 [[nodiscard]] double as_shops_cut(double length_mm, Unit unit);
-// What has to be bought for this length of lay, shrinkage added: as shops cut it, or whole pieces.
+// To buy for a lay: one repeat (common practice, no source) and shrinkage added, cut or by pieces.
 [[nodiscard]] double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit);
 // What that length costs; nothing while the price is not known.
 [[nodiscard]] std::optional<double> cost_of(const Cloth& cloth, double bought_mm);

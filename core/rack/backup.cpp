@@ -44,14 +44,19 @@ const Card* with_id(const std::vector<Card>& cards, const std::string& id) {
 
 }  // namespace
 
-std::string write_backup(const std::vector<Card>& cards, UnixMs now) {
+std::string write_backup(const std::vector<Card>& cards, UnixMs now, const Shelf& shelf) {
   std::string out = "{\"" + std::string(kVersionKey) + "\": " + std::to_string(kBackupVersion) +
                     ", \"saved\": " + std::to_string(now) + ", \"tickets\": [";
   for (size_t i = 0; i < cards.size(); ++i) {
     out += i == 0 ? "\n" : ",\n";
     out += write_card(cards[i]);
   }
-  return out + "\n]}\n";
+  out += "\n]";
+  if (!shelf.empty()) {
+    out += ", \"shelf\": " +
+           shelf_json(shelf).dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
+  }
+  return out + "}\n";
 }
 
 bool looks_like_backup(std::string_view json) {
@@ -79,6 +84,7 @@ Result<Backup> read_backup(std::string_view json) {
           {kVersionKey, [](const Json&, P) -> Wrong { return std::nullopt; }, true},
           {"saved", [&](const Json& v, P p) { return read_time(v, p, backup.saved); }, true},
           {"tickets", [&](const Json& v, P p) { return read_cards(v, p, backup); }, true},
+          {"shelf", [&](const Json& v, P p) { return read_shelf(v, p, backup.shelf); }},
       });
   if (wrong) return *wrong;
   return backup;

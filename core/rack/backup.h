@@ -1,4 +1,5 @@
-// The whole rack as one file: every ticket, also archived ones, with what the rack knows of it.
+// The whole rack as one file: every ticket, also archived ones, with what the rack knows of it, and
+// the shelf of cloths.
 // Steps of undo stay in the browser.
 #pragma once
 
@@ -8,6 +9,7 @@
 #include <vector>
 
 #include "core/rack/card.h"
+#include "core/rack/shelf.h"
 
 namespace coatwright {
 
@@ -16,11 +18,13 @@ inline constexpr size_t kMostBackupBytes = 32u << 20;
 inline constexpr size_t kMostCards = 5000;
 
 // JSON, one ticket a line.
-[[nodiscard]] std::string write_backup(const std::vector<Card>& cards, UnixMs now);
+[[nodiscard]] std::string write_backup(const std::vector<Card>& cards, UnixMs now,
+                                       const Shelf& shelf = {});
 
 struct Backup {
   UnixMs saved = 0;
   std::vector<Card> cards;
+  Shelf shelf;
   Findings unreadable;  // one for each ticket that was left out, subject "/tickets/3/ticket/dog"
 };
 // A ticket that cannot be read is left out and told; the others can be had. Problems: RackTooLarge,

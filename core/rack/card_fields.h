@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/rack/card.h"
+#include "core/rack/shelf.h"
 #include "core/ticket/fields.h"
 
 namespace coatwright {
@@ -19,5 +20,8 @@ inline constexpr size_t kMostCardDepth = 10;
 [[nodiscard]] Wrong read_tokens(const Json& json, const std::string& path, size_t most,
                                 std::vector<SlipToken>& out);
 [[nodiscard]] OrderedJson tokens_json(const std::vector<SlipToken>& tokens);
+
+[[nodiscard]] Wrong read_shelf(const Json& json, const std::string& path, Shelf& out);
+[[nodiscard]] OrderedJson shelf_json(const Shelf& shelf);
 
 }  // namespace coatwright

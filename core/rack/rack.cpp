@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::string_view kVersionKey = "coatwright-notes";
 constexpr int kNotesVersion = 2;  // 1 knew nothing of the studio
-constexpr size_t kMostNotesBytes = 64 * 1024;
+constexpr size_t kMostNotesBytes = 512 * 1024;
 constexpr const char* kOrders[] = {"changed", "dog"};
 
 // The plain letters of U+00C0 to U+017F, one each; * where there is none.
@@ -69,7 +69,7 @@ int adult_months_of(const Ticket& ticket) {
 
 Result<RackNotes> read_rack_notes(std::string_view json) {
   if (json.size() > kMostNotesBytes) return at("", Code::RackNotRack);
-  const Result<Json> tree = parse_json(json, 3);
+  const Result<Json> tree = parse_json(json, 4);
   if (!tree) return tree.problem();
   RackNotes notes;
   using P = const std::string&;
@@ -89,6 +89,7 @@ Result<RackNotes> read_rack_notes(std::string_view json) {
           {"studio",
            [&](const Json& v, P p) { return read_text(v, p, kMostSlipName, false, notes.studio); }},
           {"back", [&](const Json& v, P p) { return read_back(v, p, notes.back); }},
+          {"shelf", [&](const Json& v, P p) { return read_shelf(v, p, notes.shelf); }},
       });
   if (wrong) return *wrong;
   return notes;
@@ -103,6 +104,7 @@ std::string write_rack_notes(const RackNotes& notes) {
   if (!notes.gone.empty()) out["gone"] = tokens_json(notes.gone);
   if (!notes.studio.empty()) out["studio"] = notes.studio;
   if (notes.back.way != SlipWay::Any) out["back"] = notes.back.address;
+  if (!notes.shelf.empty()) out["shelf"] = shelf_json(notes.shelf);
   return out.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/rack/card.h"
+#include "core/rack/shelf.h"
 
 namespace coatwright {
 
@@ -20,6 +21,7 @@ struct RackNotes {
   std::vector<SlipToken> gone;  // of slips whose tickets were deleted for good, newest last
   std::string studio = {};      // its name, as clients read it on a slip
   SlipBack back = {};           // how readings come back to it
+  Shelf shelf = {};             // cloths that tickets are cut from
   bool operator==(const RackNotes&) const = default;
 };
 inline constexpr size_t kMostGone = 2000;

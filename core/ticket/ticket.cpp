@@ -10,6 +10,7 @@
 #include "core/ticket/cloth_fields.h"
 #include "core/ticket/fields.h"
 #include "core/ticket/ids.h"
+#include "core/ticket/quote_fields.h"
 
 namespace coatwright {
 
@@ -196,6 +197,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"style", [&](const Json& v, P p) { return read_style(v, p, t.style); }, true},
           {"choices", [&](const Json& v, P p) { return read_choices(v, p, t.choices); }},
           {"print", [&](const Json& v, P p) { return read_print(v, p, t.print); }},
+          {"quote", [&](const Json& v, P p) { return read_quote(v, p, t.quote); }},
           {"cloths", [&](const Json& v, P p) { return read_cloths(v, p, t); }},
           {"notes", [&](const Json& v,
                         P p) { return read_text(v, p, kMostNotesCharacters, true, t.notes); }},
@@ -318,6 +320,7 @@ OrderedJson ticket_json(const Ticket& t) {
                   {"opened", t.print.opened},
                   {"body-lines", t.print.body_lines}};
   if (t.cloths != decltype(t.cloths){}) out["cloths"] = cloths_json(t);
+  if (t.quote != QuoteChoices{}) out["quote"] = quote_json(t.quote);
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
   return out;
 }

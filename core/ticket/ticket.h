@@ -17,6 +17,7 @@
 #include "core/body/measures.h"
 #include "core/draft/style.h"
 #include "core/lay/cloth.h"
+#include "core/make/quote.h"
 #include "core/sheet/print.h"
 #include "core/units/length.h"
 
@@ -52,7 +53,8 @@ struct Ticket {
   Choices choices;
   PrintChoices print;
   std::array<std::optional<Cloth>, kClothUses> cloths;  // that it is cut from; none: the usual one
-  std::string notes;                                    // at most 2000 characters
+  QuoteChoices quote;
+  std::string notes;  // at most 2000 characters
 
   [[nodiscard]] const std::vector<std::string>& of(Measure m) const {
     return readings[static_cast<size_t>(m)];

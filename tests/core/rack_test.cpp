@@ -258,5 +258,54 @@ TEST(Rack, NotesComeBackAndSpoiltOnesAreRefused) {
   EXPECT_FALSE(read_rack_notes(R"({"coatwright-notes":3,"order":"dog"})").ok());
 }
 
+Cloth cloth_named(const std::string& name, ClothUse use = ClothUse::Shell) {
+  Cloth cloth = usual_cloth(use);
+  cloth.name = name;
+  return cloth;
+}
+
+TEST(Shelf, HasOneClothOfAUseAndName) {
+  Shelf shelf = *with_cloth({}, cloth_named("Rain stripe"));
+  shelf = *with_cloth(shelf, cloth_named("Rain stripe", ClothUse::Lining));
+  Cloth dearer = cloth_named("Rain stripe");
+  dearer.price = 18.0;
+  shelf = *with_cloth(shelf, dearer);
+  ASSERT_EQ(shelf.size(), 2u);
+  EXPECT_EQ(shelf.front().price, 18.0);
+  EXPECT_EQ(without_cloth(shelf, dearer).size(), 1u);
+}
+
+TEST(Shelf, TakesNoClothWithoutANameNorOneThatCannotBe) {
+  EXPECT_EQ(with_cloth({}, cloth_named("")).problem().code, Code::ShelfNameMissing);
+  Cloth none = cloth_named("Sail");
+  none.width_mm = 0.0;
+  EXPECT_EQ(with_cloth({}, none).problem().code, Code::ClothLengthOutOfRange);
+  Shelf full;
+  for (size_t i = 0; i < kMostShelf; ++i) full = *with_cloth(full, cloth_named(std::to_string(i)));
+  EXPECT_EQ(with_cloth(full, cloth_named("one more")).problem().code, Code::ShelfFull);
+  EXPECT_TRUE(with_cloth(full, cloth_named("7")).ok()) << "that one lies there already";
+}
+
+TEST(Shelf, ComesBackFromTheNotesAndFromABackup) {
+  RackNotes notes;
+  for (size_t i = 0; i < kMostShelf; ++i) {
+    notes.shelf = *with_cloth(notes.shelf, cloth_named("Sëa “cloth” " + std::to_string(i)));
+  }
+  const auto again = read_rack_notes(write_rack_notes(notes));
+  ASSERT_TRUE(again.ok());
+  EXPECT_EQ(again->shelf, notes.shelf);
+  const auto backup = read_backup(write_backup({}, 7, notes.shelf));
+  ASSERT_TRUE(backup.ok());
+  EXPECT_EQ(backup->shelf, notes.shelf);
+}
+
+TEST(Shelf, ABackupReplacesNoClothThatLiesHere) {
+  Cloth here = cloth_named("Rain stripe"), there = here;
+  here.price = 14.0;
+  const Shelf shelf = put_back({here}, {there, cloth_named("Oilskin")});
+  ASSERT_EQ(shelf.size(), 2u);
+  EXPECT_EQ(shelf.front().price, 14.0);
+}
+
 }  // namespace
 }  // namespace coatwright

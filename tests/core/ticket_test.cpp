@@ -84,6 +84,13 @@ Ticket random_ticket(Dice& dice) {
     const Cloth cloth = random_cloth(dice, static_cast<ClothUse>(use));
     if (coin(dice) && !fault_of(cloth)) t.of(cloth.use) = cloth;
   }
+  t.quote = {.currency = random_text(dice, 4, false),
+             .rate = dice.uniform(0.0, kMostMoney),
+             .margin = dice.uniform(0.0, kMostMargin100),
+             .thread = dice.uniform(0.0, kMostMoney),
+             .by_yard = coin(dice)};
+  for (double& price : t.quote.notions) price = coin(dice) ? dice.uniform(0.0, kMostMoney) : 0.0;
+  for (double& minutes : t.quote.minutes) minutes = dice.uniform(0.0, kMostMinutes);
   t.notes = random_text(dice, 2000, true);
   return t;
 }

@@ -25,8 +25,9 @@ void try_backup(std::string_view text) {
   const auto backup = read_backup(text);
   if (!backup) return require_showable(backup.problem());
   for (const Finding& finding : backup->unreadable) require_showable(finding.what);
-  const auto again = read_backup(write_backup(backup->cards, backup->saved));
-  require(again.ok() && again->cards == backup->cards, "backup read back");
+  const auto again = read_backup(write_backup(backup->cards, backup->saved, backup->shelf));
+  require(again.ok() && again->cards == backup->cards && again->shelf == backup->shelf,
+          "backup read back");
   int ids = 0;
   // Not to be met in any file: no id has a tilde.
   const auto new_id = [&] { return "~" + std::to_string(1000000 + ids++); };

@@ -173,6 +173,62 @@ TEST(LayStation, ATouchedPieceTellsItsSize) {
   EXPECT_FALSE(d.sees("note.piece"));
 }
 
+TEST(LayStation, AClothOnTheShelfIsTakenForAnotherTicket) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  d.click("Cloth");
+  d.enter("cloth.cloth-width", "50 in");
+  d.settle(4000);
+  d.act("shelf.put");
+  d.settle();
+  EXPECT_NE(d.app.view().notice.find("a name first"), std::string::npos);
+  d.enter("cloth.name", "Rain stripe");
+  d.settle();
+  d.act("shelf.put");
+  d.settle();
+  ASSERT_EQ(d.app.rack().notes().shelf.size(), 1u);
+  d.act("cloth.reset");
+  d.settle(4000);
+  d.act("shelf.0");
+  d.settle(4000);
+  ASSERT_TRUE(d.app.ticket().of(ClothUse::Shell));
+  EXPECT_DOUBLE_EQ(d.app.ticket().of(ClothUse::Shell)->width_mm, 1270.0);
+  d.act("shelf.take");
+  d.settle();
+  EXPECT_TRUE(d.app.rack().notes().shelf.empty());
+  EXPECT_TRUE(d.app.ticket().of(ClothUse::Shell)) << "the ticket keeps its copy";
+}
+
+TEST(LayStation, AQuoteIsPrintedOnceEveryPriceIsKnown) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  d.click("Quote");
+  EXPECT_FALSE(d.see("print.quote").enabled);
+  EXPECT_NE(d.see("quote.missing").name.find("Prices missing"), std::string::npos);
+  d.enter("quote.rate", "30");
+  d.enter("quote.minutes.join", "90");
+  d.enter("quote.notion.hook-and-loop", "6,50");
+  d.enter("quote.thread", "2");
+  d.enter("quote.thread", "-2");
+  d.settle();
+  EXPECT_TRUE(d.sees("quote.thread.fault"));
+  EXPECT_DOUBLE_EQ(d.app.ticket().quote.thread, 2.0);
+  d.click("Cloth");
+  d.enter("cloth.cloth-price", "12");
+  d.settle(4000);
+  d.click("Lining");
+  d.enter("cloth.cloth-price", "9");
+  d.settle(4000);
+  d.click("Quote");
+  ASSERT_TRUE(d.see("print.quote").enabled);
+  d.click("Print the quote");
+  const Effects effects = d.app.take_effects();
+  const auto* page = std::get_if<PrintSheets>(&effects.back());
+  ASSERT_NE(page, nullptr);
+  const std::string total = d.see("quote.total").name;
+  EXPECT_NE(page->html.find(total.substr(total.find(':') + 2)), std::string::npos) << total;
+}
+
 TEST(Yardage, IsInEighthsOfAYardOrInMetres) {
   const Words& words = studio_words();
   EXPECT_EQ(yardage(914.4, Unit::Inch, words), "1 yd");

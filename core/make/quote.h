@@ -1,0 +1,53 @@
+// What a coat costs. Prices, times, rate and margin are the maker's own; what is not known stays
+// unknown and is left out of every sum.
+//
+// Money has two decimals. Each line is rounded, and sums are sums of rounded lines, so that a
+// client who adds them up comes to the same.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/make/shopping.h"
+
+namespace coatwright {
+
+struct QuoteChoices {
+  std::string currency = {};                      // as it is written before a sum: "€"
+  double rate = 0.0;                              // of an hour's work; 0: not known
+  double margin = 0.0;                            // added to materials and work, a part of them
+  double thread = 0.0;                            // of the thread for the coat; 0: not known
+  bool by_yard = false;                           // prices of notions are of a yard, not a metre
+  std::array<double, kNotionKinds> notions = {};  // of a length, or of one that is counted; 0: not
+                                                  // known
+  std::array<double, kStages> minutes = {};       // of each stage of the work
+  bool operator==(const QuoteChoices&) const = default;
+};
+inline constexpr size_t kMostCurrency = 4;  // characters
+inline constexpr double kMostMoney = 100000.0;
+inline constexpr double kMostMargin100 = 5.0;
+inline constexpr double kMostMinutes = 10000.0;
+
+// One thing that is bought and what it costs; nothing while its price is not known.
+struct QuoteLine {
+  std::optional<ClothLine> cloth = {};      // or
+  std::optional<ShoppingLine> notion = {};  // or, if neither, the thread
+  std::optional<double> cost = {};
+};
+struct Quote {
+  std::vector<QuoteLine> lines;
+  int unpriced = 0;  // lines without a price
+  double materials = 0.0;
+  double minutes = 0.0;
+  std::optional<double> work;  // nothing without a rate or without any minutes
+  double margin = 0.0;
+  double total = 0.0;
+  // Everything that it is made of is known.
+  [[nodiscard]] bool complete() const { return unpriced == 0 && work.has_value(); }
+};
+[[nodiscard]] Quote quote_of(const Draft& draft, const std::vector<LaidCloth>& cloths, Unit unit,
+                             const QuoteChoices& choices);
+
+}  // namespace coatwright

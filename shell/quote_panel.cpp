@@ -1,0 +1,141 @@
+#include "shell/quote_panel.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/utf8.h"
+#include "core/sheet/number.h"
+#include "shell/plain_number.h"
+#include "shell/quote_page.h"
+#include "shell/status.h"
+
+namespace coatwright::studio {
+namespace {
+
+// A number of the quote: shown `times` as large as it is kept.
+struct Entry {
+  std::string id;
+  std::string name;
+  double QuoteChoices::*number = nullptr;  // or
+  double* in = nullptr;                    // of `next`
+  double most = kMostMoney;
+  double times = 1.0;
+};
+
+void number_field(Frame& f, Columns& flow, QuoteChoices& next, const Entry& entry) {
+  double& number = entry.in != nullptr ? *entry.in : next.*entry.number;
+  std::string shown;
+  if (number > 0.0) append_number(shown, entry.times * number);
+  auto& faults = f.view.lay.faults;
+  const auto typed = text_field(f, entry.id, flow.next(kTarget), entry.name, shown);
+  if (typed) {
+    const bool empty = typed->find_first_not_of(' ') == std::string::npos;
+    const std::optional<double> value = empty ? 0.0 : plain_number(*typed);
+    faults.erase(entry.id);
+    if (!value) {
+      faults[entry.id] = Problem{.code = Code::NumberUnreadable, .subject = {}, .other = *typed};
+    } else if (*value < 0.0 || *value > entry.times * entry.most) {
+      faults[entry.id] = Problem{.code = Code::QuoteOutOfRange,
+                                 .subject = {},
+                                 .values = {*value, 0.0, entry.times * entry.most},
+                                 .other = entry.name};
+    } else {
+      number = *value / entry.times;
+    }
+  }
+  if (const auto fault = faults.find(entry.id); fault != faults.end()) {
+    const std::string words = sentence_of(f, fault->second);
+    sentence(f, entry.id + ".fault", flow.across(sentence_height(words, flow.width())), words,
+             true);
+  }
+}
+
+void sum_row(Frame& f, Columns& flow, const std::string& id, const std::string& name,
+             std::optional<double> sum, bool strong) {
+  const Box row = flow.across(26.0F);
+  const std::string value = money(sum, f.ticket.quote);
+  const float wide = f.paint.text({row.right(), row.centre().y}, value, strong ? kLarge : kStrong,
+                                  f.colours.ink, Align::End);
+  f.paint.clipped_text({row.x, row.centre().y}, row.w - wide - 12.0F, name, strong ? kLarge : kBody,
+                       f.colours.ink);
+  f.ui.add({.id = id, .role = ControlRole::Status, .name = name + ": " + value, .box = row});
+}
+
+void fields(Frame& f, Columns& flow, const Quote& quote) {
+  QuoteChoices next = f.ticket.quote;
+  if (const auto currency = text_field(f, "quote.currency", flow.next(kTarget),
+                                       f.words("ui.quote-currency"), next.currency)) {
+    next.currency = cleaned(*currency, kMostCurrency);
+  }
+  number_field(
+      f, flow, next,
+      {.id = "quote.rate", .name = f.words("ui.quote-rate"), .number = &QuoteChoices::rate});
+  number_field(f, flow, next,
+               {.id = "quote.margin",
+                .name = f.words("ui.quote-margin"),
+                .number = &QuoteChoices::margin,
+                .most = kMostMargin100,
+                .times = 100.0});
+  for (int k = 0; k < kStages; ++k) {
+    const std::string id = stage_id(static_cast<Stage>(k));
+    number_field(f, flow, next,
+                 {.id = "quote.minutes." + id,
+                  .name = f.words("ui.quote-minutes", {f.words("stage." + id)}),
+                  .in = &next.minutes[static_cast<size_t>(k)],
+                  .most = kMostMinutes});
+  }
+  const std::string group = f.words("ui.quote-by");
+  const Box box = flow.next(26.0F + kTarget);
+  f.paint.text({box.x, box.y + 11.0F}, group, kBody, f.colours.ink);
+  const int by =
+      options(f, "quote.by", box.below(26.0F).top(kTarget), group,
+              {f.words("priced-by.metre"), f.words("priced-by.yard")}, next.by_yard ? 1 : 0);
+  if (by >= 0) next.by_yard = by == 1;
+  for (int k = 0; k < kNotionKinds; ++k) {
+    const auto kind = static_cast<NotionKind>(k);
+    const bool wanted = std::any_of(quote.lines.begin(), quote.lines.end(), [&](const auto& line) {
+      return line.notion && line.notion->kind == kind;
+    });
+    if (!wanted) continue;
+    const std::string id = notion_id(kind);
+    number_field(f, flow, next,
+                 {.id = "quote.notion." + id,
+                  .name = f.words("ui.quote-price", {f.words("notion." + id)}),
+                  .in = &next.notions[static_cast<size_t>(k)]});
+  }
+  number_field(
+      f, flow, next,
+      {.id = "quote.thread", .name = f.words("ui.quote-thread"), .number = &QuoteChoices::thread});
+  if (next != f.ticket.quote) f.commands.push_back(SetQuote{next});
+}
+
+}  // namespace
+
+void quote_controls(Frame& f, Columns& flow) {
+  const Quote quote =
+      quote_of(f.derived.pattern->draft, f.lay.laid(), f.ticket.unit, f.ticket.quote);
+  for (size_t i = 0; i < quote.lines.size(); ++i) {
+    sum_row(f, flow, "quote.line." + std::to_string(i),
+            ware_of(quote.lines[i], f.ticket.unit, f.words), quote.lines[i].cost, false);
+  }
+  sum_row(f, flow, "quote.materials", f.words("quote.materials"), quote.materials, false);
+  sum_row(f, flow, "quote.work", f.words("quote.work"), quote.work, false);
+  sum_row(f, flow, "quote.added", f.words("ui.quote-added"), quote.margin, false);
+  sum_row(f, flow, "quote.total", f.words("quote.total"), quote.total, true);
+  const bool ready = f.lay.whole() && quote.complete();
+  if (!ready) {
+    const std::string words = !f.lay.whole() ? f.words("ui.lay-not-whole")
+                              : quote.unpriced > 0
+                                  ? f.words("ui.quote-unpriced", {std::to_string(quote.unpriced)})
+                                  : f.words("ui.quote-no-work");
+    sentence(f, "quote.missing", flow.across(sentence_height(words, flow.width())), words, true);
+  }
+  if (button(f, "print.quote", flow.across(54.0F), f.words("ui.print-quote"),
+             {.look = Look::Solid, .type = kLarge, .enabled = ready})) {
+    f.effects.push_back(
+        PrintSheets{quote_html(f.ticket, quote, f.rack.notes().studio, f.words, f.today.words)});
+  }
+  fields(f, flow, quote);
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,88 @@
+// A quote against sums done by hand.
+#include "core/make/quote.h"
+
+#include <gtest/gtest.h>
+
+namespace coatwright {
+namespace {
+
+// Two yards of cloth at 10.005 a yard, half a metre of webbing at 3.30 a metre, two buckles
+// at 1.25.
+Draft a_draft() {
+  Draft draft;
+  draft.notions = {{NotionKind::Webbing, "mark.strap", 1, 450.0, 25.0},
+                   {NotionKind::Buckle, "mark.strap", 2, 0.0, 25.0}};
+  return draft;
+}
+std::vector<LaidCloth> two_yards() {
+  Cloth cloth = usual_cloth(ClothUse::Shell);
+  cloth.price = 10.005;
+  cloth.priced_by = PricedBy::Yard;
+  return {{.lay = {.cloth = cloth, .length_mm = 2.0 * 914.4}}};
+}
+QuoteChoices all_known() {
+  QuoteChoices choices{.rate = 30.0, .margin = 0.1, .thread = 2.0};
+  choices.notions[static_cast<size_t>(NotionKind::Webbing)] = 3.3;
+  choices.notions[static_cast<size_t>(NotionKind::Buckle)] = 1.25;
+  choices.minutes[static_cast<size_t>(Stage::Cut)] = 20.0;
+  choices.minutes[static_cast<size_t>(Stage::Join)] = 70.0;
+  return choices;
+}
+
+TEST(Quote, IsTheSumOfItsRoundedLines) {
+  // Bought in inches: the webbing's 450 mm are four eighths of a yard, 457.2 mm.
+  const Quote quote = quote_of(a_draft(), two_yards(), Unit::Inch, all_known());
+  ASSERT_EQ(quote.lines.size(), 4u);
+  EXPECT_DOUBLE_EQ(*quote.lines[0].cost, 20.01);
+  EXPECT_DOUBLE_EQ(*quote.lines[1].cost, 1.51);  // 3.3 × 0.4572 = 1.50876
+  EXPECT_DOUBLE_EQ(*quote.lines[2].cost, 2.5);
+  EXPECT_DOUBLE_EQ(quote.materials, 26.02);
+  EXPECT_DOUBLE_EQ(*quote.work, 45.0);
+  EXPECT_DOUBLE_EQ(quote.margin, 7.1);  // of 71.02
+  EXPECT_DOUBLE_EQ(quote.total, 78.12);
+  EXPECT_TRUE(quote.complete());
+}
+
+TEST(Quote, LeavesOutWhatIsNotKnownAndSaysHowMuchThatIs) {
+  QuoteChoices choices = all_known();
+  choices.notions = {};
+  choices.rate = 0.0;
+  auto cloths = two_yards();
+  cloths.front().lay.cloth.price = 0.0;
+  const Quote quote = quote_of(a_draft(), cloths, Unit::Inch, choices);
+  EXPECT_EQ(quote.unpriced, 3);
+  EXPECT_FALSE(quote.work);
+  EXPECT_FALSE(quote.complete());
+  EXPECT_DOUBLE_EQ(quote.materials, 2.0) << "the thread alone";
+  QuoteChoices no_minutes = all_known();
+  no_minutes.minutes = {};
+  EXPECT_FALSE(quote_of(a_draft(), two_yards(), Unit::Inch, no_minutes).complete());
+}
+
+TEST(Quote, PricesByTheYardAreOfAYard) {
+  QuoteChoices by_yard = all_known();
+  by_yard.by_yard = true;
+  const Quote quote = quote_of(a_draft(), two_yards(), Unit::Inch, by_yard);
+  EXPECT_DOUBLE_EQ(*quote.lines[1].cost, 1.65) << "half a yard";
+}
+
+TEST(Quote, ClothByThePieceIsBoughtInWholePieces) {
+  Cloth roll = usual_cloth(ClothUse::Laminate);
+  roll.priced_by = PricedBy::Piece;
+  roll.piece_mm = 1800.0;
+  roll.price = 12.0;
+  EXPECT_DOUBLE_EQ(length_to_buy(roll, 1801.0, Unit::Inch), 3600.0);
+  EXPECT_DOUBLE_EQ(*cost_of(roll, 3600.0), 24.0);
+}
+
+TEST(Quote, ARepeatAndShrinkageAreBoughtWithTheCloth) {
+  Cloth stripe = usual_cloth(ClothUse::Shell);
+  stripe.repeat_mm = 60.0;
+  stripe.shrinkage = 0.04;
+  // (900 + 60) / 0.96 = 1000
+  EXPECT_DOUBLE_EQ(length_to_buy(stripe, 900.0, Unit::Centimetre), 1000.0);
+  EXPECT_DOUBLE_EQ(length_to_buy(stripe, 901.0, Unit::Centimetre), 1100.0);
+}
+
+}  // namespace
+}  // namespace coatwright
