@@ -1,11 +1,11 @@
 // Begins to fetch and compile the program before anything else of the page has run; app.js asks for it when it is there.
 'use strict';
 
-const program = (async () => {
-  const answer = await fetch('app.wasm', { credentials: 'same-origin' });
-  if (!answer.ok) throw new Error(`app.wasm could not be loaded (${answer.status})`);
+const program = (async (address) => {
+  const answer = await fetch(address, { credentials: 'same-origin' });
+  if (!answer.ok) throw new Error(`${address} could not be loaded (${answer.status})`);
   // A host that does not know the type of the file cannot stream it.
   if (answer.headers.get('Content-Type') === 'application/wasm') return WebAssembly.compileStreaming(answer);
   return WebAssembly.compile(await answer.arrayBuffer());
-})();
+})(document.currentScript.dataset.program);
 program.catch(() => {});  // told by whoever waits for it

@@ -3,7 +3,6 @@
 'use strict';
 
 const canvas = document.getElementById('canvas');
-const PROGRAM = document.currentScript.dataset.program;
 const status_line = document.getElementById('status');
 const file_field = document.getElementById('file');
 const page_state = { frames: 0, running: false, scheduled: false, lost: false };
@@ -286,7 +285,6 @@ var Module = {
     return {};
   },
   page: (kind, name, type, bytes) => ANSWERS[kind](bytes, name, type),
-  locateFile: () => PROGRAM,
   postRun: [start],
   onAbort: (reason) => stop_with(`Coatwright stopped: ${reason}. Reload the page to go on.`),
 };
