@@ -72,7 +72,8 @@ void station(Frame& f, const Box& box, Station s, int number) {
     f.paint.fill(box, mixed(f.colours.tape, f.colours.tape_lit, 0.4F));
   }
   const float mid = box.y + 0.45F * box.h;
-  const bool tight = text_width(name, kLarge) > box.w - 6.0F;
+  // All names in one size, the largest that the longest has room for.
+  const bool tight = text_width(f.words("station.measure"), kLarge) > box.w - 6.0F;
   f.paint.text({box.centre().x, mid}, name, tight ? kStrong : kLarge, f.colours.tape_ink,
                Align::Middle);
   if (!f.layout.narrow) {

@@ -1,5 +1,6 @@
 #include "core/sheet/lay_drawing.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/geometry/polygon.h"
@@ -88,8 +89,10 @@ void draw_grain(const LaidPiece& piece, bool one_way, double text, DrawItems& ou
   if (piece.grain.size() != 2) return;
   const Vec along = unit(piece.grain[1] - piece.grain[0]);
   out.push_back(StrokeItem{Role::Grain, piece.grain, false, piece.id});
-  arrow_head(piece.grain[1], along, 0.7 * text, out);
-  if (!one_way) arrow_head(piece.grain[0], -along, 0.7 * text, out);
+  // On a small piece the heads leave most of the line to be seen.
+  const double head = std::min(0.7 * text, 0.25 * distance(piece.grain[0], piece.grain[1]));
+  arrow_head(piece.grain[1], along, head, out);
+  if (!one_way) arrow_head(piece.grain[0], -along, head, out);
 }
 
 }  // namespace
