@@ -39,17 +39,19 @@ export default {
   'a search can be stopped, and goes on when it is asked to': async (visitor) => {
     const studio = await visitor.studio();
     await studio.open_ticket(many());
-    await laid(studio);
-    await studio.press('button', 'Improve');
+    await studio.station('Lay');
     await studio.sees(/^Looking for a shorter lay: \d+ %$/);
     await studio.press('button', 'Stop');
     await studio.sees('Laid');
+    await studio.press('button', 'Improve');
+    await studio.sees(/^Looking for a shorter lay: \d+ %$/);
   },
 
   'the diagram and the list go to the printer as one page': async (visitor) => {
     const studio = await visitor.studio();
     await studio.open_ticket(many());
-    await laid(studio);
+    await studio.station('Lay');
+    await until(() => studio.control('button', 'Save diagram and list').isEnabled());
     const download = studio.page.waitForEvent('download');
     await studio.press('button', 'Save diagram and list');
     const file = await download;
