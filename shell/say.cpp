@@ -68,6 +68,7 @@ Saying saying_of(Code code) {
     case Code::BandLimited:
     case Code::BandNoRoom:
     case Code::BandTooShort:
+    case Code::AllowanceTooWide:
     case Code::Advice:
     case Code::PromiseMissed:
     case Code::PromiseOfChoiceMissed:

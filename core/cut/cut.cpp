@@ -36,35 +36,6 @@ std::vector<CutNotch> place_notches(const Piece& piece, double seam_allowance) {
   return out;
 }
 
-Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
-  CutPiece out;
-  out.piece = piece;
-  std::vector<EdgeSamples> samples;
-  for (const Edge& e : piece.edges) {
-    const double allowance = allowance_of(e, seam_allowance);
-    samples.push_back({sample_for(e.path, allowance), allowance});
-    Polyline net;
-    for (const Station& s : samples.back().stations) net.push_back(s.point);
-    out.net.insert(out.net.end(), net.begin(), net.end() - 1);
-    out.edges.push_back({e.id, e.seam, allowance, arc_length(e.path, 1e-5), std::move(net)});
-  }
-  auto cut = offset_outline(samples);
-  if (!cut || !is_simple(out.net) || signed_area(out.net) <= 0.0) {
-    return Problem{Code::OutlineCrosses, piece.id};
-  }
-  out.cut = std::move(*cut);
-  out.notches = place_notches(piece, seam_allowance);
-  return out;
-}
-
-// An estimate that nothing is drafted from is not worth telling.
-bool is_idle_estimate(const Finding& f, const std::vector<Measure>& needs) {
-  if (f.what.code != Code::ValueEstimated) return false;
-  const auto measure = measure_by_id(f.what.subject);
-  return measure && info(*measure).need == Need::ByStyle &&
-         std::find(needs.begin(), needs.end(), *measure) == needs.end();
-}
-
 Polyline with_mirror(const Polyline& half) {
   // The half begins and ends on the fold: N -> T is its first edge. Walk the half from T round to
   // N, then the mirror back from N to T.
@@ -85,6 +56,39 @@ Polyline with_mirror(const Polyline& half) {
   whole.push_back(neck);
   for (auto p = out.rbegin(); p != out.rend(); ++p) whole.push_back({p->x, -p->y});
   return whole;
+}
+
+Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
+  CutPiece out;
+  out.piece = piece;
+  std::vector<EdgeSamples> samples;
+  for (const Edge& e : piece.edges) {
+    const double allowance = allowance_of(e, seam_allowance);
+    samples.push_back({sample_for(e.path, allowance), allowance});
+    Polyline net;
+    for (const Station& s : samples.back().stations) net.push_back(s.point);
+    out.net.insert(out.net.end(), net.begin(), net.end() - 1);
+    out.edges.push_back({e.id, e.seam, allowance, arc_length(e.path, 1e-5), std::move(net)});
+  }
+  if (!is_simple(out.net) || signed_area(out.net) <= 0.0) {
+    return Problem{Code::OutlineCrosses, piece.id};
+  }
+  auto cut = offset_outline(samples);
+  // Beside the fold the half's cut line may be sound where the whole's is not.
+  if (!cut || (piece.on_fold && !is_simple(with_mirror(*cut)))) {
+    return Problem{Code::AllowanceTooWide, piece.id, {seam_allowance}};
+  }
+  out.cut = std::move(*cut);
+  out.notches = place_notches(piece, seam_allowance);
+  return out;
+}
+
+// An estimate that nothing is drafted from is not worth telling.
+bool is_idle_estimate(const Finding& f, const std::vector<Measure>& needs) {
+  if (f.what.code != Code::ValueEstimated) return false;
+  const auto measure = measure_by_id(f.what.subject);
+  return measure && info(*measure).need == Need::ByStyle &&
+         std::find(needs.begin(), needs.end(), *measure) == needs.end();
 }
 
 CutEdge mirrored(const CutEdge& e) {

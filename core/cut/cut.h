@@ -40,7 +40,8 @@ struct CutSet {
   [[nodiscard]] const CutPiece* find(std::string_view id) const;
 };
 
-// Refused with OutlineCrosses when an outline would cross itself.
+// Refused with OutlineCrosses when an outline would cross itself, with AllowanceTooWide when only
+// the cut line round it would.
 [[nodiscard]] Result<CutSet> cut_pieces(const Draft& draft);
 
 // The whole piece of a half on the fold (the fold gone); other pieces as they are. The edges of the

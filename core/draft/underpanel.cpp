@@ -28,6 +28,7 @@ constexpr double kAheadOfGirth = 0.008;           // of the chest: where the ope
 constexpr double kLeastSide = 0.1;                // of the back: side seam behind the girth line
 constexpr double kMostSide = 0.8;     // of the back: where the side seam ends at the latest
 constexpr double kLeastRear = 0.5;    // of the panel's half width at the girth line: at its end
+constexpr double kAheadOfLeg = 0.05;  // of the chest: panel ahead of the leg, where a dart is drawn
 constexpr double kBridge = 0.015;     // of the chest: panel between the leg and its rear edge
 constexpr double kHandle = 0.36;      // of the chord: handles of the breast seam
 constexpr double kFullHandle = 0.48;  // the same where it turns most, ahead of the leg
@@ -137,20 +138,8 @@ Result<Plan> make_plan(Draft& d, const Body& body, Findings& findings) {
   const Chosen& c = d.chosen;
   const double chest = body.mm(Measure::Chest), ease = 0.5 * c.of(kChestEase);
   const ForelegZone& zone = d.map.foreleg;
-  const auto drawn = [&](double dart) {
-    return solve_neckline(neckline_wanted(body, c, d.map, dart));
-  };
-  auto neckline = drawn(neckline_for_dart(c));
-  // A dart that leaves the breast no room is left out, and said to be by its option.
-  if (!neckline) neckline = drawn(0.0);
-  if (!neckline) return neckline.problem();
-  d.centre_front = neckline->centre_front;
-
   Plan p;
   p.top = c.of(kPanelTop);
-  p.neckline = neckline_up_to(neckline->path.cubics.front(), p.top);
-  p.neck_end = p.neckline.back();
-
   const double wanted = body.mm(Measure::ForelegGirth) + c.of(kLegEase);
   const LegPlan leg = plan_leg(body, zone, c.of(kChestEase), wanted);
   p.leg = leg.opening;
@@ -162,7 +151,21 @@ Result<Plan> make_plan(Draft& d, const Body& body, Findings& findings) {
   }
   p.leg_centre = {std::min(zone.centre.x, d.map.girth_u - kAheadOfGirth * chest - p.leg.radius),
                   leg.level};
-  if (const auto problem = join_breast(p, leg.panel_half)) return *problem;
+  const auto draw_front = [&](double dart) -> std::optional<Problem> {
+    const auto neckline = solve_neckline(neckline_wanted(body, c, d.map, dart));
+    if (!neckline) return neckline.problem();
+    d.centre_front = neckline->centre_front;
+    p.neckline = neckline_up_to(neckline->path.cubics.front(), p.top);
+    p.neck_end = p.neckline.back();
+    return join_breast(p, leg.panel_half);
+  };
+  // A dart that leaves no cloth between the panel's upper edge and the leg is left out, and said to
+  // be by its option.
+  const double dart = neckline_for_dart(c);
+  auto problem = draw_front(dart);
+  const double ahead = p.panel_leg.x - p.leg.radius;
+  if (dart > 0.0 && (problem || ahead < kAheadOfLeg * chest)) problem = draw_front(0.0);
+  if (problem) return *problem;
 
   p.girth_s = p.panel_leg.x + d.map.girth_u - p.leg_centre.x;
   p.fold = belly_end(body);

@@ -225,8 +225,8 @@ Path grown_edge(const Path& path, double out, const Joint& start, const Joint& e
     by.ramp = std::min(0.4 * arc_length(path, kTight), std::max(20.0 * out, kLeastRamp));
   }
   const Path side = out > 0.0 ? grown(path, by, kFlat) : path;
-  const Station first{side.front(), unit(side.cubics.front().derivative(0.0))};
-  const Station last{side.back(), unit(side.cubics.back().derivative(1.0))};
+  const Station first = station_at(side, 0.0, kTight);
+  const Station last = station_at(side, 1e300, kTight);
   const Point from = first.point - start.on_after * first.tangent;
   const Point to = last.point + end.on_before * last.tangent;
   if (side.cubics.size() == 1 && std::isinf(smallest_radius(side, 4)))
