@@ -128,24 +128,12 @@ void shelf(Frame& f, Columns& flow, const Cloth& cloth) {
   for (size_t i = 0; i < all.size(); ++i) {
     if (all[i].use != cloth.use) continue;
     lies_there = lies_there || all[i] == cloth;
-    const Box box = flow.next(kTarget);
-    const std::string id = "shelf." + std::to_string(i);
-    const bool chosen = all[i] == cloth;
-    const std::string value = f.length(all[i].width_mm);
-    f.ui.add({.id = id,
-              .role = ControlRole::Option,
-              .name = all[i].name,
-              .value = value,
-              .box = box,
-              .group = f.words("ui.shelf"),
-              .chosen = chosen});
-    f.paint.fill(box, f.ui.pressed == id ? f.colours.card_edge : f.colours.key, 12.0F);
-    if (chosen) f.paint.outline(box, f.colours.ink, 2.5F, 12.0F);
-    const float wide = f.paint.text({box.right() - 14.0F, box.centre().y}, value, kBody,
-                                    f.colours.key_text, Align::End);
-    f.paint.clipped_text({box.x + 14.0F, box.centre().y}, box.w - wide - 40.0F, all[i].name,
-                         chosen ? kStrong : kBody, f.colours.key_text);
-    if (f.ui.acted(id)) f.commands.push_back(SetCloth{cloth.use, all[i]});
+    const RowOption row{.id = "shelf." + std::to_string(i),
+                        .group = f.words("ui.shelf"),
+                        .name = all[i].name,
+                        .value = f.length(all[i].width_mm),
+                        .chosen = all[i] == cloth};
+    if (row_option(f, flow.next(kTarget), row)) f.commands.push_back(SetCloth{cloth.use, all[i]});
   }
   if (!f.ticket.of(cloth.use)) return;
   const Box row = flow.across(kTarget);

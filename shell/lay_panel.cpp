@@ -22,28 +22,18 @@ std::string view_name(const Frame& f, const LayView& view) {
 // A lay to be looked at: its name, and how long it is.
 void view_key(Frame& f, Columns& flow, const LayView& view, int number, bool chosen) {
   const LayJob& job = f.lay.jobs()[view.job];
-  const Box box = flow.next(kTarget);
-  const std::string id = "lay.view." + std::to_string(number);
-  const std::string name = view_name(f, view);
   const std::string value =
       job.refusal ? f.words("ui.lay-refused")
       : view.lamination
           ? f.words("ui.lay-strips", {std::to_string(job.laid.lamination->strips.size())})
           : f.length(job.laid.lay.length_mm);
-  f.ui.add({.id = id,
-            .role = ControlRole::Option,
-            .name = name,
-            .value = value,
-            .box = box,
-            .group = f.words("ui.lays"),
-            .chosen = chosen});
-  f.paint.fill(box, f.ui.pressed == id ? f.colours.card_edge : f.colours.key, 12.0F);
-  if (chosen) f.paint.outline(box, f.colours.ink, 2.5F, 12.0F);
-  const float wide = f.paint.text({box.right() - 14.0F, box.centre().y}, value, kStrong,
-                                  job.refusal ? f.colours.brick : f.colours.key_text, Align::End);
-  f.paint.clipped_text({box.x + 14.0F, box.centre().y}, box.w - wide - 40.0F, name,
-                       chosen ? kStrong : kBody, f.colours.key_text);
-  if (f.ui.acted(id)) {
+  const RowOption row{.id = "lay.view." + std::to_string(number),
+                      .group = f.words("ui.lays"),
+                      .name = view_name(f, view),
+                      .value = value,
+                      .chosen = chosen,
+                      .wrong = job.refusal.has_value()};
+  if (row_option(f, flow.next(kTarget), row)) {
     f.view.lay.view = static_cast<size_t>(number);
     f.view.lay.touched = -1;
     f.view.board().fitted = true;

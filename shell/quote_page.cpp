@@ -22,7 +22,7 @@ std::string ware_of(const QuoteLine& line, Unit unit, const Words& words) {
                                 yardage(line.cloth->to_buy_mm, unit, words)});
   }
   if (!line.notion) return words("shop.thread");
-  const std::string name = words(std::string("notion.") + notion_id(line.notion->kind));
+  const std::string name = notion_title(*line.notion, unit, words);
   return words("quote.ware",
                {name, line.notion->length_mm > 0.0 ? yardage(line.notion->to_buy_mm, unit, words)
                                                    : std::to_string(line.notion->count)});

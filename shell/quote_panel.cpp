@@ -118,10 +118,17 @@ void quote_controls(Frame& f, Columns& flow) {
     sum_row(f, flow, "quote.line." + std::to_string(i),
             ware_of(quote.lines[i], f.ticket.unit, f.words), quote.lines[i].cost, false);
   }
-  sum_row(f, flow, "quote.materials", f.words("quote.materials"), quote.materials, false);
+  // A sum without a price that is missing would look like the whole.
+  const auto if_known = [](bool known, double sum) {
+    return known ? std::optional(sum) : std::nullopt;
+  };
+  sum_row(f, flow, "quote.materials", f.words("quote.materials"),
+          if_known(quote.unpriced == 0, quote.materials), false);
   sum_row(f, flow, "quote.work", f.words("quote.work"), quote.work, false);
-  sum_row(f, flow, "quote.added", f.words("ui.quote-added"), quote.margin, false);
-  sum_row(f, flow, "quote.total", f.words("quote.total"), quote.total, true);
+  sum_row(f, flow, "quote.added", f.words("ui.quote-added"),
+          if_known(quote.complete(), quote.margin), false);
+  sum_row(f, flow, "quote.total", f.words("quote.total"), if_known(quote.complete(), quote.total),
+          true);
   const bool ready = f.lay.whole() && quote.complete();
   if (!ready) {
     const std::string words = !f.lay.whole() ? f.words("ui.lay-not-whole")

@@ -7,6 +7,17 @@
 #include "core/sheet/number.h"
 
 namespace coatwright {
+
+std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words) {
+  std::string name = words(std::string("notion.") + notion_id(line.kind));
+  if (line.width_mm > 0.0) {
+    const LengthStyle lengths{.unit = unit};
+    name = words("shop.notion", {name, format_length(Length::mm(line.width_mm), lengths)});
+  }
+  name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+  return name;
+}
+
 namespace {
 
 constexpr double kYard = 914.4;
@@ -52,10 +63,7 @@ class Rows {
       if (one != ware && places.find(one) == std::string::npos)
         places += (places.empty() ? "" : ", ") + one;
     }
-    std::string name = ware;
-    if (line.width_mm > 0.0) name = words_("shop.notion", {ware, length(line.width_mm)});
-    name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
-    ShoppingRow row{.ware = std::move(name), .amount = {}, .note = places};
+    ShoppingRow row{.ware = notion_title(line, unit_, words_), .amount = {}, .note = places};
     if (line.length_mm <= 0.0) {
       row.amount = number(line.count, 0);
     } else if (line.kind == NotionKind::HookLoop) {

@@ -23,6 +23,9 @@ struct ShoppingRow {
 // A length as shops say it: yards in eighths, or metres. Whole steps of as_shops_cut().
 [[nodiscard]] std::string yardage(double mm, Unit unit, const Words& words);
 
+// "Hook-and-loop, 1 in wide".
+[[nodiscard]] std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words);
+
 // "Rain stripe (Shell cloth)", or "Shell cloth" for a cloth without a name.
 [[nodiscard]] std::string cloth_title(const Cloth& cloth, const Words& words);
 

@@ -61,6 +61,25 @@ bool button(Frame& f, const std::string& id, const Box& box, std::string_view wo
   return s.enabled && f.ui.acted(id);
 }
 
+bool row_option(Frame& f, const Box& box, const RowOption& option) {
+  constexpr float kInside = 14.0F;
+  f.ui.add({.id = option.id,
+            .role = ControlRole::Option,
+            .name = option.name,
+            .value = option.value,
+            .box = box,
+            .group = option.group,
+            .chosen = option.chosen});
+  f.paint.fill(box, f.ui.pressed == option.id ? f.colours.card_edge : f.colours.key, 12.0F);
+  if (option.chosen) f.paint.outline(box, f.colours.ink, 2.5F, 12.0F);
+  const float mid = box.centre().y;
+  const float wide = f.paint.text({box.right() - kInside, mid}, option.value, kStrong,
+                                  option.wrong ? f.colours.brick : f.colours.key_text, Align::End);
+  f.paint.clipped_text({box.x + kInside, mid}, box.w - wide - 40.0F, option.name,
+                       option.chosen ? kStrong : kBody, f.colours.key_text);
+  return f.ui.acted(option.id);
+}
+
 int options(Frame& f, const std::string& id, const Box& box, const std::string& group,
             const std::vector<std::string>& names, int chosen) {
   // Widths follow the words, so that long ones keep their room.

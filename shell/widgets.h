@@ -31,6 +31,18 @@ int options(Frame& f, const std::string& id, const Box& box, const std::string& 
 bool tick_box(Frame& f, const std::string& id, const Box& box, const std::string& words,
               bool ticked);
 
+// One option over the whole width of its box: its name, and what it is at the right end. True when
+// it was chosen now.
+struct RowOption {
+  std::string id;
+  std::string group;
+  std::string name;
+  std::string value;
+  bool chosen = false;
+  bool wrong = false;  // the value is something amiss
+};
+bool row_option(Frame& f, const Box& box, const RowOption& option);
+
 struct SliderSpec {
   std::string id;
   std::string name;

@@ -2,10 +2,13 @@
 // choices.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <map>
 
 #include "core/cut/cut.h"
 #include "core/draft/options/panel.h"
+#include "core/draft/options/sewing.h"
+#include "core/draft/options/shaping.h"
 #include "core/draft/underpanel.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/choices.h"
@@ -482,6 +485,7 @@ TEST(Population, AMillimetreMoreOnOneReadingMovesNoPointTenMillimetres) {
 }
 
 TEST(Population, PromisesHoldForRandomChoicesToo) {
+  int too_wide = 0, darts_left_out = 0;
   for (const StyleInfo* style : styles()) {
     test::Dice dice(8);
     int drafted = 0, refused = 0;
@@ -489,14 +493,23 @@ TEST(Population, PromisesHoldForRandomChoicesToo) {
       const Tape& tape = dogs()[static_cast<size_t>(i)];
       const auto plain = make_pattern(tape, {}, *style);
       ASSERT_TRUE(plain.result.ok());
-      const auto made =
-          make_pattern(tape, random_choices(dice, *style, plain.result->body), *style);
+      Choices choices = random_choices(dice, *style, plain.result->body);
+      const auto made = make_pattern(tape, choices, *style);
+      darts_left_out +=
+          std::any_of(made.findings.begin(), made.findings.end(), [](const Finding& f) {
+            return f.what.subject == kShoulderDart.id && f.what.other == "dart-no-room";
+          });
       if (!made.result.ok()) {
         ++refused;  // a neck at the end of its range may fit no neckline; it must be said which
         EXPECT_FALSE(made.result.problem().subject.empty());
         EXPECT_NE(made.result.problem().code, Code::CannotDraft);
         EXPECT_NE(made.result.problem().code, Code::OutlineCrosses)
             << style->id << " dog " << i << ' ' << describe(made.result.problem());
+        if (made.result.problem().code == Code::AllowanceTooWide) {
+          ++too_wide;
+          choices.set(kSeamAllowance, std::nullopt);  // and is drafted when that is mended
+          EXPECT_TRUE(make_pattern(tape, choices, *style).result.ok()) << style->id << " dog " << i;
+        }
         continue;
       }
       ++drafted;
@@ -511,6 +524,8 @@ TEST(Population, PromisesHoldForRandomChoicesToo) {
     EXPECT_LT(refused, 120) << style->id << ": two in a hundred";
     EXPECT_GT(drafted, 5800) << style->id;
   }
+  EXPECT_GT(too_wide, 0);
+  EXPECT_GT(darts_left_out, 0);
 }
 
 }  // namespace

@@ -204,6 +204,10 @@ TEST(LayStation, AQuoteIsPrintedOnceEveryPriceIsKnown) {
   go_to_lay(d);
   d.click("Quote");
   EXPECT_FALSE(d.see("print.quote").enabled);
+  for (const char* sum : {"quote.materials", "quote.work", "quote.added", "quote.total"}) {
+    EXPECT_TRUE(d.see(sum).name.ends_with("\u2013")) << d.see(sum).name;
+  }
+  EXPECT_NE(d.see("quote.line.2").name, d.see("quote.line.3").name) << "wares of two widths";
   EXPECT_NE(d.see("quote.missing").name.find("Prices missing"), std::string::npos);
   d.enter("quote.rate", "30");
   d.enter("quote.minutes.join", "90");

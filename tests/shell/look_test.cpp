@@ -1,5 +1,6 @@
 // The look: contrast, fractions, and that everything fits and can be touched at every size of page.
 #include <gtest/gtest.h>
+#include <imgui.h>
 
 #include <cmath>
 #include <set>
@@ -145,6 +146,34 @@ TEST(Look, ParagraphsBreakAtSpacesAndLoseNothing) {
     together += line;
   }
   EXPECT_EQ(together, words);
+}
+
+TEST(Painter, DrawsWhatTouchesItsClipAndNothingElse) {
+  Driver d(a_ticket());
+  ImGui::NewFrame();
+  Painter paint(2.0F);
+  const ImDrawList& list = *ImGui::GetBackgroundDrawList();
+  paint.push_clip({100.0F, 100.0F, 50.0F, 50.0F});
+  const auto vertices = [&](auto&& draw) {
+    const int before = list.VtxBuffer.Size;
+    draw();
+    return list.VtxBuffer.Size - before;
+  };
+  const Colour ink = day().ink;
+  const Spot across[] = {{0.0F, 125.0F}, {400.0F, 125.5F}},
+             beside[] = {{0.0F, 0.0F}, {90.0F, 400.0F}};
+  EXPECT_GT(vertices([&] { paint.fill({140.0F, 140.0F, 200.0F, 9.0F}, ink); }), 0);
+  EXPECT_EQ(vertices([&] { paint.fill({160.0F, 140.0F, 200.0F, 9.0F}, ink); }), 0);
+  EXPECT_GT(vertices([&] { paint.polyline(across, ink, 2.0F); }), 0) << "both ends outside";
+  EXPECT_EQ(vertices([&] { paint.polyline(beside, ink, 2.0F); }), 0);
+  EXPECT_GT(vertices([&] { paint.disc({95.0F, 120.0F}, 8.0F, ink); }), 0);
+  EXPECT_EQ(vertices([&] { paint.disc({80.0F, 120.0F}, 8.0F, ink); }), 0);
+  EXPECT_GT(vertices([&] { paint.text({120.0F, 120.0F}, "coat", kBody, ink); }), 0);
+  EXPECT_EQ(vertices([&] { paint.text({120.0F, 300.0F}, "coat", kBody, ink); }), 0);
+  EXPECT_GT(paint.text({120.0F, 300.0F}, "coat", kBody, ink), 10.0F)
+      << "as wide as if it were seen";
+  paint.pop_clip();
+  ImGui::EndFrame();
 }
 
 }  // namespace
