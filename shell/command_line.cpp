@@ -19,6 +19,7 @@
 
 #include "core/base/utf8.h"
 #include "core/base/version.h"
+#include "core/lay/hand_lay.h"
 #include "core/lay/instance.h"
 #include "core/lay/lamination.h"
 #include "core/sheet/lay_drawing.h"
@@ -49,7 +50,8 @@ constexpr const char* kUsage =
     "       coatwright recipe TICKET --out DIR   writes recipe.html: the pattern drawn by hand\n"
     "       coatwright make TICKET --out DIR     writes make.html: what to cut, how it is sewn\n"
     "       coatwright lay TICKET --out DIR      writes lay.json, and each cloth's cutting "
-    "diagram\n"
+    "diagram;\n"
+    "                                            cloths that are laid by hand stay so\n"
     "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs pieces on a "
     "strip\n"
     "       coatwright slip TICKET               the code that asks a client for readings\n"
@@ -389,17 +391,19 @@ int document(const Order& order, const Ticket& ticket, const Checked<Pattern>& m
   return write_all(order.out, {{file, write(ticket, *made.result, word_table(), date)}});
 }
 
-// For as long, or for as many steps, as was asked.
+// For as long, or for as many steps, as was asked, or until nothing shorter can be found.
 template <class Search>
 void search_on(const Order& order, Search& search) {
   if (order.steps) {
-    while (static_cast<double>(search.steps_done()) < *order.steps) search.step(1);
+    while (static_cast<double>(search.steps_done()) < *order.steps && !search.shortest()) {
+      search.step(1);
+    }
     return;
   }
   using Clock = std::chrono::steady_clock;
   const Clock::time_point end = Clock::now() + std::chrono::duration_cast<Clock::duration>(
                                                    std::chrono::duration<double>(*order.seconds));
-  while (Clock::now() < end) search.step(1);
+  while (Clock::now() < end && !search.shortest()) search.step(1);
 }
 
 // The ticket’s cloths with the widths that were given instead.
@@ -430,6 +434,25 @@ Result<std::vector<Cloth>> cloths_of(const Order& order, const Ticket& ticket) {
   return cloths;
 }
 
+// The ticket's own lay of the cloth, if its maker has laid it by hand, else one that is found.
+Result<LaidCloth> laid_cloth(const Order& order, const Ticket& ticket, const LayOrder& lay_order,
+                             const Cloth& cloth) {
+  const HandLay* hand = hand_lay(ticket.hand_lays, lay_order.use, lay_order.laminated);
+  if (hand != nullptr) {
+    Result<LayTable> table = LayTable::begin(lay_order, cloth);
+    if (!table) return table.problem();
+    LaidCloth laid{.lay = table->laid(*hand).lay};
+    const auto problem = problem_of(table.value().faults(laid.lay), lay_order.use);
+    if (problem) return *problem;
+    return laid;
+  }
+  Result<LaySearch> search =
+      LaySearch::begin(lay_order, cloth, static_cast<std::uint32_t>(order.seed.value_or(1.0)));
+  if (!search) return search.problem();
+  search_on(order, search.value());
+  return LaidCloth{.lay = search->best(), .steps = search->steps_done()};
+}
+
 int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
   constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
   const LengthStyle lengths = lengths_of(ticket);
@@ -439,11 +462,9 @@ int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) 
   std::vector<NamedText> files;
   for (const LayOrder& lay_order : lay_orders(made.result->cut)) {
     const Cloth& cloth = (*cloths)[static_cast<size_t>(lay_order.use)];
-    Result<LaySearch> search =
-        LaySearch::begin(lay_order, cloth, static_cast<std::uint32_t>(order.seed.value_or(1.0)));
-    if (!search) return refuse(search.problem(), lengths);
-    search_on(order, search.value());
-    LaidCloth one{.lay = search->best(), .left_over = {}, .steps = search->steps_done()};
+    Result<LaidCloth> made_lay = laid_cloth(order, ticket, lay_order, cloth);
+    if (!made_lay) return refuse(made_lay.problem(), lengths);
+    LaidCloth& one = made_lay.value();
     one.left_over = leftovers(one.lay, 3, kLeastLeftover);
     if (one.lay.laminated) {
       const Result<Lamination> plan =

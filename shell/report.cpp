@@ -232,6 +232,7 @@ class Report {
       }
       Json entry = {{"cloth", cloth_use_id(lay.cloth.use)},
                     {"laminated", lay.laminated},
+                    {"by_hand", lay.by_hand},
                     {"width_mm", number(lay.cloth.width_mm)},
                     {"selvage_mm", number(lay.cloth.selvage_mm)},
                     {"one_way", lay.cloth.one_way},

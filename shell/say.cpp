@@ -78,6 +78,9 @@ Saying saying_of(Code code) {
     case Code::LayPieceTooWide:
     case Code::SheetChoiceOutOfRange:
       return {kLengths};
+    case Code::LayHandOverlaps:
+    case Code::LayHandOutside:
+    case Code::LayHandAgainstNap:
     case Code::ReadingMissing:
     case Code::ReadingTooMany:
     case Code::ReadingCarried:

@@ -109,6 +109,10 @@ namespace coatwright {
   X(QuoteOutOfRange, "quote-out-of-range") /* values: value, lowest, highest; other = name */      \
   X(ClothPieceMissing, "cloth-piece-missing")                                                      \
   X(LayPieceTooWide, "lay-piece-too-wide") /* values: needs, there is, too much; other = use */    \
+  /* a lay by hand: values: how many; other = use */                                               \
+  X(LayHandOverlaps, "lay-hand-overlaps")                                                          \
+  X(LayHandOutside, "lay-hand-outside")                                                            \
+  X(LayHandAgainstNap, "lay-hand-against-nap")                                                     \
   /* slips: subject = the field that is wrong, if it is one */                                     \
   X(SlipTooLarge, "slip-too-large") /* values: bytes of the text, most */                          \
   X(SlipNotFound, "slip-not-found")                                                                \

@@ -2,19 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <numbers>
 #include <utility>
 
-#include "core/geometry/polygon.h"
+#include "core/lay/lay_task.h"
 
 namespace coatwright {
 namespace {
-
-constexpr double kUnits = 20.0;  // grid units in a millimetre
-// Outlines are laid with fewer corners, none further from the true line than this; gap and margins
-// are wider by as much, so that the true outlines never meet.
-constexpr double kLoose = 0.6;
 
 double degrees(double radians) { return radians * 180.0 / std::numbers::pi; }
 
@@ -54,52 +48,24 @@ std::optional<ClothUse> use_of(Layer layer) {
   return std::nullopt;
 }
 
-// With fewer corners, on the grid.
-Ring loose_ring(const Polyline& closed) {
-  Ring ring;
-  Polyline line = closed;
-  line.push_back(closed.front());
-  const Polyline few = thinned(line, kLoose);
-  for (size_t i = 0; i + 1 < few.size(); ++i) {
-    ring.push_back({to_grid(few[i].x * kUnits), to_grid(few[i].y * kUnits)});
+// The start of a search: every copy where the lay has it; nothing if a copy lies as it may not.
+std::vector<PackPlace> places_of(const Lay& lay, const PackTask& task,
+                                 const std::vector<size_t>& owners, const LayOrder& order) {
+  std::vector<PackPlace> places;
+  for (const LaidPiece& piece : lay.pieces) {
+    for (size_t n = 0; n < owners.size(); ++n) {
+      const LayPiece& own = order.pieces[owners[n]];
+      const std::vector<Stance>& stances = task.pieces[n].stances;
+      if (own.id != piece.id || own.coat != piece.coat ||
+          stances.front().mirrored != piece.face_down) {
+        continue;
+      }
+      const int stance = piece.turned ? 1 : 0;
+      if (static_cast<size_t>(stance) >= stances.size()) return {};
+      places.push_back({static_cast<int>(n), stance, place_on_grid(piece, lay.cloth)});
+    }
   }
-  return ring;
-}
-
-// With the grain along the cloth; either way round unless the cloth has one.
-std::vector<Stance> stances(const LayPiece& piece, bool face_down, bool one_way) {
-  const double along = face_down ? piece.grain_deg : -piece.grain_deg;
-  std::vector<Stance> out = {{along, face_down}};
-  if (!one_way) out.push_back({along > 0.0 ? along - 180.0 : along + 180.0, face_down});
-  return out;
-}
-
-Point in_place(Point p, const Stance& stance, Vec at) {
-  if (stance.mirrored) p.y = -p.y;
-  const double a = stance.turned_deg * std::numbers::pi / 180.0;
-  return Point{std::cos(a) * p.x - std::sin(a) * p.y, std::sin(a) * p.x + std::cos(a) * p.y} + at;
-}
-
-Polyline in_place(Polyline line, const Stance& stance, Vec at) {
-  for (Point& p : line) p = in_place(p, stance, at);
-  return line;
-}
-
-// The narrowest that the piece lies, grain along the cloth.
-double width_across(const LayPiece& piece) {
-  const Stance stance = stances(piece, false, true).front();
-  return bounds(in_place(piece.outline, stance, {})).height();
-}
-
-Problem about_lay(Problem problem, const LayOrder& order, const std::vector<size_t>& owners,
-                  const Cloth& cloth) {
-  const auto number = static_cast<size_t>(std::atoi(problem.subject.c_str()));
-  if (problem.subject.empty() || number >= owners.size()) return problem;
-  const LayPiece& piece = order.pieces[owners[number]];
-  problem.subject = piece.id;
-  if (problem.code != Code::PackPieceTooWide) return problem;
-  const double needs = width_across(piece), has = usable_width(cloth);
-  return {Code::LayPieceTooWide, piece.id, {needs, has, needs - has}, cloth_use_id(cloth.use)};
+  return places;
 }
 
 }  // namespace
@@ -129,24 +95,12 @@ LaySearch::LaySearch(LayOrder order, const Cloth& cloth, PackTask task, std::vec
       owners_(std::move(owners)),
       search_(std::move(search)) {}
 
-Result<LaySearch> LaySearch::begin(const LayOrder& order, const Cloth& cloth, std::uint32_t seed) {
-  if (const auto fault = fault_of(cloth)) return *fault;
-  PackTask task;
-  task.seed = seed;
-  task.strip_width = std::floor((usable_width(cloth) - 2.0 * kLoose) * kUnits);
-  task.gap = std::ceil((cloth.gap_mm + 2.0 * kLoose) * kUnits);
-  std::vector<size_t> owners;
-  for (size_t i = 0; i < order.pieces.size(); ++i) {
-    const LayPiece& piece = order.pieces[i];
-    for (const bool face_down : {false, true}) {
-      const int copies = face_down ? piece.face_down : piece.face_up;
-      if (copies <= 0) continue;
-      task.pieces.push_back({.outline = {loose_ring(piece.outline), {}},
-                             .stances = stances(piece, face_down, cloth.one_way),
-                             .quantity = copies});
-      owners.push_back(i);
-    }
-  }
+Result<LaySearch> LaySearch::begin(const LayOrder& order, const Cloth& cloth, std::uint32_t seed,
+                                   const Lay* start) {
+  Result<LayTask> made = lay_task(order, cloth, seed);
+  if (!made) return made.problem();
+  auto& [task, owners] = made.value();
+  if (start != nullptr) task.start = places_of(*start, task, owners, order);
   Result<PackSearch> begun = PackSearch::begin(task);
   if (!begun) return about_lay(begun.problem(), order, owners, cloth);
   return LaySearch(order, cloth, std::move(task), std::move(owners), std::move(begun.value()));
@@ -155,22 +109,17 @@ Result<LaySearch> LaySearch::begin(const LayOrder& order, const Cloth& cloth, st
 Lay LaySearch::best() const {
   const Packing& packing = search_.best();
   Lay lay{.cloth = cloth_, .laminated = order_.laminated};
+  size_t before = 0;
+  int copy = 0;
   for (const PackPlace& place : packing.places) {
     const auto number = static_cast<size_t>(place.piece);
-    const LayPiece& piece = order_.pieces[owners_[number]];
+    copy = owners_[number] == before ? copy : 0;
+    before = owners_[number];
     const Stance& stance = task_.pieces[number].stances[static_cast<size_t>(place.stance)];
-    LaidPiece laid{
-        .id = piece.id,
-        .face_down = stance.mirrored,
-        .turned_deg = stance.turned_deg,
-        .at = {place.at.x / kUnits + kLoose, place.at.y / kUnits + kLoose + cloth_.selvage_mm}};
-    const Vec at{laid.at.x, laid.at.y};
-    laid.outline = in_place(piece.outline, stance, at);
-    laid.grain = in_place(piece.grain, stance, at);
-    laid.fold = in_place(piece.fold, stance, at);
-    lay.area_mm2 += std::abs(signed_area(laid.outline));
-    lay.length_mm = std::max(lay.length_mm, bounds(laid.outline).x1);
-    lay.pieces.push_back(std::move(laid));
+    LaidPiece laid = laid_piece(order_.pieces[before], stance, place.at, cloth_);
+    laid.copy = copy++;
+    laid.turned = place.stance > 0;
+    add_laid(lay, std::move(laid));
   }
   return lay;
 }

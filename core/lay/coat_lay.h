@@ -18,7 +18,8 @@ namespace coatwright {
 // A piece to be laid: whole, and how many copies lie face up and face down.
 struct LayPiece {
   std::string id;
-  Polyline outline;  // the cut line, closed
+  std::string coat = {};  // that it is of, where several are laid together; empty: the first
+  Polyline outline;       // the cut line, closed
   double grain_deg = 0.0;
   Polyline grain = {};  // the grain line, from its tail to its head
   Polyline fold = {};   // of a piece on the fold, the fold along which it is mirrored
@@ -37,6 +38,9 @@ struct LayOrder {
 
 struct LaidPiece {
   std::string id;
+  std::string coat = {};    // as LayPiece has it
+  int copy = 0;             // of the piece's copies, those that lie face up first
+  bool turned = false;      // its grain points toward the beginning of the cloth
   bool face_down = false;   // mirrored in its own x axis (y becomes -y), then
   double turned_deg = 0.0;  // turned from x toward y about its origin, then
   Point at = {};            // moved
@@ -47,6 +51,7 @@ struct LaidPiece {
 struct Lay {
   Cloth cloth;
   bool laminated = false;
+  bool by_hand = false;
   double length_mm = 0.0;  // from the first piece's beginning to the last one's end
   double area_mm2 = 0.0;   // of the pieces
   std::vector<LaidPiece> pieces = {};
@@ -60,12 +65,15 @@ struct Lay {
 // same lay everywhere.
 class LaySearch {
  public:
+  // `start`: a lay of the same order and cloth to go on from, as PackTask::start says.
   // Problems: those of fault_of(); LayPieceTooWide, which says the piece, the width that it needs
   // and what there is; the Pack* codes with a piece's id.
   [[nodiscard]] static Result<LaySearch> begin(const LayOrder& order, const Cloth& cloth,
-                                               std::uint32_t seed);
+                                               std::uint32_t seed, const Lay* start = nullptr);
   void step(int steps) { search_.step(steps); }
   [[nodiscard]] std::int64_t steps_done() const { return search_.steps_done(); }
+  // None can be shorter than the best; further steps do nothing.
+  [[nodiscard]] bool shortest() const { return search_.shortest(); }
   [[nodiscard]] Lay best() const;
 
  private:

@@ -51,10 +51,13 @@ struct PackSearch::State {
   double cut = kFirstCut;
   int failures = 0;  // in a row
 
+  std::vector<Lie> start;  // that the first attempt is made from, if not empty
   std::vector<Lie> best_lies;
   Packing best;
 
   void keep(const std::vector<Lie>& lies);
+  void begin_from(std::vector<Lie> lies);
+  [[nodiscard]] bool is_clear(const std::vector<Lie>& lies);
   void attempt(std::vector<Lie> from, double shorter_by);
   void separate();
   void step();
@@ -72,6 +75,32 @@ void PackSearch::State::keep(const std::vector<Lie>& lies) {
   }
 }
 
+// Whether every copy lies in the strip, none over another.
+bool PackSearch::State::is_clear(const std::vector<Lie>& lies) {
+  for (size_t i = 0; i < lies.size(); ++i) {
+    const Shape& shape = strip.shape(i, lies[i]);
+    const GridPoint at = lies[i].at;
+    if (at.x < 0.0 || at.y < 0.0 || at.y + shape.height > strip.width) return false;
+    const int moving = strip.shape_number(i, lies[i]);
+    for (size_t j = 0; j < i; ++j) {
+      if (forbids(strip.region(j, lies[j], moving), at - lies[j].at)) return false;
+    }
+  }
+  return true;
+}
+
+void PackSearch::State::begin_from(std::vector<Lie> lies) {
+  if (!is_clear(lies)) {
+    start = std::move(lies);
+    return;
+  }
+  best_lies.clear();  // the row that it stood in, whichever is shorter
+  keep(lies);
+  setting_down.reset();
+  orders.clear();
+  attempt(best_lies, cut);
+}
+
 // Goes on from these places in a strip that is shorter by a part of the best length so far.
 void PackSearch::State::attempt(std::vector<Lie> from, double shorter_by) {
   const double length = std::floor(best.length * (1.0 - shorter_by));
@@ -86,7 +115,7 @@ void PackSearch::State::step() {
     keep(setting_down->lies());
     setting_down.reset();
     if (orders.empty()) {
-      attempt(best_lies, cut);
+      attempt(start.empty() ? best_lies : std::exchange(start, {}), cut);
     } else {
       setting_down.emplace(strip, fixed, std::move(orders.back()));
       orders.pop_back();
@@ -143,6 +172,36 @@ Result<std::vector<Choice>> choices_of(const PackTask& task, size_t p, ShapeTabl
   }
   if (choices.empty()) return wrong(Code::PackPieceTooWide, p, narrowest, task.strip_width);
   return choices;
+}
+
+}  // namespace
+
+namespace {
+
+// The places of PackTask::start; nothing if they are not one for each loose copy, in a stance that
+// it has.
+std::optional<std::vector<Lie>> lies_of(const PackTask& task, Strip& strip,
+                                        const std::vector<Lie>& fixed) {
+  std::vector<Lie> lies = fixed;
+  std::vector<PackPlace> left = task.start;
+  for (size_t i = fixed.size(); i < strip.copies.size(); ++i) {
+    const Copy& copy = strip.copies[i];
+    const auto place = std::find_if(left.begin(), left.end(),
+                                    [&](const PackPlace& p) { return p.piece == copy.piece; });
+    if (place == left.end()) return std::nullopt;
+    const PackPiece& piece = task.pieces[static_cast<size_t>(copy.piece)];
+    auto staged = shape_in_stance(piece.outline, piece.stances[static_cast<size_t>(place->stance)]);
+    if (!staged) return std::nullopt;
+    const int number = strip.shapes.add(std::move(staged->shape));
+    const auto choice = std::find_if(copy.choices.begin(), copy.choices.end(),
+                                     [&](const Choice& c) { return c.shape == number; });
+    if (choice == copy.choices.end()) return std::nullopt;
+    lies.push_back(
+        {static_cast<size_t>(choice - copy.choices.begin()), place->at + staged->corner});
+    left.erase(place);
+  }
+  if (!left.empty()) return std::nullopt;
+  return lies;
 }
 
 }  // namespace
@@ -214,6 +273,11 @@ Result<PackSearch> PackSearch::begin(const PackTask& task) {
   std::reverse(state->orders.begin(), state->orders.end());
   state->setting_down.emplace(strip, state->fixed, std::move(state->orders.back()));
   state->orders.pop_back();
+  if (!task.start.empty()) {
+    std::optional<std::vector<Lie>> lies = lies_of(task, strip, state->fixed);
+    if (!lies) return wrong(Code::PackFixedMisplaced, 0);
+    state->begin_from(std::move(*lies));
+  }
   return PackSearch(std::move(state));
 }
 
@@ -231,6 +295,7 @@ void PackSearch::step(int steps) {
 }
 
 const Packing& PackSearch::best() const { return state_->best; }
+bool PackSearch::shortest() const { return state_->best.length <= state_->least_length; }
 std::int64_t PackSearch::steps_done() const { return state_->steps; }
 double PackSearch::density() const {
   return state_->area / (state_->strip.width * state_->best.length);

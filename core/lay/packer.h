@@ -55,6 +55,10 @@ struct PackTask {
   double gap = 0.0;          // least distance between pieces, grid units
   std::vector<PackPiece> pieces;
   std::vector<PackPlace> fixed;  // copies that stay where they are; they count in the quantity
+  // Where loose copies lie to begin with: all of them, or none. If no two of them overlap the
+  // search goes on from there; if some do, it moves them apart once it has found a packing of its
+  // own.
+  std::vector<PackPlace> start = {};
   std::uint32_t seed = 1;
 };
 
@@ -88,6 +92,9 @@ class PackSearch {
   // another.
   [[nodiscard]] const Packing& best() const;
   [[nodiscard]] std::int64_t steps_done() const;
+  // No packing can be shorter than the best: it ends where the area of the pieces, or the longest
+  // of them, allows. Further steps do nothing.
+  [[nodiscard]] bool shortest() const;
   // Area of the pieces over strip width times length, 0 to 1.
   [[nodiscard]] double density() const;
 

@@ -172,7 +172,8 @@ Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& 
 
 std::string lay_title(const Lay& lay, const Words& words) {
   const std::string cloth = words(std::string("cloth.") + cloth_use_id(lay.cloth.use));
-  return lay.laminated ? words("sheet.laminated", {cloth}) : cloth;
+  const std::string what = lay.laminated ? words("sheet.laminated", {cloth}) : cloth;
+  return lay.by_hand ? words("lay.by-hand", {what}) : what;
 }
 
 }  // namespace coatwright

@@ -28,7 +28,7 @@ struct LayNotes {
 // The ground of the cloth under a drawing of it.
 [[nodiscard]] Rect cloth_ground(const Lay& lay);
 
-// What the lay is of: "Shell cloth, laminated".
+// What the lay is of: "Shell cloth, laminated", "Lining cloth, laid by hand".
 [[nodiscard]] std::string lay_title(const Lay& lay, const Words& words);
 
 }  // namespace coatwright

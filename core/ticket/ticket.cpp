@@ -9,6 +9,7 @@
 #include "core/body/reading.h"
 #include "core/ticket/cloth_fields.h"
 #include "core/ticket/fields.h"
+#include "core/ticket/hand_fields.h"
 #include "core/ticket/ids.h"
 #include "core/ticket/quote_fields.h"
 
@@ -199,6 +200,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"print", [&](const Json& v, P p) { return read_print(v, p, t.print); }},
           {"quote", [&](const Json& v, P p) { return read_quote(v, p, t.quote); }},
           {"cloths", [&](const Json& v, P p) { return read_cloths(v, p, t); }},
+          {"lays", [&](const Json& v, P p) { return read_hand_lays(v, p, t.hand_lays); }},
           {"notes", [&](const Json& v,
                         P p) { return read_text(v, p, kMostNotesCharacters, true, t.notes); }},
       });
@@ -320,6 +322,7 @@ OrderedJson ticket_json(const Ticket& t) {
                   {"opened", t.print.opened},
                   {"body-lines", t.print.body_lines}};
   if (t.cloths != decltype(t.cloths){}) out["cloths"] = cloths_json(t);
+  if (!t.hand_lays.empty()) out["lays"] = hand_lays_json(t.hand_lays);
   if (t.quote != QuoteChoices{}) out["quote"] = quote_json(t.quote);
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
   return out;

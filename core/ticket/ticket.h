@@ -17,6 +17,7 @@
 #include "core/body/measures.h"
 #include "core/draft/style.h"
 #include "core/lay/cloth.h"
+#include "core/lay/hand_lay.h"
 #include "core/make/quote.h"
 #include "core/sheet/print.h"
 #include "core/units/length.h"
@@ -53,6 +54,7 @@ struct Ticket {
   Choices choices;
   PrintChoices print;
   std::array<std::optional<Cloth>, kClothUses> cloths;  // that it is cut from; none: the usual one
+  std::vector<HandLay> hand_lays;  // on cloths that are laid by hand; the others are found
   QuoteChoices quote;
   std::string notes;  // at most 2000 characters
 

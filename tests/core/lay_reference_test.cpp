@@ -2,8 +2,11 @@
 // region forbids exactly the places where the pieces do.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "core/lay/coat_lay.h"
 #include "core/lay/convex_parts.h"
+#include "core/lay/hand_lay.h"
 #include "core/lay/no_fit.h"
 #include "core/lay/packer.h"
 #include "tests/core/geos.h"
@@ -178,6 +181,66 @@ TEST(CoatLayAgainstGeos, PiecesKeepTheirGapAsTheyAreCut) {
     }
   }
   EXPECT_GT(pairs, 300);
+}
+
+// Pieces of a coat strewn over the cloth by hand: what is passed keeps the gap and lies inside,
+// what is told to overlap is nearer than the gap and 2 mm; and where a piece snaps, it is free.
+TEST(HandLayAgainstGeos, WhatIsPassedKeepsTheGapAndWhatIsToldIsNear) {
+  Random random(5);
+  int passed = 0, told = 0, snapped = 0;
+  for (const StyleInfo* style : styles()) {
+    Choices all;
+    for (const ChoiceInfo* c : choices_of(*style)) {
+      if (c->named()) all.set(*c, static_cast<double>(c->options.size() - 1));
+    }
+    const auto made = make_pattern(test::hard_dog("ordinary"), all, *style);
+    ASSERT_TRUE(made.result.ok());
+    for (const LayOrder& order : lay_orders(made.result->cut)) {
+      Cloth cloth = usual_cloth(order.use);
+      cloth.width_mm = 1500.0;
+      cloth.one_way = false;
+      auto begun = LayTable::begin(order, cloth);
+      ASSERT_TRUE(begun.ok());
+      LayTable& table = begun.value();
+      for (int round = 0; round < 25; ++round) {
+        HandLay hand = hand_lay_of(table.laid({}).lay);
+        for (HandPlace& p : hand.places) {
+          p.at = {2500.0 * random.part(), 1300.0 * random.part()};
+          p.turned = random.below(2) == 1;
+        }
+        Lay lay = table.laid(hand).lay;
+        const size_t moved = random.below(lay.pieces.size());
+        const Point to = table.snapped(lay, moved, hand.places[moved].at, 40.0);
+        const bool snaps = to != hand.places[moved].at;
+        hand.places[moved].at = to;
+        lay = table.laid(hand).lay;
+        const LayFaults faults = table.faults(lay);
+        std::vector<geos::Shape> shapes;
+        for (const LaidPiece& piece : lay.pieces) shapes.push_back(geos::area_of(piece.outline));
+        for (size_t i = 0; i < shapes.size(); ++i) {
+          for (size_t j = 0; j < i; ++j) {
+            const bool overlap = std::find(faults.overlaps.begin(), faults.overlaps.end(),
+                                           std::pair{j, i}) != faults.overlaps.end();
+            const double gap = distance_between(shapes[i], shapes[j]);
+            if (overlap) {
+              EXPECT_LT(gap, cloth.gap_mm + 2.0);
+              ++told;
+            } else {
+              EXPECT_GE(gap, cloth.gap_mm - 1e-6);
+              ++passed;
+            }
+            if (snaps && (i == moved || j == moved)) {
+              EXPECT_FALSE(overlap);
+            }
+          }
+        }
+        snapped += snaps ? 1 : 0;
+      }
+    }
+  }
+  EXPECT_GT(passed, 500);
+  EXPECT_GT(told, 100);
+  EXPECT_GT(snapped, 20);
 }
 
 }  // namespace

@@ -84,6 +84,21 @@ Ticket random_ticket(Dice& dice) {
     const Cloth cloth = random_cloth(dice, static_cast<ClothUse>(use));
     if (coin(dice) && !fault_of(cloth)) t.of(cloth.use) = cloth;
   }
+  for (const bool laminated : {false, true}) {
+    for (const ClothUse use : {ClothUse::Shell, ClothUse::Insulation, ClothUse::Lining}) {
+      if (coin(dice)) continue;
+      HandLay lay{.use = use, .laminated = laminated};
+      for (int n = dice.below(12); n > 0; --n) {
+        lay.places.push_back(
+            {.piece = "piece." + std::to_string(dice.below(1000)),
+             .coat = coin(dice) ? "aB3_-" + std::to_string(dice.below(1000)) : "",
+             .copy = n,
+             .turned = coin(dice),
+             .at = {dice.uniform(-kFarthestPlace, kFarthestPlace), dice.uniform(-50.0, 5000.0)}});
+      }
+      t.hand_lays.push_back(lay);
+    }
+  }
   t.quote = {.currency = random_text(dice, 4, false),
              .rate = dice.uniform(0.0, kMostMoney),
              .margin = dice.uniform(0.0, kMostMargin100),
@@ -134,6 +149,34 @@ TEST(Ticket, AClothThatCannotBeLaidOrStandsTwiceIsRefusedWithItsPlace) {
   EXPECT_FALSE(got->of(ClothUse::Shell));
 }
 
+TEST(Ticket, ALayByHandThatCannotBeReadIsRefusedWithItsPlace) {
+  const auto problem = [](const std::string& lays) {
+    std::string file = write_ticket({});
+    file.insert(file.rfind('}'), ", \"lays\": " + lays);
+    const Result<Ticket> got = read_ticket(file);
+    return got.ok() ? Problem{} : got.problem();
+  };
+  const std::string place = R"({"piece": "body", "x": 1, "y": 2})";
+  const auto lay = [](const std::string& places) {
+    return R"([{"cloth": "shell", "places": [)" + places + "]}]";
+  };
+  EXPECT_EQ(problem(lay(place)).subject, Problem{}.subject) << "that one can be read";
+  EXPECT_EQ(problem(lay(place + "," + place)).subject, "/lays/0/places/1");
+  EXPECT_EQ(problem(lay(R"({"piece": "body", "x": 1})")).code, Code::TicketFieldMissing);
+  EXPECT_EQ(problem(lay(R"({"piece": "body", "x": 1e9, "y": 0})")).code, Code::NumberOutOfRange);
+  EXPECT_EQ(problem(lay(R"({"piece": "body", "copy": 0.5, "x": 1, "y": 0})")).subject,
+            "/lays/0/places/0/copy");
+  EXPECT_EQ(problem(R"([{"cloth": "laminate", "places": []}])").code, Code::TicketChoiceUnknown);
+  EXPECT_EQ(problem(R"([{"cloth": "shell", "places": []}, {"cloth": "shell", "places": []}])").code,
+            Code::TicketFieldTwice);
+  std::string many;
+  for (size_t n = 0; n <= kMostHandPlaces; ++n) {
+    many += (n == 0 ? "" : ",") + std::string(R"({"piece": "p", "copy": )") + std::to_string(n) +
+            R"(, "x": 0, "y": 0})";
+  }
+  EXPECT_EQ(problem(lay(many)).code, Code::NumberOutOfRange);
+}
+
 TEST(Ticket, AMeasureToTakeAgainThatIsNoneOrStandsTwiceIsRefused) {
   Ticket t;
   t.of(Measure::Chest) = {"27 in"};
@@ -169,6 +212,14 @@ TEST(Ticket, TheLargestTicketFitsItsBound) {
   }
   t.notes = repeated(kMostNotesCharacters);
   t.print.paper = repeated(kMostPaperCharacters);
+  t.hand_lays = {{.use = ClothUse::Lining, .laminated = true}};
+  for (size_t n = 0; n < kMostHandPlaces; ++n) {
+    t.hand_lays[0].places.push_back({.piece = std::string(32, 'p'),
+                                     .coat = std::string(16, 'c'),
+                                     .copy = static_cast<int>(n),
+                                     .turned = true,
+                                     .at = {-12345.678, -12345.678}});
+  }
   const Result<Ticket> got = read_ticket(write_ticket(t));
   ASSERT_TRUE(got.ok()) << code_name(got.problem().code);
   EXPECT_TRUE(*got == t);

@@ -57,6 +57,35 @@ class Laying(unittest.TestCase):
         self.lay(TICKETS[0])
         self.assertEqual(first, (self.folder / "lay" / "lay.json").read_bytes())
 
+    def test_a_lay_by_hand_is_laid_as_it_stands_and_refused_with_a_sentence_while_pieces_overlap(self):
+        ticket = json.loads(TICKETS[0].read_text(encoding="utf-8"))
+        self.assertEqual(0, self.lay(TICKETS[0]).returncode)
+        found = json.loads((self.folder / "lay" / "lay.json").read_text(encoding="utf-8"))["lays"][0]
+        self.assertFalse(found["by_hand"])
+        ids = [placement["piece"] for placement in found["placements"]]
+        places = [{"piece": piece, "copy": ids[:n].count(piece), "x": 20 + 1500 * n, "y": 60} for n, piece in enumerate(ids)]
+        self.assertGreater(len(places), 1)
+        by_hand = self.folder / "by-hand.json"
+
+        def write():
+            lays = [{"cloth": found["cloth"], "laminated": found["laminated"], "places": places + [{"piece": "gone", "x": 0, "y": 0}]}]
+            by_hand.write_text(json.dumps({**ticket, "lays": lays}), encoding="utf-8")
+
+        write()
+        self.assertEqual(0, self.lay(by_hand).returncode)
+        content = json.loads((self.folder / "lay" / "lay.json").read_text(encoding="utf-8"))
+        jsonschema.Draft202012Validator(tool.schema("lay")).validate(content)
+        laid = content["lays"][0]
+        self.assertTrue(laid["by_hand"])
+        self.assertGreater(laid["length_mm"], 1500 * (len(places) - 1))
+        self.assertGreaterEqual(content["to_buy"][0]["to_buy_mm"], laid["length_mm"])
+        self.assertEqual(len(places), len(laid["placements"]))
+        places[1].update(x=30)
+        write()
+        done = self.lay(by_hand)
+        self.assertEqual(2, done.returncode)
+        self.assertEqual("lay-hand-overlaps", tool.code_of(done.stderr))
+
     def test_a_piece_wider_than_the_cloth_is_refused_by_name_and_nothing_is_written(self):
         done = tool.run("lay", TICKETS[0], "--out", self.folder / "narrow", "--steps", "10", "--widths", "shell=20 cm")
         self.assertEqual(2, done.returncode)

@@ -1,0 +1,202 @@
+#include "core/lay/hand_lay.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/geometry/polygon.h"
+#include "core/lay/lay_task.h"
+#include "core/lay/snap.h"
+#include "core/lay/stance.h"
+
+namespace coatwright {
+namespace {
+
+bool is_of(const HandPlace& place, const LaidPiece& piece) {
+  return place.piece == piece.id && place.coat == piece.coat && place.copy == piece.copy;
+}
+
+Point corner_of(const LaidPiece& piece) {
+  const Rect box = bounds(piece.outline);
+  return {box.x0, box.y0};
+}
+
+// To a thousandth: short in a file, and far finer than the grid.
+double rounded(double mm) { return std::round(1000.0 * mm) / 1000.0; }
+
+}  // namespace
+
+bool same_copy(const HandPlace& a, const HandPlace& b) {
+  return a.piece == b.piece && a.coat == b.coat && a.copy == b.copy;
+}
+
+const HandLay* hand_lay(const std::vector<HandLay>& lays, ClothUse use, bool laminated) {
+  const auto lay = std::find_if(lays.begin(), lays.end(), [&](const HandLay& l) {
+    return l.use == use && l.laminated == laminated;
+  });
+  return lay == lays.end() ? nullptr : &*lay;
+}
+
+std::vector<HandLay> with_hand_lay(std::vector<HandLay> lays, HandLay lay) {
+  std::erase_if(lays,
+                [&](const HandLay& l) { return l.use == lay.use && l.laminated == lay.laminated; });
+  if (!lay.places.empty()) lays.push_back(std::move(lay));
+  return lays;
+}
+
+HandLay hand_lay_of(const Lay& lay, const HandLay* before) {
+  HandLay hand{.use = lay.cloth.use, .laminated = lay.laminated};
+  for (const LaidPiece& piece : lay.pieces) {
+    const Point at = corner_of(piece);
+    hand.places.push_back(
+        {piece.id, piece.coat, piece.copy, piece.turned, {rounded(at.x), rounded(at.y)}});
+  }
+  if (before == nullptr) return hand;
+  for (const HandPlace& place : before->places) {
+    const bool known = std::any_of(lay.pieces.begin(), lay.pieces.end(),
+                                   [&](const LaidPiece& p) { return is_of(place, p); });
+    if (!known && hand.places.size() < kMostHandPlaces) hand.places.push_back(place);
+  }
+  return hand;
+}
+
+std::optional<Problem> problem_of(const LayFaults& faults, ClothUse use) {
+  const auto told = [&](Code code, size_t count) -> std::optional<Problem> {
+    return Problem{
+        .code = code, .values = {static_cast<double>(count)}, .other = cloth_use_id(use)};
+  };
+  if (!faults.overlaps.empty()) return told(Code::LayHandOverlaps, faults.overlaps.size());
+  if (!faults.outside.empty()) return told(Code::LayHandOutside, faults.outside.size());
+  if (!faults.against_nap.empty()) {
+    return told(Code::LayHandAgainstNap, faults.against_nap.size());
+  }
+  return std::nullopt;
+}
+
+Result<LayTable> LayTable::begin(const LayOrder& order, const Cloth& cloth) {
+  const Result<LayTask> made = lay_task(order, cloth, 1);
+  if (!made) return made.problem();
+  LayTable table;
+  table.order_ = order;
+  table.cloth_ = cloth;
+  table.width_ = made->task.strip_width;
+  table.shapes_.set_gap(made->task.gap);
+  int number = 0;
+  for (size_t n = 0; n < made->owners.size(); ++n) {
+    const PackPiece& packed = made->task.pieces[n];
+    const size_t owner = made->owners[n];
+    const LayPiece& piece = order.pieces[owner];
+    const auto stances = lay_stances(piece, packed.stances.front().mirrored, false);
+    Copy copy{.piece = owner, .ways = {}};
+    for (size_t w = 0; w < 2; ++w) {
+      auto staged = shape_in_stance(packed.outline, stances[w]);
+      if (!staged) {
+        return about_lay({.code = Code::PackOutlineUnsound, .subject = std::to_string(n)}, order,
+                         made->owners, cloth);
+      }
+      if (staged->shape.height > table.width_) {
+        return about_lay({.code = Code::PackPieceTooWide, .subject = std::to_string(n)}, order,
+                         made->owners, cloth);
+      }
+      const LaidPiece own = laid_piece(piece, stances[w], {}, cloth);
+      const Point least = corner_of(own);
+      copy.ways[w] = {stances[w],
+                      table.shapes_.add(std::move(staged->shape)),
+                      staged->corner,
+                      {least.x - own.at.x, least.y - own.at.y}};
+    }
+    if (n == 0 || made->owners[n - 1] != owner) number = 0;
+    for (int q = 0; q < packed.quantity; ++q) {
+      copy.number = number++;
+      table.copies_.push_back(copy);
+    }
+  }
+  return table;
+}
+
+LaidPiece LayTable::put(const Copy& copy, bool turned, Point at) const {
+  const Way& way = copy.ways[turned ? 1 : 0];
+  const double x = at.x - way.least.x - kLayLoose;
+  const double y = at.y - way.least.y - kLayLoose - cloth_.selvage_mm;
+  LaidPiece piece = laid_piece(order_.pieces[copy.piece], way.stance,
+                               {to_grid(x * kLayUnits), to_grid(y * kLayUnits)}, cloth_);
+  piece.copy = copy.number;
+  piece.turned = turned;
+  return piece;
+}
+
+LayTable::Laid LayTable::laid(const HandLay& hand) const {
+  Laid out{.lay = {.cloth = cloth_, .laminated = order_.laminated, .by_hand = true}};
+  std::vector<const HandPlace*> places;
+  double end = 0.0;  // of all that has its place
+  const auto of = [&](const Copy& copy) {
+    const LayPiece& piece = order_.pieces[copy.piece];
+    const auto place =
+        std::find_if(hand.places.begin(), hand.places.end(), [&](const HandPlace& p) {
+          return p.piece == piece.id && p.coat == piece.coat && p.copy == copy.number;
+        });
+    return place == hand.places.end() ? nullptr : &*place;
+  };
+  for (const Copy& copy : copies_) {
+    const HandPlace* place = of(copy);
+    places.push_back(place);
+    if (place != nullptr) {
+      end = std::max(end, bounds(put(copy, place->turned, place->at).outline).x1);
+    }
+  }
+  const double apart = cloth_.gap_mm + 4.0 * kLayLoose + 0.04 * cloth_.gap_mm;
+  for (size_t i = 0; i < copies_.size(); ++i) {
+    if (places[i] != nullptr) {
+      add_laid(out.lay, put(copies_[i], places[i]->turned, places[i]->at));
+      continue;
+    }
+    const double from = end > 0.0 ? end + apart : kLayLoose;
+    add_laid(out.lay, put(copies_[i], false, {from, cloth_.selvage_mm + kLayLoose}));
+    end = bounds(out.lay.pieces.back().outline).x1;
+    ++out.added;
+  }
+  return out;
+}
+
+const LayTable::Way& LayTable::way_of(const Lay& lay, size_t i) const {
+  return copies_[i].ways[lay.pieces[i].turned ? 1 : 0];
+}
+
+GridPoint LayTable::lies_at(const Lay& lay, size_t i) const {
+  return place_on_grid(lay.pieces[i], cloth_) + way_of(lay, i).corner;
+}
+
+LayFaults LayTable::faults(const Lay& lay) {
+  shapes_.trim();
+  LayFaults faults;
+  for (size_t i = 0; i < lay.pieces.size(); ++i) {
+    const int moving = way_of(lay, i).shape;
+    const GridPoint at = lies_at(lay, i);
+    if (at.x < 0.0 || at.y < 0.0 || at.y + shapes_[moving].height > width_) {
+      faults.outside.push_back(i);
+    }
+    if (cloth_.one_way && lay.pieces[i].turned) faults.against_nap.push_back(i);
+    for (size_t j = 0; j < i; ++j) {
+      const NoFit& region = shapes_.region(way_of(lay, j).shape, moving);
+      if (forbids(region, at - lies_at(lay, j))) faults.overlaps.emplace_back(j, i);
+    }
+  }
+  return faults;
+}
+
+Point LayTable::snapped(const Lay& lay, size_t piece, Point wanted, double reach_mm) {
+  shapes_.trim();
+  const Way& way = way_of(lay, piece);
+  std::vector<Neighbour> neighbours;
+  for (size_t j = 0; j < lay.pieces.size(); ++j) {
+    if (j == piece) continue;
+    neighbours.push_back({&shapes_.region(way_of(lay, j).shape, way.shape), lies_at(lay, j), 1.0});
+  }
+  const LaidPiece there = put(copies_[piece], lay.pieces[piece].turned, wanted);
+  const GridPoint from = place_on_grid(there, cloth_) + way.corner;
+  const double most_y = width_ - shapes_[way.shape].height;
+  const auto best = snap_place(neighbours, most_y, from, reach_mm * kLayUnits);
+  if (!best) return wanted;
+  return {wanted.x + (best->x - from.x) / kLayUnits, wanted.y + (best->y - from.y) / kLayUnits};
+}
+
+}  // namespace coatwright

@@ -1,0 +1,115 @@
+// A lay by hand: the maker says where each piece lies, and is told what is wrong with that. Nothing
+// is moved that the maker has not moved. Millimetres, axes as in coat_lay.h.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "core/lay/coat_lay.h"
+#include "core/lay/layout.h"
+
+namespace coatwright {
+
+// Where one copy of a piece lies. `at` is the least x and y of its cut line as it lies, so that a
+// piece that is drafted larger or smaller stays at its corner.
+struct HandPlace {
+  std::string piece;
+  std::string coat = {};  // id of the other ticket that it is of; empty: of this one
+  int copy = 0;           // as in LaidPiece
+  bool turned = false;    // the other way round
+  Point at;
+  bool operator==(const HandPlace&) const = default;
+};
+inline constexpr int kMostCopyNumber = 999;
+inline constexpr double kFarthestPlace = 100000.0;  // mm
+
+// The places on one of the ticket's cloths. Those of pieces that the coat has not, or no longer,
+// stay in it and count for nothing.
+struct HandLay {
+  ClothUse use = ClothUse::Shell;
+  bool laminated = false;
+  std::vector<HandPlace> places = {};
+  bool operator==(const HandLay&) const = default;
+};
+// In all lays of a ticket.
+inline constexpr size_t kMostHandPlaces = 200;
+
+// Whether both are of the same copy of a piece.
+[[nodiscard]] bool same_copy(const HandPlace& a, const HandPlace& b);
+// That of the cloth; null if it is not laid by hand.
+[[nodiscard]] const HandLay* hand_lay(const std::vector<HandLay>& lays, ClothUse use,
+                                      bool laminated);
+// The lays with this one instead of that on the same cloth; without one if `lay` has no places.
+[[nodiscard]] std::vector<HandLay> with_hand_lay(std::vector<HandLay> lays, HandLay lay);
+
+// The lay as places, and behind them those of `before` that are of none of its pieces, as many as a
+// ticket may keep.
+[[nodiscard]] HandLay hand_lay_of(const Lay& lay, const HandLay* before = nullptr);
+
+// What is wrong with a lay, by numbers of Lay::pieces.
+struct LayFaults {
+  std::vector<std::pair<size_t, size_t>> overlaps;  // or nearer than the gap
+  std::vector<size_t> outside;      // over a selvage, or before the beginning of the cloth
+  std::vector<size_t> against_nap;  // turned on a cloth that goes one way
+  [[nodiscard]] bool none() const {
+    return overlaps.empty() && outside.empty() && against_nap.empty();
+  }
+  bool operator==(const LayFaults&) const = default;
+};
+
+// What must be put right before such a lay is cut: the first of LayHandOverlaps, LayHandOutside,
+// LayHandAgainstNap that there is.
+[[nodiscard]] std::optional<Problem> problem_of(const LayFaults& faults, ClothUse use);
+
+// One cloth and the pieces that are to be cut from it, for laying them by hand.
+class LayTable {
+ public:
+  // Problems: as LaySearch::begin.
+  [[nodiscard]] static Result<LayTable> begin(const LayOrder& order, const Cloth& cloth);
+
+  // Every piece in its place. Those without one lie behind the others, one after another; `added`
+  // says how many.
+  struct Laid {
+    Lay lay;
+    int added = 0;
+  };
+  [[nodiscard]] Laid laid(const HandLay& hand) const;
+
+  // What is wrong with a lay of this table. Decided in whole numbers on the packer's grid, so that
+  // what is passed is never nearer than the gap; what is up to 2 mm farther may still be refused.
+  [[nodiscard]] LayFaults faults(const Lay& lay);
+
+  // Where the piece had better lie than at `wanted` (as HandPlace::at), so that it touches others
+  // at the gap, a selvage or the beginning of the cloth: the nearest such place that is free, no
+  // farther than `reach_mm`; else `wanted`. A place in a corner draws a little more than one along
+  // a line.
+  [[nodiscard]] Point snapped(const Lay& lay, size_t piece, Point wanted, double reach_mm);
+
+ private:
+  LayTable() = default;
+  // A copy of a piece, and how it may lie: with the grain, or the other way round.
+  struct Way {
+    Stance stance;
+    int shape = 0;
+    GridPoint corner;  // least x and y of the shape, as the packer has it
+    Point least;       // and of the true outline, mm
+  };
+  struct Copy {
+    size_t piece = 0;  // in the order
+    int number = 0;
+    Way ways[2];
+  };
+  [[nodiscard]] LaidPiece put(const Copy& copy, bool turned, Point at) const;
+  [[nodiscard]] const Way& way_of(const Lay& lay, size_t i) const;
+  [[nodiscard]] GridPoint lies_at(const Lay& lay, size_t i) const;
+
+  LayOrder order_;
+  Cloth cloth_;
+  double width_ = 0.0;  // of the strip, grid units
+  std::vector<Copy> copies_;
+  ShapeTable shapes_;
+};
+
+}  // namespace coatwright
