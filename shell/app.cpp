@@ -417,7 +417,16 @@ bool App::work_on_lays() {
   return lay_.busy();
 }
 
+bool App::search_instead(double now_ms) {
+  constexpr double kDrawEvery = 50.0;  // ms
+  if (wanted_ || !searching_ || now_ms - drawn_ms_ >= kDrawEvery) return false;
+  searching_ = work_on_lays();
+  wanted_ = !searching_;
+  return true;
+}
+
 bool App::frame(double now_ms) {
+  drawn_ms_ = now_ms;
   route_keys();
   std::vector<Gesture> gestures = next_gestures();
   count_strokes(gestures);
@@ -430,7 +439,8 @@ bool App::frame(double now_ms) {
   std::vector<Command> commands;
   std::vector<RackCommand> rack_commands;
   std::vector<SlipCommand> slip_commands;
-  bool again = work_on_lays();
+  searching_ = work_on_lays();
+  bool again = false;
   const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
   const bool over = view_.rack || view_.slip.shows != SlipShows::Nothing;
   const SheetHolds holds = over     ? SheetHolds::Rack
@@ -469,7 +479,7 @@ bool App::frame(double now_ms) {
   carry_out(rack_commands);
   for (const SlipCommand& command : slip_commands) carry_out(command);
   show_focus();
-  return wanted_;
+  return wants_frame();
 }
 
 Effects App::take_effects() { return std::exchange(effects_, {}); }

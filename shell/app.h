@@ -49,7 +49,10 @@ class App {
 
   // Draws one frame between ImGui::NewFrame and ImGui::Render. True if another is wanted.
   bool frame(double now_ms);
-  [[nodiscard]] bool wants_frame() const { return wanted_; }
+  [[nodiscard]] bool wants_frame() const { return wanted_ || searching_; }
+  // Instead of a frame, where nothing is to be drawn but how far a search is, and that was drawn a
+  // moment ago: a slice of the search. False: draw.
+  bool search_instead(double now_ms);
 
   [[nodiscard]] Effects take_effects();
   // What is to be stored: what changed and is settled.
@@ -116,6 +119,8 @@ class App {
   int stroke_ = 0;
   float width_ = 1180.0F, height_ = 820.0F, ratio_ = 1.0F;
   bool wanted_ = true;
+  bool searching_ = false;  // for lays, and nothing else is wanted
+  double drawn_ms_ = 0.0;   // when the last frame was drawn
 };
 
 }  // namespace coatwright::studio

@@ -26,13 +26,13 @@ void zoom(BoardView& view, const Box& box, Spot at, float factor, Spot shift) {
   view.fitted = false;
 }
 
-void answer_gestures(Frame& f, const Box& box, BoardView& view) {
+void answer_gestures(Frame& f, const Box& box, BoardView& view, bool pans) {
   for (const Gesture& g : f.ui.gestures()) {
     if (g.id != kBoardId) continue;
     if (g.kind == Gesture::Kind::Zoom) zoom(view, box, g.at, g.factor, g.shift);
     if (g.kind == Gesture::Kind::DoubleTap) view.fitted = true;
     if (g.kind == Gesture::Kind::Drag && g.phase == Phase::Begin) f.view.pan_from = view.centre;
-    if (g.kind == Gesture::Kind::Drag && g.phase == Phase::Move) {
+    if (g.kind == Gesture::Kind::Drag && g.phase == Phase::Move && pans) {
       view.centre = f.view.pan_from - Vec{static_cast<double>(g.at.x - g.from.x) / view.scale,
                                           static_cast<double>(g.at.y - g.from.y) / view.scale};
       view.fitted = false;
@@ -132,10 +132,11 @@ BoardView fitted_view(const Box& box, const Rect& drawing, float below) {
   return view;
 }
 
-BoardMap board(Frame& f, const Box& box, const Rect& drawing, const std::string& name, bool hold) {
+BoardMap board(Frame& f, const Box& box, const Rect& drawing, const std::string& name, bool hold,
+               bool pans) {
   BoardView& view = f.view.board();
   follow(f, box, drawing, view, hold);
-  answer_gestures(f, box, view);
+  answer_gestures(f, box, view, pans);
   f.ui.add({.id = kBoardId,
             .role = ControlRole::Picture,
             .name = name,

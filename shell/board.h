@@ -31,8 +31,10 @@ class BoardMap {
 };
 
 // Draws the card, answers panning, zooming and fitting, and gives the map. `name`: what lies on it,
-// for screen readers. While `hold` is set a fitted view stays where it is.
-BoardMap board(Frame& f, const Box& box, const Rect& drawing, const std::string& name, bool hold);
+// for screen readers. While `hold` is set a fitted view stays where it is; without `pans` a finger
+// moves something else than the board.
+BoardMap board(Frame& f, const Box& box, const Rect& drawing, const std::string& name, bool hold,
+               bool pans = true);
 
 // A view that shows the whole drawing in the box, above a strip of height `below`.
 [[nodiscard]] BoardView fitted_view(const Box& box, const Rect& drawing, float below);

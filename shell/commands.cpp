@@ -134,6 +134,10 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
             }
             return next.of(c.use) = c.cloth, next;
           },
+          [&](const SetHandLay& c) -> Result<Ticket> {
+            next.hand_lays = with_hand_lay(std::move(next.hand_lays), c.lay);
+            return next;
+          },
           [&](const SetQuote& c) -> Result<Ticket> {
             if (const auto fault = fault_of(c.quote.currency, "currency")) {
               return *fault;
@@ -162,6 +166,7 @@ std::string label_of(const Command& command) {
           [](const SetUnit&) { return std::string("ui.unit"); },
           [](const SetStyle&) { return std::string("style"); },
           [](const SetCloth& c) { return std::string("cloth.") + cloth_use_id(c.use); },
+          [](const SetHandLay&) { return std::string("ui.lay-hand"); },
           [](const SetQuote&) { return std::string("ui.lay-tab-quote"); },
           [](const SetPrint&) { return std::string("ui.paper-choice"); },
       },

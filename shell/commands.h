@@ -60,6 +60,10 @@ struct SetCloth {
   ClothUse use = ClothUse::Shell;
   std::optional<Cloth> cloth;  // none: the usual one
 };
+// A cloth laid by hand as this says; without places: found by the program again.
+struct SetHandLay {
+  HandLay lay;
+};
 struct SetQuote {
   QuoteChoices quote;
 };
@@ -69,7 +73,7 @@ struct SetPrint {
 
 using Command = std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild,
                              SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice,
-                             SetCloth, SetQuote, SetPrint>;
+                             SetCloth, SetHandLay, SetQuote, SetPrint>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

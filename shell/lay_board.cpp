@@ -5,6 +5,7 @@
 
 #include "core/geometry/polygon.h"
 #include "shell/board.h"
+#include "shell/lay_hand.h"
 #include "shell/lay_panel.h"
 #include "shell/pointers.h"
 #include "shell/status.h"
@@ -37,38 +38,36 @@ void outline_touched(Frame& f, const BoardMap& map, const LaidPiece& piece) {
   f.paint.polyline(map.page(piece.outline), faded(f.colours.tape, 0.85F), 7.0F, true);
 }
 
-// A piece for the keyboard, the mirror and the finger; dragging the board on it moves the board.
-void piece_control(Frame& f, const BoardMap& map, const LaidPiece& piece, int number) {
+// A piece for the keyboard and the mirror; fingers and the mouse reach it on the board itself, by
+// its outline.
+void piece_control(Frame& f, const BoardMap& map, const LayView& view, size_t number) {
+  const LaidPiece& piece = f.lay.jobs()[view.job].laid.lay.pieces[number];
   const std::string id = "laid." + std::to_string(number);
-  const std::string name = f.words("piece." + piece.id);
   const Rect box = bounds(piece.outline);
+  auto& touched = f.view.lay.touched;
   f.ui.add({.id = id,
             .role = ControlRole::Button,
-            .name = piece.face_down ? f.words("lay.face-down", {name}) : name,
-            .value = f.words("ui.lay-at", {f.length(std::max(0.0, box.x0)), f.length(box.y0)}),
+            .name = laid_name(f, piece),
+            .value = f.words("ui.lay-at",
+                             {f.length(std::max(0.0, box.x0)), f.length(std::max(0.0, box.y0))}),
             .box = on_page(map, box),
             .group = {},
-            .chosen = f.view.lay.touched == number,
-            .travel = Travel::Pan});
-  if (f.ui.acted(id)) f.view.lay.touched = f.view.lay.touched == number ? -1 : number;
+            .chosen = touched == static_cast<int>(number),
+            .through = true});
+  answer_piece_keys(f, view, number, id);
+  if (f.ui.acted(id)) touched = touched == static_cast<int>(number) ? -1 : static_cast<int>(number);
 }
 
-int piece_at(const BoardMap& map, const Lay& lay, Spot spot) {
-  const Point p = map.drawing(spot);
-  for (size_t i = 0; i < lay.pieces.size(); ++i) {
-    if (contains(lay.pieces[i].outline, p)) return static_cast<int>(i);
-  }
-  return -1;
-}
-
-void touched_note(Frame& f, const Box& box, const LaidPiece& piece) {
+void touched_note(Frame& f, const Box& box, const LayJob& job, size_t number) {
+  const LaidPiece& piece = job.laid.lay.pieces[number];
   const Rect size = bounds(piece.outline);
-  const std::string name = f.words("piece." + piece.id);
   const BoardNote note{
       .id = "note.piece",
-      .title = piece.face_down ? f.words("lay.face-down", {name}) : name,
-      .text = f.words("ui.lay-piece", {f.length(size.width()), f.length(size.height())})};
+      .title = laid_name(f, piece),
+      .text = f.words("ui.lay-piece", {f.length(size.width()), f.length(size.height())}),
+      .action = may_turn(job, number) ? f.words("ui.lay-hand-turn") : ""};
   if (board_note(f, box, note)) f.view.lay.touched = -1;
+  if (f.ui.acted("note.piece.action")) turn_piece(f, job, number);
 }
 
 }  // namespace
@@ -80,8 +79,9 @@ void lay_board(Frame& f, const Box& box) {
   const LayDesk::Picture* picture =
       drawn ? &f.lay.picture(*view, text_mm(f), f.ticket.unit) : nullptr;
   const Rect seen = drawn ? picture->drawing.bounds : Rect{0.0, 0.0, 1200.0, 900.0};
-  const BoardMap map = board(f, box, seen, f.words("ui.board-lay"), false);
   auto& touched = f.view.lay.touched;
+  const bool held = drawn && answer_piece_drag(f, BoardMap(box, f.view.board()), *view);
+  const BoardMap map = board(f, box, seen, f.words("ui.board-lay"), held, !held);
   if (drawn) {
     const Lay& lay = job->laid.lay;
     if (view->lamination || touched >= static_cast<int>(lay.pieces.size())) touched = -1;
@@ -92,10 +92,12 @@ void lay_board(Frame& f, const Box& box) {
     if (touched >= 0) outline_touched(f, map, lay.pieces[static_cast<size_t>(touched)]);
     draw_items(f, map, picture->drawing, 1.0F);
     for (size_t i = 0; i < lay.pieces.size() && !view->lamination; ++i) {
-      piece_control(f, map, lay.pieces[i], static_cast<int>(i));
+      piece_control(f, map, *view, i);
     }
+    if (job->by_hand() && !view->lamination) draw_lay_faults(f, map, *job);
     if (const Gesture* tap = f.ui.find(Gesture::Kind::Tap, kBoardId)) {
-      touched = piece_at(map, lay, tap->at);
+      const int hit = piece_at(f, map, lay, tap->at);
+      touched = hit == touched ? -1 : hit;
     }
     f.ui.end_clip();
     f.paint.pop_clip();
@@ -105,8 +107,19 @@ void lay_board(Frame& f, const Box& box) {
     board_note(
         f, box,
         {.id = "note.lay", .text = sentence_of(f, *job->refusal), .wrong = true, .closes = false});
-  } else if (drawn && touched >= 0) {
-    touched_note(f, box, job->laid.lay.pieces[static_cast<size_t>(touched)]);
+    return;
+  }
+  if (drawn && job->hand_refusal) {
+    board_note(f, box,
+               {.id = "note.hand",
+                .text = sentence_of(f, *job->hand_refusal),
+                .wrong = true,
+                .closes = false});
+  }
+  // While a piece is held nothing lies over the board that need not.
+  if (held) return;
+  if (drawn && touched >= 0) {
+    touched_note(f, box, *job, static_cast<size_t>(touched));
   } else {
     guidance(f, box);
   }

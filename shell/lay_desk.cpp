@@ -34,6 +34,7 @@ void LayDesk::update(const Ticket& ticket, const Derived& derived) {
       job.cloth = cloth_of(ticket, order.use);
       job.order = std::move(order);
       begin(job);
+      lay_by_hand(job, ticket);
     }
     return;
   }
@@ -41,37 +42,92 @@ void LayDesk::update(const Ticket& ticket, const Derived& derived) {
     const Cloth cloth = cloth_of(ticket, job.order.use);
     if (cloth != job.cloth) {
       const bool alike = lies_alike(cloth, job.cloth);
-      job.cloth = job.laid.lay.cloth = cloth;
+      job.cloth = job.laid.lay.cloth = job.found.cloth = cloth;
       job.revision = ++revisions_;
       if (!alike) begin(job);
     }
     if (new_laminate) fuse(job);
+    lay_by_hand(job, ticket);
   }
+}
+
+// The maker's own lay as the ticket now has it, or the found one again.
+void LayDesk::lay_by_hand(LayJob& job, const Ticket& ticket) {
+  const HandLay* hand = hand_lay(ticket.hand_lays, job.order.use, job.order.laminated);
+  if (!job.table || (hand == nullptr ? !job.hand : job.hand == *hand)) return;
+  job.onward.reset();
+  job.onward_wanted = 0;
+  job.offer.reset();
+  job.faults = {};
+  job.hand_refusal.reset();
+  job.added = 0;
+  if (hand == nullptr) {
+    job.hand.reset();
+    show(job, job.found);
+    return;
+  }
+  job.hand = *hand;
+  auto [lay, added] = job.table->laid(*hand);
+  job.added = added;
+  job.faults = job.table->faults(lay);
+  job.hand_refusal = problem_of(job.faults, job.order.use);
+  show(job, std::move(lay));
+}
+
+void LayDesk::show(LayJob& job, Lay lay) {
+  job.laid.lay = std::move(lay);
+  job.laid.left_over.clear();
+  job.looked = false;
+  job.revision = ++revisions_;
+  fuse(job);
 }
 
 void LayDesk::begin(LayJob& job) {
   job.wanted = kFirstSteps;
   job.search.reset();
+  job.table.reset();
   job.refusal.reset();
+  job.hand.reset();
+  job.hand_refusal.reset();
+  job.onward.reset();
+  job.onward_wanted = 0;
+  job.offer.reset();
+  job.faults = {};
   job.laid = {};
+  job.found = {};
   Result<LaySearch> search = LaySearch::begin(job.order, job.cloth, kLaySeed);
   if (!search) {
     job.refusal = search.problem();
     return;
   }
   job.search.emplace(std::move(search.value()));
+  if (Result<LayTable> table = LayTable::begin(job.order, job.cloth)) {
+    job.table.emplace(std::move(table.value()));
+  }
   take_best(job);
 }
 
 void LayDesk::take_best(LayJob& job) {
   Lay best = job.search->best();
   job.laid.steps = job.search->steps_done();
-  if (best.length_mm == job.laid.lay.length_mm) return;
-  job.laid.lay = std::move(best);
-  job.laid.left_over.clear();
-  job.looked = false;
-  job.revision = ++revisions_;
-  fuse(job);
+  if (best.length_mm == job.found.length_mm) return;
+  job.found = std::move(best);
+  if (!job.by_hand()) show(job, job.found);
+}
+
+// What a search from the maker's own lay has come to is offered, never taken unasked.
+void LayDesk::take_onward(LayJob& job) {
+  constexpr double kWorthIt = 0.5;  // mm
+  const double length = job.offer ? job.offer->length_mm : job.laid.lay.length_mm;
+  Lay best = job.onward->best();
+  const bool mends = !job.offer && job.hand_refusal;
+  if (!mends && best.length_mm > length - kWorthIt) return;
+  job.offer = std::move(best);
+}
+
+Point LayDesk::snapped(size_t job, size_t piece, Point wanted, double reach_mm) {
+  LayJob& j = jobs_[job];
+  return j.table ? j.table->snapped(j.laid.lay, piece, wanted, reach_mm) : wanted;
 }
 
 void LayDesk::fuse(LayJob& job) {
@@ -97,6 +153,9 @@ bool LayDesk::work(double most_ms, const std::function<double()>& milliseconds_g
     if (job.done() < job.wanted) {
       job.search->step(1);
       if (job.done() % 16 == 0 || job.done() >= job.wanted) take_best(job);
+    } else if (job.onward_done() < job.onward_wanted) {
+      job.onward->step(1);
+      if (job.onward_done() >= job.onward_wanted) take_onward(job);
     } else if (!job.looked) {
       job.laid.left_over = leftovers(job.laid.lay, kMostLeftovers, kLeastLeftover);
       job.looked = true;
@@ -109,21 +168,47 @@ bool LayDesk::work(double most_ms, const std::function<double()>& milliseconds_g
 
 bool LayDesk::busy() const {
   return std::any_of(jobs_.begin(), jobs_.end(), [](const LayJob& job) {
-    return job.search && (job.done() < job.wanted || !job.looked);
+    return job.search &&
+           (job.done() < job.wanted || job.onward_done() < job.onward_wanted || !job.looked);
   });
 }
 
+bool LayJob::improvable() const {
+  if (!search) return false;
+  if (!by_hand()) return !search->shortest();
+  return !onward || !onward->shortest();
+}
+
+bool LayDesk::improvable() const {
+  return std::any_of(jobs_.begin(), jobs_.end(), [](const LayJob& j) { return j.improvable(); });
+}
+
 void LayDesk::improve() {
-  for (LayJob& job : jobs_) job.wanted = job.done() + kMoreSteps;
+  for (LayJob& job : jobs_) {
+    if (!job.improvable()) continue;
+    if (!job.by_hand()) {
+      job.wanted = job.done() + kMoreSteps;
+      continue;
+    }
+    if (!job.onward) {
+      Result<LaySearch> search = LaySearch::begin(job.order, job.cloth, kLaySeed, &job.laid.lay);
+      if (search) job.onward.emplace(std::move(search.value()));
+    }
+    if (job.onward) job.onward_wanted = job.onward->steps_done() + kMoreSteps;
+  }
 }
 
 void LayDesk::stop() {
-  for (LayJob& job : jobs_) job.wanted = job.done();
+  for (LayJob& job : jobs_) {
+    job.wanted = job.done();
+    job.onward_wanted = job.onward_done();
+    if (job.onward) take_onward(job);
+  }
 }
 
 bool LayDesk::whole() const {
   return !jobs_.empty() && std::all_of(jobs_.begin(), jobs_.end(), [](const LayJob& job) {
-    return job.search && !job.lamination_refusal;
+    return job.search && !job.lamination_refusal && !job.hand_refusal;
   });
 }
 
@@ -147,8 +232,8 @@ std::vector<LayView> LayDesk::views() const {
 double LayDesk::progress() const {
   double done = 0.0, wanted = 0.0;
   for (const LayJob& job : jobs_) {
-    done += static_cast<double>(job.done());
-    wanted += static_cast<double>(job.wanted);
+    done += static_cast<double>(job.done() + (job.onward ? job.onward_done() : 0));
+    wanted += static_cast<double>(job.wanted + (job.onward ? job.onward_wanted : 0));
   }
   return wanted > 0.0 ? std::min(1.0, done / wanted) : 1.0;
 }

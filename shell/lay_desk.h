@@ -9,6 +9,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/lay/hand_lay.h"
 #include "core/make/shopping.h"
 #include "core/sheet/lay_drawing.h"
 #include "core/ticket/ticket.h"
@@ -28,10 +29,29 @@ struct LayJob {
   std::optional<Problem> refusal;
   std::optional<Problem> lamination_refusal;
   std::int64_t wanted = kFirstSteps;  // steps
-  LaidCloth laid;
-  int revision = 0;     // of `laid`
-  bool looked = false;  // leftovers are those of `laid`
-  [[nodiscard]] std::int64_t done() const { return search ? search->steps_done() : wanted; }
+  Lay found;                          // the search's best
+  LaidCloth laid;                     // what is shown and bought: the maker's own lay, or `found`
+  int revision = 0;                   // of `laid`
+  bool looked = false;                // leftovers are those of `laid`
+
+  std::optional<LayTable> table;        // for laying by hand; as the search
+  std::optional<HandLay> hand;          // as the ticket has it
+  LayFaults faults;                     // of the maker's own lay
+  std::optional<Problem> hand_refusal;  // the worst of them
+  int added = 0;                        // pieces that it has no places for
+  std::optional<LaySearch> onward;      // that goes on from the maker's own lay
+  std::int64_t onward_wanted = 0;
+  std::optional<Lay> offer;  // shorter than the maker's own, or free of its faults
+
+  [[nodiscard]] bool by_hand() const { return hand.has_value(); }
+  [[nodiscard]] std::int64_t done() const {
+    return search && !search->shortest() ? search->steps_done() : wanted;
+  }
+  [[nodiscard]] std::int64_t onward_done() const {
+    return onward && !onward->shortest() ? onward->steps_done() : onward_wanted;
+  }
+  // A search may still find something shorter.
+  [[nodiscard]] bool improvable() const;
 };
 
 // Draws what is looked at: a job's lay, or how it is laminated.
@@ -53,9 +73,13 @@ class LayDesk {
   [[nodiscard]] bool busy() const;
   void improve();
   void stop();
+  // Some lay may still be shortened.
+  [[nodiscard]] bool improvable() const;
+  // Where a dragged piece had better lie (LayTable::snapped).
+  [[nodiscard]] Point snapped(size_t job, size_t piece, Point wanted, double reach_mm);
 
   [[nodiscard]] const std::vector<LayJob>& jobs() const { return jobs_; }
-  // Every cloth has a lay.
+  // Every cloth has a lay that can be cut.
   [[nodiscard]] bool whole() const;
   [[nodiscard]] std::vector<LaidCloth> laid() const;
   [[nodiscard]] std::vector<LayView> views() const;
@@ -71,7 +95,10 @@ class LayDesk {
 
  private:
   void begin(LayJob& job);
+  void lay_by_hand(LayJob& job, const Ticket& ticket);
+  void show(LayJob& job, Lay lay);
   void take_best(LayJob& job);
+  void take_onward(LayJob& job);
   void fuse(LayJob& job);
 
   const Words& words_;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "shell/cloth_panel.h"
+#include "shell/lay_hand.h"
 #include "shell/lay_page.h"
 #include "shell/outputs.h"
 #include "shell/quote_panel.h"
@@ -23,19 +24,22 @@ std::string view_name(const Frame& f, const LayView& view) {
 void view_key(Frame& f, Columns& flow, const LayView& view, int number, bool chosen) {
   const LayJob& job = f.lay.jobs()[view.job];
   const std::string value =
-      job.refusal ? f.words("ui.lay-refused")
+      job.refusal                            ? f.words("ui.lay-refused")
+      : job.hand_refusal && !view.lamination ? f.words("ui.lay-amiss")
       : view.lamination
           ? f.words("ui.lay-strips", {std::to_string(job.laid.lamination->strips.size())})
           : f.length(job.laid.lay.length_mm);
-  const RowOption row{.id = "lay.view." + std::to_string(number),
-                      .group = f.words("ui.lays"),
-                      .name = view_name(f, view),
-                      .value = value,
-                      .chosen = chosen,
-                      .wrong = job.refusal.has_value()};
+  const RowOption row{
+      .id = "lay.view." + std::to_string(number),
+      .group = f.words("ui.lays"),
+      .name = view_name(f, view),
+      .value = value,
+      .chosen = chosen,
+      .wrong = job.refusal.has_value() || (job.hand_refusal.has_value() && !view.lamination)};
   if (row_option(f, flow.next(kTarget), row)) {
     f.view.lay.view = static_cast<size_t>(number);
     f.view.lay.touched = -1;
+    f.view.lay.grip.reset();
     f.view.board().fitted = true;
   }
 }
@@ -63,7 +67,8 @@ void search_row(Frame& f, Columns& flow) {
   const std::string words = f.words(busy ? "ui.lay-stop" : "ui.lay-improve");
   const float wide = std::max(120.0F, text_width(words, kStrong) + 40.0F);
   const Box key{row.right() - wide, row.y, wide, row.h};
-  if (button(f, busy ? "lay.stop" : "lay.improve", key, words)) {
+  if (button(f, busy ? "lay.stop" : "lay.improve", key, words,
+             {.enabled = busy || f.lay.improvable()})) {
     if (busy) {
       f.lay.stop();
     } else {
@@ -116,6 +121,12 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
     figure(f, flow, "ui.lay-buy", yardage(line.to_buy_mm, f.ticket.unit, f.words));
   }
   figure(f, flow, "ui.lay-used", percent(lay.efficiency()));
+  if (!job.by_hand() && !job.improvable()) {
+    const std::string words = f.words("ui.lay-shortest");
+    const Box place = flow.across(paragraph_height(words, flow.width(), kBody));
+    f.paint.paragraph({place.x, place.y}, place.w, words, kBody, f.colours.soft);
+    f.ui.add({.id = "lay.shortest", .role = ControlRole::Status, .name = words, .box = place});
+  }
   for (size_t i = 0; i < job.laid.left_over.size(); ++i) {
     figure(f, flow, i == 0 ? "ui.lay-left" : "ui.lay-left-more",
            rectangle(f, job.laid.left_over[i]));
@@ -145,6 +156,8 @@ void lays(Frame& f, Columns& flow) {
   for (size_t i = 0; i < views.size(); ++i) {
     view_key(f, flow, views[i], static_cast<int>(i), view == views[i]);
   }
+  if (view) piece_controls(f, flow, *view);
+  if (view) hand_lay_controls(f, flow, f.lay.jobs()[view->job]);
   search_row(f, flow);
   if (view) lay_figures(f, flow, *view);
   outputs(f, flow);

@@ -37,7 +37,8 @@ void coatwright_link(const char* fragment, int size);
 void coatwright_tell(const char* word_key);
 // Begins in the evening palette, as the maker left it.
 void coatwright_evening();
-// Draws if something changed. Returns 2 if it drew, and 1 more if another frame is wanted.
+// Draws if something changed. Returns 2 if it drew, and 1 more if another frame is wanted; 4 if it
+// drew nothing but went on with a search, and would do so again at once.
 int coatwright_frame(double now_ms);
 // The graphics context was lost and is back.
 void coatwright_restore();

@@ -113,7 +113,7 @@ const Control* Ui::topmost(Spot spot) const {
   for (auto c = controls_.rbegin(); c != controls_.rend(); ++c) {
     const bool shown_only = c->role == ControlRole::Status || c->role == ControlRole::Heading ||
                             c->role == ControlRole::Picture;
-    if (shown_only && c->travel == Travel::None) continue;
+    if (c->through || (shown_only && c->travel == Travel::None)) continue;
     if (c->clip.contains(spot)) return &*c;
   }
   return nullptr;

@@ -50,8 +50,9 @@ struct Control {
   bool chosen = false;                                  // pressed, selected, checked or unfolded
   double low = 0.0, high = 0.0, now = 0.0, step = 0.0;  // of a Slider
   Travel travel = Travel::None;
-  bool silent = false;    // for pointers only: not named to the keyboard and screen readers
-  Box clip = {};          // filled in: what of the page the control can be seen through
+  bool silent = false;   // for pointers only: not named to the keyboard and screen readers
+  bool through = false;  // for the keyboard and screen readers only: pointers reach what it lies on
+  Box clip = {};         // filled in: what of the page the control can be seen through
   std::string area = {};  // filled in: the scrolled area it lies in
 };
 

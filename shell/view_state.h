@@ -35,10 +35,17 @@ struct Grip {
   Spot finger;  // where the finger is now
 };
 
+// A piece of a lay being dragged.
+struct PieceGrip {
+  size_t piece = 0;
+  Vec offset;  // mm, from the finger to the piece's corner when it was taken
+};
+
 // What of the Lay station is looked at.
 struct LayLook {
   int tab = 0;                            // of the side sheet: lays, cloth, to buy
   size_t view = 0;                        // the lay on the board
+  std::optional<PieceGrip> grip;          // on the lay on the board
   int touched = -1;                       // number of the piece that was touched
   ClothUse use = ClothUse::Shell;         // whose cloth the side sheet shows
   std::map<std::string, Problem> faults;  // why an entry was not taken, by the field's id

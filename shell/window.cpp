@@ -181,6 +181,7 @@ class Window {
   }
 
   void draw() {
+    if (app_->search_instead(static_cast<double>(SDL_GetTicks()))) return;
     screen_->begin(static_cast<float>(device_width_), static_cast<float>(device_height_));
     (void)app_->frame(static_cast<double>(SDL_GetTicks()));
     screen_->end();

@@ -5,7 +5,7 @@
 const canvas = document.getElementById('canvas');
 const status_line = document.getElementById('status');
 const file_field = document.getElementById('file');
-const page_state = { frames: 0, running: false, scheduled: false, lost: false };
+const page_state = { frames: 0, running: false, scheduled: false, timer: 0, lost: false };
 
 function stop_with(sentence) {
   status_line.hidden = false;
@@ -44,10 +44,16 @@ function request_frame() {
 }
 function draw_frame() {
   page_state.scheduled = false;
+  clearTimeout(page_state.timer);
   if (page_state.lost) return;
   const again = call('coatwright_frame', performance.now());
   if (again !== undefined && again >= 0) page_state.frames += again & 2 ? 1 : 0;
   if (again & 1) request_frame();
+  if (again & 4) {
+    // A search goes on between frames, a slice at a time, so that fingers and keys come in between.
+    page_state.scheduled = true;
+    page_state.timer = setTimeout(draw_frame, 0);
+  }
 }
 
 // ---- size: the one place where CSS pixels become device pixels -------------------------------------------

@@ -170,6 +170,31 @@ Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& 
   return drawing;
 }
 
+std::vector<Polyline> hatching(const Polyline& a, const Polyline& b, double apart) {
+  // Turned so that the lines run along x.
+  const double s = std::sqrt(0.5);
+  const auto turned = [s](Polyline line, double way) {
+    for (Point& p : line) p = {s * (p.x + way * p.y), s * (p.y - way * p.x)};
+    return line;
+  };
+  const Polyline ta = turned(a, 1.0), tb = turned(b, 1.0);
+  const Rect ra = bounds(ta), rb = bounds(tb);
+  std::vector<Polyline> lines;
+  std::vector<double> in_a, in_b;
+  const double from = std::max(ra.y0, rb.y0), to = std::min(ra.y1, rb.y1);
+  for (double y = (std::floor(from / apart) + 0.5) * apart; y < to; y += apart) {
+    crossings_at(ta, y, in_a);
+    crossings_at(tb, y, in_b);
+    for (size_t i = 0; i + 1 < in_a.size(); i += 2) {
+      for (size_t k = 0; k + 1 < in_b.size(); k += 2) {
+        const double x0 = std::max(in_a[i], in_b[k]), x1 = std::min(in_a[i + 1], in_b[k + 1]);
+        if (x1 > x0) lines.push_back(turned({{x0, y}, {x1, y}}, -1.0));
+      }
+    }
+  }
+  return lines;
+}
+
 std::string lay_title(const Lay& lay, const Words& words) {
   const std::string cloth = words(std::string("cloth.") + cloth_use_id(lay.cloth.use));
   const std::string what = lay.laminated ? words("sheet.laminated", {cloth}) : cloth;

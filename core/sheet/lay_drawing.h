@@ -25,6 +25,9 @@ struct LayNotes {
 [[nodiscard]] Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& notes,
                                       const Words& words);
 
+// Lines that shade what two closed outlines have in common, slanting, `apart` mm from each other.
+[[nodiscard]] std::vector<Polyline> hatching(const Polyline& a, const Polyline& b, double apart);
+
 // The ground of the cloth under a drawing of it.
 [[nodiscard]] Rect cloth_ground(const Lay& lay);
 

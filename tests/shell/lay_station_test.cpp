@@ -3,7 +3,9 @@
 
 #include <chrono>
 
+#include "core/geometry/polygon.h"
 #include "core/lay/coat_lay.h"
+#include "core/sheet/lay_drawing.h"
 #include "shell/say.h"
 #include "shell/shopping_words.h"
 #include "shell/studio_words.h"
@@ -173,6 +175,159 @@ TEST(LayStation, ATouchedPieceTellsItsSize) {
   EXPECT_FALSE(d.sees("note.piece"));
 }
 
+// The places of the shell's pieces as the ticket has them.
+std::vector<HandPlace> places_of(const Driver& d) {
+  const HandLay* hand = hand_lay(d.app.ticket().hand_lays, ClothUse::Shell, false);
+  return hand == nullptr ? std::vector<HandPlace>{} : hand->places;
+}
+
+TEST(LayStation, APieceIsDraggedOnTheBoardAndOneUndoTakesTheDragBack) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  const std::string found = d.see("Shell cloth").value;
+  d.drag("laid.0", 40.0F, 25.0F);
+  d.settle(4000);
+  const auto places = places_of(d);
+  ASSERT_GE(places.size(), 2u) << "every piece keeps its place";
+  EXPECT_TRUE(d.sees("hand.own") || d.sees("hand.refusal"));
+  EXPECT_TRUE(d.sees("Shell cloth, laid by hand"));
+  d.press("z", true);
+  d.settle(4000);
+  EXPECT_TRUE(places_of(d).empty());
+  EXPECT_EQ(d.see("Shell cloth").value, found);
+}
+
+TEST(LayStation, DraggingBesideThePiecesMovesTheBoard) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  const Point before = d.app.view().boards[static_cast<size_t>(Station::Lay)].centre;
+  const Box board = d.see("board").box;
+  d.tap_at({board.x + 6.0F, board.y + 6.0F});
+  d.app.pointer({Contact::Down, 1, true, {board.x + 8.0F, board.y + 8.0F}, d.now_ms});
+  for (float at = 10.0F; at < 60.0F; at += 10.0F) {
+    d.app.pointer({Contact::Move, 1, true, {board.x + at, board.y + at}, d.now_ms});
+    d.settle(1);
+  }
+  d.app.pointer({Contact::Up, 1, true, {board.x + 50.0F, board.y + 50.0F}, d.now_ms});
+  d.settle(50);
+  EXPECT_NE(d.app.view().boards[static_cast<size_t>(Station::Lay)].centre, before);
+  EXPECT_TRUE(places_of(d).empty());
+}
+
+TEST(LayStation, AnOverlapIsToldCountedAndKeptFromThePrinterUntilItIsPutRight) {
+  Ticket heap = a_ticket();
+  heap.hand_lays = {
+      {.places = {{.piece = "body", .at = {10.0, 30.0}}, {.piece = "band", .at = {10.0, 30.0}}}}};
+  Driver e(heap);
+  go_to_lay(e);
+  const std::string said = e.see("note.hand").name;
+  EXPECT_NE(said.find("overlap"), std::string::npos) << said;
+  EXPECT_NE(said.find(": 1."), std::string::npos) << "one pair of two pieces: " << said;
+  EXPECT_FALSE(e.see("print.lay").enabled);
+  e.click("To buy");
+  EXPECT_TRUE(e.sees("lay.not-whole"));
+  e.click("lay.tab.0");
+  e.act("hand.drop");
+  e.settle(4000);
+  EXPECT_FALSE(e.sees("note.hand"));
+  EXPECT_TRUE(e.see("print.lay").enabled);
+  e.press("z", true);
+  e.settle(4000);
+  EXPECT_TRUE(e.sees("note.hand")) << "undo brings the maker's own lay back as it was";
+}
+
+TEST(LayStation, ArrowKeysMoveThePieceThatTheKeyboardIsOn) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  d.act("laid.1");
+  d.settle(50);
+  d.enter("piece.along", "30");
+  d.settle(50);
+  ASSERT_GE(places_of(d).size(), 2u);
+  const Point before = places_of(d)[1].at;
+  EXPECT_NEAR(before.x, 30.0 * 25.4, 0.06);
+  d.app.focus("laid.1", true);
+  d.press("ArrowRight");
+  d.press("ArrowRight");
+  d.press("ArrowDown", false, true);
+  d.settle(50);
+  const Point after = places_of(d)[1].at;
+  EXPECT_NEAR(after.x - before.x, 25.4 / 8.0, 0.1);
+  EXPECT_NEAR(after.y - before.y, 25.4, 0.1);
+}
+
+TEST(LayStation, APieceIsTurnedRoundAndBack) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  d.act("laid.0");
+  d.settle(50);
+  d.act("piece.turn");
+  d.settle(50);
+  ASSERT_FALSE(places_of(d).empty());
+  const bool first = places_of(d)[0].turned;
+  d.act("piece.turn");
+  d.settle(50);
+  EXPECT_NE(places_of(d)[0].turned, first);
+}
+
+TEST(LayStation, APieceOnClothThatGoesOneWayIsNotTurnedAndThatIsSaid) {
+  Ticket one_way = a_ticket();
+  one_way.of(ClothUse::Shell) = usual_cloth(ClothUse::Shell);
+  one_way.of(ClothUse::Shell)->one_way = true;
+  Driver e(one_way);
+  go_to_lay(e);
+  e.act("laid.0");
+  e.settle(50);
+  EXPECT_FALSE(e.see("piece.turn").enabled);
+  EXPECT_NE(e.see("piece.nap").name.find("cannot be turned"), std::string::npos);
+}
+
+TEST(LayStation, ImprovingALayByHandOffersTheShorterOneAndTakesItOnlyWhenAsked) {
+  Driver d(many_pieces());
+  go_to_lay(d);
+  d.act("laid.1");
+  d.settle(50);
+  d.enter("piece.along", "90");
+  d.settle(4000);
+  const auto own = places_of(d);
+  ASSERT_FALSE(own.empty());
+  d.act("lay.improve");
+  d.settle(300);
+  d.act("lay.stop");
+  d.settle(100);
+  EXPECT_EQ(places_of(d), own) << "the maker's own lay stays";
+  ASSERT_TRUE(d.sees("hand.offer"));
+  d.act("hand.take");
+  d.settle(4000);
+  EXPECT_NE(places_of(d), own);
+  EXPECT_FALSE(d.sees("hand.refusal"));
+  d.press("z", true);
+  d.settle(4000);
+  EXPECT_EQ(places_of(d), own);
+}
+
+TEST(LayStation, WhereNoLayCanBeShorterThatIsSaidAndNothingIsSearched) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  ASSERT_TRUE(d.sees("lay.shortest")) << "the body alone is as long";
+  EXPECT_FALSE(d.see("lay.improve").enabled);
+}
+
+TEST(LayStation, ALayByHandIsPrintedAsSuch) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  d.act("laid.1");
+  d.settle(50);
+  d.enter("piece.along", "40");
+  d.settle(4000);
+  ASSERT_FALSE(d.sees("hand.refusal"));
+  d.click("Print diagram and list");
+  const Effects effects = d.app.take_effects();
+  const auto* page = std::get_if<PrintSheets>(&effects.back());
+  ASSERT_NE(page, nullptr);
+  EXPECT_NE(page->html.find("laid by hand"), std::string::npos);
+}
+
 TEST(LayStation, AClothOnTheShelfIsTakenForAnotherTicket) {
   Driver d(a_ticket());
   go_to_lay(d);
@@ -231,6 +386,19 @@ TEST(LayStation, AQuoteIsPrintedOnceEveryPriceIsKnown) {
   ASSERT_NE(page, nullptr);
   const std::string total = d.see("quote.total").name;
   EXPECT_NE(page->html.find(total.substr(total.find(':') + 2)), std::string::npos) << total;
+}
+
+TEST(LayStation, HatchingShadesJustWhatTwoPiecesHaveInCommon) {
+  const Polyline a = {{0, 0}, {200, 0}, {200, 100}, {0, 100}};
+  const Polyline b = {{100, 50}, {300, 50}, {300, 150}, {100, 150}};
+  double shaded = 0.0;
+  for (const Polyline& line : hatching(a, b, 0.5)) {
+    shaded += 0.5 * distance(line[0], line[1]);
+    const Point middle = lerp(line[0], line[1], 0.5);
+    EXPECT_TRUE(contains(a, middle) && contains(b, middle));
+  }
+  EXPECT_NEAR(shaded, 100.0 * 50.0, 20.0);
+  EXPECT_TRUE(hatching(a, {{400, 0}, {500, 0}, {500, 50}}, 5.0).empty());
 }
 
 TEST(Yardage, IsInEighthsOfAYardOrInMetres) {

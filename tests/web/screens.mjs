@@ -158,6 +158,24 @@ const scenes = {
     await studio.station('Lay');
     await studio.press('radio', 'Laminate first');
   },
+  'lay-hand': async (studio) => {
+    await studio.station('Lay');
+    await studio.rest();
+    const fingers = await Fingers.on(studio.page);
+    await fingers.put(await studio.middle('button', /^Belly band/));
+    await fingers.move([await studio.middle('button', /^Body/)]);
+    await fingers.lift();
+  },
+  'lay-hand-touched': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned', pocket: 'patch' } }));
+    await studio.station('Lay');
+    await studio.press('button', /^Belly band/);
+    await studio.press('button', 'Turn it round');
+  },
+  'lay-hand-evening': async (studio) => {
+    await scenes['lay-hand'](studio);
+    await studio.press('button', 'Evening');
+  },
   'lay-refused': async (studio) => {
     await studio.open_ticket(ticket({ cloths: [{ use: 'shell', width: 300 }] }));
     await studio.station('Lay');
