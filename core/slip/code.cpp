@@ -1,6 +1,7 @@
 #include "core/slip/code.h"
 
 #include <algorithm>
+#include <array>
 #include <optional>
 
 #include "core/base/utf8.h"
@@ -19,10 +20,20 @@ constexpr size_t kMostTries = 64;
 constexpr std::string_view kAlphabet =
     "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
 
+constexpr uint8_t kNoSextet = 64;
+constexpr std::array<uint8_t, 256> kSextets = [] {
+  std::array<uint8_t, 256> table = {};
+  table.fill(kNoSextet);
+  for (size_t i = 0; i < kAlphabet.size(); ++i) {
+    table[static_cast<unsigned char>(kAlphabet[i])] = static_cast<uint8_t>(i);
+  }
+  return table;
+}();
+
 std::optional<uint32_t> sextet(char c) {
-  const size_t at = kAlphabet.find(c);
-  if (at == std::string_view::npos) return std::nullopt;
-  return static_cast<uint32_t>(at);
+  const uint8_t six = kSextets[static_cast<unsigned char>(c)];
+  if (six == kNoSextet) return std::nullopt;
+  return six;
 }
 
 size_t characters_of(size_t bytes) { return (bytes * 4 + 2) / 3; }

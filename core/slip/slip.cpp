@@ -424,30 +424,36 @@ Result<std::string> write_answer(const SlipAnswer& answer) {
   return slip_code(SlipKind::Answer, body_of(answer), kMostAnswerCode);
 }
 
-// What was read is taken only if we would have written it: one body for each slip, so that nothing
-// can hide in bits that are not looked at.
-Result<SlipRequest> read_request(std::string_view text) {
-  const Result<Bytes> body = slip_body(text, SlipKind::Request);
-  if (!body) return body.problem();
+Result<SlipRequest> request_in(const Bytes& body) {
   bool ok = false;
-  const SlipRequest request = request_of(*body, ok);
-  if (!ok || fault_of(request) || body_of(request) != *body ||
-      code_size(body->size()) > kMostRequestCode) {
+  const SlipRequest request = request_of(body, ok);
+  if (!ok || fault_of(request) || body_of(request) != body ||
+      code_size(body.size()) > kMostRequestCode) {
     return Problem{.code = Code::SlipMalformed};
   }
   return request;
 }
 
-Result<SlipAnswer> read_answer(std::string_view text) {
-  const Result<Bytes> body = slip_body(text, SlipKind::Answer);
-  if (!body) return body.problem();
+Result<SlipAnswer> answer_in(const Bytes& body) {
   bool ok = false;
-  const SlipAnswer answer = answer_of(*body, ok);
-  if (!ok || fault_of(answer) || body_of(answer) != *body ||
-      code_size(body->size()) > kMostAnswerCode) {
+  const SlipAnswer answer = answer_of(body, ok);
+  if (!ok || fault_of(answer) || body_of(answer) != body ||
+      code_size(body.size()) > kMostAnswerCode) {
     return Problem{.code = Code::SlipMalformed};
   }
   return answer;
+}
+
+Result<SlipRequest> read_request(std::string_view text) {
+  const Result<Bytes> body = slip_body(text, SlipKind::Request);
+  if (!body) return body.problem();
+  return request_in(*body);
+}
+
+Result<SlipAnswer> read_answer(std::string_view text) {
+  const Result<Bytes> body = slip_body(text, SlipKind::Answer);
+  if (!body) return body.problem();
+  return answer_in(*body);
 }
 
 }  // namespace coatwright

@@ -20,17 +20,20 @@ Result<std::string> write_ticket_code(const Ticket& ticket) {
   return slip_code(SlipKind::WholeTicket, body_of(ticket), kMostTicketCode);
 }
 
-// As with every slip: taken only if we would have written it.
-Result<Ticket> read_ticket_code(std::string_view text) {
-  const Result<Bytes> body = slip_body(text, SlipKind::WholeTicket);
-  if (!body) return body.problem();
+Result<Ticket> ticket_in(const Bytes& body) {
   Result<Ticket> ticket =
-      read_ticket(std::string_view(reinterpret_cast<const char*>(body->data()), body->size()));
+      read_ticket(std::string_view(reinterpret_cast<const char*>(body.data()), body.size()));
   if (!ticket) return ticket.problem();
-  if (body_of(*ticket) != *body || code_size(body->size()) > kMostTicketCode) {
+  if (body_of(*ticket) != body || code_size(body.size()) > kMostTicketCode) {
     return Problem{.code = Code::SlipMalformed};
   }
   return ticket;
+}
+
+Result<Ticket> read_ticket_code(std::string_view text) {
+  const Result<Bytes> body = slip_body(text, SlipKind::WholeTicket);
+  if (!body) return body.problem();
+  return ticket_in(*body);
 }
 
 }  // namespace coatwright
