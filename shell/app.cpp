@@ -100,18 +100,41 @@ bool App::may_write() {
 }
 
 void App::open_file(std::string_view bytes) {
-  if (!may_write()) return;
-  if (looks_like_backup(bytes)) return open_backup(bytes);
+  if (looks_like_backup(bytes)) {
+    if (may_write()) open_backup(bytes);
+    return;
+  }
   const auto ticket = read_ticket(bytes);
   if (!ticket) return tell(say(ticket.problem(), words_, {.unit = App::ticket().unit}));
   hang_ticket(*ticket);
 }
 
+constexpr size_t kMostWaiting = 50;
+
+// A link leaves the address as soon as it is read: its ticket waits here while another window has
+// the pen.
 void App::hang_ticket(const Ticket& ticket) {
-  if (!may_write()) return;
+  if (keeping_.follows) {
+    const bool waits = std::find(waiting_.begin(), waiting_.end(), ticket) != waiting_.end();
+    if (!waits && waiting_.size() == kMostWaiting) return (void)may_write();
+    if (!waits) waiting_.push_back(ticket);
+    return tell(words_("ui.follows-waits", {title_of(ticket, words_)}));
+  }
   rack_.add(ticket);
   leave_ticket();
   tell(words_("ui.opened", {title_of(ticket, words_)}));
+}
+
+// An answer that is looked at stays so.
+void App::hang_waiting() {
+  if (waiting_.empty()) return;
+  const SlipView slip = view_.slip;
+  for (const Ticket& ticket : std::exchange(waiting_, {})) hang_ticket(ticket);
+  if (!slip.answer) return;
+  const std::string told = view_.notice;
+  show_answer(*slip.answer);
+  view_.slip = slip;
+  tell(told);
 }
 
 void App::open_backup(std::string_view bytes) {
@@ -138,10 +161,16 @@ void App::history_read(std::string_view id, std::string_view journal) {
 void App::hang(const Stored& stored, bool follows) {
   const std::string open = rack_.open_id();
   const bool looked_at = view_.rack;
+  // A client's answer stands for itself, whatever another window does to its ticket.
+  const SlipView slip = view_.slip.answer ? view_.slip : SlipView{};
   rack_.hang(stored);
-  if (rack_.open_id() != open) leave_ticket();
+  if (rack_.open_id() != open) {
+    leave_ticket();
+    view_.slip = slip;
+  }
   view_.rack = looked_at;
   keeping_.follows = follows;
+  if (!follows) hang_waiting();
   wanted_ = true;
 }
 

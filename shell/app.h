@@ -91,6 +91,7 @@ class App {
   void take_readings();
   void take_ticket(std::string_view text);
   void hang_ticket(const Ticket& ticket);
+  void hang_waiting();
   void refuse_text(const Problem& problem);
   void open_backup(std::string_view bytes);
   void leave_ticket();
@@ -107,6 +108,7 @@ class App {
   bool device_keyboard_;
   Pipeline pipeline_;
   LayDesk lay_;
+  std::vector<Ticket> waiting_;  // came while another window wrote; hung when this one may
   ViewState view_;
   Ui ui_;
   Pointers pointers_;

@@ -84,6 +84,7 @@ void App::take_readings() {
 void App::make_slip() {
   const Card* card = rack_.card(rack_.open_id());
   if (card == nullptr) return;
+  view_.notice.clear();
   // The last slip goes on as long as nothing came back: a client who has it may still answer.
   if (!card->slips.empty() && card->slips.back().answered == 0) {
     view_.slip.token = card->slips.back().token;

@@ -67,7 +67,7 @@ Laid lay_row(const Box& box, float choice) {
     const Box row = box.top(std::max(text, kTarget));
     const Box words = row.left(row.w - choice - 16.0F);
     const float name = 0.3F * words.w, half = 0.5F * (words.w - name);
-    return {words.left(name), words.after(name).left(half), words.after(name + half),
+    return {words.left(name), words.after(name).left(half - 12.0F), words.after(name + half),
             row.after(row.w - choice), row.h};
   }
   const Box names = box.top(kRowText), values = box.below(kRowText).top(text);

@@ -155,6 +155,7 @@ void slip_ask_sheet(Frame& f, const Box& box) {
 
 void slip_ask_board(Frame& f, const Box& box) {
   f.paint.fill(box, f.colours.card, 14.0F);
+  notice(f, box);
   const Result<Letter> letter = letter_of(f);
   // Without a remembered slip (another window writes) an answer would find no ticket.
   if (letter && f.view.slip.token && !f.site.address.empty()) {
@@ -163,7 +164,9 @@ void slip_ask_board(Frame& f, const Box& box) {
     const std::string words = f.words("ui.slip-scan", {title_of(f.ticket, f.words)});
     const float height = paragraph_height(words, inner.w, kLarge);
     f.paint.paragraph({inner.x, inner.y}, inner.w, words, kLarge, f.colours.ink);
-    const Box room = inner.below(height + 12.0F);
+    // No camera reads a code with a note lying on it.
+    const Box below = inner.below(height + 12.0F);
+    const Box room = below.top(below.h - f.view.next_note_height);
     if (qr) {
       draw_qr(f, room, *qr);
       f.ui.add({.id = "slip.qr",
@@ -173,7 +176,6 @@ void slip_ask_board(Frame& f, const Box& box) {
                 .box = room});
     }
   }
-  notice(f, box);
 }
 
 }  // namespace coatwright::studio

@@ -184,6 +184,20 @@ TEST(Slip, ItsQrCodeHasItsPatternsInThreeCornersAndFailsForWhatNoCameraReads) {
   EXPECT_FALSE(qr_of(std::string(1400, 'x')).has_value());
 }
 
+TEST(Slip, NoNoteLiesOnItsQrCode) {
+  Studio studio;
+  studio.app.tell("About the ticket before.");
+  (void)studio.ask();
+  EXPECT_FALSE(studio.sees("notice")) << "what was told before is over";
+  const float whole = studio.see("slip.qr").box.h;
+  studio.app.tell("Copied. Paste it into a message.");
+  studio.settle();
+  const Box note = studio.see("notice").box, code = studio.see("slip.qr").box;
+  EXPECT_LE(code.bottom(), note.y);
+  EXPECT_LT(code.h, whole);
+  EXPECT_GT(code.h, 0.8F * whole);
+}
+
 TEST(Slip, TheRackShowsThatASlipIsOutUntilItIsAnswered) {
   Studio studio(without_neck());
   const SlipToken token = studio.ask().token;
@@ -213,6 +227,32 @@ TEST(Slip, AWindowThatFollowsMakesNoSlipAndTakesNothing) {
   studio.read(code_of(answer_to(token)));
   EXPECT_FALSE(studio.see("answer.take").enabled);
   EXPECT_TRUE(studio.sees("note.follows.action")) << "the way to write here";
+}
+
+// What a store holds that another window writes on.
+Stored stored_of(const std::vector<Card>& cards) {
+  Stored stored;
+  for (const Card& card : cards) stored.cards.push_back(write_card(card));
+  return stored;
+}
+
+TEST(Slip, AnAnswerStaysWhereItWasReadWhateverAnotherWindowDoesToItsTicket) {
+  Studio studio(without_neck());
+  const SlipToken token = studio.ask().token;
+  const Stored with = stored_of(studio.app.rack().cards());
+  studio.app.hang(with, true);
+  studio.read(code_of(answer_to(token)));
+  EXPECT_FALSE(studio.see("answer.take").enabled);
+  studio.app.hang(stored_of({{.id = "other000", .ticket = demo_ticket()}}), true);
+  studio.settle();
+  ASSERT_TRUE(studio.app.view().slip.answer.has_value()) << "its ticket was deleted there";
+  studio.app.open_file(write_ticket(named("Fender")));
+  studio.app.hang(with, false);
+  studio.settle();
+  ASSERT_TRUE(studio.app.view().slip.answer.has_value());
+  EXPECT_EQ(studio.app.ticket(), without_neck())
+      << "beside its own ticket, not the one that waited";
+  EXPECT_TRUE(studio.says("Opened: Fender"));
 }
 
 // ---- what comes back ---------------------------------------------------------------------------
@@ -444,6 +484,28 @@ TEST(TicketLink, AWholeTicketIsHungByItsLink) {
   EXPECT_EQ(other.app.ticket(), demo_ticket());
   EXPECT_EQ(other.app.rack().cards().size(), 2U);
   EXPECT_TRUE(other.says("Opened: Bosun"));
+}
+
+TEST(TicketLink, ATicketThatComesWhileAnotherWindowWritesIsHungOnceThisOneMay) {
+  Studio studio(named("Hawser"));
+  const Stored stored = stored_of(studio.app.rack().cards());
+  studio.app.hang(stored, true);
+  studio.settle();
+  studio.open_link(*write_ticket_code(demo_ticket()));
+  studio.app.open_file(write_ticket(named("Fender")));
+  studio.app.open_file(write_ticket(named("Fender")));
+  studio.settle();
+  EXPECT_EQ(studio.app.rack().cards().size(), 1U);
+  EXPECT_TRUE(studio.says("waits here"));
+  studio.app.hang(stored, true);
+  studio.settle();
+  EXPECT_EQ(studio.app.rack().cards().size(), 1U) << "the other window writes still";
+  studio.app.hang(stored, false);
+  studio.settle();
+  ASSERT_EQ(studio.app.rack().cards().size(), 3U);
+  EXPECT_EQ(studio.app.ticket(), named("Fender"));
+  studio.app.hang(stored_of(studio.app.rack().cards()), false);
+  EXPECT_EQ(studio.app.rack().cards().size(), 3U) << "once is enough";
 }
 
 TEST(TicketLink, ATicketThatDoesNotFitIsAFile) {

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 
 import { dog, kAsked } from './exchange.mjs';
 import { read_qr } from './qr.mjs';
-import { until } from './studio.mjs';
+import { Studio, until } from './studio.mjs';
 import { devices } from './studio_page.mjs';
 
 const kQr = 'QR code with the link of the slip';
@@ -139,6 +139,43 @@ export default {
     await other.sees('No ticket here asked for these readings');
     await other.press('button', 'On a new ticket');
     await until(() => other.has('button', 'Take 2 measures'));
+  },
+
+  'links that are opened while another window writes are kept and taken once this one may': async (visitor) => {
+    const { studio, message } = await asked_and_answered(visitor);
+    await studio.page.evaluate(() => coatwright.stored());
+    const writer = await visitor.studio(devices.laptop, () => {
+      Object.defineProperty(navigator, 'clipboard', { value: { writeText: async (text) => { window.copied = text; } } });
+    });
+    await writer.open_ticket(dog({ dog: 'Hawser' }));
+    await writer.station('Print');
+    await writer.press('button', 'Ticket as a link');
+    await writer.sees('Copied. Paste it into a message.');
+    const ticket_link = await writer.page.evaluate(() => window.copied);
+
+    const page = await studio.page.context().newPage();
+    page.on('pageerror', (error) => visitor.faults.push(`uncaught: ${error.message}`));
+    await page.goto(ticket_link);
+    const second = new Studio(page);
+    await second.ready();
+    await second.sees(/^Hawser.* waits here, because another window writes on the rack/);
+    await open_link(second, link_in(message));
+    await second.sees(/^Neck girth: not taken/);
+    await second.sees('Another window of this browser writes on the rack');
+    assert.ok(!await second.control('button', 'Take 2 measures').isEnabled());
+    await second.press('button', 'Write here');
+    await second.sees('Opened: Hawser');
+    await second.sees(/^Neck girth: not taken/);
+    await studio.sees('Another window of this browser writes on the rack');
+    await second.press('button', 'Take 2 measures');
+    await second.sees('Taken: the client’s readings stand on Bosun');
+    assert.deepEqual((await second.saved_ticket()).readings.neck, ['16 3/4 in', '16 7/8 in']);
+    await second.page.evaluate(() => coatwright.stored());
+    await second.page.reload();
+    await second.ready();
+    await second.press('button', /^Ticket: /);
+    await until(() => second.has('button', /^Open Hawser/));
+    assert.ok(await second.has('button', /^Open Bosun/));
   },
 
   'the slip is shared, copied and mailed with its link': async (visitor) => {

@@ -4,8 +4,8 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
-import { request } from './slip_codes.mjs';
-import { Fingers } from './studio.mjs';
+import { answer, request, token_in } from './slip_codes.mjs';
+import { Fingers, until } from './studio.mjs';
 import { devices, launch, serve, Visitor } from './studio_page.mjs';
 import { giant, impossible, loose_neck, ticket } from './tickets.mjs';
 
@@ -20,6 +20,25 @@ async function full_rack(studio) {
     ticket({ dog: 'Purser', name: '', readings: { neck: [], drop: [] } }), impossible(),
     ticket({ dog: 'Skipper of the night ferry', name: 'Rain coat with a long name for winter', birth: '2026-05', measured: '2026-08' }),
   ]) await studio.open_ticket(one);
+}
+
+const kQr = 'QR code with the link of the slip';
+
+// A slip for a ticket without a neck girth.
+async function asked(studio) {
+  await studio.open_ticket(ticket({ readings: { neck: [], drop: [] } }));
+  await studio.station('Measure');
+  await studio.press('button', 'Measuring slip');
+  await until(() => studio.has('img', kQr));
+  return studio.control('img', kQr).textContent();
+}
+// What came back: one measure as it was, one that was wanted, one that no such dog has, one that differs.
+async function answered(studio) {
+  const token = token_in(await asked(studio));
+  const readings = { back: ['22 1/2', '22 5/8'], neck: ['16 3/4', '16 7/8'], chest: ['31', '30 3/4'], drop: ['15 1/2'], breast: ['27 1/8'] };
+  const code = answer({ token, readings, note: 'He moved a lot at the chest.' });
+  await studio.page.evaluate((fragment) => { location.hash = fragment; }, code);
+  await until(() => studio.has('heading', 'Client’s answer'));
 }
 
 // Each scene starts on a fresh first visit.
@@ -138,6 +157,20 @@ const scenes = {
   'rack-copy': async (studio) => {
     await studio.press('button', /^Ticket: /);
     await studio.press('button', /^Copy: /);
+  },
+  'slip-asked': asked,
+  'slip-asked-evening': async (studio) => {
+    await studio.press('button', 'Evening');
+    await asked(studio);
+  },
+  'slip-answered': answered,
+  'slip-answered-evening': async (studio) => {
+    await studio.press('button', 'Evening');
+    await answered(studio);
+  },
+  'slip-answer-wanted': async (studio) => {
+    await studio.station('Measure');
+    await studio.press('button', 'Client’s answer');
   },
   'lay': async (studio) => studio.station('Lay'),
   'lay-cloth': async (studio) => {

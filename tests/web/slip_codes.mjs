@@ -33,6 +33,23 @@ export function request({ asked = measures.slice(0, 8), unit = 'in', build = 0, 
   return code(version, [...Buffer.from(token, 'base64url'), bits >> 8, bits & 255, (unit === 'cm' ? 1 : 0) | build << 1, ...texts]);
 }
 
+// The token of the request in a link.
+export const token_in = (link) => Buffer.from(link.split('#cwSL')[1], 'base64url').subarray(3, 9).toString('base64url');
+
+// An answer with bare numbers: { id: ['16 3/4', ...] }.
+export function answer({ token, readings, unit = 'in', note = '' }) {
+  const halves = [];
+  for (const [id, typed] of Object.entries(readings)) {
+    halves.push(measures.indexOf(id), typed.length);
+    for (const reading of typed) halves.push(...[...reading].map((c) => common.indexOf(c)), 15);
+  }
+  halves.push(15);
+  if (halves.length % 2 === 1) halves.push(0);
+  const bytes = [];
+  for (let i = 0; i < halves.length; i += 2) bytes.push(halves[i] << 4 | halves[i + 1]);
+  return code(0x81, [...Buffer.from(token, 'base64url'), unit === 'cm' ? 1 : 0, ...bytes, ...text(note)]);
+}
+
 // The first code in a message, as { token, unit, readings: { id: [text, ...] }, note }.
 export function answer_in(message) {
   const found = message.match(/cwSL([A-Za-z0-9_-]+)z/);
