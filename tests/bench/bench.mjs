@@ -8,6 +8,7 @@ import { brotliCompressSync, gzipSync } from 'node:zlib';
 import { meter } from '../web/meter.mjs';
 import { Studio } from '../web/studio.mjs';
 import { devices, launch, serve } from '../web/studio_page.mjs';
+import { slip_paint } from './slip_paint.mjs';
 
 const [site, native_file, wasm_file] = process.argv.slice(2).map((path) => resolve(path));
 
@@ -48,6 +49,17 @@ function transfer() {
   const total = (pack) => bytes.reduce((sum, one) => sum + pack(one).length, 0) / 1000;
   row('transfer, gzip -9', total((one) => gzipSync(one, { level: 9 })), 'kB', 1200, `${files.length} files of the site`);
   row('transfer, brotli', total((one) => brotliCompressSync(one)), 'kB', 1200, 'the same files');
+}
+
+async function slip(browser, url) {
+  const files = readdirSync(site).filter((name) => name.startsWith('slip'));
+  const sent = files.reduce((sum, name) => sum + gzipSync(readFileSync(join(site, name)), { level: 6 }).length, 0) / 1000;
+  row('slip page, transfer, gzip', sent, 'kB', 100, files.join(', '));
+  const ms = await slip_paint(browser, url);
+  row('slip page, first paint at 4× CPU throttle', ms.throttled_paint, 'ms', 500, 'from navigation, median of 5 cold starts');
+  row('the same, until it can be filled in', ms.throttled_usable, 'ms', null, 'the same visits');
+  row('slip page, first paint on slow 3G', ms.slow_paint, 'ms', 1000, 'after the document arrived, median of 5 cold starts');
+  row('the same, until it can be filled in', ms.slow_usable, 'ms', null, 'sent uncompressed');
 }
 
 async function open(browser, url, { throttle = 1 } = {}) {
@@ -118,6 +130,7 @@ const server = await serve(site);
 const browser = await launch();
 await first_drawing(browser, server.url);
 await board(browser, server.url);
+await slip(browser, server.url);
 await browser.close();
 server.stop();
 

@@ -6,8 +6,10 @@
 #include "core/geometry/polygon.h"
 #include "core/lay/coat_lay.h"
 #include "core/sheet/lay_drawing.h"
+#include "shell/quote_page.h"
 #include "shell/say.h"
 #include "shell/shopping_words.h"
+#include "shell/start.h"
 #include "shell/studio_words.h"
 #include "tests/shell/driver.h"
 
@@ -407,6 +409,21 @@ TEST(Yardage, IsInEighthsOfAYardOrInMetres) {
   EXPECT_EQ(yardage(914.4 * 1.375, Unit::Inch, words), "1⅜ yd");
   EXPECT_EQ(yardage(914.4 / 8.0, Unit::Inch, words), "⅛ yd");
   EXPECT_EQ(yardage(1100.0, Unit::Centimetre, words), "1.1 m");
+}
+
+TEST(QuotePage, NamesWithMarkupAreText) {
+  const std::string markup = "<img src=x onerror=alert(1)>";
+  Ticket ticket = demo_ticket();
+  ticket.dog = ticket.name = markup;
+  Quote quote;
+  quote.lines.emplace_back().cloth.emplace().cloth = usual_cloth(ClothUse::Shell);
+  quote.lines.back().cloth->cloth.name = markup;
+  const std::string page = quote_html(ticket, quote, markup, studio_words(), "<i>today</i>");
+  EXPECT_EQ(page.find("<img"), std::string::npos);
+  EXPECT_EQ(page.find("<i>"), std::string::npos);
+  size_t told = 0;
+  for (size_t at = 0; (at = page.find("&lt;img", at)) != std::string::npos; ++at) ++told;
+  EXPECT_GE(told, 4U) << "the studio, the dog, the coat and the cloth";
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 // Ticket files from anywhere, and names with anything in them.
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
 
 import { devices } from './studio_page.mjs';
 import { escaped, until } from './studio.mjs';
@@ -69,6 +70,32 @@ export default {
     const saved = await studio.save('Ticket file');
     assert.match(saved.name, /^[a-z0-9-]+\.json$/);
     assert.equal(JSON.parse(saved.bytes.toString()).dog, kMarkup);
+  },
+
+  'names of cloths with markup in them are text where the coat is laid and quoted': async (visitor) => {
+    const studio = await visitor.studio(devices.laptop);
+    const { page } = studio;
+    page.on('dialog', (dialog) => { visitor.faults.push(`dialog: ${dialog.message()}`); dialog.dismiss(); });
+    const cloths = [{ use: 'shell', name: kMarkup, width: 1400, price: 20 }];
+    await studio.open_ticket(ticket({ dog: kMarkup, name: kMarkup, cloths }));
+    await studio.station('Lay');
+    await until(async () => (await studio.statuses()).includes('Laid'), 30000);
+    for (const tab of ['To buy', 'Quote', 'Cloth']) {
+      await studio.press('radio', tab);
+      await studio.rest();
+    }
+    assert.equal(await page.evaluate(() => document.querySelectorAll('img, [onerror]').length), 0);
+    const looked_at = (html) => page.evaluate((text) => {
+      const tree = new DOMParser().parseFromString(text.replace(/<style>[^]*?<\/style>/g, ''), 'text/html');  // its rules would break this page's policy
+      return { text: tree.body.textContent, strange: tree.querySelectorAll('img, script, iframe, [onerror]').length };
+    }, html);
+    await studio.press('radio', 'To buy');
+    await until(() => studio.control('button', 'Save diagram and list').isEnabled());
+    const download = page.waitForEvent('download');
+    await studio.press('button', 'Save diagram and list');
+    const lay = await looked_at(readFileSync(await (await download).path(), 'utf8'));
+    assert.equal(lay.strange, 0);
+    assert.ok(lay.text.includes(kMarkup), 'the lay’s page');
   },
 
   'the picture is a PNG with the pattern on it': async (visitor) => {

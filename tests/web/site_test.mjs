@@ -54,6 +54,18 @@ export default {
     }
   },
 
+  'the studio can be installed: its manifest names icons of the sizes that they have': async (_, site) => {
+    const html = readFileSync(join(site, 'index.html'), 'utf8');
+    assert.match(html, /<link rel="manifest" href="studio\.webmanifest">/);
+    const size = (file) => { const png = readFileSync(join(site, file)); return `${png.readUInt32BE(16)}x${png.readUInt32BE(20)}`; };
+    const manifest = JSON.parse(readFileSync(join(site, 'studio.webmanifest'), 'utf8'));
+    assert.deepEqual([manifest.display, manifest.start_url, manifest.scope], ['standalone', './', './']);
+    assert.deepEqual(manifest.icons.map((icon) => icon.sizes), ['192x192', '512x512']);
+    for (const icon of manifest.icons) assert.equal(size(icon.src), icon.sizes);
+    const [, touch] = html.match(/<link rel="apple-touch-icon" href="([^"]+)">/);
+    assert.equal(size(touch), '180x180');
+  },
+
   'the studio opens and draws on every device': async (visitor) => {
     for (const [name, device] of Object.entries(devices)) {
       const page = await visitor.open(device);

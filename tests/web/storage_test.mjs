@@ -148,6 +148,24 @@ export default {
     await until(() => studio.has('button', new RegExp(`^Ticket: ${demo.dog}`)));
   },
 
+  'a private window that has no store, or one that does not open, is told so and work goes on': async (visitor) => {
+    const kinds = [
+      () => { Object.defineProperty(window, 'indexedDB', { value: undefined }); },
+      () => {
+        IDBFactory.prototype.open = () => { throw new DOMException('not in a private window', 'InvalidStateError'); };
+        Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('denied', 'SecurityError'); } });
+      },
+    ];
+    for (const kind of kinds) {
+      const studio = await visitor.studio(devices.tablet, kind);
+      await studio.sees('This browser keeps nothing for this page: save the ticket as a file');
+      await studio.press('button', 'Show centimetres');
+      await until(() => studio.has('button', 'Show inches'));
+      await studio.press('button', 'Evening');
+      assert.equal((await studio.saved_ticket()).unit, 'cm');
+    }
+  },
+
   'a full disk is told, work goes on, and all of it is kept once there is room again': async (visitor) => {
     const studio = await visitor.studio(devices.tablet, () => {
       const add = IDBObjectStore.prototype.add;
@@ -205,6 +223,26 @@ export default {
     await studio.press('button', /^Ticket: /);
     await studio.sees(/the browser may clear it .* Install the page/);
     await studio.sees('There is no backup of this rack');
+  },
+
+  'where the browser offers to install the page, the rack leads to it': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet, () => {
+      StorageManager.prototype.persisted = async () => false;
+      StorageManager.prototype.persist = async () => false;
+    });
+    await rename(studio, 'Halyard');
+    await studio.press('button', /^Ticket: /);
+    await studio.sees(/the browser may clear it .* Install the page/);
+    assert.ok(!await studio.has('button', 'Install on this device'), 'no offer, no button');
+    await studio.page.evaluate(() => {
+      const offer = new Event('beforeinstallprompt', { cancelable: true });
+      offer.prompt = async () => { window.prompted = true; };
+      window.dispatchEvent(offer);
+    });
+    await until(() => studio.has('button', 'Install on this device'));
+    await studio.press('button', 'Install on this device');
+    await until(() => studio.page.evaluate(() => window.prompted));
+    await until(async () => !await studio.has('button', 'Install on this device'));
   },
 
   'while the browser still asks whether things may be kept for good, they are kept': async (visitor) => {
