@@ -10,6 +10,8 @@
 #include "shell/draft_panel.h"
 #include "shell/lay_board.h"
 #include "shell/lay_panel.h"
+#include "shell/make_board.h"
+#include "shell/make_panel.h"
 #include "shell/measure_board.h"
 #include "shell/measure_panel.h"
 #include "shell/outputs.h"
@@ -32,6 +34,8 @@ const char* station_id(Station s) {
       return "lay";
     case Station::Print:
       return "print";
+    case Station::Make:
+      return "make";
   }
   return "";
 }
@@ -193,6 +197,7 @@ void App::leave_ticket() {
   view_.entry.clear();
   view_.entry_problem.reset();
   view_.touched.clear();
+  view_.make = {};
   view_.fields.clear();
   view_.rack = false;
   view_.slip = {};
@@ -279,7 +284,9 @@ constexpr double kLargestText = 21.0;  // mm
 }  // namespace
 
 Wanted App::wanted_stages() const {
-  const double scale = view_.boards[static_cast<size_t>(Station::Draft)].scale;
+  const bool makes = view_.station == Station::Make;
+  const Station shows = makes ? Station::Make : Station::Draft;  // the same drawing, lettered anew
+  const double scale = view_.boards[static_cast<size_t>(shows)].scale;
   // Sixteen CSS pixels on the board, in steps of a tenth, so that zooming does not letter anew at
   // every frame.
   const double text = scale > 0.0 ? 14.5 / scale : 10.0;
@@ -297,6 +304,7 @@ void App::draw(Frame& f) {
   if (view_.station == Station::Draft) draft_board(f, board, trail_);
   if (view_.station == Station::Lay) lay_board(f, board);
   if (view_.station == Station::Print) print_board(f, board);
+  if (view_.station == Station::Make) make_board(f, board);
   rack_edge(f);
   paper(f);
   const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
@@ -304,6 +312,7 @@ void App::draw(Frame& f) {
   if (view_.station == Station::Draft) draft_sheet(f, inner);
   if (view_.station == Station::Lay) lay_sheet(f, inner);
   if (view_.station == Station::Print) print_sheet(f, inner);
+  if (view_.station == Station::Make) make_sheet(f, inner);
   corner(f);
   table_row(f);
   answer_row(f);
@@ -436,6 +445,10 @@ void App::show_focus() {
 bool App::work_on_lays() {
   constexpr double kSlice = 7.0;  // ms
   const bool hidden = view_.rack || view_.slip.shows != SlipShows::Nothing;
+  // The Make station tells what the lays have found, as long as that is of this coat.
+  if (view_.station == Station::Make && !lay_.jobs().empty()) {
+    lay_.update(ticket(), pipeline_.now());
+  }
   if (view_.station != Station::Lay || hidden) return false;
   lay_.update(ticket(), pipeline_.now());
   using Clock = std::chrono::steady_clock;

@@ -145,6 +145,11 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
             return next.quote = c.quote, next;
           },
           [&](const SetPrint& c) -> Result<Ticket> { return next.print = c.print, next; },
+          [&](const TickStep& c) -> Result<Ticket> {
+            if (c.done) next.done.insert(c.step);
+            if (!c.done) next.done.erase(c.step);
+            return next;
+          },
       },
       command);
 }
@@ -169,6 +174,7 @@ std::string label_of(const Command& command) {
           [](const SetHandLay&) { return std::string("ui.lay-hand"); },
           [](const SetQuote&) { return std::string("ui.lay-tab-quote"); },
           [](const SetPrint&) { return std::string("ui.paper-choice"); },
+          [](const TickStep& c) { return "step." + c.step + ".name"; },
       },
       command);
 }

@@ -70,10 +70,14 @@ struct SetQuote {
 struct SetPrint {
   PrintChoices print;
 };
+struct TickStep {
+  std::string step;  // id
+  bool done = false;
+};
 
 using Command = std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild,
                              SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice,
-                             SetCloth, SetHandLay, SetQuote, SetPrint>;
+                             SetCloth, SetHandLay, SetQuote, SetPrint, TickStep>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

@@ -20,6 +20,8 @@ constexpr const char* kStyle =
     "ul.boxes li{margin:1.5mm 0}\n"
     "ul.boxes li::before{content:'';float:left;width:3.2mm;height:3.2mm;border:.3mm solid #000;"
     "margin:.9mm 0 0 -6mm}\n"
+    "ul.boxes li.done::before{content:'\\2713';font:700 3.2mm/3.2mm 'DejaVu Sans',sans-serif;"
+    "text-align:center}\n"
     "table{border-collapse:collapse;width:100%;margin:2mm 0}\n"
     "td{vertical-align:top;padding:1.2mm 3mm 1.2mm 0;border-bottom:.2mm solid #000}\n"
     "td:nth-child(2){white-space:nowrap;font-weight:600}\n"
@@ -50,7 +52,12 @@ void Document::open_list(ListKind kind) {
   numbered_ = kind == ListKind::Numbered;
   out_ += numbered_ ? "<ol>\n" : kind == ListKind::Boxes ? "<ul class=\"boxes\">\n" : "<ul>\n";
 }
-void Document::item(std::string_view text) { tagged("li", text); }
+void Document::item(std::string_view text, bool ticked) {
+  if (!ticked) return tagged("li", text);
+  out_ += "<li class=\"done\">";
+  append_escaped(out_, text);
+  out_ += "</li>\n";
+}
 void Document::close_list() { out_ += numbered_ ? "</ol>\n" : "</ul>\n"; }
 
 void Document::open_table() { out_ += "<table>\n"; }

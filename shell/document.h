@@ -16,7 +16,7 @@ class Document {
   void heading(int level, std::string_view text);  // 1..3
   void paragraph(std::string_view text);
   void open_list(ListKind kind);
-  void item(std::string_view text);
+  void item(std::string_view text, bool ticked = false);  // of boxes: its box is ticked
   void close_list();
   // Cells of a table from its left; the second is written large.
   void open_table();

@@ -5,6 +5,7 @@
 #include "core/sheet/page_blocks.h"
 #include "core/sheet/pattern_drawing.h"
 #include "shell/document.h"
+#include "shell/step_words.h"
 #include "shell/ticket_words.h"
 
 namespace coatwright {
@@ -25,16 +26,20 @@ void write_cut_list(Document& page, const Pattern& pattern, const Words& words) 
   page.close_list();
 }
 
-void write_steps(Document& page, const std::vector<Step>& steps, const Words& words) {
+void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  const LengthStyle lengths{.unit = ticket.unit};
   std::optional<Stage> stage;
-  for (const Step& step : steps) {
+  for (const Step& step : pattern.draft.steps) {
     if (step.stage != stage) {
       if (stage) page.close_list();
       page.heading(3, words(std::string("stage.") + stage_id(step.stage)));
       page.open_list(ListKind::Boxes);
       stage = step.stage;
     }
-    page.item(words("step." + step.id));
+    std::string text = words("step." + step.id + ".name") + ". " + words("step." + step.id);
+    for (const std::string& line : numbers_of(pattern, step, lengths, words))
+      text += " " + line + ".";
+    page.item(text, ticket.done.contains(step.id));
   }
   if (stage) page.close_list();
 }
@@ -52,7 +57,7 @@ std::string make_html(const Ticket& ticket, const Pattern& pattern, const Words&
   page.close_list();
   write_cut_list(page, pattern, words);
   page.heading(2, words("make.steps"));
-  write_steps(page, pattern.draft.steps, words);
+  write_steps(page, ticket, pattern, words);
   return std::move(page).close();
 }
 

@@ -112,6 +112,19 @@ std::string yardage(double mm, Unit unit, const Words& words) {
   return words(eighths <= 8 ? "shop.yard" : "shop.yards", {whole + part});
 }
 
+ShoppingRow notion_row(const Notion& notion, Unit unit, const Words& words) {
+  const LengthStyle lengths{.unit = unit};
+  const ShoppingLine ware{.kind = notion.kind, .width_mm = notion.width_mm};
+  const std::string count = std::to_string(notion.count);
+  const std::string place = words(notion.place);
+  const bool told = place != words(std::string("notion.") + notion_id(notion.kind));
+  return {notion_title(ware, unit, words),
+          notion.length_mm <= 0.0
+              ? count
+              : words("shop.cut", {count, format_length(Length::mm(notion.length_mm), lengths)}),
+          told ? place : ""};
+}
+
 std::string cloth_title(const Cloth& cloth, const Words& words) {
   const std::string use = words(std::string("cloth.") + cloth_use_id(cloth.use));
   return cloth.name.empty() ? use : words("shop.named", {cloth.name, use});
@@ -120,8 +133,21 @@ std::string cloth_title(const Cloth& cloth, const Words& words) {
 std::vector<ShoppingRow> shopping_rows(const Ticket& ticket, const Draft& draft,
                                        const std::vector<LaidCloth>& cloths, const Words& words) {
   Rows rows(ticket, words);
-  for (const ClothLine& line : cloth_to_buy(cloths, ticket.unit)) rows.add(line);
+  rows.out = cloth_rows(ticket, cloths, words);
   for (const ShoppingLine& line : shopping_list(draft, ticket.unit)) rows.add(line);
+  for (ShoppingRow& row : thread_rows(ticket, draft, words)) rows.out.push_back(std::move(row));
+  return std::move(rows.out);
+}
+
+std::vector<ShoppingRow> cloth_rows(const Ticket& ticket, const std::vector<LaidCloth>& cloths,
+                                    const Words& words) {
+  Rows rows(ticket, words);
+  for (const ClothLine& line : cloth_to_buy(cloths, ticket.unit)) rows.add(line);
+  return std::move(rows.out);
+}
+
+std::vector<ShoppingRow> thread_rows(const Ticket& ticket, const Draft& draft, const Words& words) {
+  Rows rows(ticket, words);
   rows.thread(thread_length(draft));
   rows.needle(draft);
   return std::move(rows.out);

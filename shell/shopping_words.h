@@ -20,6 +20,16 @@ struct ShoppingRow {
                                                      const std::vector<LaidCloth>& cloths,
                                                      const Words& words);
 
+// Of the rows above: cloth and laminate alone; thread and needle alone.
+[[nodiscard]] std::vector<ShoppingRow> cloth_rows(const Ticket& ticket,
+                                                  const std::vector<LaidCloth>& cloths,
+                                                  const Words& words);
+[[nodiscard]] std::vector<ShoppingRow> thread_rows(const Ticket& ticket, const Draft& draft,
+                                                   const Words& words);
+
+// One thing that is cut for a step: "Webbing, 1 in wide", "2 × 24 1/2 in", what it is for.
+[[nodiscard]] ShoppingRow notion_row(const Notion& notion, Unit unit, const Words& words);
+
 // A length as shops say it: yards in eighths, or metres. Whole steps of as_shops_cut().
 [[nodiscard]] std::string yardage(double mm, Unit unit, const Words& words);
 

@@ -1,5 +1,7 @@
 #include "shell/station_bar.h"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "shell/rack_panel.h"
@@ -9,11 +11,10 @@
 namespace coatwright::studio {
 namespace {
 
-void ticks(Frame& f, const Box& tape, int sections, int a_section) {
-  const int n = sections * a_section;
-  for (int i = 0; i <= n; ++i) {
-    const float x = tape.x + tape.w * static_cast<float>(i) / static_cast<float>(n);
-    const bool section = i % a_section == 0, half = i % (a_section / 2) == 0;
+void ticks(Frame& f, const Box& tape, int parts) {
+  for (int i = 0; i <= parts; ++i) {
+    const float x = tape.x + tape.w * static_cast<float>(i) / static_cast<float>(parts);
+    const bool section = i % parts == 0, half = i % (parts / 2) == 0;
     const bool inch = i % 8 == 0, quarter = i % 4 == 0;
     const float height = section ? 24.0F : half ? 16.0F : inch ? 13.0F : quarter ? 9.0F : 5.5F;
     f.paint.line({x, tape.bottom()}, {x, tape.bottom() - height}, f.colours.tape_ink,
@@ -53,6 +54,26 @@ void metal_end(Frame& f, const Box& box) {
   }
 }
 
+Type name_type(const Frame& f) { return f.layout.narrow ? kStrong : kLarge; }
+
+// Sections of one width, or where the longest name has no room in that, what is left of the tape in
+// equal parts beside the names; a section is never narrower than a fingertip.
+std::array<float, kStations> section_widths(const Frame& f, float width) {
+  std::array<float, kStations> out{};
+  const float even = width / static_cast<float>(kStations);
+  float names = 0.0F, longest = 0.0F;
+  for (int i = 0; i < kStations; ++i) {
+    const std::string id = std::string("station.") + station_id(static_cast<Station>(i));
+    const float name = std::max(text_width(f.words(id), name_type(f)), kTarget - 8.0F);
+    out[static_cast<size_t>(i)] = name;
+    names += name;
+    longest = std::max(longest, name);
+  }
+  const float room = (width - names) / static_cast<float>(kStations);
+  for (float& w : out) w = longest + 6.0F <= even ? even : w + room;
+  return out;
+}
+
 void station(Frame& f, const Box& box, Station s, int number) {
   const bool lit = f.view.station == s && !f.view.rack && f.view.slip.shows == SlipShows::Nothing;
   const std::string id = std::string("station.") + station_id(s);
@@ -72,10 +93,7 @@ void station(Frame& f, const Box& box, Station s, int number) {
     f.paint.fill(box, mixed(f.colours.tape, f.colours.tape_lit, 0.4F));
   }
   const float mid = box.y + 0.45F * box.h;
-  // All names in one size, the largest that the longest has room for.
-  const bool tight = text_width(f.words("station.measure"), kLarge) > box.w - 6.0F;
-  f.paint.text({box.centre().x, mid}, name, tight ? kStrong : kLarge, f.colours.tape_ink,
-               Align::Middle);
+  f.paint.text({box.centre().x, mid}, name, name_type(f), f.colours.tape_ink, Align::Middle);
   if (!f.layout.narrow) {
     f.paint.text({box.x + 9.0F, box.y + 15.0F}, std::to_string(number), kStrong,
                  f.colours.tape_ink);
@@ -91,14 +109,20 @@ void station(Frame& f, const Box& box, Station s, int number) {
 
 void station_bar(Frame& f) {
   const Box bar = f.layout.tape;
-  const float metal = std::round(f.layout.narrow ? 0.3F * bar.w : std::min(208.0F, 0.26F * bar.w));
+  const float metal = std::round(f.layout.narrow ? 0.28F * bar.w : std::min(208.0F, 0.26F * bar.w));
   const Box tape = bar.after(metal);
   f.paint.fill(tape, f.colours.tape);
   metal_end(f, bar.left(metal));
+  const std::array<float, kStations> widths = section_widths(f, tape.w);
+  const float even = tape.w / static_cast<float>(kStations);
+  const int parts = even > 200.0F ? 32 : even > 70.0F ? 16 : 8;
+  float x = tape.x;
   for (int i = 0; i < kStations; ++i) {
-    station(f, tape.column(i, kStations, 0.0F), static_cast<Station>(i), i + 1);
+    const Box section{x, tape.y, widths[static_cast<size_t>(i)], tape.h};
+    station(f, section, static_cast<Station>(i), i + 1);
+    ticks(f, section, parts);
+    x += section.w;
   }
-  ticks(f, tape, kStations, tape.w / kStations > 200.0F ? 32 : 16);
 }
 
 namespace {

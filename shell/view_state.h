@@ -8,6 +8,7 @@
 #include <string>
 
 #include "core/body/measures.h"
+#include "core/draft/draft.h"
 #include "core/geometry/point.h"
 #include "core/lay/cloth.h"
 #include "shell/box.h"
@@ -16,9 +17,9 @@
 
 namespace coatwright::studio {
 
-enum class Station { Measure, Draft, Lay, Print };
-inline constexpr int kStations = 4;
-[[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "lay", "print"
+enum class Station { Measure, Draft, Lay, Print, Make };
+inline constexpr int kStations = 5;
+[[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "lay", "print", "make"
 
 // How a board is looked at: the point of the drawing in the middle of the board, and the scale.
 struct BoardView {
@@ -51,6 +52,14 @@ struct LayLook {
   std::map<std::string, Problem> faults;  // why an entry was not taken, by the field's id
 };
 
+// What of the Make station is looked at.
+struct MakeLook {
+  bool begun = false;          // a stage was chosen, by the maker or by how far the work has come
+  std::optional<Stage> stage;  // that is unfolded
+  std::string step;            // id of the step that the board shows; empty: none
+  bool reveal = false;         // the step is to be scrolled into sight
+};
+
 struct ViewState {
   Station station = Station::Measure;
   bool evening = false;
@@ -72,6 +81,8 @@ struct ViewState {
   bool finger = false;  // what touches is a finger, which hides what it touches
 
   LayLook lay;
+
+  MakeLook make;
 
   // Print
   int sheet = -1;  // the sheet that is looked at; -1: the plan

@@ -103,7 +103,7 @@ int options(Frame& f, const std::string& id, const Box& box, const std::string& 
 }
 
 bool tick_box(Frame& f, const std::string& id, const Box& box, const std::string& words,
-              bool ticked) {
+              bool ticked, bool written) {
   f.ui.add({.id = id, .role = ControlRole::Toggle, .name = words, .box = box, .chosen = ticked});
   if (f.ui.pressed == id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
   const Box square = around({box.x + 14.0F, box.centre().y}, 24.0F);
@@ -112,7 +112,9 @@ bool tick_box(Frame& f, const std::string& id, const Box& box, const std::string
   const Spot c = square.centre();
   const Spot tick[] = {{c.x - 6.0F, c.y}, {c.x - 1.5F, c.y + 5.0F}, {c.x + 6.5F, c.y - 5.0F}};
   if (ticked) f.paint.polyline(tick, f.colours.solid_text, 2.5F);
-  f.paint.clipped_text({box.x + 38.0F, c.y}, box.w - 40.0F, words, kBody, f.colours.ink);
+  if (written) {
+    f.paint.clipped_text({box.x + 38.0F, c.y}, box.w - 40.0F, words, kBody, f.colours.ink);
+  }
   return f.ui.acted(id);
 }
 

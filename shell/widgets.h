@@ -27,9 +27,10 @@ bool button(Frame& f, const std::string& id, const Box& box, std::string_view wo
 int options(Frame& f, const std::string& id, const Box& box, const std::string& group,
             const std::vector<std::string>& names, int chosen);
 
-// A box with a tick and its words; true when it was pressed.
+// A box with a tick and its words; true when it was pressed. `written` false: the words are its
+// name alone and stand beside it.
 bool tick_box(Frame& f, const std::string& id, const Box& box, const std::string& words,
-              bool ticked);
+              bool ticked, bool written = true);
 
 // One option over the whole width of its box: its name, and what it is at the right end. True when
 // it was chosen now.

@@ -1,5 +1,6 @@
 #include "core/draft/draft.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace coatwright {
@@ -83,11 +84,40 @@ Polyline outline_of(const Piece& piece, double tolerance_mm) {
   return out;
 }
 
-Notion hook_and_loop(const Mark& mark) {
+std::vector<std::string> ids_of(const Draft& draft, bool (*is)(const Piece&)) {
+  std::vector<std::string> out;
+  for (const Piece& p : draft.pieces) {
+    if (is(p)) out.push_back(p.id);
+  }
+  return out;
+}
+
+std::vector<std::string> edges_with(const Piece& piece, Finish finish) {
+  std::vector<std::string> out;
+  for (const Edge& e : piece.edges) {
+    if (e.finish == finish) out.push_back(e.id);
+  }
+  return out;
+}
+
+std::vector<std::string> labels_of(const Draft& draft, MarkKind kind) {
+  std::vector<std::string> out;
+  for (const Piece& p : draft.pieces) {
+    for (const Mark& m : p.marks) {
+      if (m.kind == kind && std::find(out.begin(), out.end(), m.label) == out.end()) {
+        out.push_back(m.label);
+      }
+    }
+  }
+  return out;
+}
+
+Notion hook_and_loop(const Mark& mark, const char* step) {
   return {.kind = NotionKind::HookLoop,
           .place = mark.label,
           .length_mm = distance(mark.line[0], mark.line[1]),
-          .width_mm = distance(mark.line[1], mark.line[2])};
+          .width_mm = distance(mark.line[1], mark.line[2]),
+          .step = step};
 }
 
 double sides(const Piece& piece) { return piece.on_fold ? 2.0 : static_cast<double>(piece.cut); }

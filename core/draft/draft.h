@@ -117,11 +117,14 @@ struct Notion {
   int count = 1;
   double length_mm = 0.0;  // of each, turned-under ends included; 0 for things that are counted
   double width_mm = 0.0;
+  std::string step = {};  // id of the step that it is used at
 };
 
 // Hook-and-loop as large as its mark, a closed outline of four corners: the first and the third
-// side are as long as the tape, the others as wide.
-[[nodiscard]] Notion hook_and_loop(const Mark& mark);
+// side are as long as the tape, the others as wide. Used at `step`.
+[[nodiscard]] Notion hook_and_loop(const Mark& mark, const char* step);
+inline constexpr const char* kSewTape =
+    "sew-hook-and-loop";  // where nothing else asks for it before
 
 // What has to be done, in the order of the work: "step.<id>" in the word table. Before the pieces
 // are cut; as they are; on single pieces; shell and lining each; the edges, turned or bound; what
@@ -131,7 +134,10 @@ inline constexpr int kStages = 7;
 [[nodiscard]] const char* stage_id(Stage stage);  // "stage.<id>" in the word table
 struct Step {
   Stage stage;
-  std::string id;
+  std::string id;  // once in a draft; what is ticked off is kept under it
+  // What it is about, by the names that stand in the draft: whole pieces, single edges, marks. An
+  // edge or mark means every layer that has it.
+  std::vector<std::string> pieces = {}, edges = {}, marks = {};
 };
 
 struct Draft {
@@ -171,6 +177,11 @@ inline constexpr double kTightestTurn = 3.0;
 [[nodiscard]] const Edge* find_edge(const Piece& piece, std::string_view id);
 // The net outline, closed, within `tolerance_mm` of the edges.
 [[nodiscard]] Polyline outline_of(const Piece& piece, double tolerance_mm);
+// Names for a step: the pieces that `is` is true of; the piece's edges of a finish; the labels of
+// marks of a kind, each once.
+[[nodiscard]] std::vector<std::string> ids_of(const Draft& draft, bool (*is)(const Piece&));
+[[nodiscard]] std::vector<std::string> edges_with(const Piece& piece, Finish finish);
+[[nodiscard]] std::vector<std::string> labels_of(const Draft& draft, MarkKind kind);
 // How often an edge of the piece as drafted is there on the coat: twice for a half on the fold.
 [[nodiscard]] double sides(const Piece& piece);
 

@@ -59,6 +59,14 @@ void sew_to_neckline(Draft& draft, Piece& partner) {
   }
 }
 
+std::vector<std::string> sewn_neckline(const Draft& draft, std::string_view partner) {
+  std::vector<std::string> out(draft.neckline.edges.begin(), draft.neckline.edges.end());
+  for (const Edge& e : find_piece(draft, partner)->edges) {
+    if (std::find(out.begin(), out.end(), e.seam) != out.end()) out.push_back(e.id);
+  }
+  return out;
+}
+
 NeckCone neck_cone(const Draft& draft, const Body& body) {
   const double neck = body.mm(Measure::Neck), ease = draft.chosen.of(kNeckEase);
   const double throat = std::min(neck, kThroatOverHead * body.mm(Measure::HeadGirth));

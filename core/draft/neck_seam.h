@@ -22,6 +22,8 @@ inline constexpr const char* kNeckSeam = "body.neckline";
 // shell and lining, and notches the middle of the last: "neck-side". `partner` runs from its middle
 // to where the coat closes.
 void sew_to_neckline(Draft& draft, Piece& partner);
+// The edges of that seam on the coat and on the piece `partner`.
+[[nodiscard]] std::vector<std::string> sewn_neckline(const Draft& draft, std::string_view partner);
 
 // How the neck narrows from the collar's place toward the skull, as a cone.
 struct NeckCone {

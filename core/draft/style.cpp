@@ -47,6 +47,25 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
   }
 }
 
+// What is done with every coat comes first in its stage. A trial coat has the outer cloth alone;
+// webbing is cut where it is sewn. On the dog every free edge is felt under.
+void add_steps_of_every_coat(Draft& d) {
+  std::vector<std::string> free;
+  for (const Piece& p : d.pieces) {
+    if (p.layer != Layer::Shell || p.made_up || p.single) continue;
+    for (const Finish finish : {Finish::Turned, Finish::Bound}) {
+      const auto edges = edges_with(p, finish);
+      free.insert(free.end(), edges.begin(), edges.end());
+    }
+  }
+  d.steps.insert(d.steps.begin(),
+                 {{Stage::Prepare, "trial-coat",
+                   ids_of(d, [](const Piece& p) { return p.layer == Layer::Shell; })},
+                  {Stage::Cut, "cut-pieces",
+                   ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })},
+                  {Stage::Try, "try-coat", {}, std::move(free)}});
+}
+
 // A wrong coat is worse than none: a draft of an odd dog that does not keep what it promises is
 // refused. tests/fuzz/pattern.cpp looks for such dogs.
 std::optional<Problem> first_broken(const std::vector<Invariant>& invariants) {
@@ -126,12 +145,12 @@ Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choice
   Findings findings;
   Draft d;
   d.chosen = resolve(choices_of(style), choices, body, findings);
-  d.steps = {{Stage::Prepare, "trial-coat"}, {Stage::Cut, "cut-pieces"}, {Stage::Try, "try-coat"}};
   if (const auto problem = style.draft(d, body, findings)) return {*problem, findings};
   for (const OptionInfo* option : style.options) {
     if (option->apply == nullptr) continue;
     if (const auto problem = option->apply(d, body, findings)) return {*problem, findings};
   }
+  add_steps_of_every_coat(d);
   std::stable_sort(d.steps.begin(), d.steps.end(),
                    [](const Step& a, const Step& b) { return a.stage < b.stage; });
   std::vector<Invariant> measured = style.measure(d, body);

@@ -133,7 +133,7 @@ Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findi
   d.front_end = front->end;
   d.neckline = {{"body.neckline"}, "centre-front", 0.5 * c.of(kOverlap)};
   d.pieces = {body_piece(c, d.map, *neckline, *front, rear)};
-  d.notions = {hook_and_loop(d.pieces.front().marks.back())};
+  d.notions = {hook_and_loop(d.pieces.front().marks.back(), kSewTape)};
   explain(d, body, *neckline, *front, rear);
   return TabbedBody{*neckline, *front, rear};
 }

@@ -348,8 +348,9 @@ std::optional<Problem> draft_underpanel_body(Draft& d, const Body& body, Finding
   const double overlap = d.chosen.of(kBackOverlap);
   d.neckline = {{"panel.neckline", "body.neckline"}, "centre-back", 0.5 * overlap};
   d.pieces = {body_piece(*plan, d.map, overlap), panel_piece(*plan, d.map)};
-  d.notions = {hook_and_loop(back_closure(d.map.back, overlap))};
-  d.steps.push_back({Stage::Join, "sew-panel"});
+  d.notions = {hook_and_loop(back_closure(d.map.back, overlap), kSewTape)};
+  d.steps.push_back(
+      {Stage::Join, "sew-panel", {}, {"body.breast", "panel.breast", "body.side", "panel.side"}});
   explain(d, body, *plan);
   return std::nullopt;
 }

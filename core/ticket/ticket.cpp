@@ -159,6 +159,27 @@ Wrong read_carried(const Json& json, const std::string& path, Ticket& ticket) {
   return std::nullopt;
 }
 
+// Lower-case letters, digits and hyphens: a step that no coat has (any more) is kept all the same.
+bool is_step_id(std::string_view id) {
+  return !id.empty() && id.size() <= kMostStepCharacters &&
+         std::all_of(id.begin(), id.end(), [](char c) {
+           return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+         });
+}
+
+Wrong read_done(const Json& json, const std::string& path, std::set<std::string>& done) {
+  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
+  if (json.size() > kMostDone) return at(step(path, kMostDone), Code::TicketFieldUnknown);
+  for (size_t i = 0; i < json.size(); ++i) {
+    const std::string place = step(path, i);
+    if (!json[i].is_string()) return at(place, Code::TicketFieldType, "text");
+    const std::string& id = json[i].get_ref<const std::string&>();
+    if (!is_step_id(id)) return at(place, Code::TicketChoiceUnknown, id);
+    if (!done.insert(id).second) return at(place, Code::TicketFieldTwice);
+  }
+  return std::nullopt;
+}
+
 Wrong read_cloths(const Json& json, const std::string& path, Ticket& ticket) {
   if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
   for (size_t i = 0; i < json.size(); ++i) {
@@ -201,6 +222,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"quote", [&](const Json& v, P p) { return read_quote(v, p, t.quote); }},
           {"cloths", [&](const Json& v, P p) { return read_cloths(v, p, t); }},
           {"lays", [&](const Json& v, P p) { return read_hand_lays(v, p, t.hand_lays); }},
+          {"done", [&](const Json& v, P p) { return read_done(v, p, t.done); }},
           {"notes", [&](const Json& v,
                         P p) { return read_text(v, p, kMostNotesCharacters, true, t.notes); }},
       });
@@ -280,6 +302,14 @@ OrderedJson cloths_json(const Ticket& t) {
   return out;
 }
 
+OrderedJson done_json(const Ticket& t) {
+  OrderedJson out = OrderedJson::array();
+  for (const std::string& id : t.done) {
+    if (is_step_id(id) && out.size() < kMostDone) out.push_back(id);
+  }
+  return out;
+}
+
 }  // namespace
 
 Result<Ticket> read_ticket(std::string_view json) {
@@ -324,6 +354,7 @@ OrderedJson ticket_json(const Ticket& t) {
   if (t.cloths != decltype(t.cloths){}) out["cloths"] = cloths_json(t);
   if (!t.hand_lays.empty()) out["lays"] = hand_lays_json(t.hand_lays);
   if (t.quote != QuoteChoices{}) out["quote"] = quote_json(t.quote);
+  if (!t.done.empty()) out["done"] = done_json(t);
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
   return out;
 }
@@ -337,6 +368,7 @@ Ticket to_measure_again(Ticket ticket) {
     ticket.carried[static_cast<size_t>(measure.measure)] = !ticket.of(measure.measure).empty();
   }
   ticket.measured.reset();
+  ticket.done.clear();
   return ticket;
 }
 

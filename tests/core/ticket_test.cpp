@@ -106,6 +106,10 @@ Ticket random_ticket(Dice& dice) {
              .by_yard = coin(dice)};
   for (double& price : t.quote.notions) price = coin(dice) ? dice.uniform(0.0, kMostMoney) : 0.0;
   for (double& minutes : t.quote.minutes) minutes = dice.uniform(0.0, kMostMinutes);
+  static const std::vector<std::string> kSteps = {"cut-pieces", "sew-band", "of-no-coat-2", "a"};
+  for (const std::string& step : kSteps) {
+    if (coin(dice)) t.done.insert(step);
+  }
   t.notes = random_text(dice, 2000, true);
   return t;
 }
@@ -177,6 +181,39 @@ TEST(Ticket, ALayByHandThatCannotBeReadIsRefusedWithItsPlace) {
   EXPECT_EQ(problem(lay(many)).code, Code::NumberOutOfRange);
 }
 
+TEST(Ticket, AStepThatNoCoatHasStaysAndWhatIsNoStepIsRefusedWithItsPlace) {
+  const auto read = [](const std::string& done) {
+    std::string file = write_ticket({});
+    file.insert(file.rfind('}'), ", \"done\": " + done);
+    return read_ticket(file);
+  };
+  const auto kept = read(R"(["sew-sail", "cut-pieces"])");
+  ASSERT_TRUE(kept.ok());
+  EXPECT_EQ(kept->done, (std::set<std::string>{"cut-pieces", "sew-sail"}));
+  EXPECT_EQ(read_ticket(write_ticket(*kept))->done, kept->done);
+  EXPECT_EQ(read(R"(["a", "a"])").problem().subject, "/done/1");
+  EXPECT_EQ(read(R"(["a", "a"])").problem().code, Code::TicketFieldTwice);
+  for (const char* const bad : {R"([""])", R"(["A"])", R"(["a b"])", R"(["<b>"])", R"([1])",
+                                R"([[]])", R"(["aaaaaaaaaabbbbbbbbbbccccccccccddddddddddx"])"}) {
+    ASSERT_FALSE(read(bad).ok()) << bad;
+    EXPECT_EQ(read(bad).problem().subject, "/done/0") << bad;
+  }
+  EXPECT_EQ(read(R"({"a": true})").problem().subject, "/done");
+  std::string many = "[";
+  for (size_t i = 0; i <= kMostDone; ++i) many += (i ? ",\"s" : "\"s") + std::to_string(i) + "\"";
+  EXPECT_EQ(read(many + "]").problem().subject, "/done/" + std::to_string(kMostDone));
+  // What may not stand in a file is not written.
+  Ticket odd;
+  odd.done = {"sew-band", "Sew band", ""};
+  EXPECT_EQ(read_ticket(write_ticket(odd))->done, (std::set<std::string>{"sew-band"}));
+}
+
+TEST(Ticket, TheNextCoatOfADogHasNothingMadeYet) {
+  Ticket t;
+  t.done = {"cut-pieces"};
+  EXPECT_TRUE(to_measure_again(t).done.empty());
+}
+
 TEST(Ticket, AMeasureToTakeAgainThatIsNoneOrStandsTwiceIsRefused) {
   Ticket t;
   t.of(Measure::Chest) = {"27 in"};
@@ -219,6 +256,10 @@ TEST(Ticket, TheLargestTicketFitsItsBound) {
                                      .copy = static_cast<int>(n),
                                      .turned = true,
                                      .at = {-12345.678, -12345.678}});
+  }
+  for (size_t i = 0; i < kMostDone; ++i) {
+    std::string id = std::to_string(1000 + i);
+    t.done.insert(id.append(kMostStepCharacters - id.size(), 'a'));
   }
   const Result<Ticket> got = read_ticket(write_ticket(t));
   ASSERT_TRUE(got.ok()) << code_name(got.problem().code);

@@ -86,7 +86,10 @@ std::set<std::string> wanted_keys() {
       for (const Mark& mark : piece.marks) keys.insert(mark.label);
     }
     for (const TraceStep& step : draft.trace) keys.insert("trace." + step.rule);
-    for (const Step& step : draft.steps) keys.insert("step." + step.id);
+    for (const Step& step : draft.steps) {
+      keys.insert("step." + step.id);
+      keys.insert("step." + step.id + ".name");
+    }
     for (const Notion& notion : draft.notions) keys.insert(notion.place);
     // "seam:body.hem" is one of many of its kind.
     for (const Invariant& invariant : draft.invariants) {

@@ -222,6 +222,23 @@ const scenes = {
     await studio.open_ticket(giant({ paper: 'a4', opened: true }));
     await studio.station('Print');
   },
+  'make': async (studio) => studio.station('Make'),
+  'make-step': async (studio) => {
+    await studio.open_ticket(ticket({ done: ['trial-coat', 'cut-pieces'], choices: { collar: 'turned', pocket: 'patch', reflective: 'ring' } }));
+    await studio.station('Make');
+    await studio.press('button', /^Edges/);
+    await studio.press('button', /^Turn the coat/);
+  },
+  'make-evening': async (studio) => {
+    await studio.station('Make');
+    await studio.press('button', 'Evening');
+    await studio.press('button', /^What closes it/);
+    await studio.press('button', /^Sew the band on/);
+  },
+  'make-refused': async (studio) => {
+    await studio.open_ticket(impossible());
+    await studio.station('Make');
+  },
   'print-evening': async (studio) => {
     await studio.station('Print');
     await studio.press('button', 'Evening');

@@ -19,8 +19,11 @@ const ChoiceInfo kBackLap = {.id = "back-lap", .options = kLaps};
 namespace {
 
 std::optional<Problem> close_back(Draft& d, const Body&, Findings& findings) {
-  d.steps.push_back(
-      {Stage::Close, d.chosen.option(kBackLap) == kRightOver ? "lap-back-right" : "lap-back-left"});
+  d.steps.push_back({Stage::Close,
+                     d.chosen.option(kBackLap) == kRightOver ? "lap-back-right" : "lap-back-left",
+                     {},
+                     {"body.back"},
+                     {"mark.back-closure"}});
   take_sold_tape(d, findings);
   return std::nullopt;
 }

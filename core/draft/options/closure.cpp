@@ -146,8 +146,12 @@ void add_extension(Draft& d, const Extension& x) {
                          right ? "mark.extension-loop-left" : "mark.extension-loop-right", x.end(),
                          true});
   d.pieces.push_back(extension_piece(x));
-  d.notions.push_back(hook_and_loop(d.pieces.back().marks.back()));
-  d.steps.push_back({Stage::Join, right ? "sew-extension-right" : "sew-extension-left"});
+  d.notions.push_back(hook_and_loop(d.pieces.back().marks.back(), kSewTape));
+  d.steps.push_back({Stage::Join,
+                     right ? "sew-extension-right" : "sew-extension-left",
+                     {"extension"},
+                     edges_with(d.pieces.back(), Finish::Turned),
+                     {right ? "mark.extension-sewn-right" : "mark.extension-sewn-left"}});
   const Path& end = find_edge(d.pieces.back(), "extension.close")->path;
   const Point tip = station_at(end, 0.5 * arc_length(end, 1e-6), 1e-6).point;
   const Point middle = x.flat(lerp(x.upper, x.lower, 0.5), 1.0);
@@ -212,9 +216,18 @@ std::optional<Problem> close_coat(Draft& d, const Body& body, Findings& findings
       add_extension(d, *x);
     }
   }
-  d.steps.push_back({Stage::Close, d.chosen.option(kFrontLap) == kRightOver
-                                       ? "lap-right-over-left"
-                                       : "lap-left-over-right"});
+  // The fronts and the band; a strap, a collar and a hood have steps of their own.
+  Step lap{Stage::Close, d.chosen.option(kFrontLap) == kRightOver ? "lap-right-over-left"
+                                                                  : "lap-left-over-right"};
+  for (const char* id : {"body", "extension", "band"}) {
+    const Piece* p = find_piece(d, id);
+    if (p == nullptr) continue;
+    for (const Mark& m : p->marks) {
+      const bool band = m.label == "mark.band-loop";
+      if (m.kind == MarkKind::HookLoop || band) lap.marks.push_back(m.label);
+    }
+  }
+  d.steps.push_back(std::move(lap));
   take_sold_tape(d, findings);
   return std::nullopt;
 }
@@ -238,7 +251,7 @@ void take_sold_tape(Draft& d, Findings& findings) {
     n.count *= std::max(1, static_cast<int>(std::floor(space / n.width_mm + 1e-9)));
   }
   if (narrowest >= 1e9) return;
-  d.steps.push_back({Stage::Close, "sew-hook-and-loop"});
+  d.steps.push_back({Stage::Close, kSewTape, {}, {}, labels_of(d, MarkKind::HookLoop)});
   if (narrowest < kSold[0]) {
     findings.push_back(
         {Level::Note, {Code::Advice, kTapeWidth.id, {kSold[0], narrowest}, "tape-trimmed"}});

@@ -144,7 +144,7 @@ Piece& add_neck_piece(Draft& d, const Cone& cone, double reach, const char* top_
   d.invariants.push_back({"collar-height", cone.height, length_of(made, "collar.fold")});
   if (reach > 0.0) {
     made.marks.push_back(end_closure(cone, reach));
-    d.notions.push_back(hook_and_loop(made.marks.back()));
+    d.notions.push_back(hook_and_loop(made.marks.back(), "close-collar"));
     d.trace.push_back({"collar end",
                        "collar-end",
                        cone.at(cone.near, 0.5 * cone.height) + reach * cone.around(cone.near),
@@ -276,7 +276,8 @@ void draft_snood(Draft& d, const Body& body) {
   const Piece& p = add_neck_piece(d, cone, d.neckline.reach, "collar.top");
   promise_room(d, p, "collar-over-head", head);
   // Drawn in to the throat and no further; both ends are caught in the casing.
-  d.notions.push_back({NotionKind::Elastic, "mark.snood-elastic", 1, neck.throat, kElasticWidth});
+  d.notions.push_back(
+      {NotionKind::Elastic, "mark.snood-elastic", 1, neck.throat, kElasticWidth, "make-snood"});
   Piece& made = *find_piece(d, "collar");
   const double casing = std::min(2.0 * kElasticWidth, 0.1 * length);
   made.marks.push_back({MarkKind::Placement, "mark.snood-elastic",
@@ -288,21 +289,41 @@ void draft_snood(Draft& d, const Body& body) {
                      "collar.top"});
 }
 
+void add_steps(Draft& d, int kind) {
+  const auto closure = d.neckline.reach > 0.0 ? std::vector<std::string>{"mark.collar-closure"}
+                                              : std::vector<std::string>{};
+  std::vector<std::string> joined = sewn_neckline(d, "collar");
+  if (kind == kTurnedCollar) {
+    d.steps.push_back({Stage::Pieces,
+                       "make-turned-collar",
+                       {"collar", "fall", "fall.under"},
+                       {"collar.end", "collar.top", "fall.roll", "fall.under.roll", "fall.end",
+                        "fall.under.end", "fall.outer", "fall.under.outer"}});
+    d.steps.push_back({Stage::Join, "baste-collar", {}, std::move(joined)});
+    d.steps.push_back({Stage::Try, "check-collar", {}, {"fall.outer", "collar.end"}});
+    return;
+  }
+  const bool snood = kind == kSnood;
+  d.steps.push_back(
+      {Stage::Pieces,
+       snood ? "make-snood" : "make-stand",
+       {"collar"},
+       {"collar.end", "collar.top"},
+       snood ? std::vector<std::string>{"mark.snood-elastic"} : std::vector<std::string>{}});
+  d.steps.push_back({Stage::Join, "baste-collar", {}, std::move(joined)});
+  d.steps.push_back({Stage::Close, "close-collar", {}, {"collar.end"}, closure});
+}
+
 std::optional<Problem> add_collar(Draft& d, const Body& body, Findings& findings) {
   const int kind = drafted_kind(d.chosen);
   if (kind != d.chosen.option(kCollar)) {
     findings.push_back({Level::Check, {Code::Advice, kCollar.id, {}, "collar-under-hood"}});
   }
   if (kind == kNoCollar) return std::nullopt;
-  d.steps.push_back({Stage::Pieces, kind == kTurnedCollar ? "make-turned-collar"
-                                    : kind == kSnood      ? "make-snood"
-                                                          : "make-stand"});
-  d.steps.push_back({Stage::Join, "baste-collar"});
   if (kind == kStandCollar) draft_stand(d, body);
   if (kind == kTurnedCollar) draft_turned(d, body, findings);
   if (kind == kSnood) draft_snood(d, body);
-  d.steps.push_back(kind == kTurnedCollar ? Step{Stage::Try, "check-collar"}
-                                          : Step{Stage::Close, "close-collar"});
+  add_steps(d, kind);
   return std::nullopt;
 }
 

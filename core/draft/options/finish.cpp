@@ -82,6 +82,24 @@ constexpr double kTight = 1e-6;        // mm, tolerance of lengths
 // The coat's own edges: not those of parts that are made up before.
 bool of_coat(const Piece& p) { return !p.single && !p.made_up; }
 
+// Of the outside layer, but for those that an earlier step has finished: a band's.
+std::vector<std::string> coat_edges(const Draft& d, Finish finish) {
+  std::vector<std::string> out;
+  const auto finished = [&](const std::string& edge) {
+    return std::any_of(d.steps.begin(), d.steps.end(), [&](const Step& s) {
+      return s.stage == Stage::Edges &&
+             std::find(s.edges.begin(), s.edges.end(), edge) != s.edges.end();
+    });
+  };
+  for (const Piece& p : d.pieces) {
+    if (p.layer != Layer::Shell || !of_coat(p)) continue;
+    for (std::string& id : edges_with(p, finish)) {
+      if (!finished(id)) out.push_back(std::move(id));
+    }
+  }
+  return out;
+}
+
 // ---- bound -------------------------------------------------------------------------------------
 
 // The runs of bound edges round the whole piece: how long they are, and how many ends they have.
@@ -140,6 +158,8 @@ void bind(Draft& d, Findings& findings) {
   const double width = d.chosen.of(kBindingWidth);
   const double cut =
       binding_cut_width(d.chosen.option(kBindingFold), width, d.chosen.of(kLayersThickness));
+  const char* const step =
+      d.chosen.option(kBindingFold) == kFrench ? "bind-edges-french" : "bind-edges";
   double bound = 0.0, measured = 0.0;
   for (Piece& p : d.pieces) {
     if (!of_coat(p)) continue;
@@ -151,16 +171,16 @@ void bind(Draft& d, Findings& findings) {
     if (runs.length <= 0.0) continue;
     const double length = binding_length(runs, cut);
     const int count = p.mirrored_pair && is_half(p) ? p.cut / 2 : p.cut;
-    d.notions.push_back({NotionKind::Binding, "piece." + p.id, count, length, cut});
+    d.notions.push_back({NotionKind::Binding, "piece." + p.id, count, length, cut, step});
     d.trace.push_back({"binding", "binding", p.label_at, {length, runs.length, cut, width}, ""});
     bound += runs.length;
     measured += measured_bound(p);
     look_for_tight_edges(p, width, findings);
   }
   d.invariants.push_back({"binding", measured, bound});
-  d.steps.push_back({Stage::Join, "baste-layers"});
-  d.steps.push_back({Stage::Edges, d.chosen.option(kBindingFold) == kFrench ? "bind-edges-french"
-                                                                            : "bind-edges"});
+  const std::vector<std::string> edges = coat_edges(d, Finish::Bound);
+  d.steps.push_back({Stage::Join, "baste-layers", ids_of(d, of_coat), edges});
+  d.steps.push_back({Stage::Edges, step, {}, edges});
 }
 
 // ---- turned ------------------------------------------------------------------------------------
@@ -339,9 +359,10 @@ void turn(Draft& d, Findings& findings) {
       d.trace.push_back({"lining", "lining-favour", shell.label_at, {out, shown}, "body.hem"});
     }
   }
-  d.steps.push_back({Stage::Edges, "turn-coat"});
+  const std::vector<std::string> edges = coat_edges(d, Finish::Turned);
+  d.steps.push_back({Stage::Edges, "turn-coat", {}, edges, {"mark.turning-gap"}});
   if (out <= 0.0) return;
-  d.steps.push_back({Stage::Edges, "roll-lining"});
+  d.steps.push_back({Stage::Edges, "roll-lining", {}, edges});
   d.invariants.push_back({"lining-favour", out, measured_favour(d, out)});
 }
 
@@ -363,7 +384,7 @@ std::optional<Problem> finish_edges(Draft& d, const Body& body, Findings& findin
   } else if (is_lined(d.chosen)) {
     turn(d, findings);
   } else {
-    d.steps.push_back({Stage::Edges, "fold-edges"});
+    d.steps.push_back({Stage::Edges, "fold-edges", {}, coat_edges(d, Finish::Turned)});
   }
   say_what_is_idle(d, body, findings);
   return std::nullopt;

@@ -198,23 +198,27 @@ std::optional<Problem> add_hood(Draft& d, const Body& body, Findings&) {
   const double reach = d.neckline.reach;
   Piece p = hood_piece(hood, reach);
   sew_to_neckline(d, p);
-  d.steps.push_back({Stage::Pieces, "make-hood"});
+  d.steps.push_back(
+      {Stage::Pieces, "make-hood", {"hood"}, {"hood.crown", "hood.throat", "hood.face"}});
   if (d.chosen.option(kHoodEars) == kOpen) {
     const EarSlit slit = ear_slit(hood, body.mm(Measure::HeadGirth));
     p.marks.push_back({MarkKind::Opening, "mark.ear-opening", {slit.from, slit.to}});
-    d.notions.push_back({NotionKind::Binding, "mark.ear-opening", 2, 2.4 * slit.length(), 24.0});
+    d.notions.push_back(
+        {NotionKind::Binding, "mark.ear-opening", 2, 2.4 * slit.length(), 24.0, "bind-ears"});
     d.trace.push_back({"ear opening", "hood-ear", slit.to, {slit.length()}, ""});
-    d.steps.push_back({Stage::Close, "bind-ears"});
+    d.steps.push_back({Stage::Close, "bind-ears", {}, {}, {"mark.ear-opening"}});
   }
   if (reach > 0.0) {
     p.marks.push_back(throat_closure(hood, reach));
-    d.notions.push_back(hook_and_loop(p.marks.back()));
+    d.notions.push_back(hook_and_loop(p.marks.back(), "close-hood"));
   }
   d.pieces.push_back(std::move(p));
   promise(d, hood, head);
   explain(d, hood, body, head);
-  d.steps.push_back({Stage::Join, "baste-hood"});
-  d.steps.push_back({Stage::Close, "close-hood"});
+  d.steps.push_back({Stage::Join, "baste-hood", {}, sewn_neckline(d, "hood")});
+  const auto closure =
+      reach > 0.0 ? std::vector<std::string>{"mark.hood-closure"} : std::vector<std::string>{};
+  d.steps.push_back({Stage::Close, "close-hood", {}, {"hood.throat"}, closure});
   return std::nullopt;
 }
 

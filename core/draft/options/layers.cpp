@@ -60,9 +60,13 @@ std::optional<Problem> add_layers(Draft& d, const Body&, Findings& findings) {
     if (lined && of_coat) all.push_back(below(shell, Layer::Lining));
   }
   d.pieces = std::move(all);
-  if (laminated) d.steps.push_back({Stage::Prepare, "laminate-shell"});
+  if (laminated) {
+    d.steps.push_back(
+        {Stage::Prepare, "laminate-shell", ids_of(d, [](const Piece& p) { return p.laminated; })});
+  }
   if (insulated) {
-    d.steps.push_back({Stage::Cut, "baste-insulation"});
+    d.steps.push_back({Stage::Cut, "baste-insulation",
+                       ids_of(d, [](const Piece& p) { return p.layer == Layer::Insulation; })});
     look_at_ease(d.chosen, findings);
     if (!lined) {
       findings.push_back({Level::Note, {Code::Advice, kInsulation.id, {}, "insulation-open"}});

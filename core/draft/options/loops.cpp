@@ -39,6 +39,7 @@ constexpr double kInside = 0.3;  // between it and the edge
 constexpr double kApart = 2.0;   // least between its two ends along the edge
 constexpr double kCorner = 1.0;  // from the rear corner to the middle of the front end
 constexpr double kTight = 1e-6;  // mm, tolerance of lengths
+constexpr const char *kSewElastic = "sew-elastic-loops", *kSewWebbing = "sew-webbing-loops";
 
 // Where an end is sewn on, square to the tail edge at `along` it from the spine.
 Mark end_mark(const Path& tail, double along, double width, const char* label) {
@@ -83,7 +84,7 @@ std::optional<Problem> add_loops(Draft& d, const Body&, Findings& findings) {
   const double ends = 2.0 * 2.0 * kSewn * width;
   const bool elastic = d.chosen.option(kLegLoops) == kElastic;
   d.notions.push_back({elastic ? NotionKind::Elastic : NotionKind::Webbing, "option.leg-loops", 2,
-                       length + ends, width});
+                       length + ends, width, elastic ? kSewElastic : kSewWebbing});
   d.trace.push_back({"leg loop",
                      "leg-loop",
                      station_at(tail->path, rear, kTight).point,
@@ -91,8 +92,9 @@ std::optional<Problem> add_loops(Draft& d, const Body&, Findings& findings) {
                      ""});
   body.marks.push_back(front_end);
   body.marks.push_back(rear_end);
-  d.steps.push_back({Stage::Close, elastic ? "sew-elastic-loops" : "sew-webbing-loops"});
-  d.steps.push_back({Stage::Try, "try-loops"});
+  const std::vector<std::string> ends_on_body = {front_end.label, rear_end.label};
+  d.steps.push_back({Stage::Close, elastic ? kSewElastic : kSewWebbing, {}, {}, ends_on_body});
+  d.steps.push_back({Stage::Try, "try-loops", {}, {}, ends_on_body});
   d.invariants.push_back(
       {"leg-loop", length,
        d.notions.back().length_mm - 2.0 * depth_of(front_end) - 2.0 * depth_of(rear_end)});

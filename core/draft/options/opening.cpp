@@ -159,15 +159,23 @@ std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& finding
     const double margin = kFacingMargin * back;
     shell.marks.push_back(box(MarkKind::Placement, "mark.opening-facing", s, margin));
     d.pieces.push_back(facing(s, margin, label));
-    d.steps.push_back({Stage::Pieces, "face-opening"});
+    const Piece& facing = d.pieces.back();
+    d.steps.push_back({Stage::Pieces,
+                       "face-opening",
+                       {facing.id},
+                       edges_with(facing, Finish::Seam),
+                       {label, "mark.opening-facing"}});
   } else {
     // Round both sides, and turned under at the end.
-    d.notions.push_back(
-        {NotionKind::Binding, label, 1, 2.0 * s.length + 2.0 * kBindingCut, kBindingCut});
-    d.steps.push_back({Stage::Close, "bind-opening"});
+    d.notions.push_back({NotionKind::Binding, label, 1, 2.0 * s.length + 2.0 * kBindingCut,
+                         kBindingCut, "bind-opening"});
+    d.steps.push_back({Stage::Close, "bind-opening", {}, {}, {label}});
   }
-  d.steps.push_back(
-      {Stage::Try, is(d.chosen, kLeash) ? "check-leash-opening" : "check-harness-opening"});
+  d.steps.push_back({Stage::Try,
+                     is(d.chosen, kLeash) ? "check-leash-opening" : "check-harness-opening",
+                     {},
+                     {},
+                     {label}});
   d.trace.push_back({"withers", "withers", {withers, 0.0}, {withers}, ""});
   d.trace.push_back({"opening",
                      s.line == kAlong ? "opening-along" : "opening-across",

@@ -241,15 +241,23 @@ std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings
         {Level::Note, {Code::Advice, kPocketWidth.id, {wanted, w, clear}, "pocket-smaller"}});
   }
   d.pieces.push_back(pocket_piece(w, h, both ? 2 : 1));
-  d.steps.push_back({Stage::Pieces, "make-pocket"});
+  d.steps.push_back({Stage::Pieces,
+                     "make-pocket",
+                     {"pocket"},
+                     {"pocket.mouth", "pocket.rear", "pocket.lower", "pocket.front"}});
+  Step sew{Stage::Pieces, "sew-pocket", {}, {"pocket.rear", "pocket.lower", "pocket.front"}};
+  sew.marks = {both ? "mark.pocket" : "mark.pocket-one-side"};
   if (flap) {
     const double wide = w + 2.0 * place->beyond();
     d.pieces.push_back(flap_piece(wide, kFlapDepth * w, both ? 2 : 1));
-    d.steps.push_back({Stage::Pieces, "make-flap"});
+    d.steps.push_back(
+        {Stage::Pieces, "make-flap", {"flap"}, {"flap.rear", "flap.lower", "flap.front"}});
+    sew.edges.emplace_back("flap.top");
+    sew.marks.emplace_back("mark.flap");
     d.trace.push_back(
         {"flap", "flap", {0.5 * wide, 0.0}, {wide, kFlapDepth * w, place->above()}, "flap.top"});
   }
-  d.steps.push_back({Stage::Pieces, "sew-pocket"});
+  d.steps.push_back(std::move(sew));
   put_on_body(d, *place, both);
   d.trace.push_back({"pocket", "pocket", {0.5 * w, h}, {w, h, kCorner * w}, "pocket.lower"});
   d.trace.push_back({"pocket place",

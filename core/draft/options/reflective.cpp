@@ -61,8 +61,13 @@ void keep_clear(const Piece& body, Stretch& s) {
   }
 }
 
+const char* step_of(const Draft& d) {
+  return find_piece(d, "panel") == nullptr ? "sew-reflective" : "sew-reflective-panel";
+}
+
 void buy(Draft& d, const char* place, double length, double width, int count = 1) {
-  d.notions.push_back({NotionKind::ReflectiveTape, place, count, length + 2.0 * kEndUnder, width});
+  d.notions.push_back(
+      {NotionKind::ReflectiveTape, place, count, length + 2.0 * kEndUnder, width, step_of(d)});
 }
 
 // What goes round the belly: the band, or a strap of webbing.
@@ -252,7 +257,11 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
   if (loin && !add_loin_tape(d, width, clear)) {
     findings.push_back({Level::Check, {Code::Advice, kReflective.id, {}, "loin-tape-no-room"}});
   }
-  d.steps.push_back({Stage::Pieces, panel ? "sew-reflective-panel" : "sew-reflective"});
+  Step sew{Stage::Pieces, step_of(d)};
+  for (const std::string& label : labels_of(d, MarkKind::Placement)) {
+    if (label.starts_with("mark.reflective")) sew.marks.push_back(label);
+  }
+  if (!sew.marks.empty()) d.steps.push_back(std::move(sew));
   return std::nullopt;
 }
 

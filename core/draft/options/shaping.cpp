@@ -176,7 +176,7 @@ void sew_spine(Draft& d, const Body& body) {
                      {room.deepest, depth},
                      {depth, room.deepest, room.start},
                      "body.spine"});
-  d.steps.push_back({Stage::Pieces, "sew-spine"});
+  d.steps.push_back({Stage::Pieces, "sew-spine", {}, {"body.spine"}});
 }
 
 // ---- darts -------------------------------------------------------------------------------------
@@ -278,7 +278,7 @@ std::optional<Problem> shape_body(Draft& d, const Body& body, Findings& findings
     add_shoulder_dart(d, body, findings);
     add_hem_dart(d, body, findings);
     if (find_piece(d, "body")->marks.size() > marks) {
-      d.steps.push_back({Stage::Pieces, "sew-darts"});
+      d.steps.push_back({Stage::Pieces, "sew-darts", {}, {}, labels_of(d, MarkKind::Dart)});
       d.invariants.push_back(measured_legs(*find_piece(d, "body")));
     }
   }

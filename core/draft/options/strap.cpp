@@ -167,11 +167,19 @@ std::optional<Problem> add_strap(Draft& d, const Body& body, Findings& findings)
   d.band = {strap->from, strap->to, strap->attach, true};
   d.pieces.push_back(strap_piece(*strap));
   const double cut = strap->length + 2.0 * kTurnedUnder;
-  d.notions.push_back({NotionKind::Webbing, "piece.strap", 1, cut, strap->width()});
-  d.notions.push_back(hook_and_loop(d.pieces.back().marks.back()));
+  d.notions.push_back({NotionKind::Webbing, "piece.strap", 1, cut, strap->width(), "make-strap"});
+  d.notions.push_back(hook_and_loop(d.pieces.back().marks.back(), "make-strap"));
   explain(d, *strap, rear.height(strap->middle()));
-  d.steps.push_back({Stage::Pieces, "make-strap"});
-  d.steps.push_back({Stage::Close, "sew-strap"});
+  d.steps.push_back({Stage::Pieces,
+                     "make-strap",
+                     {"strap"},
+                     {"strap.close", "strap.attach"},
+                     {"mark.strap-hook"}});
+  d.steps.push_back({Stage::Close,
+                     "sew-strap",
+                     {},
+                     {"strap.attach"},
+                     {"mark.strap-lap", "mark.strap-attach", "mark.strap-loop"}});
   return std::nullopt;
 }
 

@@ -38,9 +38,13 @@ void add_band(Draft& d, const Band& band, const Rear& rear) {
   body.marks.push_back(band_loop(band, rear, c));
   d.band = {band.from, band.to, band.attach, closes_on_back(c), band.waist};
   d.pieces.push_back(band.piece);
-  d.steps.push_back({Stage::Edges, turns_through_gap(c) ? "turn-band" : "finish-band"});
-  d.steps.push_back({Stage::Close, "sew-band"});
-  d.notions.push_back(hook_and_loop(band.piece.marks.back()));
+  d.steps.push_back({Stage::Edges,
+                     turns_through_gap(c) ? "turn-band" : "finish-band",
+                     {"band"},
+                     edges_with(band.piece, Finish::Turned)});
+  d.steps.push_back(
+      {Stage::Close, "sew-band", {}, {"band.attach"}, {"mark.band-attach", "mark.band-lap"}});
+  d.notions.push_back(hook_and_loop(band.piece.marks.back(), kSewTape));
   d.trace.push_back({"band",
                      closes_on_back(c) ? "band-over-back" : "band-length",
                      {band.middle(), rear.height(band.middle())},

@@ -1,0 +1,18 @@
+// The numbers of a step of the work in words, the same on the screen and on paper: the pieces and
+// edges it is about, their lengths and allowances, and what is cut for it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/base/words.h"
+#include "core/cut/cut.h"
+#include "core/units/length.h"
+
+namespace coatwright {
+
+// A sentence each, without its full stop. An edge of a half on the fold is as long as it is drawn.
+[[nodiscard]] std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
+                                                  const LengthStyle& lengths, const Words& words);
+
+}  // namespace coatwright

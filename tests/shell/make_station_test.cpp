@@ -1,0 +1,230 @@
+// The Make station, driven by the names of its controls.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "core/make/course.h"
+#include "shell/make_page.h"
+#include "shell/say.h"
+#include "shell/step_words.h"
+#include "shell/studio_words.h"
+#include "tests/shell/driver.h"
+
+namespace coatwright::studio {
+namespace {
+
+Driver& at_make(Driver& d) {
+  d.click("Make");
+  d.settle();
+  return d;
+}
+
+const Draft& draft_of(const Driver& d) { return d.app.derived().pattern->draft; }
+
+StageCourse stage_of(const Driver& d, Stage stage) {
+  for (const StageCourse& s : course_of(draft_of(d), d.app.ticket().done)) {
+    if (s.stage == stage) return s;
+  }
+  return {};
+}
+
+bool is_status(const Driver& d, const std::string& words) {
+  const auto& all = d.app.ui().controls();
+  return std::any_of(all.begin(), all.end(), [&](const Control& c) {
+    return c.role == ControlRole::Status && c.name == words;
+  });
+}
+
+TEST(MakeStation, OpensAtTheFirstStageThatIsNotDone) {
+  {
+    Driver d(a_ticket());
+    at_make(d);
+    EXPECT_TRUE(d.see("stage.prepare").chosen);
+    EXPECT_TRUE(d.sees("tick.trial-coat"));
+    EXPECT_FALSE(d.sees("tick.cut-pieces"));
+  }
+  Ticket ticket = a_ticket();
+  ticket.done = {"trial-coat"};
+  Driver d(ticket);
+  at_make(d);
+  EXPECT_TRUE(d.see("stage.cut").chosen);
+  EXPECT_FALSE(d.sees("tick.trial-coat"));
+}
+
+TEST(MakeStation, ATickIsKeptInTheTicketCountsAndIsOneStepOfUndo) {
+  Driver d(a_ticket());
+  at_make(d);
+  EXPECT_EQ(d.see("stage.prepare").value, "0 of 1");
+  EXPECT_FALSE(d.see("tick.trial-coat").chosen);
+  EXPECT_EQ(d.see("tick.trial-coat").role, ControlRole::Toggle);
+  d.click("tick.trial-coat");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().done, (std::set<std::string>{"trial-coat"}));
+  EXPECT_TRUE(d.see("tick.trial-coat").chosen);
+  EXPECT_EQ(d.see("stage.prepare").value, "1 of 1");
+  d.click("make.next");
+  d.settle();
+  d.click("tick.cut-pieces");
+  d.settle();
+  const size_t all = draft_of(d).steps.size();
+  EXPECT_EQ(d.see("make.progress").name, "2 of " + std::to_string(all) + " steps done");
+  d.click("undo");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().done, (std::set<std::string>{"trial-coat"}));
+  d.click("undo");
+  d.settle();
+  EXPECT_TRUE(d.app.ticket().done.empty());
+  d.click("redo");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().done.size(), 1u);
+  d.click("stage.prepare");
+  d.settle();
+  d.click("tick.trial-coat");
+  d.settle();
+  EXPECT_TRUE(d.app.ticket().done.empty()) << "a second touch takes the tick back";
+}
+
+TEST(MakeStation, EveryStepOfEveryStageIsReachedAndTicked) {
+  for (const StyleInfo* style : styles()) {
+    Ticket ticket = a_ticket();
+    ticket.style = style->id;
+    Driver d(ticket, 390.0F, 844.0F);
+    at_make(d);
+    const std::vector<Step> steps = draft_of(d).steps;
+    for (const Step& step : steps) {
+      const std::string stage = std::string("stage.") + stage_id(step.stage);
+      if (!d.see(stage).chosen) d.click(stage);
+      d.settle();
+      d.click("tick." + step.id);
+      d.settle();
+      ASSERT_TRUE(d.app.ticket().done.contains(step.id)) << style->id << ' ' << step.id;
+    }
+    EXPECT_EQ(d.app.ticket().done.size(), steps.size());
+    const auto again = read_ticket(write_ticket(d.app.ticket()));
+    ASSERT_TRUE(again.ok());
+    EXPECT_EQ(again->done, d.app.ticket().done);
+  }
+}
+
+TEST(MakeStation, TicksOutlastAChangeOfAnOptionAndComeBackWithIt) {
+  Ticket ticket = a_ticket();
+  const ChoiceInfo* pocket = choice_by_id("pocket");
+  ticket.choices.set(*pocket, 1.0);
+  ticket.done = {"trial-coat", "make-pocket", "of-no-coat"};
+  Driver d(ticket);
+  at_make(d);
+  const auto pieces = [&] { return stage_of(d, Stage::Pieces).done; };
+  EXPECT_EQ(pieces(), 1);
+  d.click("Draft");
+  d.settle();
+  d.click("fold.pocket");
+  d.settle();
+  d.click("choice.pocket.0");
+  d.settle();
+  at_make(d);
+  EXPECT_EQ(pieces(), 0);
+  EXPECT_EQ(d.app.ticket().done.size(), 3u) << "nothing is forgotten";
+  d.click("undo");
+  d.settle();
+  EXPECT_EQ(pieces(), 1);
+}
+
+TEST(MakeStation, ATouchedStepTellsItsEdgesWithLengthAndAllowance) {
+  Driver d(a_ticket());
+  at_make(d);
+  d.click("stage.edges");
+  d.settle();
+  EXPECT_EQ(d.see("step.turn-coat").value, "");
+  d.click("step.turn-coat");
+  d.settle();
+  EXPECT_EQ(d.app.view().make.step, "turn-coat");
+  const std::string told = d.see("step.turn-coat").value;
+  const CutPiece* body = d.app.derived().pattern->cut.find("body");
+  for (const CutEdge& e : body->edges) {
+    if (e.id != "body.hem") continue;
+    const LengthStyle style{.unit = d.app.ticket().unit};
+    EXPECT_NE(told.find(format_length(Length::mm(e.length_mm), style)), std::string::npos) << told;
+    EXPECT_NE(told.find(format_length(Length::mm(e.allowance_mm), style)), std::string::npos)
+        << told;
+  }
+  EXPECT_EQ(told.find('{'), std::string::npos) << told;
+  d.click("step.turn-coat");
+  d.settle();
+  EXPECT_TRUE(d.app.view().make.step.empty());
+}
+
+TEST(MakeStation, ATouchedLineOpensAStepThatIsAboutIt) {
+  Driver d(a_ticket());
+  at_make(d);
+  const PatternDrawing& drawing = d.app.derived().drawing;
+  const BoardView view = d.app.view().boards[static_cast<size_t>(Station::Make)];
+  for (const DrawItem& item : drawing.drawing.items) {
+    const auto* line = std::get_if<StrokeItem>(&item);
+    if (line == nullptr || line->id != "band.attach") continue;
+    const Point at = lerp(line->points.front(), line->points.back(), 0.5);
+    const Spot c = view.box.centre();
+    d.tap_at({c.x + static_cast<float>((at.x - view.centre.x) * view.scale),
+              c.y + static_cast<float>((at.y - view.centre.y) * view.scale)});
+  }
+  d.settle();
+  const std::string step = d.app.view().make.step;
+  ASSERT_FALSE(step.empty());
+  for (const Step& s : draft_of(d).steps) {
+    if (s.id != step) continue;
+    EXPECT_NE(std::find(s.edges.begin(), s.edges.end(), "band.attach"), s.edges.end()) << step;
+  }
+  EXPECT_TRUE(d.see("step." + step).chosen);
+}
+
+TEST(MakeStation, CautionsStandWhereACoatIsTriedOnAndNotionsWhereTheyAreUsed) {
+  Driver d(a_ticket());
+  at_make(d);
+  for (const char* stage : {"stage.prepare", "stage.try"}) {
+    if (!d.see(stage).chosen) d.click(stage);
+    d.settle();
+    for (const char* key : {"caution.fingers", "caution.alone", "caution.vet", "caution.heat"}) {
+      EXPECT_TRUE(is_status(d, studio_words()(key))) << stage << ' ' << key;
+    }
+  }
+  d.click("stage.close");
+  d.settle();
+  EXPECT_FALSE(d.sees("caution.fingers"));
+  const auto used = std::count_if(d.app.ui().controls().begin(), d.app.ui().controls().end(),
+                                  [](const Control& c) { return c.id.starts_with("need.close"); });
+  EXPECT_EQ(used, 2) << "hook-and-loop of the front and of the band";
+}
+
+TEST(MakeStation, WithoutADraftItSaysWhatIsMissing) {
+  Ticket ticket = a_ticket();
+  ticket.of(Measure::Chest).clear();
+  ticket.done = {"trial-coat"};
+  Driver d(ticket);
+  at_make(d);
+  EXPECT_NE(d.see("refusal").name.find("hest"), std::string::npos) << d.see("refusal").name;
+  EXPECT_FALSE(d.sees("tick.trial-coat"));
+  EXPECT_FALSE(d.sees("print.make"));
+  EXPECT_EQ(d.app.ticket().done.size(), 1u);
+  d.click("make.measure");
+  d.settle();
+  EXPECT_EQ(d.app.view().station, Station::Measure);
+}
+
+TEST(MakeStation, PrintsTheMakeSheetWithWhatIsDone) {
+  Ticket ticket = a_ticket();
+  ticket.done = {"cut-pieces"};
+  Driver d(ticket);
+  at_make(d);
+  d.click("print.make");
+  d.settle();
+  const Effects effects = d.app.take_effects();
+  ASSERT_EQ(effects.size(), 1u);
+  const std::string html = std::get<PrintSheets>(effects[0]).html;
+  const size_t ticked = html.find("<li class=\"done\">");
+  ASSERT_NE(ticked, std::string::npos);
+  EXPECT_EQ(html.find("<li class=\"done\">", ticked + 1), std::string::npos);
+  EXPECT_EQ(html.compare(ticked + 17, 14, "Cut the pieces"), 0);
+}
+
+}  // namespace
+}  // namespace coatwright::studio

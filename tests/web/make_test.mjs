@@ -1,0 +1,60 @@
+// The Make station in a browser: ticked off, looked at, kept, printed.
+import assert from 'node:assert/strict';
+
+import { devices } from './studio_page.mjs';
+import { until } from './studio.mjs';
+import { impossible, ticket } from './tickets.mjs';
+
+export default {
+  'a step is ticked off with a finger, counts, and can be undone': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet);
+    await studio.station('Make');
+    await studio.sees(/^0 of \d+ steps done$/);
+    await studio.tap('button', 'Done: Trial coat');
+    await studio.sees(/^1 of \d+ steps done$/);
+    assert.deepEqual((await studio.saved_ticket()).done, ['trial-coat']);
+    await studio.press('button', 'Undo');
+    await studio.sees(/^0 of \d+ steps done$/);
+    assert.equal((await studio.saved_ticket()).done, undefined);
+  },
+
+  'what is done is there after the page was closed, and the next stage is open': async (visitor) => {
+    const studio = await visitor.studio(devices.phone);
+    await studio.station('Make');
+    await studio.press('button', 'Done: Trial coat');
+    await studio.saved_ticket();
+    await studio.page.reload();
+    await studio.ready();
+    await studio.station('Make');
+    await studio.sees(/^1 of \d+ steps done$/);
+    assert.ok(await studio.has('button', 'Done: Cut the pieces'));
+    assert.ok(!await studio.has('button', 'Done: Trial coat'));
+  },
+
+  'a touched step tells its edges, lengths and allowance': async (visitor) => {
+    const studio = await visitor.studio();
+    await studio.station('Make');
+    await studio.press('button', /^Edges/);
+    await studio.press('button', /^Turn the coat/);
+    await until(() => studio.has('button', /^Turn the coat.*Allowance .* in: /));
+  },
+
+  'a dog that no coat can be drafted for is told what to measure': async (visitor) => {
+    const studio = await visitor.studio();
+    await studio.open_ticket(impossible());
+    await studio.station('Make');
+    await until(async () => (await studio.statuses()).some((text) => /drop/i.test(text)));
+    assert.ok(!await studio.has('button', 'Done: Trial coat'));
+    await studio.press('button', 'Go to Measure');
+    await until(async () => await studio.control('tab', 'Measure').getAttribute('aria-selected') === 'true');
+  },
+
+  'a ticket with steps of another coat keeps them': async (visitor) => {
+    const studio = await visitor.studio();
+    await studio.open_ticket(ticket({ done: ['sew-sail', 'trial-coat'] }));
+    await studio.station('Make');
+    await studio.sees(/^1 of \d+ steps done$/);
+    await studio.press('button', 'Done: Cut the pieces');
+    await until(async () => ((await studio.saved_ticket()).done ?? []).length === 3);
+  },
+};
