@@ -32,15 +32,15 @@ void draw_trail(Frame& f, const BoardMap& map, const Trail& trail) {
   f.again = true;
   const float ghost = static_cast<float>(std::clamp(2.0 - 2.0 * age / kGhostMs, 0.0, 1.0));
   const float dash[] = {3.0F, 4.0F};
-  for (const PieceLine& line : trail.before) {
+  for (const PieceLine& line : trail.left) {
     const PlacedPiece* piece = placed_piece(f.derived, line.piece);
-    if (piece == nullptr || !line.id.empty()) continue;
+    if (piece == nullptr) continue;
     f.paint.dashes(on_page(map, *piece, line.points), dash, faded(f.colours.soft, 0.75F * ghost),
                    1.5F, true);
   }
   if (age > kGlowMs) return;
   const float glow = static_cast<float>(1.0 - age / kGlowMs);
-  for (const PieceLine& line : moved_lines(trail)) {
+  for (const PieceLine& line : trail.moved) {
     const PlacedPiece* piece = placed_piece(f.derived, line.piece);
     if (piece == nullptr) continue;
     f.paint.polyline(on_page(map, *piece, line.points), faded(f.colours.tape, 0.75F * glow), 9.0F);

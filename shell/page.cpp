@@ -178,14 +178,15 @@ EMSCRIPTEN_KEEPALIVE void coatwright_evening() { page().app->wear_evening(); }
 EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
   Page& p = page();
   if (!p.app || p.width == 0) return 0;
-  if (!p.app->wants_frame()) return 0;
-  if (p.app->search_instead(now_ms)) return 4;
+  if (!p.app->wants_frame() && !p.screen->wants_frame()) return 0;
+  if (!p.screen->wants_frame() && p.app->search_instead(now_ms)) return 4;
   p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
-  const bool again = p.app->frame(now_ms);
+  const bool moves = p.app->frame(now_ms);
   p.screen->end();
+  const bool again = moves || p.screen->wants_frame();
   for (const Keep& keep : p.app->take_keeps()) send("keep", keep_json(keep));
   send_wanted(p);
-  send_mirror(p, now_ms, again || p.app->dragging());
+  send_mirror(p, now_ms, moves || p.app->dragging());
   for (const Effect& effect : p.app->take_effects()) carry_out(effect);
   return again ? 3 : 2;
 }

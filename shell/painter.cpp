@@ -43,6 +43,16 @@ constexpr std::array<Vulgar, 9> kVulgar{{{0xBC, '1', '4'},
                                          {0x215D, '5', '8'},
                                          {0x215E, '7', '8'}}};
 
+// Letters with accents: wanted once one was written, and in the atlas from its next making on.
+struct Accents {
+  bool wanted = false, made = false;
+};
+Accents& accents() {
+  static Accents state;
+  return state;
+}
+bool is_accented(unsigned code) { return code >= 0xC0 && code <= 0x17F && code != 0xD7; }
+
 ImU32 packed(Colour c) { return IM_COL32(c.r, c.g, c.b, c.a); }
 
 void add_face(std::span<const unsigned char> face, float size_px, bool fine, const ImWchar* ranges,
@@ -133,6 +143,7 @@ class Setter {
  private:
   template <class Emit>
   void glyph(unsigned code, float rise, float scale, const Emit& emit) {
+    if (is_accented(code)) accents().wanted = true;
     emit(code, x_, rise, scale);
     x_ += font_.GetCharAdvance(static_cast<ImWchar>(code)) * unit_ * scale;
   }
@@ -165,17 +176,24 @@ void load_type(float device_ratio) {
   std::vector<ImWchar> symbols;
   for (const auto* r = font_symbol_ranges(); *r != 0; ++r) symbols.push_back(*r);
   symbols.push_back(0);
-  static constexpr ImWchar kLetters[] = {0x20, 0x17F, 0x2013, 0x2043, 0x20AC, 0x20AC, 0};
+  static constexpr ImWchar kPlain[] = {0x20, 0xBF, 0xD7, 0xD7, 0x2013, 0x2043, 0x20AC, 0x20AC, 0};
+  static constexpr ImWchar kAll[] = {0x20, 0x17F, 0x2013, 0x2043, 0x20AC, 0x20AC, 0};
   static constexpr ImWchar kFigures[] = {0x20, 0x7E, 0};
   for (const Baked& baked : kBaked) {
     const float size_px = baked.type.size * kLineHeight * device_ratio;
-    const bool fine = device_ratio * baked.type.size > 36.0F;
+    const bool fine = device_ratio * baked.type.size > 30.0F;
     add_face(baked.type.face == Face::Regular ? font_regular() : font_semibold(), size_px, fine,
-             baked.letters ? kLetters : kFigures, false);
+             !baked.letters     ? kFigures
+             : accents().wanted ? kAll
+                                : kPlain,
+             false);
     if (baked.letters) add_face(font_symbols(), size_px, fine, symbols.data(), true);
   }
   atlas.Build();
+  accents().made = accents().wanted;
 }
+
+bool type_lacks_letters() { return accents().wanted && !accents().made; }
 
 Painter::Painter(float device_ratio)
     : list_(ImGui::GetBackgroundDrawList()), ratio_(device_ratio) {}

@@ -15,8 +15,11 @@ struct ImDrawList;
 namespace coatwright::studio {
 
 // Makes the type atlas of the current ImGui context for a device pixel ratio. Replaces an older
-// one.
+// one. Letters with accents are most of it and seldom wanted: they are in it once one was written.
 void load_type(float device_ratio);
+// Whether something was written with letters that the atlas lacks, and stands there without them:
+// make the type again and draw again.
+[[nodiscard]] bool type_lacks_letters();
 
 using Line = std::vector<Spot>;
 

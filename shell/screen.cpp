@@ -71,12 +71,16 @@ void Screen::resize(int device_width, int device_height) {
 }
 
 void Screen::load_type_for(float device_ratio) {
+  type_ratio_ = device_ratio;
   load_type(device_ratio);
-  ImGui_ImplOpenGL3_DestroyFontsTexture();
-  ImGui_ImplOpenGL3_CreateFontsTexture();
+  // The next frame makes what lives in the graphics context, the type's texture among it.
+  ImGui_ImplOpenGL3_DestroyDeviceObjects();
 }
 
+bool Screen::wants_frame() const { return type_lacks_letters(); }
+
 void Screen::begin(float device_width, float device_height) {
+  if (type_lacks_letters()) load_type_for(type_ratio_);
   ImGuiIO& io = ImGui::GetIO();
   io.DisplaySize = {device_width, device_height};
   io.DeltaTime = 1.0F / 60.0F;

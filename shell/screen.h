@@ -16,6 +16,8 @@ class Screen {
   void resize(int device_width, int device_height);  // a canvas only
   // Makes the type for a device pixel ratio.
   void load_type_for(float device_ratio);
+  // Whether the frame drawn last lacks letters, which the next one will have.
+  [[nodiscard]] bool wants_frame() const;
   // A frame of so many device pixels; draw between the two.
   void begin(float device_width, float device_height);
   void end();
@@ -28,6 +30,7 @@ class Screen {
   Screen(SDL_Window* window, void* context) : window_(window), context_(context) {}
   SDL_Window* window_;
   void* context_;
+  float type_ratio_ = 1.0F;
 };
 
 }  // namespace coatwright::studio

@@ -20,6 +20,8 @@ struct Trail {
   int stroke = -1;
   double changed_ms = -1e9;
   std::vector<PieceLine> before, now;  // outlines and net lines
+  std::vector<PieceLine> left;         // outlines of `before` that have changed since
+  std::vector<PieceLine> moved;        // net lines of `now` that lie elsewhere than in `before`
 };
 
 // Takes note of a new draft. Within one stroke (a drag) the ghost stays that of its beginning.
@@ -28,8 +30,5 @@ void follow_change(Trail& trail, const PatternDrawing& drawing, int redrafts, in
 
 inline constexpr double kGhostMs = 1600.0;
 inline constexpr double kGlowMs = 1000.0;
-
-// The lines of `now` that lie elsewhere than in `before`, by more than what the eye sees.
-[[nodiscard]] std::vector<PieceLine> moved_lines(const Trail& trail);
 
 }  // namespace coatwright::studio

@@ -49,7 +49,8 @@ class Window {
     while (open_) {
       SDL_Event event;
       // At rest the program sleeps until something happens.
-      if (!app_->wants_frame() && SDL_WaitEvent(&event) != 0) take(event);
+      if (!app_->wants_frame() && !screen_->wants_frame() && SDL_WaitEvent(&event) != 0)
+        take(event);
       while (SDL_PollEvent(&event) != 0) take(event);
       draw();
     }

@@ -2,10 +2,11 @@
 
 make_pages.py words OUT WORDS SLIP       the words that the slip's program needs, as a C++ source
 make_pages.py slip SITE WASM             slip.html with its style within, slip.js, slip.wasm and slip_worker.js
-make_pages.py studio SITE                index.html and studio_worker.js, for the files that lie in the site already
+make_pages.py studio SITE IDB            index.html with its style within, page.js and studio_worker.js, for the files that lie in
+                                         the site already; IDB is idb.js
 
-The slip's style stands in its head, so that it shows without waiting for another file; its policy names the style by its
-hash. Program files are named with a hash of their content, so that a page never gets the program of another version.
+A page's style stands in its head, so that it shows without waiting for another file; its policy names the style by its
+hash. The studio's own scripts are joined in the page's order: each file more makes the first drawing later. Program files are named with a hash of their content, so that a page never gets the program of another version.
 """
 
 import base64
@@ -37,27 +38,34 @@ def digest(data):
     return hashlib.sha256(data).hexdigest()[:12]
 
 
+def fill(page, parts):
+    for mark, text in parts.items():
+        assert mark in page, mark
+        page = page.replace(mark, text)
+    return page
+
+
+def with_style(page, style):
+    """The page with the style in its head, and the style's hash in its policy."""
+    style_hash = "sha256-" + base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    return fill(page, {"@style-hash@": style_hash, "@style@": style})
+
+
 def write_worker(site, name, page, files):
     """The service worker that keeps `files` of a page; its version changes with any of them."""
     worker = (HERE / "worker.js").read_text(encoding="utf-8")
     contents = b"".join((site / file.split("?")[0]).read_bytes() for file in files)
     version = digest(contents + worker.encode())
-    for mark, text in {"@name@": f"coatwright-{name}", "@version@": version, "@page@": page, "@files@": "', '".join(files)}.items():
-        assert mark in worker, mark
-        worker = worker.replace(mark, text)
+    worker = fill(worker, {"@name@": f"coatwright-{name}", "@version@": version, "@page@": page, "@files@": "', '".join(files)})
     (site / f"{name}_worker.js").write_text(worker, encoding="utf-8")
 
 
 def slip(site, wasm):
     site = pathlib.Path(site)
-    style = (HERE / "slip.css").read_text(encoding="utf-8")
     script = (HERE / "slip.js").read_bytes()
     program = pathlib.Path(wasm).read_bytes()
-    style_hash = "sha256-" + base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
-    page = (HERE / "slip.html").read_text(encoding="utf-8")
-    for mark, text in {"@style-hash@": style_hash, "@style@": style, "@script@": digest(script), "@program@": digest(program)}.items():
-        assert mark in page, mark
-        page = page.replace(mark, text)
+    page = with_style((HERE / "slip.html").read_text(encoding="utf-8"), (HERE / "slip.css").read_text(encoding="utf-8"))
+    page = fill(page, {"@script@": digest(script), "@program@": digest(program)})
     site.mkdir(parents=True, exist_ok=True)
     (site / "slip.html").write_text(page, encoding="utf-8")
     (site / "slip.js").write_bytes(script)
@@ -65,7 +73,20 @@ def slip(site, wasm):
     write_worker(site, "slip", "slip.html", ["slip.html", f"slip.js?{digest(script)}", f"slip.wasm?{digest(program)}"])
 
 
-def studio(site):
+SCRIPT = re.compile(r'<script src="(\w+\.js)"([^>]*)></script>\n')
+
+
+def joined_scripts(page, site, idb):
+    """The page with one script, page.js, in place of those that it names one after the other; app.js comes by itself."""
+    own = [match for match in SCRIPT.finditer(page) if "async" not in match[2]]
+    assert len(own) > 1 and all(one.end() == other.start() for one, other in zip(own, own[1:]))
+    sources = [pathlib.Path(idb) if match[1] == "idb.js" else HERE / match[1] for match in own]
+    (site / "page.js").write_text("\n".join(source.read_text(encoding="utf-8") for source in sources), encoding="utf-8")
+    attributes = "".join(match[2] for match in own)
+    return page[:own[0].start()] + f'<script src="page.js"{attributes}></script>\n' + page[own[-1].end():]
+
+
+def studio(site, idb):
     site = pathlib.Path(site)
     files = ["index.html"]
 
@@ -79,7 +100,8 @@ def studio(site):
         files.append(name)
         return f'{attribute}="{name}"'
 
-    page = (HERE / "index.html").read_text(encoding="utf-8")
+    page = joined_scripts((HERE / "index.html").read_text(encoding="utf-8"), site, idb)
+    page = with_style(page, (HERE / "studio.css").read_text(encoding="utf-8"))
     page = re.sub(r'\b(src|href|data-program)="([^":]+)"', named, page)
     assert any(name.startswith("app.wasm?") for name in files)
     (site / "index.html").write_text(page, encoding="utf-8")

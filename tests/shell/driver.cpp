@@ -76,6 +76,7 @@ Driver::~Driver() { ImGui::DestroyContext(); }
 
 void Driver::frame() {
   now_ms += 16.0;
+  if (type_lacks_letters()) load_type(1.0F);
   ImGui::NewFrame();
   (void)app.frame(now_ms);
   ImGui::Render();

@@ -47,9 +47,9 @@ export default {
       assert.ok(text.match(from), `${file}: ${from}`);
       writeFileSync(path, text.replace(from, to));
     };
-    change('print.js', /$/, "\ndocument.documentElement.dataset.version = 'two';\n");
-    change('index.html', /print\.js\?\w+/, 'print.js?two');
-    change('studio_worker.js', /print\.js\?\w+/, 'print.js?two');
+    change('page.js', /$/, "\ndocument.documentElement.dataset.version = 'two';\n");
+    change('index.html', /page\.js\?\w+/, 'page.js?two');
+    change('studio_worker.js', /page\.js\?\w+/, 'page.js?two');
     change('studio_worker.js', /coatwright-studio-\w+/, 'coatwright-studio-two');
     await studio.page.reload();
     await studio.ready();
