@@ -295,7 +295,7 @@ TEST(LayStation, ImprovingALayByHandOffersTheShorterOneAndTakesItOnlyWhenAsked) 
   ASSERT_FALSE(own.empty());
   d.act("lay.improve");
   d.settle(300);
-  d.act("lay.stop");
+  if (d.sees("lay.stop")) d.act("lay.stop");  // a fast machine has come to its end
   d.settle(100);
   EXPECT_EQ(places_of(d), own) << "the maker's own lay stays";
   ASSERT_TRUE(d.sees("hand.offer"));
