@@ -359,6 +359,9 @@ void App::carry_out(const std::vector<Command>& commands) {
     }
     if (reading != nullptr && view_.measure == reading->measure) view_.entry.clear();
     rack_.push(std::move(next.value()), label_of(command), stroke_);
+    if (std::holds_alternative<SetQuote>(command) || std::holds_alternative<SetCloth>(command)) {
+      rack_.remember_prices();
+    }
   }
 }
 

@@ -12,7 +12,7 @@
 namespace coatwright::studio {
 namespace {
 
-// The uses whose cloths this coat is cut from, the laminate last.
+// The uses whose cloths this coat is cut from, then the laminate and the trial cloth.
 std::vector<ClothUse> uses_of(const Frame& f) {
   std::vector<ClothUse> uses;
   const auto add = [&](ClothUse use) {
@@ -21,6 +21,10 @@ std::vector<ClothUse> uses_of(const Frame& f) {
   for (const LayJob& job : f.lay.jobs()) add(job.order.use);
   for (const LayJob& job : f.lay.jobs()) {
     if (job.order.laminated) add(ClothUse::Laminate);
+  }
+  if (!uses.empty()) {
+    uses.erase(std::remove(uses.begin(), uses.end(), ClothUse::Trial), uses.end());
+    uses.push_back(ClothUse::Trial);
   }
   return uses;
 }
@@ -120,6 +124,12 @@ void nap(Frame& f, Columns& flow, const Cloth& cloth) {
   change(f, "cloth.nap", next);
 }
 
+// Its width; of a rest its length too.
+std::string size_of(const Frame& f, const Cloth& cloth) {
+  const std::string width = f.length(cloth.width_mm);
+  return cloth.rest_mm > 0.0 ? f.length(cloth.rest_mm) + " × " + width : width;
+}
+
 // The cloths of this use that lie on the shelf, to be taken for the ticket; and what may be done
 // with the ticket's own.
 void shelf(Frame& f, Columns& flow, const Cloth& cloth) {
@@ -131,7 +141,7 @@ void shelf(Frame& f, Columns& flow, const Cloth& cloth) {
     const RowOption row{.id = "shelf." + std::to_string(i),
                         .group = f.words("ui.shelf"),
                         .name = all[i].name,
-                        .value = f.length(all[i].width_mm),
+                        .value = size_of(f, all[i]),
                         .chosen = all[i] == cloth};
     if (row_option(f, flow.next(kTarget), row)) f.commands.push_back(SetCloth{cloth.use, all[i]});
   }
@@ -170,13 +180,20 @@ void cloth_controls(Frame& f, Columns& flow) {
     f.again = true;
   }
   const Cloth cloth = cloth_of(f.ticket, uses[static_cast<size_t>(picked >= 0 ? picked : chosen)]);
+  const bool no_trial = cloth.use == ClothUse::Trial && !f.ticket.of(cloth.use);
   if (!f.ticket.of(cloth.use)) {
-    const std::string words = f.words("ui.cloth-usual");
+    const std::string words = f.words(no_trial ? "ui.cloth-no-trial" : "ui.cloth-usual");
     const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
     f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
     f.ui.add({.id = "cloth.usual", .role = ControlRole::Status, .name = words, .box = text});
   }
   shelf(f, flow, cloth);
+  if (no_trial) {
+    if (button(f, "cloth.trial", flow.across(kTarget), f.words("ui.cloth-trial"))) {
+      f.commands.push_back(SetCloth{cloth.use, cloth});
+    }
+    return;
+  }
   if (const auto name =
           text_field(f, "cloth.name", flow.next(kTarget), f.words("ui.cloth-name"), cloth.name)) {
     Cloth next = cloth;
@@ -200,7 +217,8 @@ void cloth_controls(Frame& f, Columns& flow) {
   nap(f, flow, cloth);
   one_of(f, flow, cloth, "stretch.", &Cloth::stretch);
   if (f.ticket.of(cloth.use) &&
-      button(f, "cloth.reset", flow.across(kTarget), f.words("ui.cloth-reset"))) {
+      button(f, "cloth.reset", flow.across(kTarget),
+             f.words(cloth.use == ClothUse::Trial ? "ui.cloth-trial-leave" : "ui.cloth-reset"))) {
     f.view.lay.faults.clear();
     f.commands.push_back(SetCloth{cloth.use, std::nullopt});
   }

@@ -32,6 +32,7 @@
 #include "shell/recipe_page.h"
 #include "shell/report.h"
 #include "shell/say.h"
+#include "shell/shopping_words.h"
 #include "shell/ticket_words.h"
 #include "shell/words_table.h"
 
@@ -69,6 +70,8 @@ constexpr const char* kUsage =
     "  --date TEXT    printed on the paper; else today\n"
     "lay:\n"
     "  --widths LIST  of cloths that are not as usual: \"shell=54 in, lining=150 cm\"\n"
+    "  --scrap LIST   rests to cut from, length along the grain x width: \"lining=60 x 40 cm\";\n"
+    "                 says of each on stdout whether it is enough\n"
     "pack and lay:\n"
     "  --seconds S    for how long to search (a cloth), in processor time, or\n"
     "  --steps N      how many steps to search: the same layout every time\n"
@@ -100,7 +103,7 @@ struct Order {
   std::optional<double> seconds;
   std::optional<double> steps;
   std::optional<double> seed;
-  std::string widths;
+  std::string widths, scrap;
   bool all = false;
   std::string studio, back, note;
   std::optional<SlipToken> token;
@@ -124,6 +127,7 @@ const std::vector<Option>& options() {
       {"--turn", {"print"}},
       {"--date", {"print", "recipe", "make"}},
       {"--widths", {"lay"}},
+      {"--scrap", {"lay"}},
       {"--seconds", {"lay", "pack"}},
       {"--steps", {"lay", "pack"}},
       {"--seed", {"lay", "pack"}},
@@ -188,6 +192,7 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
       return std::nullopt;
     }
     if (a == "--widths") order.widths = value;
+    if (a == "--scrap") order.scrap = value;
     if (a == "--studio") order.studio = value;
     if (a == "--back") order.back = value;
     if (a == "--note") order.note = value;
@@ -407,15 +412,43 @@ void search_on(const Order& order, Search& search) {
   }
 }
 
-// The ticket’s cloths with the widths that were given instead.
-Result<std::vector<Cloth>> cloths_of(const Order& order, const Ticket& ticket) {
-  std::vector<Cloth> cloths;
-  for (int i = 0; i < kClothUses; ++i) cloths.push_back(cloth_of(ticket, static_cast<ClothUse>(i)));
-  std::string_view rest = order.widths;
-  while (!rest.empty()) {
-    const size_t comma = rest.find(',');
-    std::string_view one = rest.substr(0, comma);
-    rest = comma == rest.npos ? std::string_view{} : rest.substr(comma + 1);
+Result<double> read_mm(std::string_view text, Unit unit, const char* subject) {
+  const Result<Length> length = parse_length(text, unit);
+  if (length) return length->mm();
+  Problem problem = length.problem();
+  problem.subject = subject;
+  return problem;
+}
+
+// Makes the cloth a rest: "60 x 40 cm", where a length without a unit has that of the width.
+std::optional<Problem> make_rest(std::string_view size, Unit unit, Cloth& cloth) {
+  const size_t by = size.find('x');
+  if (by == size.npos) return Problem{.code = Code::ClothUnknown, .other = cleaned(size, 40)};
+  const std::string_view width = size.substr(by + 1);
+  std::string length(size.substr(0, by));
+  constexpr std::string_view kPlain = "0123456789 ./,";
+  if (length.find_first_not_of(kPlain) == length.npos) {
+    const size_t from = width.find_first_not_of(kPlain);
+    if (from != width.npos) length += width.substr(from);
+  }
+  const Result<double> long_mm = read_mm(length, unit, "cloth-rest");
+  if (!long_mm) return long_mm.problem();
+  const Result<double> wide_mm = read_mm(width, unit, "cloth-width");
+  if (!wide_mm) return wide_mm.problem();
+  cloth.rest_mm = *long_mm;
+  cloth.width_mm = *wide_mm;
+  cloth.selvage_mm = 0.0;
+  return std::nullopt;
+}
+
+// Does `set` with each "shell=…" of a list and the cloth that it names.
+template <class Set>
+std::optional<Problem> for_each_cloth(std::string_view list, std::vector<Cloth>& cloths,
+                                      Set&& set) {
+  while (!list.empty()) {
+    const size_t comma = list.find(',');
+    std::string_view one = list.substr(0, comma);
+    list = comma == list.npos ? std::string_view{} : list.substr(comma + 1);
     one.remove_prefix(std::min(one.size(), one.find_first_not_of(' ')));
     const size_t equals = one.find('=');
     const auto cloth = std::find_if(cloths.begin(), cloths.end(), [&](const Cloth& c) {
@@ -424,14 +457,26 @@ Result<std::vector<Cloth>> cloths_of(const Order& order, const Ticket& ticket) {
     if (equals == one.npos || cloth == cloths.end()) {
       return Problem{.code = Code::ClothUnknown, .other = cleaned(one, 40)};
     }
-    const Result<Length> width = parse_length(one.substr(equals + 1), ticket.unit);
-    if (!width) {
-      Problem problem = width.problem();
-      problem.subject = "cloth-width";
-      return problem;
-    }
-    cloth->width_mm = width->mm();
+    if (const auto problem = set(one.substr(equals + 1), *cloth)) return problem;
   }
+  return std::nullopt;
+}
+
+// The ticket’s cloths with the widths and rests that were given instead.
+Result<std::vector<Cloth>> cloths_of(const Order& order, const Ticket& ticket) {
+  std::vector<Cloth> cloths;
+  for (int i = 0; i < kClothUses; ++i) cloths.push_back(cloth_of(ticket, static_cast<ClothUse>(i)));
+  const auto set_width = [&](std::string_view text, Cloth& cloth) -> std::optional<Problem> {
+    const Result<double> width = read_mm(text, ticket.unit, "cloth-width");
+    if (!width) return width.problem();
+    cloth.width_mm = *width;
+    return std::nullopt;
+  };
+  const auto set_rest = [&](std::string_view text, Cloth& cloth) {
+    return make_rest(text, ticket.unit, cloth);
+  };
+  if (const auto problem = for_each_cloth(order.widths, cloths, set_width)) return *problem;
+  if (const auto problem = for_each_cloth(order.scrap, cloths, set_rest)) return *problem;
   return cloths;
 }
 
@@ -454,14 +499,28 @@ Result<LaidCloth> laid_cloth(const Order& order, const Ticket& ticket, const Lay
   return LaidCloth{.lay = search->best(), .steps = search->steps_done()};
 }
 
+// Of each rest a line on stdout: whether the coat can be cut from it.
+int tell_rests(const std::vector<LaidCloth>& laid, Unit unit) {
+  std::string lines;
+  for (const ClothLine& line : cloth_to_buy(laid, unit)) {
+    if (line.cloth.rest_mm <= 0.0) continue;
+    lines +=
+        cloth_title(line.cloth, word_table()) + ": " + rest_answer(line, unit, word_table()) + "\n";
+  }
+  return lines.empty() ? kDone : write_out(lines);
+}
+
 int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
   constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
   const LengthStyle lengths = lengths_of(ticket);
   const Result<std::vector<Cloth>> cloths = cloths_of(order, ticket);
   if (!cloths) return refuse(cloths.problem(), lengths);
+  const bool trial = ticket.of(ClothUse::Trial) ||
+                     order.widths.find("trial=") != std::string::npos ||
+                     order.scrap.find("trial=") != std::string::npos;
   std::vector<LaidCloth> laid;
   std::vector<NamedText> files;
-  for (const LayOrder& lay_order : lay_orders(made.result->cut)) {
+  for (const LayOrder& lay_order : lay_orders(made.result->cut, trial)) {
     const Cloth& cloth = (*cloths)[static_cast<size_t>(lay_order.use)];
     Result<LaidCloth> made_lay = laid_cloth(order, ticket, lay_order, cloth);
     if (!made_lay) return refuse(made_lay.problem(), lengths);
@@ -483,7 +542,8 @@ int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) 
     laid.push_back(std::move(one));
   }
   files.push_back({"lay.json", lay_json(ticket, made.result->draft, laid, word_table())});
-  return write_all(order.out, files);
+  if (const int failed = write_all(order.out, files)) return failed;
+  return tell_rests(laid, ticket.unit);
 }
 
 int pack(const Order& order, std::string_view text) {

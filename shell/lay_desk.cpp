@@ -11,7 +11,8 @@ constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
 // Whether a lay on one is a lay on the other.
 bool lies_alike(const Cloth& a, const Cloth& b) {
   return a.use == b.use && a.width_mm == b.width_mm && a.selvage_mm == b.selvage_mm &&
-         a.gap_mm == b.gap_mm && a.one_way == b.one_way && a.repeat_mm == b.repeat_mm;
+         a.gap_mm == b.gap_mm && a.one_way == b.one_way && a.repeat_mm == b.repeat_mm &&
+         a.rest_mm == b.rest_mm;
 }
 
 }  // namespace
@@ -25,11 +26,13 @@ void LayDesk::update(const Ticket& ticket, const Derived& derived) {
   const Cloth laminate = cloth_of(ticket, ClothUse::Laminate);
   const bool new_laminate = laminate != laminate_;
   laminate_ = laminate;
-  if (redraft_ != derived.redrafts) {
+  const bool trial = ticket.of(ClothUse::Trial).has_value();
+  if (redraft_ != derived.redrafts || trial != trial_) {
     redraft_ = derived.redrafts;
+    trial_ = trial;
     jobs_.clear();
     turn_ = 0;
-    for (LayOrder& order : lay_orders(derived.pattern->cut)) {
+    for (LayOrder& order : lay_orders(derived.pattern->cut, trial)) {
       LayJob& job = jobs_.emplace_back();
       job.cloth = cloth_of(ticket, order.use);
       job.order = std::move(order);

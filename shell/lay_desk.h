@@ -105,7 +105,8 @@ class LayDesk {
   std::vector<LayJob> jobs_;
   Cloth laminate_;
   int redraft_ = -1;
-  size_t turn_ = 0;  // the job whose step is next
+  bool trial_ = false;  // a trial coat is laid too
+  size_t turn_ = 0;     // the job whose step is next
 
   struct Shown {
     LayView view;

@@ -58,6 +58,16 @@ std::string rectangle(const Frame& f, const Rect& r) {
   return room(r.width()) + " × " + room(r.height());
 }
 
+// A leftover as a rest on the shelf: it has no selvage, and is no longer or wider than it is.
+RackCommand rest_to_keep(const Frame& f, const Lay& lay, const Rect& r) {
+  Cloth rest = lay.cloth;
+  rest.name = f.words("ui.lay-rest-name", {cloth_title(lay.cloth, f.words), rectangle(f, r)});
+  rest.width_mm = whole_steps(r.height(), f.lengths());
+  rest.rest_mm = whole_steps(r.width(), f.lengths());
+  rest.selvage_mm = 0.0;
+  return {.deed = RackDeed::Shelve, .cloth = std::move(rest)};
+}
+
 std::string percent(double share) { return std::to_string(std::lround(100.0 * share)) + " %"; }
 
 // How far the search is, and the key that goes on with it or stops it.
@@ -118,7 +128,13 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
   figure(f, flow, "ui.lay-length", f.length(lay.length_mm));
   for (const ClothLine& line : cloth_to_buy(f.lay.laid(), f.ticket.unit)) {
     if (line.cloth.use != lay.cloth.use) continue;
-    figure(f, flow, "ui.lay-buy", yardage(line.to_buy_mm, f.ticket.unit, f.words));
+    if (line.cloth.rest_mm <= 0.0) {
+      figure(f, flow, "ui.lay-buy", yardage(line.to_buy_mm, f.ticket.unit, f.words));
+    } else {
+      const std::string words = rest_answer(line, f.ticket.unit, f.words);
+      sentence(f, "lay.rest", flow.across(sentence_height(words, flow.width())), words,
+               line.lacks_mm > 0.0);
+    }
   }
   figure(f, flow, "ui.lay-used", percent(lay.efficiency()));
   if (!job.by_hand() && !job.improvable()) {
@@ -130,6 +146,10 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
   for (size_t i = 0; i < job.laid.left_over.size(); ++i) {
     figure(f, flow, i == 0 ? "ui.lay-left" : "ui.lay-left-more",
            rectangle(f, job.laid.left_over[i]));
+  }
+  if (!job.laid.left_over.empty() &&
+      button(f, "lay.keep-rests", flow.across(kTarget), f.words("ui.lay-keep-rests"))) {
+    for (const Rect& r : job.laid.left_over) f.rack_commands.push_back(rest_to_keep(f, lay, r));
   }
   const std::string how = f.words(lay.cloth.one_way ? "lay.how-one-way" : "lay.how");
   const Box text = flow.across(paragraph_height(how, flow.width(), kBody));

@@ -18,8 +18,8 @@ std::string money(std::optional<double> sum, const QuoteChoices& choices) {
 
 std::string ware_of(const QuoteLine& line, Unit unit, const Words& words) {
   if (line.cloth) {
-    return words("quote.ware", {cloth_title(line.cloth->cloth, words),
-                                yardage(line.cloth->to_buy_mm, unit, words)});
+    return words("quote.ware",
+                 {cloth_title(line.cloth->cloth, words), bought(*line.cloth, unit, words)});
   }
   if (!line.notion) return words("shop.thread");
   const std::string name = notion_title(*line.notion, unit, words);

@@ -109,6 +109,27 @@ void fields(Frame& f, Columns& flow, const Quote& quote) {
   if (next != f.ticket.quote) f.commands.push_back(SetQuote{next});
 }
 
+// What is still open as it was typed on an earlier ticket: of this coat's cloths, and all else.
+void last_prices(Frame& f, Columns& flow) {
+  const Ticket with = with_last_prices(f.ticket, f.rack.notes());
+  std::vector<Command> takes;
+  if (with.quote != f.ticket.quote) takes.emplace_back(SetQuote{with.quote});
+  std::vector<ClothUse> uses;
+  for (const LaidCloth& laid : f.lay.laid()) {
+    uses.push_back(laid.lay.cloth.use);
+    if (laid.lamination) uses.push_back(ClothUse::Laminate);
+  }
+  std::sort(uses.begin(), uses.end());
+  uses.erase(std::unique(uses.begin(), uses.end()), uses.end());
+  for (const ClothUse use : uses) {
+    if (with.of(use) != f.ticket.of(use)) takes.emplace_back(SetCloth{use, with.of(use)});
+  }
+  if (takes.empty()) return;
+  if (button(f, "quote.last", flow.across(kTarget), f.words("ui.quote-last"))) {
+    for (Command& take : takes) f.commands.push_back(std::move(take));
+  }
+}
+
 }  // namespace
 
 void quote_controls(Frame& f, Columns& flow) {
@@ -142,6 +163,7 @@ void quote_controls(Frame& f, Columns& flow) {
     f.effects.push_back(
         PrintSheets{quote_html(f.ticket, quote, f.rack.notes().studio, f.words, f.today.words)});
   }
+  last_prices(f, flow);
   fields(f, flow, quote);
 }
 

@@ -214,6 +214,13 @@ void Rack::put_back(const Shelf& backup) {
   keep_notes();
 }
 
+void Rack::remember_prices() {
+  RackNotes notes = with_prices_of(notes_, history_.now());
+  if (notes == notes_) return;
+  notes_ = std::move(notes);
+  keep_notes();
+}
+
 std::string Rack::backup() {
   settle();
   std::vector<Card> kept;

@@ -63,6 +63,8 @@ class Rack {
   std::optional<Problem> shelve(const Cloth& cloth);
   void unshelve(const Cloth& cloth);
   void put_back(const Shelf& backup);
+  // The open ticket's prices, for the next one.
+  void remember_prices();
   // Every ticket but those in the bin; notes when it was made.
   [[nodiscard]] std::string backup();
   // A slip with this token was made for the open ticket.

@@ -236,6 +236,7 @@ class Report {
                     {"width_mm", number(lay.cloth.width_mm)},
                     {"selvage_mm", number(lay.cloth.selvage_mm)},
                     {"one_way", lay.cloth.one_way},
+                    {"rest_mm", number(lay.cloth.rest_mm)},
                     {"length_mm", number(lay.length_mm)},
                     {"efficiency", number(lay.efficiency())},
                     {"steps", laid.steps},
@@ -264,7 +265,8 @@ class Report {
       out.push_back({{"ware", cloth_use_id(line.cloth.use)},
                      {"width_mm", number(line.cloth.width_mm)},
                      {"needed_mm", number(line.needed_mm)},
-                     {"to_buy_mm", number(line.to_buy_mm)}});
+                     {"to_buy_mm", number(line.to_buy_mm)},
+                     {"lacks_mm", number(line.lacks_mm)}});
     }
     for (const ShoppingLine& line : shopping_list(draft, unit)) {
       Json places = Json::array();

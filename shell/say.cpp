@@ -76,6 +76,7 @@ Saying saying_of(Code code) {
     case Code::ClothTooNarrow:
     case Code::ClothLengthOutOfRange:
     case Code::LayPieceTooWide:
+    case Code::LayPieceTooWideAsItLies:
     case Code::SheetChoiceOutOfRange:
       return {kLengths};
     case Code::LayHandOverlaps:

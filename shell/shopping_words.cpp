@@ -39,12 +39,14 @@ class Rows {
   void add(const ClothLine& line) {
     const Cloth& cloth = line.cloth;
     std::string note = words_("shop.needed", {length(line.needed_mm)});
-    if (cloth.repeat_mm > 0.0) note += " " + words_("shop.repeat", {length(cloth.repeat_mm)});
+    if (cloth.repeat_mm > 0.0 && cloth.rest_mm <= 0.0)
+      note += " " + words_("shop.repeat", {length(cloth.repeat_mm)});
     if (cloth.shrinkage > 0.0) {
       note += " " + words_("shop.shrinkage", {number(100.0 * cloth.shrinkage, 1)});
     }
-    std::string amount = yardage(line.to_buy_mm, unit_, words_);
-    if (cloth.priced_by == PricedBy::Piece) {
+    if (cloth.rest_mm > 0.0) note += " " + rest_answer(line, unit_, words_);
+    std::string amount = bought(line, unit_, words_);
+    if (cloth.priced_by == PricedBy::Piece && cloth.rest_mm <= 0.0) {
       const double pieces = line.to_buy_mm / cloth.piece_mm;
       amount = words_("shop.pieces", {number(pieces, 0), length(cloth.piece_mm)});
     }
@@ -123,6 +125,22 @@ ShoppingRow notion_row(const Notion& notion, Unit unit, const Words& words) {
               ? count
               : words("shop.cut", {count, format_length(Length::mm(notion.length_mm), lengths)}),
           told ? place : ""};
+}
+
+std::string bought(const ClothLine& line, Unit unit, const Words& words) {
+  if (line.cloth.rest_mm > 0.0) return words(line.lacks_mm > 0.0 ? "shop.too-short" : "shop.there");
+  return yardage(line.to_buy_mm, unit, words);
+}
+
+std::string rest_answer(const ClothLine& line, Unit unit, const Words& words) {
+  const LengthStyle style{.unit = unit};
+  const auto rest = format_length(Length::mm(line.cloth.rest_mm), style);
+  if (line.lacks_mm > 0.0) {
+    return words("shop.rest-lacks", {rest, format_length(Length::mm(line.lacks_mm), style)});
+  }
+  const double over = line.cloth.rest_mm - line.needed_mm / (1.0 - line.cloth.shrinkage);
+  return words("shop.rest-enough",
+               {rest, format_length(Length::mm(whole_steps(over, style)), style)});
 }
 
 std::string cloth_title(const Cloth& cloth, const Words& words) {

@@ -33,6 +33,11 @@ struct ShoppingRow {
 // A length as shops say it: yards in eighths, or metres. Whole steps of as_shops_cut().
 [[nodiscard]] std::string yardage(double mm, Unit unit, const Words& words);
 
+// What of a cloth is bought: a length, or nothing, since there is a rest.
+[[nodiscard]] std::string bought(const ClothLine& line, Unit unit, const Words& words);
+// Whether a rest is long enough, and what it lacks or what stays over.
+[[nodiscard]] std::string rest_answer(const ClothLine& line, Unit unit, const Words& words);
+
 // "Hook-and-loop, 1 in wide".
 [[nodiscard]] std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words);
 

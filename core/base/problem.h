@@ -113,6 +113,8 @@ namespace coatwright {
   X(LayHandOverlaps, "lay-hand-overlaps")                                                          \
   X(LayHandOutside, "lay-hand-outside")                                                            \
   X(LayHandAgainstNap, "lay-hand-against-nap")                                                     \
+  X(LayPieceTooWideAsItLies,                                                                       \
+    "lay-piece-too-wide-as-it-lies") /* values: needs, too much, needs turned; other = use */      \
   /* slips: subject = the field that is wrong, if it is one */                                     \
   X(SlipTooLarge, "slip-too-large") /* values: bytes of the text, most */                          \
   X(SlipNotFound, "slip-not-found")                                                                \

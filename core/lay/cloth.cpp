@@ -1,11 +1,12 @@
 #include "core/lay/cloth.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace coatwright {
 namespace {
 
-constexpr double kYard = 914.4;
+constexpr double kInch = 25.4, kYard = 36.0 * kInch;
 constexpr ClothNumber kNumbers[] = {
     {"cloth-width", &Cloth::width_mm, 50.0, 5000.0, true},
     {"cloth-selvage", &Cloth::selvage_mm, 0.0, 100.0, true},
@@ -13,6 +14,7 @@ constexpr ClothNumber kNumbers[] = {
     {"cloth-repeat", &Cloth::repeat_mm, 0.0, 1000.0, true},
     {"cloth-thickness", &Cloth::thickness_mm, 0.0, 30.0, true},
     {"cloth-piece", &Cloth::piece_mm, 0.0, 50000.0, true},
+    {"cloth-rest", &Cloth::rest_mm, 0.0, 50000.0, true},
     {"cloth-shrinkage", &Cloth::shrinkage, 0.0, 0.2, false},
     {"cloth-price", &Cloth::price, 0.0, 100000.0, false},
 };
@@ -31,6 +33,8 @@ const char* cloth_use_id(ClothUse use) {
       return "lining";
     case ClothUse::Laminate:
       return "laminate";
+    case ClothUse::Trial:
+      return "trial";
   }
   return "";
 }
@@ -42,18 +46,33 @@ std::optional<ClothUse> cloth_use_by_id(std::string_view id) {
   return std::nullopt;
 }
 
-Cloth usual_cloth(ClothUse use) {
+Cloth usual_cloth(ClothUse use, Unit unit) {
+  const bool inch = unit == Unit::Inch;
+  // As wide as it is sold in inches or in centimetres.
+  const auto wide = [&](double in, double cm) { return inch ? in * kInch : cm * 10.0; };
+  Cloth cloth{.use = use,
+              .selvage_mm = wide(0.375, 1.0),
+              .gap_mm = wide(0.125, 0.3),
+              .priced_by = inch ? PricedBy::Yard : PricedBy::Metre};
   switch (use) {
     case ClothUse::Shell:
-      return {.use = use, .width_mm = 44.0 * 25.4};
+    case ClothUse::Trial:  // muslin comes as wide as quilting cotton
+      cloth.width_mm = wide(44.0, 112.0);
+      break;
     case ClothUse::Insulation:
-      return {.use = use, .width_mm = 1500.0, .selvage_mm = 0.0};
+      cloth.width_mm = wide(60.0, 150.0);
+      cloth.selvage_mm = 0.0;
+      break;
     case ClothUse::Lining:
-      return {.use = use, .width_mm = 58.0 * 25.4, .one_way = true};  // fleece is laid with its nap
+      cloth.width_mm = wide(58.0, 150.0);
+      cloth.one_way = true;  // fleece is laid with its nap
+      break;
     case ClothUse::Laminate:
-      return {.use = use, .width_mm = 17.0 * 25.4, .selvage_mm = 0.0};
+      cloth.width_mm = wide(17.0, 43.0);
+      cloth.selvage_mm = 0.0;
+      break;
   }
-  return {};
+  return cloth;
 }
 
 double usable_width(const Cloth& cloth) { return cloth.width_mm - 2.0 * cloth.selvage_mm; }
@@ -82,12 +101,19 @@ double as_shops_cut(double length_mm, Unit unit) {
 }
 
 double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit) {
+  if (cloth.rest_mm > 0.0) return 0.0;
   const double needed = (lay_mm + cloth.repeat_mm) / (1.0 - cloth.shrinkage);
   if (cloth.priced_by != PricedBy::Piece) return as_shops_cut(needed, unit);
   return cloth.piece_mm * std::ceil(needed / cloth.piece_mm - 1e-9);
 }
 
+double lacks_of_rest(const Cloth& cloth, double lay_mm) {
+  if (cloth.rest_mm <= 0.0) return 0.0;
+  return std::max(0.0, lay_mm / (1.0 - cloth.shrinkage) - cloth.rest_mm);
+}
+
 std::optional<double> cost_of(const Cloth& cloth, double bought_mm) {
+  if (cloth.rest_mm > 0.0) return 0.0;
   if (cloth.price <= 0.0) return std::nullopt;
   switch (cloth.priced_by) {
     case PricedBy::Metre:

@@ -11,8 +11,9 @@
 
 namespace coatwright {
 
-enum class ClothUse { Shell, Insulation, Lining, Laminate };
-inline constexpr int kClothUses = 4;
+// Trial cloth is what the first, cheap coat is cut from.
+enum class ClothUse { Shell, Insulation, Lining, Laminate, Trial };
+inline constexpr int kClothUses = 5;
 [[nodiscard]] const char* cloth_use_id(ClothUse use);  // "shell", ... "cloth.shell" in the words
 
 [[nodiscard]] std::optional<ClothUse> cloth_use_by_id(std::string_view id);
@@ -35,6 +36,7 @@ struct Cloth {
   double price = 0.0;         // in the maker's own money; 0: not known
   PricedBy priced_by = PricedBy::Metre;
   double piece_mm = 0.0;  // length of a piece, for cloth that is sold by the piece
+  double rest_mm = 0.0;   // length of a rest that lies on the shelf; 0: cloth is bought by length
   bool operator==(const Cloth&) const = default;
 };
 inline constexpr size_t kMostClothName = 60;  // characters
@@ -48,9 +50,10 @@ struct ClothNumber {
 };
 [[nodiscard]] std::span<const ClothNumber> cloth_numbers();
 
-// What shops sell most for this use: quilting cotton and fleece as conversion charts list their
-// widths (44-45 in, 58-60 in); the rest common practice, no source.
-[[nodiscard]] Cloth usual_cloth(ClothUse use);
+// What shops sell most for this use, in round numbers of the unit that they sell it in: quilting
+// cotton and fleece as conversion charts list their widths (44-45 in, 58-60 in); the rest common
+// practice, no source.
+[[nodiscard]] Cloth usual_cloth(ClothUse use, Unit unit = Unit::Inch);
 
 // Between the selvages.
 [[nodiscard]] double usable_width(const Cloth& cloth);
@@ -64,8 +67,11 @@ struct ClothNumber {
 // source, 10 cm.
 [[nodiscard]] double as_shops_cut(double length_mm, Unit unit);
 // To buy for a lay: one repeat (common practice, no source) and shrinkage added, cut or by pieces.
+// Of a rest nothing is bought.
 [[nodiscard]] double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit);
-// What that length costs; nothing while the price is not known.
+// How much a rest is too short for a lay, shrinkage added; 0 if it is long enough or no rest.
+[[nodiscard]] double lacks_of_rest(const Cloth& cloth, double lay_mm);
+// What that length costs, a rest nothing; nothing while the price is not known.
 [[nodiscard]] std::optional<double> cost_of(const Cloth& cloth, double bought_mm);
 
 }  // namespace coatwright

@@ -70,11 +70,12 @@ std::vector<PackPlace> places_of(const Lay& lay, const PackTask& task,
 
 }  // namespace
 
-std::vector<LayOrder> lay_orders(const CutSet& cut) {
+std::vector<LayOrder> lay_orders(const CutSet& cut, bool trial) {
   std::vector<LayOrder> orders = {{ClothUse::Shell, true, {}},
                                   {ClothUse::Shell, false, {}},
                                   {ClothUse::Insulation, false, {}},
-                                  {ClothUse::Lining, false, {}}};
+                                  {ClothUse::Lining, false, {}},
+                                  {ClothUse::Trial, false, {}}};
   for (const CutPiece& piece : cut.pieces) {
     const std::optional<ClothUse> use = use_of(piece.piece.layer);
     for (LayOrder& order : orders) {
@@ -82,6 +83,7 @@ std::vector<LayOrder> lay_orders(const CutSet& cut) {
         order.pieces.push_back(to_lay(piece));
       }
     }
+    if (trial && use == ClothUse::Shell) orders.back().pieces.push_back(to_lay(piece));
   }
   std::erase_if(orders, [](const LayOrder& order) { return order.pieces.empty(); });
   return orders;

@@ -28,13 +28,14 @@ struct LayPiece {
 };
 
 // The cloths of a coat, and what is cut from each. Shell cloth that is laminated before it is cut
-// has a lay of its own, the first.
+// has a lay of its own, the first. The trial coat is the outer cloth's pieces once more, as they
+// are, from trial cloth.
 struct LayOrder {
   ClothUse use = ClothUse::Shell;
   bool laminated = false;
   std::vector<LayPiece> pieces;
 };
-[[nodiscard]] std::vector<LayOrder> lay_orders(const CutSet& cut);
+[[nodiscard]] std::vector<LayOrder> lay_orders(const CutSet& cut, bool trial = false);
 
 struct LaidPiece {
   std::string id;
@@ -67,7 +68,8 @@ class LaySearch {
  public:
   // `start`: a lay of the same order and cloth to go on from, as PackTask::start says.
   // Problems: those of fault_of(); LayPieceTooWide, which says the piece, the width that it needs
-  // and what there is; the Pack* codes with a piece's id.
+  // and what there is, or LayPieceTooWideAsItLies, if it would fit with its grain across the
+  // cloth; the Pack* codes with a piece's id.
   [[nodiscard]] static Result<LaySearch> begin(const LayOrder& order, const Cloth& cloth,
                                                std::uint32_t seed, const Lay* start = nullptr);
   void step(int steps) { search_.step(steps); }
@@ -87,7 +89,9 @@ class LaySearch {
 };
 
 // The largest rectangles that the pieces leave free between the selvages, the largest first, none
-// over another, each at least `least_mm` wide and long.
+// over another, each at least `least_mm` wide and long. Looked for on a raster, then each side
+// moved out as far as the cloth is free, to half a millimetre and never further; of a rest to its
+// end.
 [[nodiscard]] std::vector<Rect> leftovers(const Lay& lay, int most, double least_mm);
 
 }  // namespace coatwright

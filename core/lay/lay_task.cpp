@@ -34,10 +34,10 @@ Polyline in_place(Polyline line, const Stance& stance, Vec at) {
   return line;
 }
 
-// The narrowest that the piece lies, grain along the cloth.
-double width_across(const LayPiece& piece) {
+// The room that the piece takes, grain along the cloth.
+Rect room_of(const LayPiece& piece) {
   const Stance stance = lay_stances(piece, false, true).front();
-  return bounds(in_place(piece.outline, stance, {})).height();
+  return bounds(in_place(piece.outline, stance, {}));
 }
 
 }  // namespace
@@ -103,8 +103,15 @@ Problem about_lay(Problem problem, const LayOrder& order, const std::vector<size
   const LayPiece& piece = order.pieces[owners[number]];
   problem.subject = piece.id;
   if (problem.code != Code::PackPieceTooWide) return problem;
-  const double needs = width_across(piece), has = usable_width(cloth);
-  return {Code::LayPieceTooWide, piece.id, {needs, has, needs - has}, cloth_use_id(cloth.use)};
+  const Rect room = room_of(piece);
+  const double has = usable_width(cloth), over = room.height() - has, turned = room.width();
+  if (turned <= has - 2.0 * kLayLoose) {
+    return {Code::LayPieceTooWideAsItLies,
+            piece.id,
+            {room.height(), over, turned},
+            cloth_use_id(cloth.use)};
+  }
+  return {Code::LayPieceTooWide, piece.id, {room.height(), has, over}, cloth_use_id(cloth.use)};
 }
 
 }  // namespace coatwright

@@ -1,5 +1,6 @@
 // What a lay leaves free, on a raster: a cell counts as free only if no piece comes near it, so
-// that a rectangle of free cells is free of pieces as they are.
+// that a rectangle of free cells is free of pieces as they are. Each rectangle is then grown to
+// what is free in truth.
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -11,6 +12,7 @@ namespace coatwright {
 namespace {
 
 constexpr double kCell = 10.0;  // mm
+constexpr double kNear = 0.5;   // mm, to which a side is found
 
 class Raster {
  public:
@@ -84,11 +86,60 @@ Cells largest_free(const Raster& raster, size_t least) {
   return best;
 }
 
+bool meet(const Rect& a, const Rect& b) {
+  return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
+}
+
+// Whether the line from a to b runs through the inside of the rectangle: the part of it that lies
+// between the rectangle's sides, one pair after the other (Liang & Barsky 1984).
+bool crosses(Point a, Point b, const Rect& r) {
+  double from = 0.0, to = 1.0;
+  const auto between = [&](double start, double step, double low, double high) {
+    if (step == 0.0) return start > low && start < high;
+    const double one = (low - start) / step, other = (high - start) / step;
+    from = std::max(from, std::min(one, other));
+    to = std::min(to, std::max(one, other));
+    return from < to;
+  };
+  return between(a.x, b.x - a.x, r.x0, r.x1) && between(a.y, b.y - a.y, r.y0, r.y1);
+}
+
+// The free rectangle with each side moved out by at most two cells, within `cloth`.
+Rect grown(Rect free, const Lay& lay, const Rect& cloth, const std::vector<Rect>& others) {
+  const double gap = lay.cloth.gap_mm;
+  const auto is_free = [&](const Rect& r) {
+    const Rect near{r.x0 - gap, r.y0 - gap, r.x1 + gap, r.y1 + gap};
+    for (const LaidPiece& piece : lay.pieces) {
+      const Polyline& ring = piece.outline;
+      if (!meet(bounds(ring), near)) continue;
+      for (size_t i = 0; i < ring.size(); ++i) {
+        if (crosses(ring[i], ring[(i + 1) % ring.size()], near)) return false;
+      }
+    }
+    return std::none_of(others.begin(), others.end(), [&](const Rect& o) { return meet(o, r); });
+  };
+  constexpr double Rect::*kSides[] = {&Rect::x1, &Rect::y1, &Rect::x0, &Rect::y0};
+  for (double Rect::*side : kSides) {
+    const double limit = cloth.*side, from = free.*side;
+    const double out = std::copysign(std::min(2.0 * kCell, std::abs(limit - from)), limit - from);
+    double good = 0.0, bad = out + std::copysign(kNear, out);
+    for (double part = out; std::abs(bad - good) > kNear; part = 0.5 * (good + bad)) {
+      Rect tried = free;
+      tried.*side = from + part;
+      (is_free(tried) ? good : bad) = part;
+    }
+    free.*side = from + good;
+  }
+  return free;
+}
+
 }  // namespace
 
 std::vector<Rect> leftovers(const Lay& lay, int most, double least_mm) {
-  Raster raster(lay.length_mm, usable_width(lay.cloth));
+  const double length = std::max(lay.length_mm, lay.cloth.rest_mm);
   const double origin = lay.cloth.selvage_mm;
+  const Rect cloth{0.0, origin, length, lay.cloth.width_mm - origin};
+  Raster raster(length, usable_width(lay.cloth));
   for (const LaidPiece& piece : lay.pieces) {
     take_piece(raster, piece.outline, origin, lay.cloth.gap_mm);
   }
@@ -104,9 +155,19 @@ std::vector<Rect> leftovers(const Lay& lay, int most, double least_mm) {
     }
     const double x = static_cast<double>(c.column) * kCell;
     const double y = static_cast<double>(c.row) * kCell + origin;
-    out.push_back(
-        {x, y, x + static_cast<double>(c.wide) * kCell, y + static_cast<double>(c.high) * kCell});
+    const Rect cells{x, y, x + static_cast<double>(c.wide) * kCell,
+                     y + static_cast<double>(c.high) * kCell};
+    out.push_back(cells);
   }
+  // When all are found, so that none grows over one that is found later.
+  for (size_t i = 0; i < out.size(); ++i) {
+    std::vector<Rect> others = out;
+    others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
+    out[i] = grown(out[i], lay, cloth, others);
+  }
+  std::stable_sort(out.begin(), out.end(), [](const Rect& a, const Rect& b) {
+    return a.width() * a.height() > b.width() * b.height();
+  });
   return out;
 }
 

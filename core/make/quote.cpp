@@ -1,5 +1,6 @@
 #include "core/make/quote.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
 
@@ -19,11 +20,35 @@ std::optional<double> cost_of(const ShoppingLine& line, const QuoteChoices& choi
 
 }  // namespace
 
+QuoteChoices with_gaps_filled(QuoteChoices own, const QuoteChoices& known) {
+  const auto fill = [](double& number, double with) {
+    if (number <= 0.0) number = with;
+  };
+  if (own.currency.empty()) own.currency = known.currency;
+  fill(own.rate, known.rate);
+  fill(own.margin, known.margin);
+  fill(own.thread, known.thread);
+  for (size_t k = 0; k < own.minutes.size(); ++k) fill(own.minutes[k], known.minutes[k]);
+  const bool any =
+      std::any_of(own.notions.begin(), own.notions.end(), [](double price) { return price > 0.0; });
+  if (!any) own.by_yard = known.by_yard;
+  for (size_t k = 0; k < own.notions.size(); ++k) {
+    double price = known.notions[k];
+    const bool counted = static_cast<NotionKind>(k) == NotionKind::Buckle;
+    if (own.by_yard != known.by_yard && !counted) {
+      price = cents(price * (own.by_yard ? kYard / kMetre : kMetre / kYard));
+    }
+    fill(own.notions[k], price);
+  }
+  return own;
+}
+
 Quote quote_of(const Draft& draft, const std::vector<LaidCloth>& cloths, Unit unit,
                const QuoteChoices& choices) {
   Quote quote;
   for (const ClothLine& line : cloth_to_buy(cloths, unit)) {
-    std::optional<double> cost = cost_of(line.cloth, line.to_buy_mm);
+    std::optional<double> cost;
+    if (line.lacks_mm <= 0.0) cost = cost_of(line.cloth, line.to_buy_mm);
     if (cost) cost = cents(*cost);
     quote.lines.push_back({.cloth = line, .notion = {}, .cost = cost});
   }

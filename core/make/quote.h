@@ -30,6 +30,11 @@ inline constexpr double kMostMoney = 100000.0;
 inline constexpr double kMostMargin100 = 5.0;
 inline constexpr double kMostMinutes = 10000.0;
 
+// The maker's own, and what they leave open from `known`: how a ticket takes over what was typed
+// on another, and how a memory of prices takes over what is typed now. A price of a length is
+// reckoned from yards to metres or back where `own` is by the other.
+[[nodiscard]] QuoteChoices with_gaps_filled(QuoteChoices own, const QuoteChoices& known);
+
 // One thing that is bought and what it costs; nothing while its price is not known.
 struct QuoteLine {
   std::optional<ClothLine> cloth = {};      // or

@@ -40,11 +40,17 @@ std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit u
     if (line->needed_mm > 0.0) line->needed_mm += cloth.gap_mm;
     line->needed_mm += length;
   };
-  for (const LaidCloth& laid : cloths) add(laid.lay.cloth, laid.lay.length_mm);
+  for (const LaidCloth& laid : cloths) {
+    const double blank = laid.lamination ? laid.lamination->blank.x1 : 0.0;
+    add(laid.lay.cloth, std::max(laid.lay.length_mm, blank));
+  }
   for (const LaidCloth& laid : cloths) {
     if (laid.lamination) add(laid.lamination->roll, laid.lamination->roll_mm);
   }
-  for (ClothLine& line : out) line.to_buy_mm = length_to_buy(line.cloth, line.needed_mm, unit);
+  for (ClothLine& line : out) {
+    line.to_buy_mm = length_to_buy(line.cloth, line.needed_mm, unit);
+    line.lacks_mm = lacks_of_rest(line.cloth, line.needed_mm);
+  }
   return out;
 }
 

@@ -28,12 +28,13 @@ struct LaidCloth {
   std::int64_t steps = 0;
   std::optional<Lamination> lamination = {};  // of a lay that is laminated
 };
-// Cloth by use: all lays on it one behind the other, a gap between them, then what is bought for
-// that; the laminate last.
+// Cloth by use: all lays on one length of it, the blank that is laminated first and the others
+// behind it, a gap between them; then what is bought for that. The laminate last.
 struct ClothLine {
   Cloth cloth;
   double needed_mm = 0.0;
-  double to_buy_mm = 0.0;
+  double to_buy_mm = 0.0;  // of a rest nothing
+  double lacks_mm = 0.0;   // how much a rest is too short
 };
 [[nodiscard]] std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit);
 

@@ -5,6 +5,7 @@
 #include "core/base/utf8.h"
 #include "core/body/assess.h"
 #include "core/rack/card_fields.h"
+#include "core/ticket/quote_fields.h"
 
 namespace coatwright {
 
@@ -90,6 +91,8 @@ Result<RackNotes> read_rack_notes(std::string_view json) {
            [&](const Json& v, P p) { return read_text(v, p, kMostSlipName, false, notes.studio); }},
           {"back", [&](const Json& v, P p) { return read_back(v, p, notes.back); }},
           {"shelf", [&](const Json& v, P p) { return read_shelf(v, p, notes.shelf); }},
+          {"priced", [&](const Json& v, P p) { return read_shelf(v, p, notes.priced); }},
+          {"prices", [&](const Json& v, P p) { return read_quote(v, p, notes.prices); }},
       });
   if (wrong) return *wrong;
   return notes;
@@ -105,7 +108,33 @@ std::string write_rack_notes(const RackNotes& notes) {
   if (!notes.studio.empty()) out["studio"] = notes.studio;
   if (notes.back.way != SlipWay::Any) out["back"] = notes.back.address;
   if (!notes.shelf.empty()) out["shelf"] = shelf_json(notes.shelf);
+  if (!notes.priced.empty()) out["priced"] = shelf_json(notes.priced);
+  if (notes.prices != QuoteChoices{}) out["prices"] = quote_json(notes.prices);
   return out.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
+}
+
+RackNotes with_prices_of(RackNotes notes, const Ticket& ticket) {
+  notes.prices = with_gaps_filled(ticket.quote, notes.prices);
+  for (const std::optional<Cloth>& cloth : ticket.cloths) {
+    if (!cloth || cloth->price <= 0.0 || cloth->rest_mm > 0.0) continue;
+    notes.priced = without_cloth(std::move(notes.priced), *cloth);
+    if (notes.priced.size() >= kMostShelf) notes.priced.erase(notes.priced.begin());
+    notes.priced.push_back(*cloth);
+  }
+  return notes;
+}
+
+Ticket with_last_prices(Ticket ticket, const RackNotes& notes) {
+  ticket.quote = with_gaps_filled(ticket.quote, notes.prices);
+  for (const Cloth& known : notes.priced) {
+    Cloth cloth = cloth_of(ticket, known.use);
+    if (cloth.name != known.name || cloth.price > 0.0) continue;
+    cloth.price = known.price;
+    cloth.priced_by = known.priced_by;
+    cloth.piece_mm = known.piece_mm;
+    ticket.of(known.use) = std::move(cloth);
+  }
+  return ticket;
 }
 
 std::string folded(std::string_view text) {

@@ -22,9 +22,17 @@ struct RackNotes {
   std::string studio = {};      // its name, as clients read it on a slip
   SlipBack back = {};           // how readings come back to it
   Shelf shelf = {};             // cloths that tickets are cut from
+  Shelf priced = {};            // cloths of tickets as they were last priced, also without a name
+  QuoteChoices prices = {};     // what was last typed of every other price and time
   bool operator==(const RackNotes&) const = default;
 };
 inline constexpr size_t kMostGone = 2000;
+// The notes with the prices of this ticket's cloths, or of its quote, remembered; a full shelf
+// forgets the cloth that was priced longest ago.
+[[nodiscard]] RackNotes with_prices_of(RackNotes notes, const Ticket& ticket);
+// The ticket with every price and time that it leaves open as it was typed last, its cloths' too.
+[[nodiscard]] Ticket with_last_prices(Ticket ticket, const RackNotes& notes);
+
 // Notes that cannot be read are a Problem; a rack goes on with fresh ones.
 [[nodiscard]] Result<RackNotes> read_rack_notes(std::string_view json);
 [[nodiscard]] std::string write_rack_notes(const RackNotes& notes);

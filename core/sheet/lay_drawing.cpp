@@ -64,10 +64,13 @@ void draw_cloth(const Lay& lay, const LayNotes& notes, const Words& words, DrawI
   const Rect ground = cloth_ground(lay);
   const double width = lay.cloth.width_mm, end = ground.x1, t = notes.text_mm;
   const double selvage = lay.cloth.selvage_mm;
-  out.push_back(StrokeItem{Role::SheetEdge, {{end, 0.0}, {0.0, 0.0}, {0.0, width}, {end, width}}});
+  const bool is_rest = lay.cloth.rest_mm > 0.0;
+  const double over = is_rest ? lay.cloth.rest_mm : end;  // where the cloth's edges are drawn to
+  out.push_back(
+      StrokeItem{Role::SheetEdge, {{over, 0.0}, {0.0, 0.0}, {0.0, width}, {over, width}}, is_rest});
   if (selvage > 0.0) {
     for (const double y : {selvage, width - selvage}) {
-      out.push_back(StrokeItem{Role::Placement, {{0.0, y}, {end, y}}});
+      out.push_back(StrokeItem{Role::Placement, {{0.0, y}, {over, y}}});
     }
   }
   out.push_back(StrokeItem{Role::JoinLine, {{lay.length_mm, 0.0}, {lay.length_mm, width}}});
@@ -98,6 +101,8 @@ void draw_grain(const LaidPiece& piece, bool one_way, double text, DrawItems& ou
 }  // namespace
 
 Rect cloth_ground(const Lay& lay) {
+  const double rest = lay.cloth.rest_mm;
+  if (rest > 0.0) return {0.0, 0.0, std::max(lay.length_mm, rest), lay.cloth.width_mm};
   const double end = std::max(lay.length_mm, 0.2 * lay.cloth.width_mm);
   return {0.0, 0.0, end + kOpenEnd * lay.cloth.width_mm, lay.cloth.width_mm};
 }

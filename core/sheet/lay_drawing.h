@@ -16,7 +16,8 @@ struct LayNotes {
   double text_mm = 25.0;  // size of the texts: a cutting diagram is looked at much reduced
 };
 
-// The cloth runs along x and is drawn a little longer than the lay, with an open end.
+// The cloth runs along x and is drawn a little longer than the lay, with an open end; a rest as
+// long as it is.
 [[nodiscard]] Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over,
                                const LayNotes& notes, const Words& words);
 

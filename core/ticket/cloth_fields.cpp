@@ -16,7 +16,7 @@ Wrong read_use(const Json& json, const std::string& path, Cloth& out) {
   const std::string& id = json["use"].get_ref<const std::string&>();
   const std::optional<ClothUse> use = cloth_use_by_id(id);
   if (!use) return at(place, Code::TicketChoiceUnknown, id);
-  out = usual_cloth(*use);
+  out = usual_cloth(*use, Unit::Centimetre);
   return std::nullopt;
 }
 

@@ -4,7 +4,7 @@
 //
 //     {"use": "shell", "name": "Rain stripe", "width": 1118, "one-way": true, "price": 14.5}
 //
-// Lengths in mm; what is left out is as usual_cloth() has it.
+// Lengths in mm; what is left out is as usual_cloth() has it in centimetres.
 #pragma once
 
 #include "core/lay/cloth.h"

@@ -373,7 +373,7 @@ Ticket to_measure_again(Ticket ticket) {
 }
 
 Cloth cloth_of(const Ticket& ticket, ClothUse use) {
-  return ticket.of(use).value_or(usual_cloth(use));
+  return ticket.of(use).value_or(usual_cloth(use, ticket.unit));
 }
 
 const StyleInfo& style_of(const Ticket& ticket) {

@@ -171,7 +171,18 @@ TEST(CoatLay, APieceWiderThanTheClothIsNamedWithWhatItLacks) {
   EXPECT_EQ(search.problem().subject, "body");
   const double needs = 2.0 * bounds(p.cut.find("body")->cut).y1;
   EXPECT_NEAR(search.problem().values[0], needs, 0.1);
-  EXPECT_NEAR(search.problem().values[2], needs - 480.0, 0.1);
+  EXPECT_NEAR(search.problem().values[2], needs - usable_width(cloth), 0.1);
+}
+
+TEST(CoatLay, APieceThatWouldFitTurnedSaysSo) {
+  const LayOrder order{
+      .pieces = {{.id = "band", .outline = {{0, 0}, {200, 0}, {200, 500}, {0, 500}}}}};
+  const Cloth cloth{.width_mm = 300.0, .selvage_mm = 0.0};
+  const Problem problem = LaySearch::begin(order, cloth, 1).problem();
+  EXPECT_EQ(problem.code, Code::LayPieceTooWideAsItLies);
+  EXPECT_NEAR(problem.values[0], 500.0, 1e-9);
+  EXPECT_NEAR(problem.values[1], 200.0, 1e-9);
+  EXPECT_NEAR(problem.values[2], 200.0, 1e-9);
 }
 
 TEST(CoatLay, AClothThatCannotBeIsRefusedByItsField) {
@@ -221,6 +232,53 @@ TEST(CoatLay, LeftoversAreFreeOfPiecesAndOfEachOther) {
   EXPECT_GT(seen, 6);
 }
 
+TEST(CoatLay, OnARestTheClothBehindTheLayIsLeftOverToo) {
+  Lay lay{.cloth = {.width_mm = 400.0, .selvage_mm = 0.0, .gap_mm = 0.0, .rest_mm = 900.0},
+          .length_mm = 300.0};
+  lay.pieces = {{.id = "band", .outline = {{0, 0}, {300, 0}, {300, 400}, {0, 400}}}};
+  const auto left = leftovers(lay, 1, 50.0);
+  ASSERT_EQ(left.size(), 1u);
+  EXPECT_NEAR(left[0].width(), 600.0, 1.0);
+  EXPECT_EQ(left[0].x1, 900.0);
+}
+
+TEST(CoatLay, ATrialCoatIsTheOuterClothOnceMoreAndOnlyIfItIsAskedFor) {
+  const Pattern p = pattern_of("ordinary");
+  const auto without = lay_orders(p.cut), with = lay_orders(p.cut, true);
+  ASSERT_EQ(with.size(), without.size() + 1);
+  EXPECT_EQ(with.back().use, ClothUse::Trial);
+  size_t outer = 0;
+  for (const LayOrder& order : without) {
+    EXPECT_NE(order.use, ClothUse::Trial);
+    if (order.use == ClothUse::Shell) outer += order.pieces.size();
+  }
+  EXPECT_EQ(with.back().pieces.size(), outer);
+}
+
+TEST(Cloth, UsualClothIsInRoundNumbersOfTheUnitThatItIsSoldIn) {
+  for (int use = 0; use < kClothUses; ++use) {
+    const Cloth inch = usual_cloth(static_cast<ClothUse>(use), Unit::Inch);
+    const Cloth metric = usual_cloth(static_cast<ClothUse>(use), Unit::Centimetre);
+    for (const ClothNumber& n : cloth_numbers()) {
+      if (!n.is_length) continue;
+      const double eighths = inch.*n.number / kInch * 8.0;
+      EXPECT_NEAR(eighths, std::round(eighths), 1e-9) << n.field;
+      EXPECT_NEAR(metric.*n.number, std::round(metric.*n.number), 1e-9) << n.field;
+    }
+    EXPECT_EQ(inch.priced_by, PricedBy::Yard);
+    EXPECT_EQ(metric.priced_by, PricedBy::Metre);
+    EXPECT_FALSE(fault_of(inch) || fault_of(metric));
+  }
+}
+
+TEST(Cloth, ARestIsEnoughOrLacksSoMuchAndNothingIsBought) {
+  Cloth rest{.shrinkage = 0.05, .rest_mm = 1000.0};
+  EXPECT_EQ(lacks_of_rest(rest, 950.0), 0.0);
+  EXPECT_NEAR(lacks_of_rest(rest, 969.0), 20.0, 1e-9);
+  EXPECT_EQ(length_to_buy(rest, 969.0, Unit::Inch), 0.0);
+  EXPECT_EQ(lacks_of_rest({}, 5000.0), 0.0) << "cloth by length lacks nothing";
+}
+
 TEST(CoatLay, TheLargestLeftoverBesideOnePieceIsWhatAPersonWouldMeasure) {
   // 300 x 200 mm in the corner of a cloth 1000 wide, laid 300 long: 790 x 300 is left below it.
   Lay lay{.cloth = {.width_mm = 1000.0, .selvage_mm = 0.0, .gap_mm = 0.0}, .length_mm = 300.0};
@@ -228,7 +286,8 @@ TEST(CoatLay, TheLargestLeftoverBesideOnePieceIsWhatAPersonWouldMeasure) {
   const auto left = leftovers(lay, 1, 50.0);
   ASSERT_EQ(left.size(), 1u);
   EXPECT_NEAR(left[0].width(), 300.0, 1e-9);
-  EXPECT_NEAR(left[0].height(), 790.0, 10.0 + 1e-9);
+  EXPECT_LE(left[0].height(), 800.0);
+  EXPECT_GE(left[0].height(), 799.0) << "the raster's 10 mm are not given away";
 }
 
 TEST(Shopping, ShopsCutByTheEighthOfAYardOrByTenCentimetres) {
@@ -251,7 +310,8 @@ TEST(Shopping, ClothIsBoughtForAllLaysOnItAndTheLaminateInTheWidthOfItsOwnRoll) 
   LaidCloth lining{.lay = {.cloth = usual_cloth(ClothUse::Lining), .length_mm = 710.0}};
   const auto lines = cloth_to_buy({fused, rest, lining}, Unit::Centimetre);
   ASSERT_EQ(lines.size(), 3u);
-  EXPECT_NEAR(lines[0].needed_mm, 853.0, 1e-9);  // and the gap between the two
+  EXPECT_NEAR(lines[0].needed_mm, 850.0 + fused.lay.cloth.gap_mm,
+              1e-9);  // and the gap between the two
   EXPECT_NEAR(lines[0].to_buy_mm, 900.0, 1e-9);
   EXPECT_NEAR(lines[1].to_buy_mm, 800.0, 1e-9);
   EXPECT_EQ(lines[2].cloth.width_mm, 300.0);

@@ -75,6 +75,38 @@ TEST(Quote, ClothByThePieceIsBoughtInWholePieces) {
   EXPECT_DOUBLE_EQ(*cost_of(roll, 3600.0), 24.0);
 }
 
+TEST(Quote, WhatIsOpenIsFilledInAndWhatWasTypedStays) {
+  QuoteChoices own;
+  own.rate = 25.0;
+  const QuoteChoices filled = with_gaps_filled(own, all_known());
+  EXPECT_EQ(filled.rate, 25.0);
+  EXPECT_EQ(filled.margin, 0.1);
+  EXPECT_EQ(filled.notions, all_known().notions);
+  EXPECT_EQ(filled.minutes, all_known().minutes);
+  EXPECT_EQ(with_gaps_filled(filled, {}), filled);
+}
+
+TEST(Quote, APriceOfAMetreIsRememberedAsOneOfAYard) {
+  QuoteChoices own;
+  own.by_yard = true;
+  own.notions[static_cast<size_t>(NotionKind::HookLoop)] = 5.0;
+  const QuoteChoices filled = with_gaps_filled(own, all_known());
+  EXPECT_EQ(filled.notions[static_cast<size_t>(NotionKind::HookLoop)], 5.0);
+  EXPECT_EQ(filled.notions[static_cast<size_t>(NotionKind::Webbing)], 3.02);  // 3.3 × 0.9144
+  EXPECT_EQ(filled.notions[static_cast<size_t>(NotionKind::Buckle)], 1.25) << "is counted";
+}
+
+TEST(Quote, ARestCostsNothingUnlessItIsTooShort) {
+  auto cloths = two_yards();
+  cloths.front().lay.cloth.rest_mm = 2000.0;
+  Quote quote = quote_of(a_draft(), cloths, Unit::Inch, all_known());
+  EXPECT_EQ(*quote.lines[0].cost, 0.0);
+  cloths.front().lay.cloth.rest_mm = 1000.0;
+  quote = quote_of(a_draft(), cloths, Unit::Inch, all_known());
+  EXPECT_FALSE(quote.lines[0].cost);
+  EXPECT_FALSE(quote.complete());
+}
+
 TEST(Quote, ARepeatAndShrinkageAreBoughtWithTheCloth) {
   Cloth stripe = usual_cloth(ClothUse::Shell);
   stripe.repeat_mm = 60.0;

@@ -299,6 +299,29 @@ TEST(Shelf, ComesBackFromTheNotesAndFromABackup) {
   EXPECT_EQ(backup->shelf, notes.shelf);
 }
 
+TEST(Shelf, PricesOfATicketAreThereForTheNextOne) {
+  Ticket first;
+  first.quote.rate = 30.0;
+  first.of(ClothUse::Shell) = cloth_named("");
+  first.of(ClothUse::Shell)->price = 12.0;
+  first.of(ClothUse::Lining) = cloth_named("Deck fleece", ClothUse::Lining);
+  first.of(ClothUse::Lining)->price = 9.0;
+  RackNotes notes = with_prices_of({}, first);
+  const auto again = read_rack_notes(write_rack_notes(notes));
+  ASSERT_TRUE(again.ok());
+  EXPECT_EQ(*again, notes);
+  const Ticket next = with_last_prices({}, notes);
+  EXPECT_EQ(next.quote.rate, 30.0);
+  EXPECT_EQ(next.of(ClothUse::Shell)->price, 12.0);
+  EXPECT_FALSE(next.of(ClothUse::Lining)) << "its usual lining is no deck fleece";
+  Ticket dearer = first;
+  dearer.of(ClothUse::Shell)->price = 14.0;
+  notes = with_prices_of(notes, dearer);
+  EXPECT_EQ(notes.priced.size(), 2u);
+  EXPECT_EQ(with_last_prices({}, notes).of(ClothUse::Shell)->price, 14.0);
+  EXPECT_EQ(with_last_prices(first, notes).of(ClothUse::Shell)->price, 12.0) << "it has its own";
+}
+
 TEST(Shelf, ABackupReplacesNoClothThatLiesHere) {
   Cloth here = cloth_named("Rain stripe"), there = here;
   here.price = 14.0;

@@ -92,6 +92,25 @@ class Laying(unittest.TestCase):
         self.assertEqual("lay-piece-too-wide", tool.code_of(done.stderr))
         self.assertFalse((self.folder / "narrow").exists())
 
+    def test_a_scrap_is_enough_or_lacks_a_length_and_a_piece_too_wide_for_it_is_named(self):
+        def answer(scrap):
+            done = tool.run("lay", TICKETS[0], "--out", self.folder / "scrap", "--steps", "200", "--widths", "lining=160 cm", "--scrap", scrap)
+            return done, done.returncode or json.loads((self.folder / "scrap" / "lay.json").read_text(encoding="utf-8"))
+        schema = jsonschema.Draft202012Validator(tool.schema("lay"))
+        done, content = answer("shell=300 x 160 cm")
+        self.assertIn("is enough", done.stdout)
+        schema.validate(content)
+        self.assertEqual(0, content["to_buy"][0]["to_buy_mm"])
+        needed = content["to_buy"][0]["needed_mm"]
+        done, content = answer("shell=30 x 160 cm")
+        self.assertIn("too short", done.stdout)
+        schema.validate(content)
+        self.assertAlmostEqual(needed - 300, content["to_buy"][0]["lacks_mm"], delta=0.01)
+        done, _ = answer("shell=300 x 20 cm")
+        self.assertEqual((2, "lay-piece-too-wide"), (done.returncode, tool.code_of(done.stderr)))
+        for scrap in ("shell=300", "shell=x 20 cm", "shell=300 x", "velvet=3 x 4 cm"):
+            self.assertEqual(2, answer(scrap)[0].returncode, scrap)
+
     def test_widths_that_cannot_be_are_refused_with_a_sentence(self):
         for widths, code in (("shell=0", "number-not-positive"), ("velvet=10 cm", "cloth-unknown"), ("shell", "cloth-unknown"),
                              ("shell=4 cm", "cloth-length-out-of-range"), ("shell=wide", "number-unit-unknown")):

@@ -403,6 +403,69 @@ TEST(LayStation, HatchingShadesJustWhatTwoPiecesHaveInCommon) {
   EXPECT_TRUE(hatching(a, {{400, 0}, {500, 0}, {500, 50}}, 5.0).empty());
 }
 
+TEST(LayStation, WhatIsLeftOverIsKeptAsRestsAndARestIsEnoughOrNot) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  d.act("lay.keep-rests");
+  d.settle();
+  const Shelf& shelf = d.app.rack().notes().shelf;
+  ASSERT_GE(shelf.size(), 1u);
+  EXPECT_GT(shelf.front().rest_mm, 0.0);
+  EXPECT_EQ(shelf.front().selvage_mm, 0.0);
+  d.click("Cloth");
+  d.enter("cloth.cloth-rest", "90 in");
+  d.settle(4000);
+  d.click("lay.tab.0");
+  EXPECT_NE(d.see("lay.rest").name.find("is enough"), std::string::npos) << d.see("lay.rest").name;
+  d.click("To buy");
+  EXPECT_NE(d.see("shop.0").name.find("from the shelf"), std::string::npos);
+  d.click("Cloth");
+  d.enter("cloth.cloth-rest", "5 in");
+  d.settle(4000);
+  d.click("lay.tab.0");
+  EXPECT_NE(d.see("lay.rest").name.find("too short"), std::string::npos) << d.see("lay.rest").name;
+}
+
+TEST(LayStation, ATrialCoatIsLaidAndBoughtIfItIsWanted) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  EXPECT_FALSE(d.sees("Trial cloth"));
+  d.click("Cloth");
+  d.click("Trial");
+  d.act("cloth.trial");
+  d.settle(4000);
+  d.click("lay.tab.0");
+  EXPECT_TRUE(d.sees("Trial cloth"));
+  d.click("Cloth");
+  d.act("cloth.reset");
+  d.settle(4000);
+  d.click("lay.tab.0");
+  EXPECT_FALSE(d.sees("Trial cloth"));
+}
+
+TEST(LayStation, WhatWasTypedLastFillsInTheNextTicketsQuote) {
+  Driver d(a_ticket());
+  go_to_lay(d);
+  d.click("Quote");
+  EXPECT_FALSE(d.sees("quote.last"));
+  d.enter("quote.rate", "30");
+  d.enter("quote.notion.hook-and-loop", "6.5");
+  d.click("Cloth");
+  d.enter("cloth.cloth-price", "12");
+  d.settle(4000);
+  Ticket other = a_ticket();
+  other.dog = "Gale";
+  d.app.open_file(write_ticket(other));
+  d.settle(4000);
+  go_to_lay(d);
+  d.click("Quote");
+  d.act("quote.last");
+  d.settle(4000);
+  EXPECT_EQ(d.app.ticket().quote.rate, 30.0);
+  EXPECT_EQ(d.app.ticket().of(ClothUse::Shell)->price, 12.0);
+  EXPECT_FALSE(d.sees("quote.last"));
+}
+
 TEST(Yardage, IsInEighthsOfAYardOrInMetres) {
   const Words& words = studio_words();
   EXPECT_EQ(yardage(914.4, Unit::Inch, words), "1 yd");
