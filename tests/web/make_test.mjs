@@ -12,7 +12,8 @@ export default {
     await studio.sees(/^0 of \d+ steps done$/);
     await studio.tap('button', 'Done: Trial coat');
     await studio.sees(/^1 of \d+ steps done$/);
-    assert.deepEqual((await studio.saved_ticket()).done, ['trial-coat']);
+    assert.deepEqual((await studio.saved_ticket()).done, ['trial-coat']);  // at the Print station
+    await studio.station('Make');
     await studio.press('button', 'Undo');
     await studio.sees(/^0 of \d+ steps done$/);
     assert.equal((await studio.saved_ticket()).done, undefined);
