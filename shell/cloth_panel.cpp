@@ -88,7 +88,7 @@ void number_field(Frame& f, Columns& flow, const Cloth& cloth, const ClothNumber
   const auto fault = f.view.lay.faults.find(id);
   if (fault == f.view.lay.faults.end()) return;
   const std::string words = sentence_of(f, fault->second);
-  sentence(f, id + ".fault", flow.across(sentence_height(words, flow.width())), words, true);
+  sentence(f, flow, id + ".fault", words, true);
 }
 
 template <class T>
@@ -211,8 +211,7 @@ void cloth_controls(Frame& f, Columns& flow) {
   if (const auto fault = f.view.lay.faults.find("cloth.priced-by");
       fault != f.view.lay.faults.end()) {
     const std::string words = sentence_of(f, fault->second);
-    sentence(f, "cloth.priced-by.fault", flow.across(sentence_height(words, flow.width())), words,
-             true);
+    sentence(f, flow, "cloth.priced-by.fault", words, true);
   }
   nap(f, flow, cloth);
   one_of(f, flow, cloth, "stretch.", &Cloth::stretch);

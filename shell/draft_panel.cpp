@@ -22,7 +22,7 @@ void told_of(Frame& f, Columns& flow, const std::string& subject) {
   const auto tell = [&](const char* what, const std::vector<std::string>& all, bool wrong) {
     for (size_t i = 0; i < all.size(); ++i) {
       const std::string id = std::string(what) + "." + subject + "." + std::to_string(i);
-      sentence(f, id, flow.across(sentence_height(all[i], flow.width())), all[i], wrong);
+      sentence(f, flow, id, all[i], wrong);
     }
   };
   tell("problem", sentences_about(f, subject), true);
@@ -219,9 +219,7 @@ float content(Frame& f, const Box& box) {
   heading(f, "draft.title", {title.x, title.centre().y}, f.words("ui.cut-of-the-coat"));
   if (f.layout.narrow) status_pill(f, flow.across(40.0F));
   if (!f.derived.body) {
-    const std::string words =
-        f.derived.refusal ? sentence_of(f, *f.derived.refusal) : f.words("ui.cannot-draft");
-    sentence(f, "refusal", flow.across(sentence_height(words, flow.width())), words, true);
+    refusal_sentence(f, flow);
     return flow.height();
   }
   style_choice(f, flow);

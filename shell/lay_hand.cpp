@@ -17,11 +17,6 @@ namespace {
 constexpr double kReachMouse = 10.0, kReachFinger = 16.0, kMostReach = 25.0;
 constexpr float kHatch = 9.0F;  // CSS pixels between its lines
 
-Point corner_of(const LaidPiece& piece) {
-  const Rect box = bounds(piece.outline);
-  return {box.x0, box.y0};
-}
-
 const LayJob& job_of(const Frame& f, const LayView& view) { return f.lay.jobs()[view.job]; }
 
 HandLay places_of(const LayJob& job) {
@@ -39,7 +34,7 @@ void put_piece(Frame& f, const LayView& view, size_t piece, Point wanted, double
 }
 
 double key_step(const Frame& f, bool far) {
-  if (f.ticket.unit == Unit::Inch) return far ? 25.4 : 25.4 / 16.0;
+  if (f.ticket.unit == Unit::Inch) return Length::inches(far ? 1.0 : 1.0 / 16.0).mm();
   return far ? 10.0 : 1.0;
 }
 
@@ -67,13 +62,9 @@ std::optional<double> typed_length(Frame& f, Columns& flow, const std::string& i
   }
   if (const auto fault = faults.find(id); fault != faults.end()) {
     const std::string words = sentence_of(f, fault->second);
-    sentence(f, id + ".fault", flow.across(sentence_height(words, flow.width())), words, true);
+    sentence(f, flow, id + ".fault", words, true);
   }
   return out;
-}
-
-void told(Frame& f, Columns& flow, const std::string& id, const std::string& words, bool wrong) {
-  sentence(f, id, flow.across(sentence_height(words, flow.width())), words, wrong);
 }
 
 }  // namespace
@@ -218,25 +209,26 @@ void piece_controls(Frame& f, Columns& flow, const LayView& view) {
 void hand_lay_controls(Frame& f, Columns& flow, const LayJob& job) {
   if (!job.by_hand()) return;
   if (job.hand_refusal) {
-    told(f, flow, "hand.refusal", sentence_of(f, *job.hand_refusal), true);
+    sentence(f, flow, "hand.refusal", sentence_of(f, *job.hand_refusal), true);
   } else {
-    told(f, flow, "hand.own", f.words("ui.lay-hand-own"), false);
+    sentence(f, flow, "hand.own", f.words("ui.lay-hand-own"), false);
   }
   if (job.added > 0) {
-    told(f, flow, "hand.added", f.words("ui.lay-hand-added", {std::to_string(job.added)}), true);
+    sentence(f, flow, "hand.added", f.words("ui.lay-hand-added", {std::to_string(job.added)}),
+             true);
   }
   if (job.offer) {
     const std::string length = f.length(job.offer->length_mm);
     const double shorter = job.laid.lay.length_mm - job.offer->length_mm;
-    told(f, flow, "hand.offer",
-         job.hand_refusal ? f.words("ui.lay-hand-mended", {length})
-                          : f.words("ui.lay-hand-offer", {length, f.length(shorter)}),
-         false);
+    sentence(f, flow, "hand.offer",
+             job.hand_refusal ? f.words("ui.lay-hand-mended", {length})
+                              : f.words("ui.lay-hand-offer", {length, f.length(shorter)}),
+             false);
     if (button(f, "hand.take", flow.across(kTarget), f.words("ui.lay-hand-take"))) {
       f.commands.push_back(SetHandLay{hand_lay_of(*job.offer, &*job.hand)});
     }
   } else if (job.onward && job.onward_done() >= job.onward_wanted) {
-    told(f, flow, "hand.none", f.words("ui.lay-hand-none"), false);
+    sentence(f, flow, "hand.none", f.words("ui.lay-hand-none"), false);
   }
   if (button(f, "hand.drop", flow.across(kTarget), f.words("ui.lay-hand-drop"))) {
     f.view.lay.touched = -1;

@@ -105,12 +105,12 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
   const Lay& lay = job.laid.lay;
   if (job.refusal) {
     const std::string words = sentence_of(f, *job.refusal);
-    sentence(f, "lay.refusal", flow.across(sentence_height(words, flow.width())), words, true);
+    sentence(f, flow, "lay.refusal", words, true);
     return;
   }
   if (job.lamination_refusal) {
     const std::string words = sentence_of(f, *job.lamination_refusal);
-    sentence(f, "lay.refusal", flow.across(sentence_height(words, flow.width())), words, true);
+    sentence(f, flow, "lay.refusal", words, true);
   }
   if (view.lamination && job.laid.lamination) {
     const Lamination& plan = *job.laid.lamination;
@@ -132,8 +132,7 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
       figure(f, flow, "ui.lay-buy", yardage(line.to_buy_mm, f.ticket.unit, f.words));
     } else {
       const std::string words = rest_answer(line, f.ticket.unit, f.words);
-      sentence(f, "lay.rest", flow.across(sentence_height(words, flow.width())), words,
-               line.lacks_mm > 0.0);
+      sentence(f, flow, "lay.rest", words, line.lacks_mm > 0.0);
     }
   }
   figure(f, flow, "ui.lay-used", percent(lay.efficiency()));
@@ -204,7 +203,7 @@ void shopping_row(Frame& f, Columns& flow, const ShoppingRow& row, int number) {
 void shopping(Frame& f, Columns& flow) {
   if (!f.lay.whole()) {
     const std::string words = f.words("ui.lay-not-whole");
-    sentence(f, "lay.not-whole", flow.across(sentence_height(words, flow.width())), words, true);
+    sentence(f, flow, "lay.not-whole", words, true);
   }
   int number = 0;
   const auto rows = shopping_rows(f.ticket, f.derived.pattern->draft, f.lay.laid(), f.words);
@@ -217,9 +216,7 @@ float content(Frame& f, const Box& box) {
   const Box title = flow.across(30.0F);
   heading(f, "lay.title", {title.x, title.centre().y}, f.words("ui.lay-title"));
   if (!f.derived.pattern || f.derived.stale) {
-    const std::string words =
-        f.derived.refusal ? sentence_of(f, *f.derived.refusal) : f.words("ui.cannot-draft");
-    sentence(f, "refusal", flow.across(sentence_height(words, flow.width())), words, true);
+    refusal_sentence(f, flow);
     return flow.height();
   }
   const std::vector<std::string> tabs = {f.words("ui.lay-tab-lay"), f.words("ui.lay-tab-cloth"),

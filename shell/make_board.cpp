@@ -9,10 +9,6 @@
 namespace coatwright::studio {
 namespace {
 
-bool holds(const std::vector<std::string>& list, const std::string& one) {
-  return std::find(list.begin(), list.end(), one) != list.end();
-}
-
 const Step* touched_step(const Frame& f) {
   for (const Step& step : f.derived.pattern->draft.steps) {
     if (step.id == f.view.make.step) return &step;
@@ -42,14 +38,14 @@ void light_up(Frame& f, const BoardMap& map, const Step& step) {
       return out;
     };
     const Colour light = faded(f.colours.tape, 0.85F);
-    if (holds(step.pieces, piece.piece.id)) {
+    if (names(step.pieces, piece.piece.id)) {
       f.paint.polyline(map.page(place->cut), light, 9.0F, true);
     }
     for (const CutEdge& edge : piece.edges) {
-      if (holds(step.edges, edge.id)) f.paint.polyline(on_page(edge.net), light, 11.0F);
+      if (names(step.edges, edge.id)) f.paint.polyline(on_page(edge.net), light, 11.0F);
     }
     for (const Mark& mark : piece.piece.marks) {
-      if (holds(step.marks, mark.label)) {
+      if (names(step.marks, mark.label)) {
         f.paint.polyline(on_page(mark.line), light, 7.0F, mark.closed);
       }
     }
@@ -64,7 +60,7 @@ void choose_step_about(Frame& f, const std::string& edge) {
   const size_t from = now == steps.end() ? 0 : static_cast<size_t>(now - steps.begin()) + 1;
   for (size_t i = 0; i < steps.size(); ++i) {
     const Step& step = steps[(from + i) % steps.size()];
-    if (!holds(step.edges, edge)) continue;
+    if (!names(step.edges, edge)) continue;
     f.view.make = {.begun = true, .stage = step.stage, .step = step.id, .reveal = true};
     return;
   }

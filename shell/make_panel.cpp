@@ -16,10 +16,6 @@ namespace {
 
 constexpr float kTickRoom = 46.0F;
 
-void told(Frame& f, Columns& flow, const std::string& id, const std::string& words) {
-  sentence(f, id, flow.across(sentence_height(words, flow.width())), words, false);
-}
-
 std::string of_all(const Frame& f, int done, int all) {
   return f.words("ui.make-of", {std::to_string(done), std::to_string(all)});
 }
@@ -114,7 +110,7 @@ void needs(Frame& f, Columns& flow, const StageCourse& stage, bool sewing) {
 // Where a coat is tried on the dog: the trial coat, and the finished one.
 void cautions(Frame& f, Columns& flow, Stage stage) {
   if (stage != Stage::Prepare && stage != Stage::Try) return;
-  for (const char* key : kCautions) told(f, flow, key, f.words(key));
+  for (const char* key : kCautions) sentence(f, flow, key, f.words(key), false);
 }
 
 // Scrolls the sheet so that a box on it is seen.
@@ -199,9 +195,7 @@ float content(Frame& f, const Box& box, const Box& sheet) {
   const Box title = flow.across(30.0F);
   heading(f, "make.title", {title.x, title.centre().y}, f.words("ui.make-title"));
   if (!f.derived.pattern || f.derived.stale) {
-    const std::string words =
-        f.derived.refusal ? sentence_of(f, *f.derived.refusal) : f.words("ui.cannot-draft");
-    sentence(f, "refusal", flow.across(sentence_height(words, flow.width())), words, true);
+    refusal_sentence(f, flow);
     if (button(f, "make.measure", flow.across(kTarget), f.words("ui.make-measure"))) {
       f.view.station = Station::Measure;
     }

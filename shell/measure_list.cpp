@@ -222,7 +222,7 @@ void old_readings(Frame& f, Columns& flow) {
   const std::string words = f.words(carried               ? "ui.carried-hint"
                                     : due == Due::Growing ? "ui.due-growing"
                                                           : "ui.due-season");
-  sentence(f, "old-readings", flow.across(sentence_height(words, flow.width())), words, true);
+  sentence(f, flow, "old-readings", words, true);
   if (!carried && button(f, "measure-again", flow.across(kTarget), f.words("ui.measure-again"))) {
     f.commands.emplace_back(MeasureAgain{});
   }

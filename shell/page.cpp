@@ -179,7 +179,7 @@ EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
   Page& p = page();
   if (!p.app || p.width == 0) return 0;
   if (!p.app->wants_frame() && !p.screen->wants_frame()) return 0;
-  if (!p.screen->wants_frame() && p.app->search_instead(now_ms)) return 4;
+  if (p.app->search_instead(now_ms)) return 4;
   p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
   const bool moves = p.app->frame(now_ms);
   p.screen->end();

@@ -165,7 +165,7 @@ float content(Frame& f, const Box& box) {
   const auto refusal = f.derived.refusal ? f.derived.refusal : f.derived.print_refusal;
   if (refusal) {
     const std::string words = sentence_of(f, *refusal);
-    sentence(f, "refusal", flow.across(sentence_height(words, box.w)), words, true);
+    sentence(f, flow, "refusal", words, true);
   } else if (f.derived.plan) {
     const std::string words = count_words(f, *f.derived.plan);
     const Box line = flow.across(paragraph_height(words, box.w, kStrong));

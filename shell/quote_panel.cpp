@@ -45,8 +45,7 @@ void number_field(Frame& f, Columns& flow, QuoteChoices& next, const Entry& entr
   }
   if (const auto fault = faults.find(entry.id); fault != faults.end()) {
     const std::string words = sentence_of(f, fault->second);
-    sentence(f, entry.id + ".fault", flow.across(sentence_height(words, flow.width())), words,
-             true);
+    sentence(f, flow, entry.id + ".fault", words, true);
   }
 }
 
@@ -156,7 +155,7 @@ void quote_controls(Frame& f, Columns& flow) {
                               : quote.unpriced > 0
                                   ? f.words("ui.quote-unpriced", {std::to_string(quote.unpriced)})
                                   : f.words("ui.quote-no-work");
-    sentence(f, "quote.missing", flow.across(sentence_height(words, flow.width())), words, true);
+    sentence(f, flow, "quote.missing", words, true);
   }
   if (button(f, "print.quote", flow.across(54.0F), f.words("ui.print-quote"),
              {.look = Look::Solid, .type = kLarge, .enabled = ready})) {

@@ -20,7 +20,7 @@ std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words
 
 namespace {
 
-constexpr double kYard = 914.4;
+constexpr double kYard = Length::yards(1.0).mm();
 const char* const kEighths[] = {"", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"};
 
 std::string number(double value, int decimals) {

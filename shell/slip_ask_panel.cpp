@@ -122,10 +122,10 @@ float sheet(Frame& f, const Box& box) {
   heading(f, "slip.title", {title.x, title.centre().y}, f.words("ui.slip"));
   if (f.site.address.empty()) {
     const std::string words = f.words("ui.slip-no-site");
-    sentence(f, "slip.problem", flow.across(sentence_height(words, box.w)), words, true);
+    sentence(f, flow, "slip.problem", words, true);
   } else if (!letter) {
     const std::string words = sentence_of(f, letter.problem());
-    sentence(f, "slip.problem", flow.across(sentence_height(words, box.w)), words, true);
+    sentence(f, flow, "slip.problem", words, true);
   } else {
     ways_out(f, flow, letter);
   }

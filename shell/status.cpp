@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "shell/say.h"
+#include "shell/widgets.h"
 
 namespace coatwright::studio {
 namespace {
@@ -117,6 +118,12 @@ std::vector<std::string> findings_about(const Frame& f, std::string_view subject
 }
 
 }  // namespace
+
+void refusal_sentence(Frame& f, Columns& flow) {
+  const std::string words =
+      f.derived.refusal ? sentence_of(f, *f.derived.refusal) : f.words("ui.cannot-draft");
+  sentence(f, flow, "refusal", words, true);
+}
 
 std::vector<std::string> sentences_about(const Frame& f, std::string_view subject) {
   std::vector<std::string> out = findings_about(f, subject, Level::Check);

@@ -5,6 +5,8 @@
 
 namespace coatwright::studio {
 
+class Columns;
+
 struct Standing {
   bool right = true;
   std::string words;
@@ -26,6 +28,9 @@ void status_pill(Frame& f, const Box& box);
 
 // The sentence for a problem, in the ticket's unit.
 [[nodiscard]] std::string sentence_of(const Frame& f, const Problem& problem);
+
+// Why nothing can be drafted, across a side sheet.
+void refusal_sentence(Frame& f, Columns& flow);
 
 // What is wrong with a subject (a measure's or choice's id), worst first, as sentences.
 [[nodiscard]] std::vector<std::string> sentences_about(const Frame& f, std::string_view subject);

@@ -12,10 +12,6 @@ namespace {
 
 void add_to(std::string& list, const std::string& one) { list += (list.empty() ? "" : ", ") + one; }
 
-bool holds(const std::vector<std::string>& list, const std::string& one) {
-  return std::find(list.begin(), list.end(), one) != list.end();
-}
-
 // Edges by what is added to them, in the order of the pieces; an edge of several layers once.
 struct Allowance {
   double mm = 0.0;
@@ -33,7 +29,7 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
   std::string pieces;
   for (const std::string& id : step.pieces) {
     const std::string outside(outside_of(pattern.draft, id));
-    if (holds(seen, outside)) continue;
+    if (names(seen, outside)) continue;
     seen.push_back(outside);
     add_to(pieces, words("piece." + outside));
   }
@@ -42,7 +38,7 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
   std::vector<Allowance> allowances;
   for (const CutPiece& piece : pattern.cut.pieces) {
     for (const CutEdge& edge : piece.edges) {
-      if (!holds(step.edges, edge.id) || holds(seen, edge.id)) continue;
+      if (!names(step.edges, edge.id) || names(seen, edge.id)) continue;
       seen.push_back(edge.id);
       auto same = std::find_if(allowances.begin(), allowances.end(), [&](const Allowance& a) {
         return std::abs(a.mm - edge.allowance_mm) < 0.05;
@@ -59,7 +55,7 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
   std::string marks;
   for (const Piece& piece : pattern.draft.pieces) {
     for (const Mark& mark : piece.marks) {
-      if (!holds(step.marks, mark.label) || holds(seen, mark.label)) continue;
+      if (!names(step.marks, mark.label) || names(seen, mark.label)) continue;
       seen.push_back(mark.label);
       // A gap lies across the middle of the piece, half of it on either side.
       add_to(marks,

@@ -236,6 +236,10 @@ void sentence(Frame& f, const std::string& id, const Box& box, std::string_view 
   f.ui.add({.id = id, .role = ControlRole::Status, .name = std::string(words), .box = box});
 }
 
+void sentence(Frame& f, Columns& flow, const std::string& id, std::string_view words, bool wrong) {
+  sentence(f, id, flow.across(sentence_height(words, flow.width())), words, wrong);
+}
+
 void heading(Frame& f, const std::string& id, Spot at, const std::string& words, Type type) {
   const float width = f.paint.text(at, words, type, f.colours.ink);
   f.ui.add({.id = id,

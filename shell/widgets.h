@@ -105,4 +105,7 @@ class Columns {
   std::vector<float> heights_;
 };
 
+// A sentence across all columns.
+void sentence(Frame& f, Columns& flow, const std::string& id, std::string_view words, bool wrong);
+
 }  // namespace coatwright::studio

@@ -6,7 +6,7 @@
 namespace coatwright {
 namespace {
 
-constexpr double kInch = 25.4, kYard = 36.0 * kInch;
+constexpr double kYard = Length::yards(1.0).mm();
 constexpr ClothNumber kNumbers[] = {
     {"cloth-width", &Cloth::width_mm, 50.0, 5000.0, true},
     {"cloth-selvage", &Cloth::selvage_mm, 0.0, 100.0, true},
@@ -49,7 +49,9 @@ std::optional<ClothUse> cloth_use_by_id(std::string_view id) {
 Cloth usual_cloth(ClothUse use, Unit unit) {
   const bool inch = unit == Unit::Inch;
   // As wide as it is sold in inches or in centimetres.
-  const auto wide = [&](double in, double cm) { return inch ? in * kInch : cm * 10.0; };
+  const auto wide = [&](double in, double cm) {
+    return (inch ? Length::inches(in) : Length::cm(cm)).mm();
+  };
   Cloth cloth{.use = use,
               .selvage_mm = wide(0.375, 1.0),
               .gap_mm = wide(0.125, 0.3),

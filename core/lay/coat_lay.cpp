@@ -56,8 +56,7 @@ std::vector<PackPlace> places_of(const Lay& lay, const PackTask& task,
     for (size_t n = 0; n < owners.size(); ++n) {
       const LayPiece& own = order.pieces[owners[n]];
       const std::vector<Stance>& stances = task.pieces[n].stances;
-      if (own.id != piece.id || own.coat != piece.coat ||
-          stances.front().mirrored != piece.face_down) {
+      if (own.id != piece.id || stances.front().mirrored != piece.face_down) {
         continue;
       }
       const int stance = piece.turned ? 1 : 0;

@@ -18,8 +18,7 @@ namespace coatwright {
 // A piece to be laid: whole, and how many copies lie face up and face down.
 struct LayPiece {
   std::string id;
-  std::string coat = {};  // that it is of, where several are laid together; empty: the first
-  Polyline outline;       // the cut line, closed
+  Polyline outline;  // the cut line, closed
   double grain_deg = 0.0;
   Polyline grain = {};  // the grain line, from its tail to its head
   Polyline fold = {};   // of a piece on the fold, the fold along which it is mirrored
@@ -39,7 +38,6 @@ struct LayOrder {
 
 struct LaidPiece {
   std::string id;
-  std::string coat = {};    // as LayPiece has it
   int copy = 0;             // of the piece's copies, those that lie face up first
   bool turned = false;      // its grain points toward the beginning of the cloth
   bool face_down = false;   // mirrored in its own x axis (y becomes -y), then

@@ -12,12 +12,7 @@ namespace coatwright {
 namespace {
 
 bool is_of(const HandPlace& place, const LaidPiece& piece) {
-  return place.piece == piece.id && place.coat == piece.coat && place.copy == piece.copy;
-}
-
-Point corner_of(const LaidPiece& piece) {
-  const Rect box = bounds(piece.outline);
-  return {box.x0, box.y0};
+  return place.piece == piece.id && place.copy == piece.copy;
 }
 
 // To a thousandth: short in a file, and far finer than the grid.
@@ -25,8 +20,13 @@ double rounded(double mm) { return std::round(1000.0 * mm) / 1000.0; }
 
 }  // namespace
 
+Point corner_of(const LaidPiece& piece) {
+  const Rect box = bounds(piece.outline);
+  return {box.x0, box.y0};
+}
+
 bool same_copy(const HandPlace& a, const HandPlace& b) {
-  return a.piece == b.piece && a.coat == b.coat && a.copy == b.copy;
+  return a.piece == b.piece && a.copy == b.copy;
 }
 
 const HandLay* hand_lay(const std::vector<HandLay>& lays, ClothUse use, bool laminated) {
@@ -47,8 +47,7 @@ HandLay hand_lay_of(const Lay& lay, const HandLay* before) {
   HandLay hand{.use = lay.cloth.use, .laminated = lay.laminated};
   for (const LaidPiece& piece : lay.pieces) {
     const Point at = corner_of(piece);
-    hand.places.push_back(
-        {piece.id, piece.coat, piece.copy, piece.turned, {rounded(at.x), rounded(at.y)}});
+    hand.places.push_back({piece.id, piece.copy, piece.turned, {rounded(at.x), rounded(at.y)}});
   }
   if (before == nullptr) return hand;
   for (const HandPlace& place : before->places) {
@@ -130,10 +129,9 @@ LayTable::Laid LayTable::laid(const HandLay& hand) const {
   double end = 0.0;  // of all that has its place
   const auto of = [&](const Copy& copy) {
     const LayPiece& piece = order_.pieces[copy.piece];
-    const auto place =
-        std::find_if(hand.places.begin(), hand.places.end(), [&](const HandPlace& p) {
-          return p.piece == piece.id && p.coat == piece.coat && p.copy == copy.number;
-        });
+    const auto place = std::find_if(
+        hand.places.begin(), hand.places.end(),
+        [&](const HandPlace& p) { return p.piece == piece.id && p.copy == copy.number; });
     return place == hand.places.end() ? nullptr : &*place;
   };
   for (const Copy& copy : copies_) {

@@ -16,9 +16,8 @@ namespace coatwright {
 // piece that is drafted larger or smaller stays at its corner.
 struct HandPlace {
   std::string piece;
-  std::string coat = {};  // id of the other ticket that it is of; empty: of this one
-  int copy = 0;           // as in LaidPiece
-  bool turned = false;    // the other way round
+  int copy = 0;         // as in LaidPiece
+  bool turned = false;  // the other way round
   Point at;
   bool operator==(const HandPlace&) const = default;
 };
@@ -35,6 +34,9 @@ struct HandLay {
 };
 // In all lays of a ticket.
 inline constexpr size_t kMostHandPlaces = 200;
+
+// The corner of least x and y of its cut line.
+[[nodiscard]] Point corner_of(const LaidPiece& piece);
 
 // Whether both are of the same copy of a piece.
 [[nodiscard]] bool same_copy(const HandPlace& a, const HandPlace& b);

@@ -74,7 +74,6 @@ LaidPiece laid_piece(const LayPiece& piece, const Stance& stance, GridPoint at,
                      const Cloth& cloth) {
   LaidPiece laid{
       .id = piece.id,
-      .coat = piece.coat,
       .face_down = stance.mirrored,
       .turned_deg = stance.turned_deg,
       .at = {at.x / kLayUnits + kLayLoose, at.y / kLayUnits + kLayLoose + cloth.selvage_mm}};

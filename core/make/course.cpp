@@ -26,6 +26,10 @@ int all_steps(const std::vector<StageCourse>& course) {
   return sum;
 }
 
+bool names(const std::vector<std::string>& list, std::string_view id) {
+  return std::find(list.begin(), list.end(), id) != list.end();
+}
+
 std::vector<Notion> notions_at(const Draft& draft, const Step& step) {
   std::vector<Notion> out;
   for (const Notion& n : draft.notions) {

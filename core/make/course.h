@@ -25,6 +25,9 @@ struct StageCourse {
 [[nodiscard]] int done_steps(const std::vector<StageCourse>& course);
 [[nodiscard]] int all_steps(const std::vector<StageCourse>& course);
 
+// Whether a list of a step names the id.
+[[nodiscard]] bool names(const std::vector<std::string>& list, std::string_view id);
+
 // What is used at a step, in the order of the draft.
 [[nodiscard]] std::vector<Notion> notions_at(const Draft& draft, const Step& step);
 

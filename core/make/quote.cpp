@@ -7,7 +7,7 @@
 namespace coatwright {
 namespace {
 
-constexpr double kMetre = 1000.0, kYard = 914.4;
+constexpr double kMetre = 1000.0, kYard = Length::yards(1.0).mm();
 
 double cents(double money) { return std::round(100.0 * money) / 100.0; }
 

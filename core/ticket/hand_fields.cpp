@@ -7,25 +7,18 @@ namespace coatwright {
 namespace {
 
 constexpr size_t kMostPieceId = 32;
-constexpr size_t kMostCoatId = 16;
 
 // Plain signs only, so that two hundred places fit into a ticket.
-bool is_id(const std::string& text, size_t most, std::string_view signs) {
-  return text.size() <= most && text.find_first_not_of(signs) == std::string::npos;
-}
 constexpr std::string_view kPieceSigns = "abcdefghijklmnopqrstuvwxyz0123456789.-";
-constexpr std::string_view kCoatSigns =
-    "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_";
 bool is_piece(const std::string& text) {
-  return !text.empty() && is_id(text, kMostPieceId, kPieceSigns);
+  return !text.empty() && text.size() <= kMostPieceId &&
+         text.find_first_not_of(kPieceSigns) == std::string::npos;
 }
-bool is_coat(const std::string& text) { return is_id(text, kMostCoatId, kCoatSigns); }
 
-Wrong read_id_text(const Json& json, const std::string& path, bool (*is_sound)(const std::string&),
-                   std::string& out) {
+Wrong read_piece_id(const Json& json, const std::string& path, std::string& out) {
   if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
   out = json.get_ref<const std::string&>();
-  if (is_sound(out)) return std::nullopt;
+  if (is_piece(out)) return std::nullopt;
   return at(path, Code::TicketFieldType, "id");
 }
 
@@ -35,9 +28,7 @@ Wrong read_place(const Json& json, const std::string& path, HandPlace& out) {
   Wrong wrong = read_fields(
       json, path,
       {
-          {"piece", [&](const Json& v, P p) { return read_id_text(v, p, is_piece, out.piece); },
-           true},
-          {"coat", [&](const Json& v, P p) { return read_id_text(v, p, is_coat, out.coat); }},
+          {"piece", [&](const Json& v, P p) { return read_piece_id(v, p, out.piece); }, true},
           {"copy",
            [&](const Json& v, P p) { return read_number(v, p, 0.0, kMostCopyNumber, copy); }},
           {"turned", [&](const Json& v, P p) { return read_flag(v, p, out.turned); }},
@@ -98,8 +89,8 @@ Wrong read_lay(const Json& json, const std::string& path, HandLay& out) {
 
 bool may_be_kept(const HandPlace& place) {
   const auto near = [](double v) { return v >= -kFarthestPlace && v <= kFarthestPlace; };
-  return is_piece(place.piece) && is_coat(place.coat) && place.copy >= 0 &&
-         place.copy <= kMostCopyNumber && near(place.at.x) && near(place.at.y);
+  return is_piece(place.piece) && place.copy >= 0 && place.copy <= kMostCopyNumber &&
+         near(place.at.x) && near(place.at.y);
 }
 
 }  // namespace
@@ -142,7 +133,6 @@ OrderedJson hand_lays_json(const std::vector<HandLay>& lays) {
       --most;
       kept.push_back(p);
       OrderedJson place = {{"piece", p.piece}};
-      if (!p.coat.empty()) place["coat"] = p.coat;
       if (p.copy > 0) place["copy"] = p.copy;
       if (p.turned) place["turned"] = true;
       place["x"] = p.at.x;

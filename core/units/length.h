@@ -19,6 +19,7 @@ class Length {
   [[nodiscard]] static constexpr Length mm(double v) { return Length(v); }
   [[nodiscard]] static constexpr Length cm(double v) { return Length(v * 10.0); }
   [[nodiscard]] static constexpr Length inches(double v) { return Length(v * 25.4); }
+  [[nodiscard]] static constexpr Length yards(double v) { return inches(v * 36.0); }
   [[nodiscard]] constexpr double mm() const { return mm_; }
   [[nodiscard]] constexpr double cm() const { return mm_ / 10.0; }
   [[nodiscard]] constexpr double inches() const { return mm_ / 25.4; }

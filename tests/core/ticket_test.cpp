@@ -91,7 +91,6 @@ Ticket random_ticket(Dice& dice) {
       for (int n = dice.below(12); n > 0; --n) {
         lay.places.push_back(
             {.piece = "piece." + std::to_string(dice.below(1000)),
-             .coat = coin(dice) ? "aB3_-" + std::to_string(dice.below(1000)) : "",
              .copy = n,
              .turned = coin(dice),
              .at = {dice.uniform(-kFarthestPlace, kFarthestPlace), dice.uniform(-50.0, 5000.0)}});
@@ -252,7 +251,6 @@ TEST(Ticket, TheLargestTicketFitsItsBound) {
   t.hand_lays = {{.use = ClothUse::Lining, .laminated = true}};
   for (size_t n = 0; n < kMostHandPlaces; ++n) {
     t.hand_lays[0].places.push_back({.piece = std::string(32, 'p'),
-                                     .coat = std::string(16, 'c'),
                                      .copy = static_cast<int>(n),
                                      .turned = true,
                                      .at = {-12345.678, -12345.678}});

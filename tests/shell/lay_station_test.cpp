@@ -34,6 +34,14 @@ void go_to_lay(Driver& d) {
   d.settle(4000);
 }
 
+// Touches a piece and types its place along the cloth.
+void put_along(Driver& d, const std::string& piece, const std::string& inches) {
+  d.act(piece);
+  d.settle(50);
+  d.enter("piece.along", inches);
+  d.settle(50);
+}
+
 TEST(LayStation, LaysEveryClothOfTheCoatAndThenRests) {
   Driver d(a_ticket());
   go_to_lay(d);
@@ -241,10 +249,7 @@ TEST(LayStation, AnOverlapIsToldCountedAndKeptFromThePrinterUntilItIsPutRight) {
 TEST(LayStation, ArrowKeysMoveThePieceThatTheKeyboardIsOn) {
   Driver d(a_ticket());
   go_to_lay(d);
-  d.act("laid.1");
-  d.settle(50);
-  d.enter("piece.along", "30");
-  d.settle(50);
+  put_along(d, "laid.1", "30");
   ASSERT_GE(places_of(d).size(), 2u);
   const Point before = places_of(d)[1].at;
   EXPECT_NEAR(before.x, 30.0 * 25.4, 0.06);
@@ -287,9 +292,7 @@ TEST(LayStation, APieceOnClothThatGoesOneWayIsNotTurnedAndThatIsSaid) {
 TEST(LayStation, ImprovingALayByHandOffersTheShorterOneAndTakesItOnlyWhenAsked) {
   Driver d(many_pieces());
   go_to_lay(d);
-  d.act("laid.1");
-  d.settle(50);
-  d.enter("piece.along", "90");
+  put_along(d, "laid.1", "90");
   d.settle(4000);
   const auto own = places_of(d);
   ASSERT_FALSE(own.empty());
