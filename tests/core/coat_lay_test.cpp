@@ -365,6 +365,14 @@ TEST(Shopping, ThreadIsTwoAndAHalfTimesEverySeam) {
   EXPECT_NEAR(thread_length(draft), 2.5 * (1000.0 + 4.0 * 500.0), 1e-6);
 }
 
+TEST(Shopping, ShellClothIsBoughtForTheWholeBlankThatIsFused) {
+  LaidCloth fused{.lay = {.cloth = {.use = ClothUse::Shell}, .length_mm = 600.0}};
+  fused.lamination.emplace();
+  fused.lamination->blank.x1 = 600.0 + kLaminateMargin;
+  fused.lamination->roll.use = ClothUse::Laminate;
+  EXPECT_EQ(cloth_to_buy({fused}, Unit::Centimetre).front().needed_mm, 600.0 + kLaminateMargin);
+}
+
 TEST(Lamination, StripsCoverTheBlankLappedAndTheOnesNearTheSpineLast) {
   Lay lay{.cloth = {.width_mm = 1100.0, .selvage_mm = 10.0}, .length_mm = 600.0};
   lay.pieces = {{.id = "body", .outline = {{0, 50}, {600, 50}, {600, 950}, {0, 950}}}};
