@@ -17,7 +17,8 @@ Measure end_to_blame(const Band& band, const std::vector<Culprit>& culprits) {
 }
 
 // The broken band as a problem. The ratio is always subject/other, so it is turned over when the
-// culprit is the measure below the line.
+// culprit is the measure below the line; two sentences of their own say which of the two must be
+// less, and name them so whichever is misread.
 Problem broken(const Band& band, const Taken& taken, double ratio, Measure culprit, bool refused) {
   const bool turned = culprit == band.under;
   const std::string subject = info(culprit).id;
@@ -30,15 +31,15 @@ Problem broken(const Band& band, const Taken& taken, double ratio, Measure culpr
   }
   if (refused && band.over == Measure::Breast && ratio < low) {
     return {Code::BreastNotOverBack,
-            subject,
+            info(Measure::Breast).id,
             {*of(taken, Measure::Breast), *of(taken, Measure::Back), 0.0},
-            other};
+            info(Measure::Back).id};
   }
   if (refused && band.over == Measure::Drop && ratio > high) {
     return {Code::DropPastMidline,
-            subject,
+            info(Measure::Drop).id,
             {*of(taken, Measure::Drop), 0.5 * *of(taken, Measure::Chest), 0.0},
-            other};
+            info(Measure::Chest).id};
   }
   const std::array<double, 3> values =
       turned ? std::array{1.0 / ratio, 1.0 / high, low > 0.0 ? 1.0 / low : 0.0}

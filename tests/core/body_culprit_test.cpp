@@ -167,6 +167,31 @@ TEST(Culprit, TheRatioIsToldFromTheCulpritsSide) {
   EXPECT_TRUE(told);
 }
 
+// The sentences say which of the two must be longer: whichever is misread, they name them so.
+TEST(Culprit, ARefusalNamesTheSameMeasuresWhicheverOfThemIsMisread) {
+  const auto refusal = [](Measure m, double factor) {
+    Tape t = test::hard_dog("ordinary");
+    t.of(Measure::Weight).clear();  // would refuse a small chest by itself
+    t.of(m)[0] *= factor;
+    const Checked<Body> got = assess(t);
+    return got.result.ok() ? Problem{} : got.result.problem();
+  };
+  for (const auto& [measure, factor] : {std::pair{Measure::Breast, 0.8}, {Measure::Back, 1.3}}) {
+    const Problem p = refusal(measure, factor);
+    EXPECT_EQ(p.code, Code::BreastNotOverBack);
+    EXPECT_EQ(p.subject, "breast");
+    EXPECT_EQ(p.other, "back");
+    EXPECT_LT(p.values[0], p.values[1]);
+  }
+  for (const auto& [measure, factor] : {std::pair{Measure::Drop, 1.4}, {Measure::Chest, 0.6}}) {
+    const Problem p = refusal(measure, factor);
+    EXPECT_EQ(p.code, Code::DropPastMidline);
+    EXPECT_EQ(p.subject, "drop");
+    EXPECT_EQ(p.other, "chest");
+    EXPECT_GT(p.values[0], p.values[1]);
+  }
+}
+
 TEST(Culprit, ReadingsBeyondAnyDogAreRefusedWithTheirOwnCode) {
   const Tape dog = test::hard_dog("ordinary");
   const auto refusal = [&](Measure m, double factor) {
