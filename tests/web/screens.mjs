@@ -189,7 +189,7 @@ const scenes = {
   'lay-laminate': async (studio) => {
     await studio.open_ticket(ticket({ choices: { collar: 'turned', laminate: 'shell' } }));
     await studio.station('Lay');
-    await studio.press('radio', 'Laminate first');
+    await studio.press('radio', /^Laminate first/);
   },
   'lay-hand': async (studio) => {
     await studio.station('Lay');
