@@ -35,7 +35,7 @@ export default {
         const now = await sizes(studio.page);
         assert.deepEqual(now.css, [size.width, size.height]);
         assert_crisp(now, `${size.width}×${size.height}`);
-        const tape = await studio.box('tab', 'Print');
+        const tape = await studio.box('tab', 'Make');  // the last one
         assert.ok(Math.abs(tape.x + tape.width - size.width) < 1.5, 'the tape reaches the edge');
       });
       for (const station of ['Print', 'Measure']) {
