@@ -19,6 +19,8 @@ async function visit(browser, url, prepare) {
   await prepare(session);
   await page.goto(`${url}slip.html#${request({ note: 'Each one twice, please.' })}`);
   await page.getByRole('button', { name: 'Begin' }).waitFor();
+  // What stands in the document can be found before it has been painted.
+  await page.waitForFunction(() => performance.getEntriesByName('first-contentful-paint').length > 0);
   const times = await page.evaluate(() => {
     const [document_entry] = performance.getEntriesByType('navigation');
     return { paint: performance.getEntriesByName('first-contentful-paint')[0].startTime, arrived: document_entry.responseEnd, usable: performance.now() };
