@@ -119,6 +119,7 @@ Saying saying_of(Code code) {
     case Code::PackOutlineUnsound:
     case Code::PackPieceTooLarge:
     case Code::PackPieceTooWide:
+    case Code::PackPieceOffLattice:
     case Code::PackFixedMisplaced:
     case Code::ClothNumberOutOfRange:
     case Code::ClothPieceMissing:

@@ -7,12 +7,13 @@
 
 namespace coatwright {
 
-// One way a copy may lie: its shape, the stance that gives it, and the least x and y of the piece
-// in that stance.
+// One way a copy may lie: its shape, the stance that gives it, the least x and y of the piece in
+// that stance, and where the shape's origin may stand.
 struct Choice {
   int shape = 0;
   int stance = 0;
   GridPoint corner;
+  Lattice lattice = {};
 };
 
 // One copy of a piece, and its choices: those of different shape only, at least one.
@@ -40,6 +41,11 @@ struct Strip {
   }
   [[nodiscard]] const Shape& shape(size_t copy, const Lie& lie) const {
     return shapes[shape_number(copy, lie)];
+  }
+  // Where the shape's origin may stand in a strip of this length; x1 < x0 or y1 < y0 if nowhere.
+  [[nodiscard]] GridBox room(const Choice& choice, double length) const {
+    const Shape& shape = shapes[choice.shape];
+    return choice.lattice.within({0.0, 0.0, length - shape.width, width - shape.height});
   }
   // Where copy i must not stand, seen from copy j, as they lie.
   [[nodiscard]] const NoFit& region(size_t j, const Lie& of_j, int moving) {

@@ -75,12 +75,14 @@ void PackSearch::State::keep(const std::vector<Lie>& lies) {
   }
 }
 
-// Whether every copy lies in the strip, none over another.
+// Whether every copy lies in the strip where it may, none over another.
 bool PackSearch::State::is_clear(const std::vector<Lie>& lies) {
   for (size_t i = 0; i < lies.size(); ++i) {
     const Shape& shape = strip.shape(i, lies[i]);
     const GridPoint at = lies[i].at;
     if (at.x < 0.0 || at.y < 0.0 || at.y + shape.height > strip.width) return false;
+    const Copy& copy = strip.copies[i];
+    if (!copy.fixed && !copy.choices[lies[i].choice].lattice.hold(at)) return false;
     const int moving = strip.shape_number(i, lies[i]);
     for (size_t j = 0; j < i; ++j) {
       if (forbids(strip.region(j, lies[j], moving), at - lies[j].at)) return false;
@@ -151,11 +153,19 @@ void PackSearch::State::separate() {
 
 namespace {
 
+// Where a shape's origin may stand: the lattice is of the point `match` of the piece.
+Lattice lattice_of(const PackPiece& piece, const Stance& stance, GridPoint corner) {
+  if (piece.lattice.anywhere()) return {};
+  const GridPoint match = in_stance({{piece.match}, {}}, stance).outer.front();
+  return piece.lattice.moved(corner - match);
+}
+
 // The piece's choices in a strip of this width, or why it has none.
-Result<std::vector<Choice>> choices_of(const PackTask& task, size_t p, ShapeTable& shapes) {
+Result<std::vector<Choice>> choices_of(const PackTask& task, size_t p, Strip& strip) {
   const PackPiece& piece = task.pieces[p];
   std::vector<Choice> choices;
   double narrowest = std::numeric_limits<double>::infinity();
+  bool off_lattice = false;
   for (size_t s = 0; s < piece.stances.size(); ++s) {
     std::optional<StancedShape> staged = shape_in_stance(piece.outline, piece.stances[s]);
     if (!staged) return wrong(Code::PackOutlineUnsound, p);
@@ -165,11 +175,20 @@ Result<std::vector<Choice>> choices_of(const PackTask& task, size_t p, ShapeTabl
     }
     narrowest = std::min(narrowest, shape.height);
     if (shape.height > task.strip_width) continue;
-    const int number = shapes.add(std::move(shape));
-    const bool known = std::any_of(choices.begin(), choices.end(),
-                                   [&](const Choice& c) { return c.shape == number; });
-    if (!known) choices.push_back({number, static_cast<int>(s), staged->corner});
+    const double height = shape.height;
+    const Choice choice{strip.shapes.add(std::move(shape)), static_cast<int>(s), staged->corner,
+                        lattice_of(piece, piece.stances[s], staged->corner)};
+    const Lines& across = choice.lattice.y;
+    if (across.least_from(0.0) > across.most_to(task.strip_width - height)) {
+      off_lattice = true;
+      continue;
+    }
+    const bool known = std::any_of(choices.begin(), choices.end(), [&](const Choice& c) {
+      return c.shape == choice.shape && c.lattice == choice.lattice;
+    });
+    if (!known) choices.push_back(choice);
   }
+  if (choices.empty() && off_lattice) return wrong(Code::PackPieceOffLattice, p);
   if (choices.empty()) return wrong(Code::PackPieceTooWide, p, narrowest, task.strip_width);
   return choices;
 }
@@ -193,8 +212,11 @@ std::optional<std::vector<Lie>> lies_of(const PackTask& task, Strip& strip,
     auto staged = shape_in_stance(piece.outline, piece.stances[static_cast<size_t>(place->stance)]);
     if (!staged) return std::nullopt;
     const int number = strip.shapes.add(std::move(staged->shape));
-    const auto choice = std::find_if(copy.choices.begin(), copy.choices.end(),
-                                     [&](const Choice& c) { return c.shape == number; });
+    const Lattice lattice =
+        lattice_of(piece, piece.stances[static_cast<size_t>(place->stance)], staged->corner);
+    const auto choice =
+        std::find_if(copy.choices.begin(), copy.choices.end(),
+                     [&](const Choice& c) { return c.shape == number && c.lattice == lattice; });
     if (choice == copy.choices.end()) return std::nullopt;
     lies.push_back(
         {static_cast<size_t>(choice - copy.choices.begin()), place->at + staged->corner});
@@ -252,15 +274,19 @@ Result<PackSearch> PackSearch::begin(const PackTask& task) {
   double end = fixed_end;
   const double apart = task.gap + 4.0;
   for (size_t p = 0; p < task.pieces.size(); ++p) {
-    const Result<std::vector<Choice>> choices = choices_of(task, p, strip.shapes);
+    const Result<std::vector<Choice>> choices = choices_of(task, p, strip);
     if (!choices) return choices.problem();
+    const Lattice& lattice = choices->front().lattice;
     double shortest = std::numeric_limits<double>::infinity();
-    for (const Choice& c : *choices) shortest = std::min(shortest, strip.shapes[c.shape].width);
+    for (const Choice& c : *choices) {
+      shortest = std::min(shortest, c.lattice.x.least_from(0.0) + strip.shapes[c.shape].width);
+    }
     for (int q = still_fixed[p]; q < task.pieces[p].quantity; ++q) {
       state->area += strip.shapes[choices->front().shape].area;
       state->least_length = std::max(state->least_length, shortest);
       strip.copies.push_back({static_cast<int>(p), *choices, false});
-      row.push_back({0, {row.empty() ? 0.0 : end + apart, 0.0}});
+      row.push_back(
+          {0, {lattice.x.least_from(row.empty() ? 0.0 : end + apart), lattice.y.least_from(0.0)}});
       end = row.back().at.x + strip.shape(row.size() - 1, row.back()).width;
     }
   }

@@ -10,7 +10,8 @@
 // one at a time to where the weighted depth of its overlaps is least, until none is left (guided
 // local search as in Umetani et al. 2009 and Egeblad et al. 2007). The places that are tried are
 // the corners of the no-fit regions and the crossings of their borders. What is returned never
-// overlaps.
+// overlaps. A piece that is bound to a lattice is tried nowhere else by either search: where its
+// lines cross the borders, or at its points.
 //
 //     Result<PackSearch> search = PackSearch::begin(task);
 //     while (there is time) search->step(1);      // about a millisecond each
@@ -25,6 +26,7 @@
 
 #include "core/base/result.h"
 #include "core/lay/grid.h"
+#include "core/lay/lattice.h"
 
 namespace coatwright {
 
@@ -40,6 +42,9 @@ struct PackPiece {
   GridOutline outline;
   std::vector<Stance> stances = {{}};  // those that are allowed, at least one
   int quantity = 1;
+  // Where a point of the piece may stand, in whichever stance: on the stripes of the cloth.
+  GridPoint match = {};
+  Lattice lattice = {};
 };
 
 // Where one copy of a piece lies: its outline in the stance, moved by `at`.
@@ -82,7 +87,8 @@ inline constexpr int kMostCorners = 20000;
 class PackSearch {
  public:
   // Problems: PackOutlineUnsound, PackPieceTooLarge, PackPieceTooWide (values in grid units),
-  // PackFixedMisplaced, PackTooMuch, PackNothing; the subject is the piece's number.
+  // PackPieceOffLattice (no allowed place lies within the strip), PackFixedMisplaced, PackTooMuch,
+  // PackNothing; the subject is the piece's number. Fixed copies may lie off the lattice.
   [[nodiscard]] static Result<PackSearch> begin(const PackTask& task);
 
   // Goes on by so many steps. A step is one piece set down or moved.

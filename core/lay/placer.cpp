@@ -22,13 +22,27 @@ bool holds(const GridBox& box, GridPoint p) {
   return p.x >= box.x0 && p.x <= box.x1 && p.y >= box.y0 && p.y <= box.y1;
 }
 
+// The lines between these, or the edges of the room where there are none.
+void lines_of(const Lines& lines, double from, double to, double edge0, double edge1,
+              std::vector<double>& out) {
+  out.clear();
+  if (lines.anywhere()) {
+    out.push_back(edge0);
+    out.push_back(edge1);
+    return;
+  }
+  for (double v = lines.least_from(from); v <= to; v = lines.least_from(v + 1.0)) out.push_back(v);
+}
+const std::vector<double> kNone;
+
 GridBox grown(const GridBox& b, double by) { return {b.x0 - by, b.y0 - by, b.x1 + by, b.y1 + by}; }
 
 }  // namespace
 
 void Placer::set(const GridBox& room, const std::vector<Neighbour>& neighbours, double cell,
-                 std::uint32_t mix) {
-  room_ = room;
+                 std::uint32_t mix, const Lattice& lattice) {
+  room_ = lattice.within(room);
+  lattice_ = lattice;
   cell_ = cell;
   mix_ = mix | 1u;
   neighbours_ = neighbours;
@@ -39,7 +53,9 @@ bool Placer::is_hopeless(Aim aim, const Cell& cell) const {
 }
 
 // Looks at a cell of which these are the touches of the cell that it was part of.
-void Placer::add_cell(Aim aim, const GridBox& box, int first, int end) {
+void Placer::add_cell(Aim aim, const GridBox& whole, int first, int end) {
+  const GridBox box = lattice_.within(whole);
+  if (box.x1 < box.x0 || box.y1 < box.y0) return;
   // Candidates may lie a little outside their cell.
   const GridBox around = grown(box, kPast);
   const bool coarse = std::max(box.width(), box.height()) > kCoarse * cell_;
@@ -101,9 +117,13 @@ void Placer::try_cell(Aim aim, const Cell& cell) {
   const auto offer_here = [&](GridPoint p) {
     if (holds(box, p)) offer(aim, p, cell.first, cell.end);
   };
-  for (const double x : {room_.x0, room_.x1}) {
-    for (const double y : {room_.y0, room_.y1}) offer_here({x, y});
+  lines_of(lattice_.x, cell.box.x0, cell.box.x1, room_.x0, room_.x1, xs_);
+  lines_of(lattice_.y, cell.box.y0, cell.box.y1, room_.y0, room_.y1, ys_);
+  for (const double x : xs_) {
+    for (const double y : ys_) offer_here({x, y});
   }
+  if (!lattice_.x.anywhere() && !lattice_.y.anywhere()) return;
+  const bool free = lattice_.anywhere();
   lines_.clear();
   for (int k = cell.first; k < cell.end; ++k) {
     const Touch& touch = touches_[static_cast<size_t>(k)];
@@ -111,7 +131,7 @@ void Placer::try_cell(Aim aim, const Cell& cell) {
     const Neighbour& n = neighbours_[static_cast<size_t>(touch.neighbour)];
     const GridBox local{box.x0 - n.at.x, box.y0 - n.at.y, box.x1 - n.at.x, box.y1 - n.at.y};
     for (const GridPoint corner : n.region->corners) {
-      if (holds(local, corner)) offer(aim, corner + n.at, cell.first, cell.end);
+      if (free && holds(local, corner)) offer(aim, corner + n.at, cell.first, cell.end);
     }
     for (const NoFitEdge& e : n.region->border) {
       if (!meet(e.box, local)) continue;
@@ -133,19 +153,19 @@ void Placer::try_cell(Aim aim, const Cell& cell) {
   }
   for (size_t i = 0; i < lines_.size(); ++i) {
     const Line& e = lines_[i];
-    for (const double x : {room_.x0, room_.x1}) {
+    for (const double x : lattice_.y.anywhere() ? xs_ : kNone) {
       if (x < box.x0 || x > box.x1 || x < e.box.x0 || x > e.box.x1) continue;
       if (std::abs(e.normal.y) < 1e-9) continue;
       const GridPoint p{x, to_grid((e.offset - e.normal.x * x) / e.normal.y)};
       if (holds(e.box, p)) offer_here(p);
     }
-    for (const double y : {room_.y0, room_.y1}) {
+    for (const double y : lattice_.x.anywhere() ? ys_ : kNone) {
       if (y < box.y0 || y > box.y1 || y < e.box.y0 || y > e.box.y1) continue;
       if (std::abs(e.normal.x) < 1e-9) continue;
       const GridPoint p{to_grid((e.offset - e.normal.y * y) / e.normal.x), y};
       if (holds(e.box, p)) offer_here(p);
     }
-    for (size_t j = 0; j < i; ++j) {
+    for (size_t j = 0; free && j < i; ++j) {
       const Line& f = lines_[j];
       if (e.neighbour == f.neighbour || !meet(e.box, f.box)) continue;
       const double det = cross(e.normal, f.normal);

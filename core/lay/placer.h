@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/lay/lattice.h"
 #include "core/lay/no_fit.h"
 
 namespace coatwright {
@@ -25,7 +26,8 @@ struct Offer {
 
 // Between the borders of the regions the loss is all but concave, so its least value stands at a
 // corner of a region, where two borders cross, or on the edge of the box `room` where the piece may
-// stand. The search is a branch and bound over cells of the room: a depth falls by at most the
+// stand; on a lattice, where one of its lines crosses a border or the edge, or at its points. The
+// search is a branch and bound over cells of the room: a depth falls by at most the
 // distance gone, so a cell whose middle is deep in the regions holds no good place; of the others
 // the most promising one is halved, and in those that are small enough the candidates are tried.
 class Placer {
@@ -33,7 +35,7 @@ class Placer {
   // The places that the piece may take and who is in its way. The regions must outlive the calls.
   // Cells smaller than `cell` are not halved. `mix` decides which of equally good cells is first.
   void set(const GridBox& room, const std::vector<Neighbour>& neighbours, double cell,
-           std::uint32_t mix);
+           std::uint32_t mix, const Lattice& lattice = {});
 
   // The place with the least loss if that is below `bound`. Of places without loss any one.
   [[nodiscard]] std::optional<Offer> least_loss(double bound);
@@ -70,13 +72,15 @@ class Placer {
   [[nodiscard]] bool is_hopeless(Aim aim, const Cell& cell) const;
 
   GridBox room_;
+  Lattice lattice_;
   double cell_ = 0.0;
   std::uint32_t mix_ = 0;
   std::vector<Neighbour> neighbours_;
   std::vector<Touch> touches_;
   std::vector<Cell> heap_;
-  std::vector<Line> lines_;  // of the cell that is tried
-  double bound_ = 0.0;       // of the loss, or of x
+  std::vector<Line> lines_;      // of the cell that is tried
+  std::vector<double> xs_, ys_;  // in it: lines of the lattice, or the edges of the room
+  double bound_ = 0.0;           // of the loss, or of x
   std::optional<Offer> best_;
 };
 

@@ -40,13 +40,15 @@ void Separation::begin(std::vector<Lie> lies, double length) {
 void Separation::fit_in(size_t i) {
   const Copy& copy = strip_->copies[i];
   Lie& lie = lies_[i];
+  const auto room_now = [&] { return strip_->room(copy.choices[lie.choice], length_); };
   for (size_t c = 0; c < copy.choices.size(); ++c) {
-    if (strip_->shape(i, lie).width <= length_) break;
+    if (room_now().x1 >= room_now().x0) break;
     lie.choice = c;
   }
-  const Shape& shape = strip_->shape(i, lie);
-  lie.at.x = std::clamp(lie.at.x, 0.0, std::max(0.0, length_ - shape.width));
-  lie.at.y = std::clamp(lie.at.y, 0.0, strip_->width - shape.height);
+  const GridBox room = room_now();
+  const Lattice& lattice = copy.choices[lie.choice].lattice;
+  lie.at.x = lattice.x.nearest(lie.at.x, room.x0, std::max(room.x0, room.x1));
+  lie.at.y = lattice.y.nearest(lie.at.y, room.y0, room.y1);
 }
 
 // The depths of the copy's overlaps with all others.
@@ -78,15 +80,14 @@ void Separation::move(size_t i) {
   random_->shuffle(choices);
   for (const size_t choice : choices) {
     const int moving = copy.choices[choice].shape;
-    const Shape& shape = strip_->shapes[moving];
-    const GridBox room{0.0, 0.0, length_ - shape.width, strip_->width - shape.height};
-    if (room.x1 < 0.0 || room.y1 < 0.0) continue;
+    const GridBox room = strip_->room(copy.choices[choice], length_);
+    if (room.x1 < room.x0 || room.y1 < room.y0) continue;
     neighbours_.clear();
     for (size_t j = 0; j < lies_.size(); ++j) {
       if (j == i) continue;
       neighbours_.push_back({&strip_->region(j, lies_[j], moving), lies_[j].at, weight(i, j)});
     }
-    placer_.set(room, neighbours_, strip_->cell, random_->next());
+    placer_.set(room, neighbours_, strip_->cell, random_->next(), copy.choices[choice].lattice);
     if (const auto offer = placer_.least_loss(bound)) {
       bound = offer->loss;
       best = {choice, offer->at};

@@ -30,7 +30,9 @@ void SettingDown::step() {
       clear = std::max(clear, lies_[j].at.x + region.box.x1);
       neighbours_.push_back({&region, lies_[j].at, 1.0});
     }
-    placer_.set({0.0, 0.0, clear, strip_->width - shape.height}, neighbours_, strip_->cell, 1);
+    const Lattice& lattice = copy.choices[c].lattice;
+    const GridBox room{0.0, 0.0, lattice.x.least_from(clear), strip_->width - shape.height};
+    placer_.set(room, neighbours_, strip_->cell, 1, lattice);
     if (const auto place = placer_.leftmost(least_end - shape.width)) {
       lies_[i] = {c, *place};
       least_end = place->x + shape.width;

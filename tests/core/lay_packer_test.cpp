@@ -311,7 +311,7 @@ TEST(NoFit, CornersAreAllowedAndTouchTheBorder) {
 }
 
 // Against every place of the grid, one by one.
-TEST(Placer, FindsTheLeastLossAndTheLeftmostPlace) {
+void expect_the_best_places(const Lattice& lattice, int least_free) {
   Random random(21);
   int free = 0;
   int crowded = 0;
@@ -332,6 +332,7 @@ TEST(Placer, FindsTheLeastLossAndTheLeftmostPlace) {
     double left = 1e9;
     for (double x = room.x0; x <= room.x1; ++x) {
       for (double y = room.y0; y <= room.y1; ++y) {
+        if (!lattice.hold({x, y})) continue;
         double loss = 0.0;
         for (const Neighbour& m : neighbours) {
           loss += m.weight * depth_in(*m.region, GridPoint{x, y} - m.at, 1e9);
@@ -341,14 +342,17 @@ TEST(Placer, FindsTheLeastLossAndTheLeftmostPlace) {
       }
     }
     Placer placer;
-    placer.set(room, neighbours, 10.0, random.next());
+    placer.set(room, neighbours, 10.0, random.next(), lattice);
     const std::optional<Offer> offer = placer.least_loss(1e9);
     ASSERT_TRUE(offer);
+    EXPECT_TRUE(lattice.hold(offer->at));
     const std::optional<GridPoint> leftmost = placer.leftmost(1e9);
     if (least == 0.0) {
       EXPECT_EQ(offer->loss, 0.0);
       ASSERT_TRUE(leftmost);
-      EXPECT_LE(leftmost->x, left + 3.0);  // edges were moved outward before rounding
+      EXPECT_TRUE(lattice.hold(*leftmost));
+      EXPECT_LE(leftmost->x, std::max(lattice.x.least_from(left + 3.0),
+                                      left));  // edges were moved outward before rounding
       ++free;
     } else {
       EXPECT_FALSE(leftmost);
@@ -358,8 +362,92 @@ TEST(Placer, FindsTheLeastLossAndTheLeftmostPlace) {
     }
     EXPECT_FALSE(placer.least_loss(0.0));
   }
-  EXPECT_GT(free, 5);
+  EXPECT_GT(free, least_free);
   EXPECT_GT(crowded, 5);
+}
+
+TEST(Placer, FindsTheLeastLossAndTheLeftmostPlace) { expect_the_best_places({}, 5); }
+
+TEST(Placer, FindsThemOnALatticeToo) {
+  expect_the_best_places({.x = {3.0, 7.0}}, 4);
+  expect_the_best_places({.y = {2.0, 9.5}}, 4);
+  expect_the_best_places({.x = {1.0, 4.3}, .y = {2.0, 3.0}}, 4);
+}
+
+TEST(Lattice, LinesLieAStepApartHoweverFarAndAreFoundFromBothSides) {
+  const Lines lines{1.25, 63.5};
+  EXPECT_EQ(lines.least_from(0.0), 1.0);
+  EXPECT_EQ(lines.least_from(1.5), 65.0);
+  // A thousand steps on it is still where a thousand times the step says, to the nearest unit.
+  EXPECT_NEAR(lines.least_from(63501.0), 1.25 + 1000.0 * 63.5, 0.5);
+  for (double v = -300.0; v < 300.0; v += 0.5) {
+    EXPECT_GE(lines.least_from(v), v);
+    EXPECT_LE(lines.most_to(v), v);
+    EXPECT_LT(lines.least_from(v) - lines.most_to(v), 65.0);
+    EXPECT_EQ(lines.hold(v), lines.least_from(v) == lines.most_to(v));
+    EXPECT_TRUE(lines.moved(17.0).hold(lines.least_from(v) + 17.0));
+  }
+}
+
+// ---- stripes
+// ---------------------------------------------------------------------------------
+
+TEST(Packer, KeepsThePointOfEveryPieceOnTheLatticeInEveryStance) {
+  int seen = 0;
+  for (const Lattice& lattice : {Lattice{.x = {100.0, 4000.0}}, Lattice{.y = {350.0, 3333.3}},
+                                 Lattice{.x = {0.0, 2500.5}, .y = {700.0, 2000.0}}}) {
+    PackTask task = task_of_stars(3, {{0.0}, {180.0}, {0.0, true}});
+    for (size_t k = 0; k < task.pieces.size(); ++k) {
+      if (k % 4 == 3) continue;  // not all pieces of a coat are matched
+      task.pieces[k].lattice = lattice;
+      task.pieces[k].match = {to_grid(700.0 * static_cast<double>(k)), -900.0};
+    }
+    const Packing packing = packed(task, 3000);
+    expect_complete(task, packing);
+    for (const PackPlace& place : packing.places) {
+      const PackPiece& piece = task.pieces[static_cast<size_t>(place.piece)];
+      if (piece.lattice.anywhere()) continue;
+      const Stance& stance = piece.stances[static_cast<size_t>(place.stance)];
+      GridPoint at = piece.match;  // the stances of this test, by hand
+      if (stance.mirrored) at.y = -at.y;
+      if (stance.turned_deg == 180.0) at = {-at.x, -at.y};
+      at = at + place.at;
+      const auto off = [](double v, const Lines& lines) {
+        return lines.anywhere() ? 0.0 : std::abs(std::remainder(v - lines.first, lines.step));
+      };
+      EXPECT_LE(off(at.x, lattice.x), 0.5);
+      EXPECT_LE(off(at.y, lattice.y), 0.5);
+      ++seen;
+    }
+  }
+  EXPECT_EQ(seen, 3 * 12);
+}
+
+TEST(Packer, FindsTheShortestPackingThatALatticeAllows) {
+  // Six boxes 50 x 30 on a strip 100 wide take 90; where their left sides may stand only 40 apart,
+  // three rows of two end at 80 + 30.
+  PackTask task{.strip_width = 100.0, .pieces = {}, .fixed = {}};
+  task.pieces.push_back({{rectangle(0, 0, 30, 50), {}}, {{0.0}}, 6, {}, {.x = {0.0, 40.0}}});
+  EXPECT_EQ(packed(task, 2000).length, 110.0);
+  // And where they may not touch the edge of the strip, only one fits beside another.
+  task.pieces[0].lattice = {.y = {10.0, 60.0}};
+  EXPECT_EQ(packed(task, 2000).length, 180.0);
+  task.pieces[0].lattice = {.y = {60.0, 100.0}};
+  const auto refused = PackSearch::begin(task);
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(refused.problem().code, Code::PackPieceOffLattice);
+}
+
+TEST(Packer, GoesOnFromAStartOnTheLatticeAndMovesOneThatIsOffIt) {
+  PackTask task{.strip_width = 100.0, .pieces = {}, .fixed = {}};
+  task.pieces.push_back({{rectangle(0, 0, 30, 50), {}}, {{0.0}}, 2, {}, {.x = {0.0, 40.0}}});
+  task.start = {{0, 0, {40.0, 0.0}}, {0, 0, {80.0, 50.0}}};
+  EXPECT_EQ(begun(task).best().length, 110.0);
+  task.start[0].at.x = 43.0;
+  PackSearch search = begun(task);
+  search.step(500);
+  EXPECT_EQ(search.best().length, 30.0);
+  for (const PackPlace& place : search.best().places) EXPECT_EQ(place.at.x, 0.0);
 }
 
 }  // namespace
