@@ -95,7 +95,7 @@ namespace coatwright {
   X(PackTooMuch, "pack-too-much")                                                                  \
   X(PackOutlineUnsound, "pack-outline-unsound")                                                    \
   X(PackPieceTooLarge, "pack-piece-too-large")                                                     \
-  X(PackPieceTooWide, "pack-piece-too-wide")    /* values: narrowest it lies, strip width */       \
+  X(PackPieceTooWide, "pack-piece-too-wide") /* values: narrowest it lies, strip width */          \
   X(PackPieceOffLattice, "pack-piece-off-lattice")                                                 \
   X(PackFixedMisplaced, "pack-fixed-misplaced") /* a fixed piece over another or outside */        \
   /* cloth and lay: subject = the cloth's field, cloth or piece */                                 \
