@@ -14,12 +14,27 @@ namespace {
 constexpr double kThin = 0.25;
 constexpr double kClear = 0.8;
 
-// A point in the frame of a box: x along the writing, y down from the centre.
-Point in_frame(const LabelBox& box, Point p) {
-  const double c = std::cos(box.angle), s = std::sin(box.angle);
-  const Vec v = p - box.centre;
-  return {c * v.x + s * v.y, c * v.y - s * v.x};
-}
+// The frame of a box: x along the writing, y down from the centre. A box is tried against hundreds
+// of lines, so its angle is resolved once.
+class BoxFrame {
+ public:
+  explicit BoxFrame(const LabelBox& box)
+      : centre_(box.centre), along_{std::cos(box.angle), std::sin(box.angle)} {}
+
+  [[nodiscard]] Point of(Point p) const {
+    const Vec v = p - centre_;
+    return {along_.x * v.x + along_.y * v.y, along_.x * v.y - along_.y * v.x};
+  }
+  // Half of what a rectangle of this frame measures level and upright.
+  [[nodiscard]] Vec reach(double hw, double hh) const {
+    const double c = std::abs(along_.x), s = std::abs(along_.y);
+    return {c * hw + s * hh, s * hw + c * hh};
+  }
+
+ private:
+  Point centre_;
+  Vec along_;
+};
 
 // Whether segment ab enters the rectangle |x| <= hw, |y| <= hh.
 bool enters(Point a, Point b, double hw, double hh) {
@@ -47,14 +62,15 @@ std::array<Point, 4> corners(const LabelBox& box) {
 }
 
 bool overlap(const LabelBox& a, const LabelBox& b) {
-  const auto inside = [](const LabelBox& box, Point p) {
-    const Point q = in_frame(box, p);
+  const auto inside = [](const LabelBox& box, const BoxFrame& frame, Point p) {
+    const Point q = frame.of(p);
     return std::abs(q.x) <= box.half_width + kClear && std::abs(q.y) <= box.half_height + kClear;
   };
-  if (inside(a, b.centre) || inside(b, a.centre)) return true;
+  const BoxFrame frame(a);
+  if (inside(a, frame, b.centre) || inside(b, BoxFrame(b), a.centre)) return true;
   const std::array<Point, 4> c = corners(b);
   for (size_t i = 0; i < 4; ++i) {
-    if (enters(in_frame(a, c[i]), in_frame(a, c[(i + 1) % 4]), a.half_width + kClear,
+    if (enters(frame.of(c[i]), frame.of(c[(i + 1) % 4]), a.half_width + kClear,
                a.half_height + kClear)) {
       return true;
     }
@@ -104,39 +120,47 @@ void LabelSpace::take(const LabelBox& box) { taken_.push_back(box); }
 
 bool LabelSpace::clear_of(const std::vector<Segment>& segments, const LabelBox& box) {
   const double hw = box.half_width + kClear, hh = box.half_height + kClear;
-  const double reach = std::hypot(hw, hh);
+  const BoxFrame frame(box);
+  const Vec reach = frame.reach(hw, hh);
+  const double left = box.centre.x - reach.x, right = box.centre.x + reach.x;
+  const double top = box.centre.y - reach.y, bottom = box.centre.y + reach.y;
   return std::none_of(segments.begin(), segments.end(), [&](const Segment& s) {
-    const bool far = std::min(s.a.x, s.b.x) > box.centre.x + reach ||
-                     std::max(s.a.x, s.b.x) < box.centre.x - reach ||
-                     std::min(s.a.y, s.b.y) > box.centre.y + reach ||
-                     std::max(s.a.y, s.b.y) < box.centre.y - reach;
-    return !far && enters(in_frame(box, s.a), in_frame(box, s.b), hw, hh);
+    const bool far = (s.a.x > right && s.b.x > right) || (s.a.x < left && s.b.x < left) ||
+                     (s.a.y > bottom && s.b.y > bottom) || (s.a.y < top && s.b.y < top);
+    return !far && enters(frame.of(s.a), frame.of(s.b), hw, hh);
   });
 }
 
 bool LabelSpace::is_free(const LabelBox& box, bool strictly) const {
-  return contains(outline_, box.centre) && clear_of(segments_, box) &&
-         (!strictly || clear_of(soft_, box)) &&
-         std::none_of(taken_.begin(), taken_.end(),
-                      [&](const LabelBox& other) { return overlap(other, box); });
+  // What is quickly told comes first.
+  return std::none_of(taken_.begin(), taken_.end(),
+                      [&](const LabelBox& other) { return overlap(other, box); }) &&
+         (!strictly || clear_of(soft_, box)) && clear_of(segments_, box) &&
+         contains(outline_, box.centre);
 }
 
 std::optional<LabelBox> find_room(const LabelSpace& space, Point wish, const Rect& within,
                                   double half_width, double half_height, const Search& search) {
   constexpr int kAcross = 17, kDown = 13;
   constexpr double kUpright = -0.5 * std::numbers::pi;
-  std::vector<Point> places = {wish};
+  struct Place {
+    Point point;
+    double away;
+  };
+  std::vector<Place> places = {{wish, 0.0}};
+  places.reserve(kAcross * kDown);
   for (int i = 1; i < kAcross; ++i) {
     for (int j = 1; j < kDown; ++j) {
-      places.push_back({std::lerp(within.x0, within.x1, i / double{kAcross}),
-                        std::lerp(within.y0, within.y1, j / double{kDown})});
+      const Point p = {std::lerp(within.x0, within.x1, i / double{kAcross}),
+                       std::lerp(within.y0, within.y1, j / double{kDown})};
+      places.push_back({p, distance(p, wish)});
     }
   }
   std::stable_sort(places.begin(), places.end(),
-                   [wish](Point a, Point b) { return distance(a, wish) < distance(b, wish); });
+                   [](const Place& a, const Place& b) { return a.away < b.away; });
   for (const double angle : {0.0, kUpright}) {
-    for (const Point p : places) {
-      const LabelBox box{p, half_width, half_height, angle};
+    for (const Place& place : places) {
+      const LabelBox box{place.point, half_width, half_height, angle};
       if (space.is_free(box, search.strictly)) return box;
     }
   }
