@@ -205,6 +205,7 @@ void cloth_controls(Frame& f, Columns& flow) {
         !f.view.lay.faults.contains("cloth.priced-by")) {
       continue;
     }
+    if (n.number == &Cloth::first_stripe_mm && cloth.repeat_across_mm <= 0.0) continue;
     number_field(f, flow, cloth, n);
   }
   one_of(f, flow, cloth, "priced-by.", &Cloth::priced_by);

@@ -12,6 +12,7 @@ constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
 bool lies_alike(const Cloth& a, const Cloth& b) {
   return a.use == b.use && a.width_mm == b.width_mm && a.selvage_mm == b.selvage_mm &&
          a.gap_mm == b.gap_mm && a.one_way == b.one_way && a.repeat_mm == b.repeat_mm &&
+         a.repeat_across_mm == b.repeat_across_mm && a.first_stripe_mm == b.first_stripe_mm &&
          a.rest_mm == b.rest_mm;
 }
 

@@ -122,15 +122,15 @@ void answer_piece_keys(Frame& f, const LayView& view, size_t piece, const std::s
   if (f.ui.focus != control || !job_of(f, view).table) return;
   Vec by;
   std::erase_if(f.ui.keys(), [&](const Key& key) {
-    const double step = key_step(f, key.shift);
+    const Vec step = job_of(f, view).table->step_of(piece, key_step(f, key.shift));
     if (key.name == "ArrowRight") {
-      by = by + Vec{step, 0.0};
+      by = by + Vec{step.x, 0.0};
     } else if (key.name == "ArrowLeft") {
-      by = by + Vec{-step, 0.0};
+      by = by + Vec{-step.x, 0.0};
     } else if (key.name == "ArrowDown") {
-      by = by + Vec{0.0, step};
+      by = by + Vec{0.0, step.y};
     } else if (key.name == "ArrowUp") {
-      by = by + Vec{0.0, -step};
+      by = by + Vec{0.0, -step.y};
     } else {
       return false;
     }
@@ -158,6 +158,7 @@ void draw_lay_faults(Frame& f, const BoardMap& map, const LayJob& job) {
   }
   for (const size_t i : job.faults.outside) outline(i);
   for (const size_t i : job.faults.against_nap) outline(i);
+  for (const size_t i : job.faults.off_stripes) outline(i);
 }
 
 // A piece that lies against the nap can be turned back.
@@ -167,7 +168,9 @@ bool may_turn(const LayJob& job, size_t piece) {
 
 void turn_piece(Frame& f, const LayJob& job, size_t piece) {
   HandLay hand = places_of(job);
-  hand.places[piece].turned = !hand.places[piece].turned;
+  HandPlace& place = hand.places[piece];
+  place.turned = !place.turned;
+  place.at = job.table->on_stripes(piece, place.turned, place.at);
   f.commands.push_back(SetHandLay{std::move(hand)});
 }
 

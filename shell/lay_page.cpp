@@ -54,7 +54,7 @@ std::string lay_html(const Ticket& ticket, const Draft& draft, const std::vector
              [&](const LayNotes& n) { return draw_lamination(lay, *cloth.lamination, n, words); });
     }
     page.heading(2, lay_title(lay, words));
-    page.paragraph(words(lay.cloth.one_way ? "lay.how-one-way" : "lay.how"));
+    page.paragraph(how_to_lay(lay.cloth, words));
     figure(page, lay, notes, words,
            [&](const LayNotes& n) { return draw_lay(lay, cloth.left_over, n, words); });
   }

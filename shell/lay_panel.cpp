@@ -150,7 +150,7 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
       button(f, "lay.keep-rests", flow.across(kTarget), f.words("ui.lay-keep-rests"))) {
     for (const Rect& r : job.laid.left_over) f.rack_commands.push_back(rest_to_keep(f, lay, r));
   }
-  const std::string how = f.words(lay.cloth.one_way ? "lay.how-one-way" : "lay.how");
+  const std::string how = how_to_lay(lay.cloth, f.words);
   const Box text = flow.across(paragraph_height(how, flow.width(), kBody));
   f.paint.paragraph({text.x, text.y}, text.w, how, kBody, f.colours.soft);
 }

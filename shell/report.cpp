@@ -242,9 +242,19 @@ class Report {
                     {"steps", laid.steps},
                     {"placements", placements},
                     {"left_over", left}};
+      if (lay.cloth.repeat_mm > 0.0) {
+        entry["stripes_along"] = stripes(lay.first_stripe_mm, lay.cloth.repeat_mm);
+      }
+      if (lay.cloth.repeat_across_mm > 0.0) {
+        entry["stripes_across"] = stripes(lay.cloth.first_stripe_mm, lay.cloth.repeat_across_mm);
+      }
       if (laid.lamination) entry["lamination"] = lamination(*laid.lamination);
       out.push_back(std::move(entry));
     }
+  }
+
+  static Json stripes(double first_mm, double repeat_mm) {
+    return {{"first_mm", number(first_mm)}, {"repeat_mm", number(repeat_mm)}};
   }
 
   static Json lamination(const Lamination& plan) {

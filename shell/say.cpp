@@ -82,6 +82,8 @@ Saying saying_of(Code code) {
     case Code::LayHandOverlaps:
     case Code::LayHandOutside:
     case Code::LayHandAgainstNap:
+    case Code::LayHandOffStripes:
+    case Code::LayPieceOffStripes:
     case Code::ReadingMissing:
     case Code::ReadingTooMany:
     case Code::ReadingCarried:

@@ -114,6 +114,8 @@ namespace coatwright {
   X(LayHandOverlaps, "lay-hand-overlaps")                                                          \
   X(LayHandOutside, "lay-hand-outside")                                                            \
   X(LayHandAgainstNap, "lay-hand-against-nap")                                                     \
+  X(LayHandOffStripes, "lay-hand-off-stripes")                                                     \
+  X(LayPieceOffStripes, "lay-piece-off-stripes") /* other = use */                                 \
   X(LayPieceTooWideAsItLies,                                                                       \
     "lay-piece-too-wide-as-it-lies") /* values: needs, too much, needs turned; other = use */      \
   /* slips: subject = the field that is wrong, if it is one */                                     \

@@ -12,6 +12,8 @@ constexpr ClothNumber kNumbers[] = {
     {"cloth-selvage", &Cloth::selvage_mm, 0.0, 100.0, true},
     {"cloth-gap", &Cloth::gap_mm, 0.0, 50.0, true},
     {"cloth-repeat", &Cloth::repeat_mm, 0.0, 1000.0, true},
+    {"cloth-repeat-across", &Cloth::repeat_across_mm, 0.0, 1000.0, true},
+    {"cloth-first-stripe", &Cloth::first_stripe_mm, 0.0, 1000.0, true},
     {"cloth-thickness", &Cloth::thickness_mm, 0.0, 30.0, true},
     {"cloth-piece", &Cloth::piece_mm, 0.0, 50000.0, true},
     {"cloth-rest", &Cloth::rest_mm, 0.0, 50000.0, true},
@@ -111,7 +113,7 @@ double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit) {
 
 double lacks_of_rest(const Cloth& cloth, double lay_mm) {
   if (cloth.rest_mm <= 0.0) return 0.0;
-  return std::max(0.0, lay_mm / (1.0 - cloth.shrinkage) - cloth.rest_mm);
+  return std::max(0.0, (lay_mm + cloth.repeat_mm) / (1.0 - cloth.shrinkage) - cloth.rest_mm);
 }
 
 std::optional<double> cost_of(const Cloth& cloth, double bought_mm) {

@@ -30,15 +30,20 @@ struct Cloth {
   double gap_mm = 3.0;       // between pieces, for the blade
   bool one_way = false;      // nap, or a print that has a top
   Stretch stretch = Stretch::None;
-  double repeat_mm = 0.0;     // of a stripe or print along the cloth; 0: none
-  double shrinkage = 0.0;     // part of its length that the first wash takes, 0 to 0.2
-  double thickness_mm = 0.0;  // 0: not known
-  double price = 0.0;         // in the maker's own money; 0: not known
+  // Of stripes or a print along the cloth's length, and across its width; 0: none. Pieces are laid
+  // so that stripes meet (core/lay/stripes.h).
+  double repeat_mm = 0.0, repeat_across_mm = 0.0;
+  double first_stripe_mm = 0.0;  // across the width: from the edge to the middle of a stripe
+  double shrinkage = 0.0;        // part of its length that the first wash takes, 0 to 0.2
+  double thickness_mm = 0.0;     // 0: not known
+  double price = 0.0;            // in the maker's own money; 0: not known
   PricedBy priced_by = PricedBy::Metre;
   double piece_mm = 0.0;  // length of a piece, for cloth that is sold by the piece
   double rest_mm = 0.0;   // length of a rest that lies on the shelf; 0: cloth is bought by length
   bool operator==(const Cloth&) const = default;
 };
+// A repeat that is finer is not matched. Common practice, no source.
+inline constexpr double kLeastRepeat = 2.0;   // mm
 inline constexpr size_t kMostClothName = 60;  // characters
 
 // A number of a cloth, and what is possible of it.
@@ -69,7 +74,8 @@ struct ClothNumber {
 // To buy for a lay: one repeat (common practice, no source) and shrinkage added, cut or by pieces.
 // Of a rest nothing is bought.
 [[nodiscard]] double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit);
-// How much a rest is too short for a lay, shrinkage added; 0 if it is long enough or no rest.
+// How much a rest is too short for a lay, a repeat and shrinkage added; 0 if it is long enough or
+// no rest.
 [[nodiscard]] double lacks_of_rest(const Cloth& cloth, double lay_mm);
 // What that length costs, a rest nothing; nothing while the price is not known.
 [[nodiscard]] std::optional<double> cost_of(const Cloth& cloth, double bought_mm);

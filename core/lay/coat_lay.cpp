@@ -14,7 +14,7 @@ double degrees(double radians) { return radians * 180.0 / std::numbers::pi; }
 
 bool its_own_mirror_image(const Piece& piece) { return piece.on_fold; }
 
-LayPiece to_lay(const CutPiece& cut) {
+LayPiece to_lay(const CutPiece& cut, const StripeMatch& stripes) {
   const CutPiece whole = opened(cut);
   const Piece& piece = cut.piece;
   const Vec grain = piece.grain_to - piece.grain_from;
@@ -23,7 +23,8 @@ LayPiece to_lay(const CutPiece& cut) {
                .grain_deg = degrees(std::atan2(grain.y, grain.x)),
                .grain = {piece.grain_from, piece.grain_to},
                .fold = piece.on_fold ? cut.edges.front().net : Polyline{},
-               .face_up = piece.cut};
+               .face_up = piece.cut,
+               .stripes = stripes};
   if (piece.mirrored_pair) {
     out.face_down = piece.cut / 2;
   } else if (piece.layer == Layer::Lining && !its_own_mirror_image(piece)) {
@@ -75,41 +76,47 @@ std::vector<LayOrder> lay_orders(const CutSet& cut, bool trial) {
                                   {ClothUse::Insulation, false, {}},
                                   {ClothUse::Lining, false, {}},
                                   {ClothUse::Trial, false, {}}};
-  for (const CutPiece& piece : cut.pieces) {
+  const std::vector<StripeMatch> stripes = stripe_matches(cut);
+  for (size_t i = 0; i < cut.pieces.size(); ++i) {
+    const CutPiece& piece = cut.pieces[i];
     const std::optional<ClothUse> use = use_of(piece.piece.layer);
     for (LayOrder& order : orders) {
       if (order.use == use && order.laminated == piece.piece.laminated) {
-        order.pieces.push_back(to_lay(piece));
+        order.pieces.push_back(to_lay(piece, stripes[i]));
       }
     }
-    if (trial && use == ClothUse::Shell) orders.back().pieces.push_back(to_lay(piece));
+    if (trial && use == ClothUse::Shell) {
+      orders.back().pieces.push_back(to_lay(piece, stripes[i]));
+    }
   }
   std::erase_if(orders, [](const LayOrder& order) { return order.pieces.empty(); });
   return orders;
 }
 
 LaySearch::LaySearch(LayOrder order, const Cloth& cloth, PackTask task, std::vector<size_t> owners,
-                     PackSearch search)
+                     double first_stripe_mm, PackSearch search)
     : order_(std::move(order)),
       cloth_(cloth),
       task_(std::move(task)),
       owners_(std::move(owners)),
+      first_stripe_mm_(first_stripe_mm),
       search_(std::move(search)) {}
 
 Result<LaySearch> LaySearch::begin(const LayOrder& order, const Cloth& cloth, std::uint32_t seed,
                                    const Lay* start) {
   Result<LayTask> made = lay_task(order, cloth, seed);
   if (!made) return made.problem();
-  auto& [task, owners] = made.value();
+  auto& [task, owners, first_stripe_mm] = made.value();
   if (start != nullptr) task.start = places_of(*start, task, owners, order);
   Result<PackSearch> begun = PackSearch::begin(task);
   if (!begun) return about_lay(begun.problem(), order, owners, cloth);
-  return LaySearch(order, cloth, std::move(task), std::move(owners), std::move(begun.value()));
+  return LaySearch(order, cloth, std::move(task), std::move(owners), first_stripe_mm,
+                   std::move(begun.value()));
 }
 
 Lay LaySearch::best() const {
   const Packing& packing = search_.best();
-  Lay lay{.cloth = cloth_, .laminated = order_.laminated};
+  Lay lay{.cloth = cloth_, .laminated = order_.laminated, .first_stripe_mm = first_stripe_mm_};
   size_t before = 0;
   int copy = 0;
   for (const PackPlace& place : packing.places) {

@@ -4,7 +4,8 @@
 // Grain lies along the cloth. On a cloth with nap or a print that has a top every piece points the
 // same way; on others it may lie either way round. A piece on the fold is laid opened. Of a
 // mirrored pair half the copies are turned over; so is a lining that is not its own mirror image,
-// since it is sewn to the shell right sides together.
+// since it is sewn to the shell right sides together. On a striped cloth a piece lies only where
+// its stripes run on over the seams of the coat (core/lay/stripes.h).
 #pragma once
 
 #include <vector>
@@ -12,6 +13,7 @@
 #include "core/cut/cut.h"
 #include "core/lay/cloth.h"
 #include "core/lay/packer.h"
+#include "core/lay/stripes.h"
 
 namespace coatwright {
 
@@ -24,6 +26,7 @@ struct LayPiece {
   Polyline fold = {};   // of a piece on the fold, the fold along which it is mirrored
   int face_up = 1;
   int face_down = 0;
+  StripeMatch stripes = {};
 };
 
 // The cloths of a coat, and what is cut from each. Shell cloth that is laminated before it is cut
@@ -45,14 +48,16 @@ struct LaidPiece {
   Point at = {};            // moved
   Polyline outline = {};    // as it lies
   Polyline grain = {}, fold = {};
+  StripeMatch stripes = {};  // x and y of the lines on which the middle of a stripe must lie
 };
 
 struct Lay {
   Cloth cloth;
   bool laminated = false;
   bool by_hand = false;
-  double length_mm = 0.0;  // from the first piece's beginning to the last one's end
-  double area_mm2 = 0.0;   // of the pieces
+  double first_stripe_mm = 0.0;  // x of the middle of a stripe, on a cloth with a repeat along it
+  double length_mm = 0.0;        // from the first piece's beginning to the last one's end
+  double area_mm2 = 0.0;         // of the pieces
   std::vector<LaidPiece> pieces = {};
   // Part of the usable cloth that the pieces take.
   [[nodiscard]] double efficiency() const {
@@ -67,7 +72,7 @@ class LaySearch {
   // `start`: a lay of the same order and cloth to go on from, as PackTask::start says.
   // Problems: those of fault_of(); LayPieceTooWide, which says the piece, the width that it needs
   // and what there is, or LayPieceTooWideAsItLies, if it would fit with its grain across the
-  // cloth; the Pack* codes with a piece's id.
+  // cloth; LayPieceOffStripes; the Pack* codes with a piece's id.
   [[nodiscard]] static Result<LaySearch> begin(const LayOrder& order, const Cloth& cloth,
                                                std::uint32_t seed, const Lay* start = nullptr);
   void step(int steps) { search_.step(steps); }
@@ -78,11 +83,12 @@ class LaySearch {
 
  private:
   LaySearch(LayOrder order, const Cloth& cloth, PackTask task, std::vector<size_t> owners,
-            PackSearch search);
+            double first_stripe_mm, PackSearch search);
   LayOrder order_;
   Cloth cloth_;
   PackTask task_;
   std::vector<size_t> owners_;  // of the task's pieces, their places in the order
+  double first_stripe_mm_ = 0.0;
   PackSearch search_;
 };
 

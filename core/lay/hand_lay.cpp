@@ -15,6 +15,9 @@ bool is_of(const HandPlace& place, const LaidPiece& piece) {
   return place.piece == piece.id && place.copy == piece.copy;
 }
 
+// Grid units that a place in a ticket may be off the stripes, having been rounded twice.
+constexpr double kHandOff = 1.0;
+
 // To a thousandth: short in a file, and far finer than the grid.
 double rounded(double mm) { return std::round(1000.0 * mm) / 1000.0; }
 
@@ -68,6 +71,9 @@ std::optional<Problem> problem_of(const LayFaults& faults, ClothUse use) {
   if (!faults.against_nap.empty()) {
     return told(Code::LayHandAgainstNap, faults.against_nap.size());
   }
+  if (!faults.off_stripes.empty()) {
+    return told(Code::LayHandOffStripes, faults.off_stripes.size());
+  }
   return std::nullopt;
 }
 
@@ -78,6 +84,7 @@ Result<LayTable> LayTable::begin(const LayOrder& order, const Cloth& cloth) {
   table.order_ = order;
   table.cloth_ = cloth;
   table.width_ = made->task.strip_width;
+  table.first_stripe_mm_ = made->first_stripe_mm;
   table.shapes_.set_gap(made->task.gap);
   int number = 0;
   for (size_t n = 0; n < made->owners.size(); ++n) {
@@ -101,6 +108,7 @@ Result<LayTable> LayTable::begin(const LayOrder& order, const Cloth& cloth) {
       copy.ways[w] = {stances[w],
                       table.shapes_.add(std::move(staged->shape)),
                       staged->corner,
+                      lattice_in_stance(packed, stances[w], staged->corner),
                       {least.x - own.at.x, least.y - own.at.y}};
     }
     if (n == 0 || made->owners[n - 1] != owner) number = 0;
@@ -124,7 +132,10 @@ LaidPiece LayTable::put(const Copy& copy, bool turned, Point at) const {
 }
 
 LayTable::Laid LayTable::laid(const HandLay& hand) const {
-  Laid out{.lay = {.cloth = cloth_, .laminated = order_.laminated, .by_hand = true}};
+  Laid out{.lay = {.cloth = cloth_,
+                   .laminated = order_.laminated,
+                   .by_hand = true,
+                   .first_stripe_mm = first_stripe_mm_}};
   std::vector<const HandPlace*> places;
   double end = 0.0;  // of all that has its place
   const auto of = [&](const Copy& copy) {
@@ -147,8 +158,12 @@ LayTable::Laid LayTable::laid(const HandLay& hand) const {
       add_laid(out.lay, put(copies_[i], places[i]->turned, places[i]->at));
       continue;
     }
-    const double from = end > 0.0 ? end + apart : kLayLoose;
-    add_laid(out.lay, put(copies_[i], false, {from, cloth_.selvage_mm + kLayLoose}));
+    Point at{end > 0.0 ? end + apart : kLayLoose, cloth_.selvage_mm + kLayLoose};
+    const Way& way = copies_[i].ways[0];
+    const GridPoint there = place_on_grid(put(copies_[i], false, at), cloth_) + way.corner;
+    at.x += (way.lattice.x.least_from(there.x) - there.x) / kLayUnits;
+    at.y += (way.lattice.y.least_from(there.y) - there.y) / kLayUnits;
+    add_laid(out.lay, put(copies_[i], false, at));
     end = bounds(out.lay.pieces.back().outline).x1;
     ++out.added;
   }
@@ -173,6 +188,10 @@ LayFaults LayTable::faults(const Lay& lay) {
       faults.outside.push_back(i);
     }
     if (cloth_.one_way && lay.pieces[i].turned) faults.against_nap.push_back(i);
+    const Lattice& lattice = way_of(lay, i).lattice;
+    if (lattice.x.off(at.x) > kHandOff || lattice.y.off(at.y) > kHandOff) {
+      faults.off_stripes.push_back(i);
+    }
     for (size_t j = 0; j < i; ++j) {
       const NoFit& region = shapes_.region(way_of(lay, j).shape, moving);
       if (forbids(region, at - lies_at(lay, j))) faults.overlaps.emplace_back(j, i);
@@ -181,8 +200,35 @@ LayFaults LayTable::faults(const Lay& lay) {
   return faults;
 }
 
+Point LayTable::on_stripes(size_t piece, bool turned, Point wanted) const {
+  const Copy& copy = copies_[piece];
+  const Way& way = copy.ways[turned ? 1 : 0];
+  if (way.lattice.anywhere()) return wanted;
+  const GridPoint from = place_on_grid(put(copy, turned, wanted), cloth_) + way.corner;
+  const double most_y = width_ - shapes_[way.shape].height;
+  constexpr double kFar = kFarthestPlace * kLayUnits;
+  const GridBox room = way.lattice.within({0.0, 0.0, kFar, most_y});
+  const double x =
+      way.lattice.x.anywhere() ? from.x : way.lattice.x.nearest(from.x, room.x0, room.x1);
+  // Where no stripe suits it between the selvages it stays, and is told.
+  const double y = way.lattice.y.anywhere() || room.y1 < room.y0
+                       ? from.y
+                       : way.lattice.y.nearest(from.y, room.y0, room.y1);
+  return {wanted.x + (x - from.x) / kLayUnits, wanted.y + (y - from.y) / kLayUnits};
+}
+
+Vec LayTable::step_of(size_t piece, double step_mm) const {
+  const Lattice& lattice = copies_[piece].ways[0].lattice;
+  const auto along = [&](const Lines& lines) {
+    return lines.anywhere() ? step_mm : std::max(step_mm, lines.step / kLayUnits);
+  };
+  return {along(lattice.x), along(lattice.y)};
+}
+
 Point LayTable::snapped(const Lay& lay, size_t piece, Point wanted, double reach_mm) {
+  if (reach_mm <= 0.0) return wanted;
   shapes_.trim();
+  wanted = on_stripes(piece, lay.pieces[piece].turned, wanted);
   const Way& way = way_of(lay, piece);
   std::vector<Neighbour> neighbours;
   for (size_t j = 0; j < lay.pieces.size(); ++j) {
@@ -192,7 +238,7 @@ Point LayTable::snapped(const Lay& lay, size_t piece, Point wanted, double reach
   const LaidPiece there = put(copies_[piece], lay.pieces[piece].turned, wanted);
   const GridPoint from = place_on_grid(there, cloth_) + way.corner;
   const double most_y = width_ - shapes_[way.shape].height;
-  const auto best = snap_place(neighbours, most_y, from, reach_mm * kLayUnits);
+  const auto best = snap_place(neighbours, most_y, from, reach_mm * kLayUnits, way.lattice);
   if (!best) return wanted;
   return {wanted.x + (best->x - from.x) / kLayUnits, wanted.y + (best->y - from.y) / kLayUnits};
 }

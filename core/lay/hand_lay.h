@@ -55,14 +55,15 @@ struct LayFaults {
   std::vector<std::pair<size_t, size_t>> overlaps;  // or nearer than the gap
   std::vector<size_t> outside;      // over a selvage, or before the beginning of the cloth
   std::vector<size_t> against_nap;  // turned on a cloth that goes one way
+  std::vector<size_t> off_stripes;  // the stripes do not run on over its seams
   [[nodiscard]] bool none() const {
-    return overlaps.empty() && outside.empty() && against_nap.empty();
+    return overlaps.empty() && outside.empty() && against_nap.empty() && off_stripes.empty();
   }
   bool operator==(const LayFaults&) const = default;
 };
 
 // What must be put right before such a lay is cut: the first of LayHandOverlaps, LayHandOutside,
-// LayHandAgainstNap that there is.
+// LayHandAgainstNap, LayHandOffStripes that there is.
 [[nodiscard]] std::optional<Problem> problem_of(const LayFaults& faults, ClothUse use);
 
 // One cloth and the pieces that are to be cut from it, for laying them by hand.
@@ -86,8 +87,14 @@ class LayTable {
   // Where the piece had better lie than at `wanted` (as HandPlace::at), so that it touches others
   // at the gap, a selvage or the beginning of the cloth: the nearest such place that is free, no
   // farther than `reach_mm`; else `wanted`. A place in a corner draws a little more than one along
-  // a line.
+  // a line. On a striped cloth always a place on the stripes, however far, unless the reach is 0.
   [[nodiscard]] Point snapped(const Lay& lay, size_t piece, Point wanted, double reach_mm);
+
+  // The nearest place to `wanted` where the stripes run on over the piece's seams.
+  [[nodiscard]] Point on_stripes(size_t piece, bool turned, Point wanted) const;
+  // How far a piece is moved along and across the cloth to come to its next place, for a step of
+  // `step_mm` where it is bound to no stripes.
+  [[nodiscard]] Vec step_of(size_t piece, double step_mm) const;
 
  private:
   LayTable() = default;
@@ -96,6 +103,7 @@ class LayTable {
     Stance stance;
     int shape = 0;
     GridPoint corner;  // least x and y of the shape, as the packer has it
+    Lattice lattice;   // where the shape may stand
     Point least;       // and of the true outline, mm
   };
   struct Copy {
@@ -110,6 +118,7 @@ class LayTable {
   LayOrder order_;
   Cloth cloth_;
   double width_ = 0.0;  // of the strip, grid units
+  double first_stripe_mm_ = 0.0;
   std::vector<Copy> copies_;
   ShapeTable shapes_;
 };

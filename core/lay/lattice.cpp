@@ -24,6 +24,8 @@ double Lines::most_to(double v) const {
   return line(*this, k);
 }
 
+double Lines::off(double v) const { return std::min(v - most_to(v), least_from(v) - v); }
+
 double Lines::nearest(double v, double low, double high) const {
   v = std::clamp(v, low, high);
   if (anywhere()) return v;

@@ -16,6 +16,8 @@ struct Lines {
   [[nodiscard]] double least_from(double v) const;  // the least that is allowed and >= v
   [[nodiscard]] double most_to(double v) const;     // the greatest that is allowed and <= v
   [[nodiscard]] bool hold(double v) const { return anywhere() || least_from(v) == v; }
+  // How far the nearest that is allowed lies from v.
+  [[nodiscard]] double off(double v) const;
   // The nearest to v between `low` and `high`, which are allowed themselves.
   [[nodiscard]] double nearest(double v, double low, double high) const;
   [[nodiscard]] Lines moved(double by) const;  // `by` is whole

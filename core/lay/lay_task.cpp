@@ -40,6 +40,56 @@ Rect room_of(const LayPiece& piece) {
   return bounds(in_place(piece.outline, stance, {}));
 }
 
+// A point of the piece that the lattice is of: where the lines cross on which stripes must lie.
+// What is not bound one way may have any coordinate there.
+Point match_of(const LayPiece& piece) {
+  const double a = piece.grain_deg * std::numbers::pi / 180.0;
+  const Vec grain{std::cos(a), std::sin(a)}, across{-grain.y, grain.x};
+  return Point{} + piece.stripes.along.value_or(0.0) * grain +
+         piece.stripes.across.value_or(0.0) * across;
+}
+
+Lines lines_of(bool bound, double first, double repeat_mm) {
+  if (!bound || repeat_mm < kLeastRepeat) return {};
+  return {first, repeat_mm * kLayUnits};
+}
+
+// Where a stripe's middle lies on the cloth so that the largest bound piece can lie at its
+// beginning; grid units.
+double first_stripe(const PackTask& task, const std::vector<size_t>& owners,
+                    const LayOrder& order) {
+  double largest = 0.0, first = 0.0;
+  for (size_t n = 0; n < owners.size(); ++n) {
+    const PackPiece& piece = task.pieces[n];
+    const double size = area(piece.outline);
+    if (!order.pieces[owners[n]].stripes.along || size <= largest) continue;
+    largest = size;
+    const Stance& stance = piece.stances.front();
+    // Two units more than the least, for corners that are rounded in turning.
+    first = in_stance({{piece.match}, {}}, stance).outer.front().x -
+            bounds(in_stance(piece.outline, stance).outer).x0 + 2.0;
+  }
+  return first;
+}
+
+void bind_to_stripes(LayTask& out, const LayOrder& order, const Cloth& cloth) {
+  PackTask& task = out.task;
+  for (size_t n = 0; n < out.owners.size(); ++n) {
+    const Point match = match_of(order.pieces[out.owners[n]]);
+    task.pieces[n].match = {to_grid(match.x * kLayUnits), to_grid(match.y * kLayUnits)};
+  }
+  const double along = first_stripe(task, out.owners, order);
+  const double across = (cloth.first_stripe_mm - cloth.selvage_mm - kLayLoose) * kLayUnits;
+  for (size_t n = 0; n < out.owners.size(); ++n) {
+    const StripeMatch& stripes = order.pieces[out.owners[n]].stripes;
+    task.pieces[n].lattice = {lines_of(stripes.along.has_value(), along, cloth.repeat_mm),
+                              lines_of(stripes.across.has_value(), across, cloth.repeat_across_mm)};
+  }
+  if (cloth.repeat_mm < kLeastRepeat) return;
+  const double mm = along / kLayUnits + kLayLoose;
+  out.first_stripe_mm = mm - cloth.repeat_mm * std::floor(mm / cloth.repeat_mm);
+}
+
 }  // namespace
 
 std::vector<Stance> lay_stances(const LayPiece& piece, bool face_down, bool one_way) {
@@ -67,6 +117,7 @@ Result<LayTask> lay_task(const LayOrder& order, const Cloth& cloth, std::uint32_
       out.owners.push_back(i);
     }
   }
+  bind_to_stripes(out, order, cloth);
   return out;
 }
 
@@ -81,6 +132,9 @@ LaidPiece laid_piece(const LayPiece& piece, const Stance& stance, GridPoint at,
   laid.outline = in_place(piece.outline, stance, by);
   laid.grain = in_place(piece.grain, stance, by);
   laid.fold = in_place(piece.fold, stance, by);
+  const Point match = in_place(match_of(piece), stance, by);
+  if (piece.stripes.along && cloth.repeat_mm >= kLeastRepeat) laid.stripes.along = match.x;
+  if (piece.stripes.across && cloth.repeat_across_mm >= kLeastRepeat) laid.stripes.across = match.y;
   return laid;
 }
 
@@ -101,6 +155,9 @@ Problem about_lay(Problem problem, const LayOrder& order, const std::vector<size
   if (problem.subject.empty() || number >= owners.size()) return problem;
   const LayPiece& piece = order.pieces[owners[number]];
   problem.subject = piece.id;
+  if (problem.code == Code::PackPieceOffLattice) {
+    return {Code::LayPieceOffStripes, piece.id, {}, cloth_use_id(cloth.use)};
+  }
   if (problem.code != Code::PackPieceTooWide) return problem;
   const Rect room = room_of(piece);
   const double has = usable_width(cloth), over = room.height() - has, turned = room.width();

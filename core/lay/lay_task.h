@@ -11,9 +11,11 @@ inline constexpr double kLayUnits = 20.0;  // grid units in a millimetre
 inline constexpr double kLayLoose = 0.6;
 
 struct LayTask {
-  PackTask task;               // a piece of it: the copies of one piece that show the same face
-  std::vector<size_t> owners;  // of the task's pieces, their places in the order
+  PackTask task;                 // a piece of it: the copies of one piece that show the same face
+  std::vector<size_t> owners;    // of the task's pieces, their places in the order
+  double first_stripe_mm = 0.0;  // as in Lay
 };
+// The lay begins where the largest piece that is bound along the cloth can lie at its beginning.
 // Problems: those of fault_of().
 [[nodiscard]] Result<LayTask> lay_task(const LayOrder& order, const Cloth& cloth,
                                        std::uint32_t seed);

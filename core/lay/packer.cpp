@@ -153,13 +153,6 @@ void PackSearch::State::separate() {
 
 namespace {
 
-// Where a shape's origin may stand: the lattice is of the point `match` of the piece.
-Lattice lattice_of(const PackPiece& piece, const Stance& stance, GridPoint corner) {
-  if (piece.lattice.anywhere()) return {};
-  const GridPoint match = in_stance({{piece.match}, {}}, stance).outer.front();
-  return piece.lattice.moved(corner - match);
-}
-
 // The piece's choices in a strip of this width, or why it has none.
 Result<std::vector<Choice>> choices_of(const PackTask& task, size_t p, Strip& strip) {
   const PackPiece& piece = task.pieces[p];
@@ -177,7 +170,7 @@ Result<std::vector<Choice>> choices_of(const PackTask& task, size_t p, Strip& st
     if (shape.height > task.strip_width) continue;
     const double height = shape.height;
     const Choice choice{strip.shapes.add(std::move(shape)), static_cast<int>(s), staged->corner,
-                        lattice_of(piece, piece.stances[s], staged->corner)};
+                        lattice_in_stance(piece, piece.stances[s], staged->corner)};
     const Lines& across = choice.lattice.y;
     if (across.least_from(0.0) > across.most_to(task.strip_width - height)) {
       off_lattice = true;
@@ -213,7 +206,7 @@ std::optional<std::vector<Lie>> lies_of(const PackTask& task, Strip& strip,
     if (!staged) return std::nullopt;
     const int number = strip.shapes.add(std::move(staged->shape));
     const Lattice lattice =
-        lattice_of(piece, piece.stances[static_cast<size_t>(place->stance)], staged->corner);
+        lattice_in_stance(piece, piece.stances[static_cast<size_t>(place->stance)], staged->corner);
     const auto choice =
         std::find_if(copy.choices.begin(), copy.choices.end(),
                      [&](const Choice& c) { return c.shape == number && c.lattice == lattice; });

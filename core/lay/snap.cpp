@@ -17,7 +17,8 @@ struct Line {
   GridPoint normal;
   double offset;
   GridBox box;
-  double away;  // of the wanted place
+  double away;          // of the wanted place
+  bool touches = true;  // false: a line of the lattice
 };
 
 double distance(GridPoint a, GridPoint b) { return std::hypot(a.x - b.x, a.y - b.y); }
@@ -29,10 +30,19 @@ bool near(const GridBox& box, GridPoint p, double reach) {
 
 class Snap {
  public:
-  Snap(const std::vector<Neighbour>& neighbours, double most_y, GridPoint from, double reach)
-      : neighbours_(neighbours), most_y_(most_y), from_(from), reach_(reach), best_score_(reach) {}
+  Snap(const std::vector<Neighbour>& neighbours, double most_y, GridPoint from, double reach,
+       const Lattice& lattice)
+      : neighbours_(neighbours),
+        most_y_(most_y),
+        from_(from),
+        reach_(reach),
+        lattice_(lattice),
+        best_score_(reach) {}
 
   std::optional<GridPoint> place() {
+    if (!lattice_.x.anywhere() && !lattice_.y.anywhere()) return std::nullopt;
+    if (!lattice_.x.anywhere()) add_wall({1.0, 0.0}, from_.x, everywhere(), false);
+    if (!lattice_.y.anywhere()) add_wall({0.0, 1.0}, from_.y, everywhere(), false);
     add_walls();
     for (const Neighbour& n : neighbours_) add_borders(n);
     std::sort(lines_.begin(), lines_.end(),
@@ -41,22 +51,28 @@ class Snap {
     for (size_t i = 0; i < lines_.size(); ++i) {
       const Line& e = lines_[i];
       const double off = e.offset - e.normal.x * from_.x - e.normal.y * from_.y;
-      offer({from_.x + off * e.normal.x, from_.y + off * e.normal.y}, e.box, false);
+      if (e.touches) offer({from_.x + off * e.normal.x, from_.y + off * e.normal.y}, e.box, false);
       for (size_t j = 0; j < i; ++j) cross_of(e, lines_[j]);
     }
     return best_;
   }
 
  private:
-  void add_walls() {
+  static GridBox everywhere() {
     constexpr double kFar = 1e12;
-    const auto wall = [&](GridPoint normal, double offset, GridBox box) {
-      const double away = std::abs(offset - normal.x * from_.x - normal.y * from_.y);
-      if (away <= reach_) lines_.push_back({normal, offset, box, away});
-    };
-    wall({-1.0, 0.0}, 0.0, {0.0, -kFar, 0.0, kFar});
-    wall({0.0, -1.0}, 0.0, {-kFar, 0.0, kFar, 0.0});
-    wall({0.0, 1.0}, most_y_, {-kFar, most_y_, kFar, most_y_});
+    return {-kFar, -kFar, kFar, kFar};
+  }
+
+  void add_wall(GridPoint normal, double offset, const GridBox& box, bool touches) {
+    const double away = std::abs(offset - normal.x * from_.x - normal.y * from_.y);
+    if (away <= reach_) lines_.push_back({normal, offset, box, away, touches});
+  }
+
+  void add_walls() {
+    const GridBox all = everywhere();
+    add_wall({-1.0, 0.0}, 0.0, {0.0, all.y0, 0.0, all.y1}, true);
+    add_wall({0.0, -1.0}, 0.0, {all.x0, 0.0, all.x1, 0.0}, true);
+    add_wall({0.0, 1.0}, most_y_, {all.x0, most_y_, all.x1, most_y_}, true);
   }
 
   void add_borders(const Neighbour& n) {
@@ -90,6 +106,7 @@ class Snap {
 
   void offer(GridPoint p, const GridBox& box, bool corner) {
     p = {to_grid(p.x), to_grid(p.y)};
+    if (!lattice_.hold(p)) return;
     const double away = distance(p, from_);
     if (away > reach_ || !near(box, p, kPast)) return;
     const double score = away + (corner ? 0.0 : kCornerDraws * reach_);
@@ -106,6 +123,7 @@ class Snap {
   double most_y_;
   GridPoint from_;
   double reach_;
+  const Lattice& lattice_;
   std::vector<Line> lines_;
   std::optional<GridPoint> best_;
   double best_score_;
@@ -114,8 +132,8 @@ class Snap {
 }  // namespace
 
 std::optional<GridPoint> snap_place(const std::vector<Neighbour>& neighbours, double most_y,
-                                    GridPoint from, double reach) {
-  return Snap(neighbours, most_y, from, reach).place();
+                                    GridPoint from, double reach, const Lattice& lattice) {
+  return Snap(neighbours, most_y, from, reach, lattice).place();
 }
 
 }  // namespace coatwright

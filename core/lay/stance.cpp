@@ -73,6 +73,12 @@ GridOutline in_stance(const GridOutline& outline, const Stance& stance) {
   return out;
 }
 
+Lattice lattice_in_stance(const PackPiece& piece, const Stance& stance, GridPoint corner) {
+  if (piece.lattice.anywhere()) return {};
+  const GridPoint match = in_stance({{piece.match}, {}}, stance).outer.front();
+  return piece.lattice.moved(corner - match);
+}
+
 std::optional<StancedShape> shape_in_stance(const GridOutline& outline, const Stance& stance) {
   std::optional<GridOutline> piece = cleaned_outline(in_stance(outline, stance));
   if (!piece) return std::nullopt;

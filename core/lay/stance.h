@@ -18,4 +18,9 @@ struct StancedShape {
 [[nodiscard]] std::optional<StancedShape> shape_in_stance(const GridOutline& outline,
                                                           const Stance& stance);
 
+// Where a shape's origin may stand that has this corner in the stance: PackPiece::lattice is of the
+// point `match`.
+[[nodiscard]] Lattice lattice_in_stance(const PackPiece& piece, const Stance& stance,
+                                        GridPoint corner);
+
 }  // namespace coatwright

@@ -37,7 +37,7 @@ std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit u
     auto line = std::find_if(out.begin(), out.end(),
                              [&](const ClothLine& l) { return l.cloth.use == cloth.use; });
     if (line == out.end()) line = out.insert(out.end(), {.cloth = cloth});
-    if (line->needed_mm > 0.0) line->needed_mm += cloth.gap_mm;
+    if (line->needed_mm > 0.0) line->needed_mm += cloth.gap_mm + cloth.repeat_mm;
     line->needed_mm += length;
   };
   for (const LaidCloth& laid : cloths) {

@@ -29,7 +29,8 @@ struct LaidCloth {
   std::optional<Lamination> lamination = {};  // of a lay that is laminated
 };
 // Cloth by use: all lays on one length of it, the blank that is laminated first and the others
-// behind it, a gap between them; then what is bought for that. The laminate last.
+// behind it, a gap between them, and a repeat so that stripes are found again; then what is bought
+// for that. The laminate last.
 struct ClothLine {
   Cloth cloth;
   double needed_mm = 0.0;

@@ -60,6 +60,23 @@ void dimension(Point from, Point to, std::string words, double text, DrawItems& 
       TextItem{Role::Size, middle + kTextMiddle * text * down, text, angle, 0.5, std::move(words)});
 }
 
+// Where the stripes lie, under the cloth.
+void tell_stripes(const Lay& lay, double y, const LayNotes& notes, const Words& words,
+                  DrawItems& out) {
+  const auto tell = [&](const char* key, double first, double repeat) {
+    if (repeat < kLeastRepeat) return;
+    out.push_back(TextItem{Role::Caption,
+                           {0.0, y + kTextMiddle * notes.text_mm},
+                           notes.text_mm,
+                           0.0,
+                           0.0,
+                           words(key, {in_words(first, notes), in_words(repeat, notes)})});
+    y += 1.5 * notes.text_mm;
+  };
+  tell("lay.stripes-from-beginning", lay.first_stripe_mm, lay.cloth.repeat_mm);
+  tell("lay.stripes-from-edge", lay.cloth.first_stripe_mm, lay.cloth.repeat_across_mm);
+}
+
 void draw_cloth(const Lay& lay, const LayNotes& notes, const Words& words, DrawItems& out) {
   const Rect ground = cloth_ground(lay);
   const double width = lay.cloth.width_mm, end = ground.x1, t = notes.text_mm;
@@ -86,6 +103,26 @@ void draw_cloth(const Lay& lay, const LayNotes& notes, const Words& words, DrawI
     out.push_back(
         TextItem{Role::Caption, {6.8 * t, y + kTextMiddle * t}, t, 0.0, 0.0, words("lay.one-way")});
   }
+  tell_stripes(lay, width + (lay.cloth.one_way ? 2.7 : 1.2) * t, notes, words, out);
+}
+
+// The middles of the stripes, over pieces and cloth; none where they would lie too close to be told
+// apart.
+void draw_stripes(const Lay& lay, double text, DrawItems& out) {
+  const Rect ground = cloth_ground(lay);
+  const auto each = [&](double first, double repeat, double end, auto&& line) {
+    if (repeat < std::max(kLeastRepeat, 0.5 * text)) return;
+    const double from = first - repeat * std::floor(first / repeat);
+    for (int k = 0; from + k * repeat < end; ++k) {
+      out.push_back(StrokeItem{Role::BodyLine, line(from + k * repeat)});
+    }
+  };
+  each(lay.first_stripe_mm, lay.cloth.repeat_mm, ground.x1, [&](double x) {
+    return Polyline{{x, 0.0}, {x, ground.y1}};
+  });
+  each(lay.cloth.first_stripe_mm, lay.cloth.repeat_across_mm, ground.y1, [&](double y) {
+    return Polyline{{0.0, y}, {ground.x1, y}};
+  });
 }
 
 void draw_grain(const LaidPiece& piece, bool one_way, double text, DrawItems& out) {
@@ -123,6 +160,7 @@ Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNo
     write_inside(piece.outline, piece.face_down ? words("lay.face-down", {name}) : name,
                  1.2 * notes.text_mm, out, {piece.fold, piece.grain});
   }
+  draw_stripes(lay, notes.text_mm, out);
   for (const Rect& r : left_over) {
     out.push_back(StrokeItem{Role::Placement, corners(r), true});
     write_inside(corners(r),
@@ -198,6 +236,13 @@ std::vector<Polyline> hatching(const Polyline& a, const Polyline& b, double apar
     }
   }
   return lines;
+}
+
+std::string how_to_lay(const Cloth& cloth, const Words& words) {
+  std::string how = words(cloth.one_way ? "lay.how-one-way" : "lay.how");
+  if (cloth.repeat_mm >= kLeastRepeat) how += " " + words("lay.how-stripes-round");
+  if (cloth.repeat_across_mm >= kLeastRepeat) how += " " + words("lay.how-stripes-along");
+  return how;
 }
 
 std::string lay_title(const Lay& lay, const Words& words) {

@@ -17,7 +17,7 @@ struct LayNotes {
 };
 
 // The cloth runs along x and is drawn a little longer than the lay, with an open end; a rest as
-// long as it is.
+// long as it is. Dotted lines are the middles of stripes.
 [[nodiscard]] Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over,
                                const LayNotes& notes, const Words& words);
 
@@ -31,6 +31,9 @@ struct LayNotes {
 
 // The ground of the cloth under a drawing of it.
 [[nodiscard]] Rect cloth_ground(const Lay& lay);
+
+// How the cloth is laid, in sentences: which side up, which way, and by which rule stripes meet.
+[[nodiscard]] std::string how_to_lay(const Cloth& cloth, const Words& words);
 
 // What the lay is of: "Shell cloth, laminated", "Lining cloth, laid by hand".
 [[nodiscard]] std::string lay_title(const Lay& lay, const Words& words);
