@@ -144,11 +144,16 @@ TEST(CoatLay, OfAMirroredPairHalfLiesFaceDown) {
   EXPECT_GE(pairs, 2);
 }
 
-TEST(CoatLay, ALayIsNeverShorterThanItsAreaAllowsAndMoreStepsNeverMakeItLonger) {
+TEST(CoatLay,
+     NeitherALayNorWhatIsBoughtForItIsShorterThanItsAreaAllowsAndMoreStepsNeverMakeItLonger) {
   for_every_lay([](const Pattern&, const LayOrder& order, const Lay& lay) {
     EXPECT_LE(lay.efficiency(), 1.0);
     EXPECT_GT(lay.efficiency(), 0.0);
     EXPECT_GE(lay.length_mm * usable_width(lay.cloth), lay.area_mm2);
+    for (const Unit unit : {Unit::Inch, Unit::Centimetre}) {
+      EXPECT_GE(length_to_buy(lay.cloth, lay.length_mm, unit) * usable_width(lay.cloth),
+                lay.area_mm2);
+    }
     EXPECT_LE(laid(order, lay.cloth, 4 * kSteps).length_mm, lay.length_mm + 1e-9);
   });
 }

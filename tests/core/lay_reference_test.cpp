@@ -3,12 +3,16 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <sstream>
 
 #include "core/lay/coat_lay.h"
 #include "core/lay/convex_parts.h"
 #include "core/lay/hand_lay.h"
 #include "core/lay/no_fit.h"
 #include "core/lay/packer.h"
+#include "core/ticket/ticket.h"
 #include "tests/core/geos.h"
 #include "tests/core/lay_shapes.h"
 #include "tests/core/population.h"
@@ -181,6 +185,106 @@ TEST(CoatLayAgainstGeos, PiecesKeepTheirGapAsTheyAreCut) {
     }
   }
   EXPECT_GT(pairs, 300);
+}
+
+// ---- layouts made by hand
+// ---------------------------------------------------------------------------------
+
+// Where a person laid a piece: its cut line turned over or not, turned by so many degrees, and
+// moved until its least x and y are these (mm, from the beginning and the edge of the cloth).
+struct HandPut {
+  const char* piece;
+  bool face_down;
+  double turned_deg;
+  double x, y;
+};
+
+Polyline put(const CutPiece& whole, const HandPut& how) {
+  Polyline line = whole.cut;
+  const double a = how.turned_deg * M_PI / 180.0;
+  double least_x = 1e9, least_y = 1e9;
+  for (Point& p : line) {
+    if (how.face_down) p.y = -p.y;
+    p = {std::cos(a) * p.x - std::sin(a) * p.y, std::sin(a) * p.x + std::cos(a) * p.y};
+    least_x = std::min(least_x, p.x);
+    least_y = std::min(least_y, p.y);
+  }
+  for (Point& p : line) p = {p.x - least_x + how.x, p.y - least_y + how.y};
+  return line;
+}
+
+struct HandMade {
+  const char* ticket;
+  double width_mm;
+  std::vector<HandPut> puts;
+};
+
+// Two tickets of the demo, their shell cloth laid by a person who moved the outlines about until
+// nothing more was to be gained, with some millimetres of air for lines that are drawn anew.
+const HandMade kHandMade[] = {
+    // The band beside the neck, under the front of the body: no longer than the body itself.
+    {"bollard", 900.0, {{"body", false, 0.0, 3.0, 12.0}, {"band", false, 0.0, 10.0, 700.0}}},
+    // The halves at both selvages, tail first, the collar between their rounded corners, the panel
+    // in front of it.
+    {"pennant",
+     1120.0,
+     {{"body", true, 180.0, 3.0, 12.0},
+      {"collar", false, 0.0, 3.0, 334.0},
+      {"body", false, 180.0, 316.0, 757.0},
+      {"panel", false, 0.0, 362.0, 385.0}}},
+};
+
+TEST(CoatLayAgainstGeos, NeedsNoMoreClothThanTwoLayoutsMadeByHand) {
+  for (const HandMade& made : kHandMade) {
+    std::ifstream file(std::string(COATWRIGHT_TESTS "/../assets/tickets/") + made.ticket + ".json");
+    std::stringstream text;
+    text << file.rdbuf();
+    const Result<Ticket> ticket = read_ticket(text.str());
+    ASSERT_TRUE(ticket.ok()) << made.ticket;
+    const auto pattern =
+        make_pattern(tape_of(*ticket).value(), ticket->choices, *style_by_id(ticket->style));
+    ASSERT_TRUE(pattern.result.ok());
+    const LayOrder order = lay_orders(pattern.result->cut).front();
+    ASSERT_EQ(order.use, ClothUse::Shell);
+    Cloth cloth = usual_cloth(ClothUse::Shell, Unit::Centimetre);
+    cloth.width_mm = made.width_mm;
+
+    // The layout is one: every piece as often as it is cut and no two nearer than the gap, inside
+    // the cloth.
+    std::vector<geos::Shape> shapes;
+    double length = 0.0, area = 0.0;
+    std::vector<std::string> laid, wanted;
+    for (const HandPut& how : made.puts) {
+      const Polyline line = put(opened(*pattern.result->cut.find(how.piece)), how);
+      for (const Point p : line) {
+        EXPECT_GE(p.x, 0.0) << how.piece;
+        EXPECT_GE(p.y, cloth.selvage_mm) << how.piece;
+        EXPECT_LE(p.y, cloth.width_mm - cloth.selvage_mm) << how.piece;
+        length = std::max(length, p.x);
+      }
+      shapes.push_back(geos::area_of(line));
+      area += geos::area(shapes.back());
+      laid.push_back(std::string(how.piece) + (how.face_down ? " face down" : ""));
+      for (size_t k = 0; k + 1 < shapes.size(); ++k) {
+        EXPECT_GE(distance_between(shapes[k], shapes.back()), cloth.gap_mm)
+            << how.piece << ' ' << made.puts[k].piece;
+      }
+    }
+    for (const LayPiece& piece : order.pieces) {
+      for (int n = 0; n < piece.face_up; ++n) wanted.push_back(piece.id);
+      for (int n = 0; n < piece.face_down; ++n) wanted.push_back(piece.id + " face down");
+    }
+    std::sort(laid.begin(), laid.end());
+    std::sort(wanted.begin(), wanted.end());
+    EXPECT_EQ(laid, wanted) << made.ticket;
+
+    auto search = LaySearch::begin(order, cloth, 1);
+    ASSERT_TRUE(search.ok());
+    search.value().step(3000);  // of a millisecond each at most
+    const Lay found = search->best();
+    EXPECT_LE(found.length_mm, length) << made.ticket;
+    EXPECT_GE(found.length_mm, area / usable_width(cloth)) << made.ticket;
+  }
 }
 
 // Pieces of a coat strewn over the cloth by hand: what is passed keeps the gap and lies inside,
