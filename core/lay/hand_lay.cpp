@@ -233,7 +233,8 @@ Point LayTable::snapped(const Lay& lay, size_t piece, Point wanted, double reach
   std::vector<Neighbour> neighbours;
   for (size_t j = 0; j < lay.pieces.size(); ++j) {
     if (j == piece) continue;
-    neighbours.push_back({&shapes_.region(way_of(lay, j).shape, way.shape), lies_at(lay, j), 1.0});
+    neighbours.push_back(
+        {&shapes_.region(way_of(lay, j).shape, way.shape), nullptr, lies_at(lay, j)});
   }
   const LaidPiece there = put(copies_[piece], lay.pieces[piece].turned, wanted);
   const GridPoint from = place_on_grid(there, cloth_) + way.corner;

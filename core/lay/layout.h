@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "core/lay/placer.h"
 #include "core/lay/shapes.h"
 
 namespace coatwright {
@@ -32,7 +33,6 @@ struct Lie {
 
 struct Strip {
   double width = 0.0;
-  double cell = 0.0;         // that is not worth halving further: a part of a usual piece
   std::vector<Copy> copies;  // fixed ones first
   ShapeTable shapes;
 
@@ -50,6 +50,11 @@ struct Strip {
   // Where copy i must not stand, seen from copy j, as they lie.
   [[nodiscard]] const NoFit& region(size_t j, const Lie& of_j, int moving) {
     return shapes.region(shape_number(j, of_j), moving);
+  }
+  // Copy j as it lies, in the way of a shape.
+  [[nodiscard]] Neighbour neighbour(size_t j, const Lie& of_j, int moving, double weight) {
+    const auto& [region_of, map] = shapes.mapped(shape_number(j, of_j), moving);
+    return {&region_of, &map, of_j.at, weight};
   }
 };
 

@@ -254,21 +254,6 @@ void add_part(NoFit& region, const Ring& ring) {
     region.per_length.push_back(1.0 / length_of(d));
   }
   part.end = static_cast<int>(region.corner_x.size());
-  part.first_four = static_cast<int>(region.fours.size());
-  for (size_t k = 0; k < ring.size(); k += 4) {
-    NoFitFour four;
-    for (size_t j = 0; j < 4; ++j) {
-      const NoFitEdge e = edge_of(ring[std::min(k + j, ring.size() - 1)],
-                                  ring[(std::min(k + j, ring.size() - 1) + 1) % ring.size()]);
-      four.nx[j] = static_cast<float>(e.normal.x);
-      four.ny[j] = static_cast<float>(e.normal.y);
-      four.at[j] = static_cast<float>(e.normal.x * e.a.x + e.normal.y * e.a.y);
-      four.wx[j] = std::abs(four.nx[j]);
-      four.wy[j] = std::abs(four.ny[j]);
-    }
-    region.fours.push_back(four);
-  }
-  part.end_four = static_cast<int>(region.fours.size());
   region.parts.push_back(part);
 }
 
@@ -323,10 +308,6 @@ NoFit no_fit(const std::vector<Ring>& still, const std::vector<Ring>& moving, do
     region.box = {std::min(region.box.x0, part.box.x0), std::min(region.box.y0, part.box.y0),
                   std::max(region.box.x1, part.box.x1), std::max(region.box.y1, part.box.y1)};
   }
-  // A float holds 24 binary digits, and a dozen of them are added and multiplied.
-  const double farthest = std::max(std::max(std::abs(region.box.x0), std::abs(region.box.x1)),
-                                   std::max(std::abs(region.box.y0), std::abs(region.box.y1)));
-  region.rounding = static_cast<float>(farthest * 0x1p-20 + 1.0);
   std::vector<GridPoint> points;
   size_t hidden_by = 0;
   for (size_t i = 0; i < rings.size(); ++i) {
@@ -354,41 +335,6 @@ double depth_in(const NoFit& region, GridPoint p, double enough) {
   if (deepest == 0.0) return 0.0;
   if (region.parts.size() > 1) deepest = distance_to_border(region, p);
   return std::max(deepest, kLeastDepth);
-}
-
-double least_depth_in(const NoFit& region, const GridBox& box) {
-  const auto x = static_cast<float>(0.5 * (box.x0 + box.x1));
-  const auto y = static_cast<float>(0.5 * (box.y0 + box.y1));
-  const auto half_width = static_cast<float>(0.5 * box.width());
-  const auto half_height = static_cast<float>(0.5 * box.height());
-  const float rounding = region.rounding;
-  constexpr float kFar = 1e30F;
-  float deepest = 0.0F;
-  bool outside = true;
-  for (const NoFitPart& part : region.parts) {
-    if (box.x0 > part.box.x1 || box.x1 < part.box.x0 || box.y0 > part.box.y1 ||
-        box.y1 < part.box.y0) {
-      continue;
-    }
-    // Over the box an edge is no nearer than its distance from the middle less the box's reach
-    // toward it, and no farther in than with it.
-    Four least = {kFar, kFar, kFar, kFar};
-    Four most = least;
-    for (int f = part.first_four; f < part.end_four; ++f) {
-      const NoFitFour& four = region.fours[static_cast<size_t>(f)];
-      const Four middle = four.at - four.nx * x - four.ny * y;
-      const Four reach = four.wx * half_width + four.wy * half_height;
-      const Four low = middle - reach;
-      const Four high = middle + reach;
-      least = low < least ? low : least;
-      most = high < most ? high : most;
-    }
-    const float low = std::min(std::min(least[0], least[1]), std::min(least[2], least[3]));
-    const float high = std::min(std::min(most[0], most[1]), std::min(most[2], most[3]));
-    if (high >= -rounding) outside = false;
-    deepest = std::max(deepest, low - rounding);
-  }
-  return outside ? -1.0 : static_cast<double>(deepest);
 }
 
 }  // namespace coatwright

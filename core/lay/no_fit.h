@@ -31,15 +31,7 @@ struct NoFitEdge {
 
 struct NoFitPart {
   GridBox box;
-  int first = 0, end = 0;            // its corners in NoFit::corner_*
-  int first_four = 0, end_four = 0;  // its edges in NoFit::fours
-};
-
-// Four edges of a part, rounded: how far in a place p lies is at - nx * p.x - ny * p.y, and |nx|
-// and |ny| are wx and wy. The last edge of a part is repeated until there are four.
-using Four = float __attribute__((vector_size(16)));  // g++ and clang: one instruction for all
-struct NoFitFour {
-  Four nx, ny, at, wx, wy;
+  int first = 0, end = 0;  // its corners in NoFit::corner_*
 };
 
 struct NoFit {
@@ -47,8 +39,6 @@ struct NoFit {
   std::vector<NoFitPart> parts;
   // Corners of all parts, and of each the edge to the next: its step and one over its length.
   std::vector<double> corner_x, corner_y, step_x, step_y, per_length;
-  std::vector<NoFitFour> fours;
-  float rounding = 0.0F;           // what a distance reckoned from these may be off by
   std::vector<NoFitEdge> border;   // of the union of the parts
   std::vector<GridPoint> corners;  // places on the border where edges meet, on the grid, allowed
 };
@@ -64,9 +54,5 @@ struct NoFit {
 // How far p lies from the border if it lies inside (at least a quarter of a grid unit), else 0.
 // Gives up once it is certain that the depth is at least `enough`, with a number no less than that.
 [[nodiscard]] double depth_in(const NoFit& region, GridPoint p, double enough);
-
-// The depth over a box of places: a bound that it is nowhere below, or 0 if the border of the
-// region may run through the box; less than 0 if the box lies outside.
-[[nodiscard]] double least_depth_in(const NoFit& region, const GridBox& box);
 
 }  // namespace coatwright

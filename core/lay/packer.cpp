@@ -221,6 +221,27 @@ std::optional<std::vector<Lie>> lies_of(const PackTask& task, Strip& strip,
 
 }  // namespace
 
+namespace {
+
+// So that rooms and regions have thousands of cells, not millions, whatever the pieces are like.
+double least_cell(const Strip& strip) {
+  constexpr double kMostAcross = 128.0;
+  constexpr double kMostOnPieces = 16384.0;
+  constexpr double kMostAlong = 65536.0;
+  constexpr double kLeast = 8.0;  // grid units: less is lost in what is rounded
+  double boxes = 0.0;
+  double row = 0.0;
+  for (const Copy& copy : strip.copies) {
+    const Shape& shape = strip.shapes[copy.choices.front().shape];
+    boxes += shape.width * shape.height;
+    row += shape.width;
+  }
+  return std::max(std::max(strip.width / kMostAcross, std::sqrt(boxes / kMostOnPieces)),
+                  std::max(row / kMostAlong, kLeast));
+}
+
+}  // namespace
+
 Result<PackSearch> PackSearch::begin(const PackTask& task) {
   auto state = std::make_unique<State>(task.seed);
   Strip& strip = state->strip;
@@ -285,7 +306,7 @@ Result<PackSearch> PackSearch::begin(const PackTask& task) {
   }
   if (strip.copies.empty()) return wrong(Code::PackNothing, 0);
   state->least_length = std::max(state->least_length, std::ceil(state->area / strip.width));
-  strip.cell = 0.25 * std::sqrt(state->area / static_cast<double>(strip.copies.size()));
+  strip.shapes.set_least_cell(least_cell(strip));
   state->keep(row);
   if (row.size() == state->fixed.size()) state->least_length = state->best.length;
   state->orders = orders_of(strip);

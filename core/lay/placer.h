@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/lay/depth_map.h"
 #include "core/lay/lattice.h"
 #include "core/lay/no_fit.h"
 
@@ -14,6 +15,7 @@ namespace coatwright {
 // much a unit of depth of the overlap with it counts.
 struct Neighbour {
   const NoFit* region = nullptr;
+  const DepthMap* map = nullptr;  // of the region; for the placer only
   GridPoint at;
   double weight = 1.0;
 };
@@ -27,17 +29,19 @@ struct Offer {
 // Between the borders of the regions the loss is all but concave, so its least value stands at a
 // corner of a region, where two borders cross, or on the edge of the box `room` where the piece may
 // stand; on a lattice, where one of its lines crosses a border or the edge, or at its points. The
-// search is a branch and bound over cells of the room: a depth falls by at most the
-// distance gone, so a cell whose middle is deep in the regions holds no good place; of the others
-// the most promising one is halved, and in those that are small enough the candidates are tried.
+// room is divided into cells. Adding up the depth maps of the neighbours tells how little loss a
+// place in each of them may have, and those through which enough borders run are searched for
+// candidates in that order, until the next one is unlikely to hold anything better.
 class Placer {
  public:
-  // The places that the piece may take and who is in its way. The regions must outlive the calls.
-  // Cells smaller than `cell` are not halved. `mix` decides which of equally good cells is first.
+  // The places that the piece may take and who is in its way. Regions and maps must outlive the
+  // calls; all maps have cells of the size `cell`. `mix` decides which of equally good cells is
+  // first.
   void set(const GridBox& room, const std::vector<Neighbour>& neighbours, double cell,
            std::uint32_t mix, const Lattice& lattice = {});
 
-  // The place with the least loss if that is below `bound`. Of places without loss any one.
+  // The place with the least loss, as a rule, if that is below `bound`. If there are places without
+  // loss, one of them.
   [[nodiscard]] std::optional<Offer> least_loss(double bound);
 
   // The place without loss with the least x, of those the one with the least y, if there is one
@@ -46,41 +50,58 @@ class Placer {
 
  private:
   enum class Aim { LeastLoss, Leftmost };
-  // Who is in the way somewhere in a cell, and whether its border runs through it.
-  struct Touch {
-    int neighbour;
-    bool border;
-  };
   struct Cell {
-    GridBox box;
-    double least;  // no place in it has less loss
-    double key;    // the cell with the least is looked at next, of equal ones the one with more mix
+    float least;  // as far as the maps tell no place in it has less loss; in units of unit_
     std::uint32_t mix;
-    int first, end;  // its touches
+    int column, row;
+  };
+  // A neighbour that may be in the way in the cell that is searched, and the least loss by it.
+  struct Touch {
+    const Neighbour* neighbour;
+    size_t map_cell;
+    double least;
   };
   struct Line {
     GridBox box;
     GridPoint normal;
     double offset;
-    int neighbour;
+    const Neighbour* neighbour;
+  };
+  // A neighbour's map in the cells of the room: its first one, and how many there are.
+  struct Frame {
+    int column, row, columns, rows;
   };
 
-  void search(Aim aim);
-  void add_cell(Aim aim, const GridBox& box, int first, int end);
-  void try_cell(Aim aim, const Cell& cell);
-  void offer(Aim aim, GridPoint p, int first, int end);
-  [[nodiscard]] bool is_hopeless(Aim aim, const Cell& cell) const;
+  void add_lattice();
+  void add_up();
+  [[nodiscard]] bool may_hold_candidate(int column, int row) const;
+  void search_cell(Aim aim, int column, int row);
+  void add_lines(const Neighbour& n, size_t map_cell, const GridBox& box);
+  void offer(Aim aim, GridPoint p);
+  [[nodiscard]] size_t number(int column, int row) const {
+    return static_cast<size_t>(row * columns_ + column);
+  }
 
   GridBox room_;
   Lattice lattice_;
   double cell_ = 0.0;
   std::uint32_t mix_ = 0;
   std::vector<Neighbour> neighbours_;
-  std::vector<Touch> touches_;
+  int columns_ = 0, rows_ = 0;
+  double unit_ = 1.0;  // the largest weight: sums are kept in it so that they fit a float
+  std::vector<Frame> frames_;
+  // Through which columns and rows a line of the lattice runs, or an edge of the room.
+  std::vector<std::uint8_t> upright_, level_;
+  std::vector<float> sums_;            // row by row: the least loss in each cell
+  std::vector<std::uint8_t> borders_;  // as in DepthMap, of all neighbours and the room
   std::vector<Cell> heap_;
-  std::vector<Line> lines_;      // of the cell that is tried
-  std::vector<double> xs_, ys_;  // in it: lines of the lattice, or the edges of the room
-  double bound_ = 0.0;           // of the loss, or of x
+  // Of the cell that is searched.
+  std::vector<Touch> touches_;
+  std::vector<Line> lines_;
+  std::vector<double> xs_, ys_;  // lines of the lattice, or the edges of the room
+  double touches_least_ = 0.0;
+
+  double bound_ = 0.0;  // of the loss, or of x
   std::optional<Offer> best_;
 };
 

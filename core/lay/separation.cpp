@@ -85,9 +85,10 @@ void Separation::move(size_t i) {
     neighbours_.clear();
     for (size_t j = 0; j < lies_.size(); ++j) {
       if (j == i) continue;
-      neighbours_.push_back({&strip_->region(j, lies_[j], moving), lies_[j].at, weight(i, j)});
+      neighbours_.push_back(strip_->neighbour(j, lies_[j], moving, weight(i, j)));
     }
-    placer_.set(room, neighbours_, strip_->cell, random_->next(), copy.choices[choice].lattice);
+    placer_.set(room, neighbours_, strip_->shapes.cell(moving), random_->next(),
+                copy.choices[choice].lattice);
     if (const auto offer = placer_.least_loss(bound)) {
       bound = offer->loss;
       best = {choice, offer->at};

@@ -26,13 +26,12 @@ void SettingDown::step() {
     neighbours_.clear();
     double clear = end_;  // where nothing that lies is in the way
     for (const size_t j : down_) {
-      const NoFit& region = strip_->region(j, lies_[j], moving);
-      clear = std::max(clear, lies_[j].at.x + region.box.x1);
-      neighbours_.push_back({&region, lies_[j].at, 1.0});
+      neighbours_.push_back(strip_->neighbour(j, lies_[j], moving, 1.0));
+      clear = std::max(clear, lies_[j].at.x + neighbours_.back().region->box.x1);
     }
     const Lattice& lattice = copy.choices[c].lattice;
     const GridBox room{0.0, 0.0, lattice.x.least_from(clear), strip_->width - shape.height};
-    placer_.set(room, neighbours_, strip_->cell, 1, lattice);
+    placer_.set(room, neighbours_, strip_->shapes.cell(moving), 1, lattice);
     if (const auto place = placer_.leftmost(least_end - shape.width)) {
       lies_[i] = {c, *place};
       least_end = place->x + shape.width;

@@ -1,5 +1,5 @@
 // The distinct shapes of a packing task, one for each outline and stance, and the no-fit regions
-// between them, made when they are first asked for.
+// between them with their maps, made when they are first asked for.
 #pragma once
 
 #include <cstdint>
@@ -7,6 +7,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "core/lay/depth_map.h"
 #include "core/lay/no_fit.h"
 #include "core/lay/packer.h"
 
@@ -31,17 +32,30 @@ class ShapeTable {
     return shapes_[static_cast<size_t>(shape)];
   }
   void set_gap(double gap) { gap_ = gap; }
+  // Maps are no finer than this.
+  void set_least_cell(double cell) { least_cell_ = cell; }
 
   // Where `moving` must not stand, seen from `still`. Good until the next call of trim().
-  [[nodiscard]] const NoFit& region(int still, int moving);
+  [[nodiscard]] const NoFit& region(int still, int moving) { return kept(still, moving).region; }
+  // Also its depths, in cells of cell(moving). As good.
+  struct MappedRegion {
+    NoFit region;
+    DepthMap map;
+  };
+  [[nodiscard]] const MappedRegion& mapped(int still, int moving);
+  [[nodiscard]] double cell(int moving) const;
   // Forgets all regions if they have come to take very much room.
   void trim();
 
  private:
+  // Its map is empty until it is asked for.
+  [[nodiscard]] MappedRegion& kept(int still, int moving);
+
   std::vector<Shape> shapes_;
-  std::unordered_map<std::uint64_t, std::unique_ptr<NoFit>> regions_;
-  size_t corners_kept_ = 0;
+  std::unordered_map<std::uint64_t, std::unique_ptr<MappedRegion>> kept_;
+  size_t bytes_kept_ = 0;  // about
   double gap_ = 0.0;
+  double least_cell_ = 1.0;
 };
 
 }  // namespace coatwright

@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "core/lay/convex_parts.h"
+#include "core/lay/depth_map.h"
 #include "core/lay/no_fit.h"
 #include "core/lay/packer.h"
 #include "core/lay/placer.h"
@@ -140,8 +141,8 @@ TEST(Packer, GivesTheSamePackingForTheSameSteps) {
   EXPECT_EQ(packing, sliced.best());
   double sum = 0.0;
   for (const PackPlace& p : packing.places) sum = sum * 3.0 + p.at.x + 2.0 * p.at.y + p.stance;
-  EXPECT_EQ(packing.length, 38316.0);
-  EXPECT_EQ(static_cast<std::int64_t>(sum), 2043495641672);
+  EXPECT_EQ(packing.length, 37549.0);
+  EXPECT_EQ(static_cast<std::int64_t>(sum), 1689013102830);
 
   PackTask other = task;
   other.seed = 8;
@@ -272,28 +273,57 @@ std::vector<Ring> random_parts(Random& random, double size) {
   }
 }
 
-TEST(NoFit, TheBoundOverABoxHoldsAtEveryPlaceInIt) {
+// Read for a cell of another grid, which lies up to half a cell aside.
+TEST(DepthMap, HoldsForEveryPlaceInACellAndListsItsBorders) {
   Random random(4);
   int deep = 0;
   int outside = 0;
+  int edges = 0;
+  int corners = 0;
   for (int k = 0; k < 60; ++k) {
     const NoFit region = no_fit(random_parts(random, 9000.0), random_parts(random, 9000.0), 0.0);
-    for (int b = 0; b < 60; ++b) {
-      const double x = to_grid(20000.0 * (random.part() - 0.5));
-      const double y = to_grid(20000.0 * (random.part() - 0.5));
-      const GridBox box{x, y, x + 1000.0 * random.part(), y + 1000.0 * random.part()};
-      const double bound = least_depth_in(region, box);
-      deep += bound > 0.0 ? 1 : 0;
-      outside += bound < 0.0 ? 1 : 0;
-      for (int t = 0; t < 20; ++t) {
-        const GridPoint p{x + box.width() * random.part(), y + box.height() * random.part()};
-        EXPECT_GE(depth_in(region, p, 1e9), bound);
-        EXPECT_FALSE(bound < 0.0 && forbids(region, p));
-      }
+    const double cell = 300.0 + 700.0 * random.part();
+    const DepthMap map = depth_map(region, cell);
+    for (int t = 0; t < 3000; ++t) {
+      const int column = static_cast<int>(random.below(static_cast<size_t>(map.columns)));
+      const int row = static_cast<int>(random.below(static_cast<size_t>(map.rows)));
+      const auto at = static_cast<size_t>(row * map.columns + column);
+      const GridPoint p{map.origin.x + cell * (column - 0.5 + 2.0 * random.part()),
+                        map.origin.y + cell * (row - 0.5 + 2.0 * random.part())};
+      const double least = static_cast<double>(map.least[at]);
+      deep += least > 0.0 ? 1 : 0;
+      outside += least < 0.0 ? 1 : 0;
+      EXPECT_FALSE(least < 0.0 && forbids(region, p));
+      EXPECT_FALSE(least > 0.0 && !forbids(region, p));
+      EXPECT_GE(depth_in(region, p, 1e9), least - 0.71 * (cell + 4.0));
+    }
+    const auto lists = [&](GridPoint p, const std::vector<int>& first, const std::vector<int>& list,
+                           size_t thing) {
+      const int column = static_cast<int>((p.x - map.origin.x) / cell + random.part() - 0.5);
+      const int row = static_cast<int>((p.y - map.origin.y) / cell + random.part() - 0.5);
+      const auto at = static_cast<size_t>(row * map.columns + column);
+      EXPECT_NE(map.borders[at], kNoBorder);
+      EXPECT_EQ(map.least[at], 0.0F);
+      const auto end = list.begin() + first[at + 1];
+      return std::find(list.begin() + first[at], end, static_cast<int>(thing)) != end;
+    };
+    for (size_t e = 0; e < region.border.size(); ++e) {
+      const NoFitEdge& edge = region.border[e];
+      const double along = random.part();
+      const GridPoint p{edge.a.x + along * (edge.b.x - edge.a.x),
+                        edge.a.y + along * (edge.b.y - edge.a.y)};
+      EXPECT_TRUE(lists(p, map.first_edge, map.edges, e));
+      ++edges;
+    }
+    for (size_t c = 0; c < region.corners.size(); ++c) {
+      EXPECT_TRUE(lists(region.corners[c], map.first_corner, map.corners, c));
+      ++corners;
     }
   }
-  EXPECT_GT(deep, 200);
-  EXPECT_GT(outside, 200);
+  EXPECT_GT(deep, 20000);
+  EXPECT_GT(outside, 20000);
+  EXPECT_GT(edges, 500);
+  EXPECT_GT(corners, 500);
 }
 
 TEST(NoFit, CornersAreAllowedAndTouchTheBorder) {
@@ -316,14 +346,18 @@ void expect_the_best_places(const Lattice& lattice, int least_free) {
   int free = 0;
   int crowded = 0;
   for (int k = 0; k < 40; ++k) {
+    constexpr double kCell = 8.0;
     std::vector<NoFit> regions;
+    std::vector<DepthMap> maps;
     std::vector<Neighbour> neighbours;
     const size_t n = 3 + random.below(25);
     const std::vector<Ring> moving = random_parts(random, 40.0);
     for (size_t i = 0; i < n; ++i)
       regions.push_back(no_fit(random_parts(random, 40.0), moving, 0.0));
+    for (const NoFit& region : regions) maps.push_back(depth_map(region, kCell));
     for (size_t i = 0; i < n; ++i) {
       neighbours.push_back({&regions[i],
+                            &maps[i],
                             {to_grid(90.0 * random.part()), to_grid(60.0 * random.part())},
                             1.0 + 3.0 * random.part()});
     }
@@ -342,7 +376,7 @@ void expect_the_best_places(const Lattice& lattice, int least_free) {
       }
     }
     Placer placer;
-    placer.set(room, neighbours, 10.0, random.next(), lattice);
+    placer.set(room, neighbours, kCell, random.next(), lattice);
     const std::optional<Offer> offer = placer.least_loss(1e9);
     ASSERT_TRUE(offer);
     EXPECT_TRUE(lattice.hold(offer->at));
