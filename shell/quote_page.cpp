@@ -23,9 +23,7 @@ std::string ware_of(const QuoteLine& line, Unit unit, const Words& words) {
   }
   if (!line.notion) return words("shop.thread");
   const std::string name = notion_title(*line.notion, unit, words);
-  return words("quote.ware",
-               {name, line.notion->length_mm > 0.0 ? yardage(line.notion->to_buy_mm, unit, words)
-                                                   : std::to_string(line.notion->count)});
+  return words("quote.ware", {name, ware_amount(*line.notion, line.ware, unit, words)});
 }
 
 std::string quote_html(const Ticket& ticket, const Quote& quote, const std::string& studio,

@@ -7,6 +7,7 @@
 #include "core/sheet/number.h"
 #include "shell/plain_number.h"
 #include "shell/quote_page.h"
+#include "shell/shopping_words.h"
 #include "shell/status.h"
 
 namespace coatwright::studio {
@@ -49,6 +50,35 @@ void number_field(Frame& f, Columns& flow, QuoteChoices& next, const Entry& entr
   }
 }
 
+// A length of a piece, or nothing; 0 if it is left empty.
+std::optional<double> length_field(Frame& f, Columns& flow, const std::string& id,
+                                   const std::string& name, NotionKind kind, double now) {
+  const std::string shown = now > 0.0 ? f.length(now) : "";
+  const auto typed = text_field(f, id, flow.next(kTarget), name, shown);
+  auto& faults = f.view.lay.faults;
+  std::optional<double> out;
+  if (typed) {
+    faults.erase(id);
+    if (typed->find_first_not_of(' ') == std::string::npos) {
+      out = 0.0;
+    } else if (const Result<Length> length = parse_length(*typed, f.ticket.unit); !length) {
+      faults[id] = length.problem();
+      faults[id].subject = "cloth-piece";
+    } else if (length->mm() < kLeastWarePiece || length->mm() > kMostWarePiece) {
+      faults[id] = Problem{.code = Code::ClothLengthOutOfRange,
+                           .subject = "cloth-piece",
+                           .values = {length->mm(), kLeastWarePiece, kMostWarePiece},
+                           .other = std::string("notion.") + notion_id(kind)};
+    } else {
+      out = length->mm();
+    }
+  }
+  if (const auto fault = faults.find(id); fault != faults.end()) {
+    sentence(f, flow, id + ".fault", sentence_of(f, fault->second), true);
+  }
+  return out;
+}
+
 void sum_row(Frame& f, Columns& flow, const std::string& id, const std::string& name,
              std::optional<double> sum, bool strong) {
   const Box row = flow.across(26.0F);
@@ -58,6 +88,28 @@ void sum_row(Frame& f, Columns& flow, const std::string& id, const std::string& 
   f.paint.clipped_text({row.x, row.centre().y}, row.w - wide - 12.0F, name, strong ? kLarge : kBody,
                        f.colours.ink);
   f.ui.add({.id = id, .role = ControlRole::Status, .name = name + ": " + value, .box = row});
+}
+
+// The price of a ware in its own width and, once that is known, how long a piece it is sold in.
+void ware_fields(Frame& f, Columns& flow, QuoteChoices& next, const ShoppingLine& line) {
+  const std::string title = notion_title(line, f.ticket.unit, f.words);
+  const std::string id = std::string(notion_id(line.kind)) + "." +
+                         std::to_string(static_cast<int>(std::lround(line.width_mm)));
+  const std::optional<WarePrice> known = price_of(line, next);
+  WarePrice ware = known.value_or(WarePrice{line.kind, line.width_mm});
+  number_field(
+      f, flow, next,
+      {.id = "quote.ware." + id, .name = f.words("ui.quote-price", {title}), .in = &ware.price});
+  if (known && line.length_mm > 0.0) {
+    if (const auto piece =
+            length_field(f, flow, "quote.piece." + id, f.words("ui.quote-piece", {title}),
+                         line.kind, ware.piece_mm)) {
+      ware.piece_mm = *piece;
+    }
+  }
+  if (ware != known.value_or(WarePrice{line.kind, line.width_mm})) {
+    next = with_ware(std::move(next), ware);
+  }
 }
 
 void fields(Frame& f, Columns& flow, const Quote& quote) {
@@ -90,17 +142,8 @@ void fields(Frame& f, Columns& flow, const Quote& quote) {
       options(f, "quote.by", box.below(26.0F).top(kTarget), group,
               {f.words("priced-by.metre"), f.words("priced-by.yard")}, next.by_yard ? 1 : 0);
   if (by >= 0) next.by_yard = by == 1;
-  for (int k = 0; k < kNotionKinds; ++k) {
-    const auto kind = static_cast<NotionKind>(k);
-    const bool wanted = std::any_of(quote.lines.begin(), quote.lines.end(), [&](const auto& line) {
-      return line.notion && line.notion->kind == kind;
-    });
-    if (!wanted) continue;
-    const std::string id = notion_id(kind);
-    number_field(f, flow, next,
-                 {.id = "quote.notion." + id,
-                  .name = f.words("ui.quote-price", {f.words("notion." + id)}),
-                  .in = &next.notions[static_cast<size_t>(k)]});
+  for (const QuoteLine& line : quote.lines) {
+    if (line.notion) ware_fields(f, flow, next, *line.notion);
   }
   number_field(
       f, flow, next,
@@ -127,6 +170,20 @@ void last_prices(Frame& f, Columns& flow) {
   if (button(f, "quote.last", flow.across(kTarget), f.words("ui.quote-last"))) {
     for (Command& take : takes) f.commands.push_back(std::move(take));
   }
+}
+
+// The wares without a price in the width that the coat needs, quietly.
+void no_prices(Frame& f, Columns& flow, const Quote& quote) {
+  std::string wares;
+  for (const QuoteLine& line : quote.lines) {
+    if (!line.notion || line.cost) continue;
+    wares += (wares.empty() ? "" : "; ") + notion_title(*line.notion, f.ticket.unit, f.words);
+  }
+  if (wares.empty()) return;
+  const std::string words = f.words("ui.quote-no-price", {wares});
+  const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
+  f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
+  f.ui.add({.id = "quote.no-price", .role = ControlRole::Status, .name = words, .box = text});
 }
 
 }  // namespace
@@ -163,6 +220,7 @@ void quote_controls(Frame& f, Columns& flow) {
         PrintSheets{quote_html(f.ticket, quote, f.rack.notes().studio, f.words, f.today.words)});
   }
   last_prices(f, flow);
+  no_prices(f, flow, quote);
   fields(f, flow, quote);
 }
 

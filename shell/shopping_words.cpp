@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/sheet/number.h"
+#include "shell/quote_page.h"
 
 namespace coatwright {
 
@@ -32,7 +33,8 @@ std::string number(double value, int decimals) {
 
 class Rows {
  public:
-  Rows(const Ticket& ticket, const Words& words) : unit_(ticket.unit), words_(words) {
+  Rows(const Ticket& ticket, const Words& words)
+      : unit_(ticket.unit), quote_(ticket.quote), words_(words) {
     lengths_.unit = ticket.unit;
   }
 
@@ -66,18 +68,19 @@ class Rows {
         places += (places.empty() ? "" : ", ") + one;
     }
     ShoppingRow row{.ware = notion_title(line, unit_, words_), .amount = {}, .note = places};
-    if (line.length_mm <= 0.0) {
-      row.amount = number(line.count, 0);
-    } else if (line.kind == NotionKind::HookLoop) {
-      row.amount = words_("shop.each-side", {yardage(line.to_buy_mm, unit_, words_)});
+    const std::optional<WarePrice> price = price_of(line, quote_);
+    row.amount = ware_amount(line, price, unit_, words_);
+    if (line.length_mm > 0.0 && line.kind == NotionKind::HookLoop) {
+      row.amount = words_("shop.each-side", {row.amount});
       add_note(row.note, words_("shop.hook-and-loop", {length(line.length_mm)}));
-    } else {
-      row.amount = yardage(line.to_buy_mm, unit_, words_);
+    } else if (line.length_mm > 0.0) {
       add_note(row.note, words_("shop.needed", {length(line.length_mm)}));
     }
     if (line.kind == NotionKind::Binding) {
       row.note += " " + words_("shop.bias", {length(bias_square(line.length_mm, line.width_mm))});
     }
+    const std::string told = told_price(line, price);
+    if (!told.empty()) row.note += (row.note.empty() ? "" : " ") + told;
     out.push_back(std::move(row));
   }
 
@@ -99,7 +102,23 @@ class Rows {
   [[nodiscard]] std::string length(double mm) const {
     return format_length(Length::mm(mm), lengths_);
   }
+  // What it costs; or that this width has no price yet, if another one has.
+  [[nodiscard]] std::string told_price(const ShoppingLine& line,
+                                       const std::optional<WarePrice>& price) const {
+    if (price) {
+      const std::string sum = money(price->price, quote_);
+      if (line.length_mm <= 0.0) return words_("shop.price-each", {sum});
+      if (price->piece_mm > 0.0) return words_("shop.price-piece", {sum});
+      return words_(quote_.by_yard ? "shop.price-yard" : "shop.price-metre", {sum});
+    }
+    const bool other = std::any_of(quote_.wares.begin(), quote_.wares.end(), [&](const auto& w) {
+      return w.kind == line.kind && w.price > 0.0;
+    });
+    return other ? words_("shop.no-price", {length(line.width_mm)}) : "";
+  }
+
   Unit unit_;
+  const QuoteChoices& quote_;
   const Words& words_;
   LengthStyle lengths_;
 };
@@ -125,6 +144,15 @@ ShoppingRow notion_row(const Notion& notion, Unit unit, const Words& words) {
               ? count
               : words("shop.cut", {count, format_length(Length::mm(notion.length_mm), lengths)}),
           told ? place : ""};
+}
+
+std::string ware_amount(const ShoppingLine& line, const std::optional<WarePrice>& price, Unit unit,
+                        const Words& words) {
+  if (line.length_mm <= 0.0) return std::to_string(line.count);
+  if (!price || price->piece_mm <= 0.0) return yardage(line.to_buy_mm, unit, words);
+  const LengthStyle style{.unit = unit};
+  return words("shop.pieces", {std::to_string(pieces_of(line, *price)),
+                               format_length(Length::mm(price->piece_mm), style)});
 }
 
 std::string bought(const ClothLine& line, Unit unit, const Words& words) {

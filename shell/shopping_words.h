@@ -41,6 +41,11 @@ struct ShoppingRow {
 // "Hook-and-loop, 1 in wide".
 [[nodiscard]] std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words);
 
+// How much of it is bought: a length, so many pieces where it is sold in pieces, or a number.
+[[nodiscard]] std::string ware_amount(const ShoppingLine& line,
+                                      const std::optional<WarePrice>& price, Unit unit,
+                                      const Words& words);
+
 // "Rain stripe (Shell cloth)", or "Shell cloth" for a cloth without a name.
 [[nodiscard]] std::string cloth_title(const Cloth& cloth, const Words& words);
 

@@ -12,13 +12,49 @@ constexpr double kMetre = 1000.0, kYard = Length::yards(1.0).mm();
 double cents(double money) { return std::round(100.0 * money) / 100.0; }
 
 std::optional<double> cost_of(const ShoppingLine& line, const QuoteChoices& choices) {
-  const double price = choices.notions[static_cast<size_t>(line.kind)];
-  if (price <= 0.0) return std::nullopt;
-  if (line.length_mm <= 0.0) return cents(price * line.count);
-  return cents(price * line.to_buy_mm / (choices.by_yard ? kYard : kMetre));
+  const std::optional<WarePrice> ware = price_of(line, choices);
+  if (!ware) return std::nullopt;
+  if (line.length_mm <= 0.0) return cents(ware->price * line.count);
+  if (ware->piece_mm > 0.0) return cents(ware->price * pieces_of(line, *ware));
+  return cents(ware->price * line.to_buy_mm / (choices.by_yard ? kYard : kMetre));
 }
 
+// A price of a yard from that of a metre, or back.
+double by_other_unit(double price, bool to_yard) {
+  return cents(price * (to_yard ? kYard / kMetre : kMetre / kYard));
+}
+
+bool is_counted(NotionKind kind) { return kind == NotionKind::Buckle; }
+
 }  // namespace
+
+bool same_ware(const WarePrice& a, const WarePrice& b) {
+  return a.kind == b.kind && std::abs(a.width_mm - b.width_mm) < kSameWare;
+}
+
+std::optional<WarePrice> price_of(const ShoppingLine& line, const QuoteChoices& choices) {
+  const WarePrice* nearest = nullptr;
+  const auto away = [&](const WarePrice& w) { return std::abs(w.width_mm - line.width_mm); };
+  for (const WarePrice& w : choices.wares) {
+    if (w.price <= 0.0 || w.kind != line.kind || away(w) >= kSameWare) continue;
+    if (nearest == nullptr || away(w) < away(*nearest)) nearest = &w;
+  }
+  if (nearest != nullptr) return *nearest;
+  const double price = choices.notions[static_cast<size_t>(line.kind)];
+  if (price <= 0.0) return std::nullopt;
+  return WarePrice{line.kind, line.width_mm, price};
+}
+
+QuoteChoices with_ware(QuoteChoices choices, const WarePrice& ware) {
+  std::erase_if(choices.wares, [&](const WarePrice& w) { return same_ware(w, ware); });
+  const bool empty = ware.price <= 0.0 && ware.piece_mm <= 0.0;
+  if (!empty && choices.wares.size() < kMostWares) choices.wares.push_back(ware);
+  return choices;
+}
+
+int pieces_of(const ShoppingLine& line, const WarePrice& ware) {
+  return static_cast<int>(std::ceil(line.length_mm / ware.piece_mm - 1e-9));
+}
 
 QuoteChoices with_gaps_filled(QuoteChoices own, const QuoteChoices& known) {
   const auto fill = [](double& number, double with) {
@@ -29,16 +65,24 @@ QuoteChoices with_gaps_filled(QuoteChoices own, const QuoteChoices& known) {
   fill(own.margin, known.margin);
   fill(own.thread, known.thread);
   for (size_t k = 0; k < own.minutes.size(); ++k) fill(own.minutes[k], known.minutes[k]);
-  const bool any =
-      std::any_of(own.notions.begin(), own.notions.end(), [](double price) { return price > 0.0; });
+  const bool any = !own.wares.empty() || std::any_of(own.notions.begin(), own.notions.end(),
+                                                     [](double price) { return price > 0.0; });
   if (!any) own.by_yard = known.by_yard;
   for (size_t k = 0; k < own.notions.size(); ++k) {
     double price = known.notions[k];
-    const bool counted = static_cast<NotionKind>(k) == NotionKind::Buckle;
-    if (own.by_yard != known.by_yard && !counted) {
-      price = cents(price * (own.by_yard ? kYard / kMetre : kMetre / kYard));
+    if (own.by_yard != known.by_yard && !is_counted(static_cast<NotionKind>(k))) {
+      price = by_other_unit(price, own.by_yard);
     }
     fill(own.notions[k], price);
+  }
+  for (WarePrice ware : known.wares) {
+    const bool has = std::any_of(own.wares.begin(), own.wares.end(),
+                                 [&](const WarePrice& w) { return same_ware(w, ware); });
+    if (has) continue;
+    if (own.by_yard != known.by_yard && !is_counted(ware.kind) && ware.piece_mm <= 0.0) {
+      ware.price = by_other_unit(ware.price, own.by_yard);
+    }
+    own = with_ware(std::move(own), ware);
   }
   return own;
 }
@@ -50,10 +94,13 @@ Quote quote_of(const Draft& draft, const std::vector<LaidCloth>& cloths, Unit un
     std::optional<double> cost;
     if (line.lacks_mm <= 0.0) cost = cost_of(line.cloth, line.to_buy_mm);
     if (cost) cost = cents(*cost);
-    quote.lines.push_back({.cloth = line, .notion = {}, .cost = cost});
+    quote.lines.push_back({.cloth = line, .notion = {}, .ware = {}, .cost = cost});
   }
   for (const ShoppingLine& line : shopping_list(draft, unit)) {
-    quote.lines.push_back({.cloth = {}, .notion = line, .cost = cost_of(line, choices)});
+    quote.lines.push_back({.cloth = {},
+                           .notion = line,
+                           .ware = price_of(line, choices),
+                           .cost = cost_of(line, choices)});
   }
   quote.lines.push_back({});
   if (choices.thread > 0.0) quote.lines.back().cost = cents(choices.thread);

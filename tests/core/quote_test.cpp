@@ -116,5 +116,74 @@ TEST(Quote, ARepeatAndShrinkageAreBoughtWithTheCloth) {
   EXPECT_DOUBLE_EQ(length_to_buy(stripe, 901.0, Unit::Centimetre), 1100.0);
 }
 
+// ---- widths
+// ---------------------------------------------------------------------------------
+
+Draft two_webbings() {
+  Draft draft;
+  draft.notions = {{NotionKind::Webbing, "mark.strap", 1, 900.0, 25.0},
+                   {NotionKind::Webbing, "mark.strap", 1, 650.0, 50.0},
+                   {NotionKind::Elastic, "mark.strap", 2, 400.0, 6.0}};
+  return draft;
+}
+
+TEST(Quote, EachWidthHasItsOwnPriceAndAnotherWidthsIsNotTakenForIt) {
+  QuoteChoices choices;
+  choices = with_ware(choices, {NotionKind::Webbing, 25.0, 2.0});
+  choices = with_ware(choices, {NotionKind::Webbing, 38.0, 9.0});
+  const Quote quote = quote_of(two_webbings(), {}, Unit::Centimetre, choices);
+  ASSERT_EQ(quote.lines.size(), 4u);
+  EXPECT_DOUBLE_EQ(*quote.lines[0].cost, 1.8) << "900 mm of 25 mm";
+  EXPECT_FALSE(quote.lines[1].cost) << "there is no price of 50 mm";
+  EXPECT_FALSE(quote.lines[2].cost);
+  EXPECT_EQ(quote.unpriced, 3);
+  // An inch and 25 mm are one ware; the nearer of two is taken.
+  ShoppingLine inch{.kind = NotionKind::Webbing, .width_mm = 25.4, .length_mm = 100.0};
+  EXPECT_EQ(price_of(inch, choices)->price, 2.0);
+  choices.wares.push_back({NotionKind::Webbing, 25.6, 3.0});
+  EXPECT_EQ(price_of(inch, choices)->price, 3.0);
+  inch.width_mm = 26.7;
+  EXPECT_FALSE(price_of(inch, choices));
+}
+
+TEST(Quote, WareThatIsSoldInPiecesIsPaidInWholePieces) {
+  QuoteChoices choices;
+  choices = with_ware(choices, {NotionKind::Elastic, 6.0, 1.5, 300.0});
+  const Quote quote = quote_of(two_webbings(), {}, Unit::Inch, choices);
+  EXPECT_DOUBLE_EQ(*quote.lines[2].cost, 4.5) << "800 mm are three pieces of 300 mm";
+}
+
+TEST(Quote, APriceOfAKindFromAnOlderTicketCountsWhereAWidthHasNone) {
+  QuoteChoices choices;
+  choices.notions[static_cast<size_t>(NotionKind::Webbing)] = 4.0;
+  choices = with_ware(choices, {NotionKind::Webbing, 25.0, 2.0});
+  const Quote quote = quote_of(two_webbings(), {}, Unit::Centimetre, choices);
+  EXPECT_DOUBLE_EQ(*quote.lines[0].cost, 1.8);
+  EXPECT_DOUBLE_EQ(*quote.lines[1].cost, 2.8);
+}
+
+TEST(Quote, PricesOfWidthsAreRememberedReplacedAndTakenBack) {
+  QuoteChoices known;
+  known = with_ware(known, {NotionKind::Webbing, 25.0, 2.0});
+  known = with_ware(known, {NotionKind::Elastic, 6.0, 1.5, 3000.0});
+  known = with_ware(known, {NotionKind::Webbing, 25.4, 2.5});
+  EXPECT_EQ(known.wares.size(), 2u) << "the same ware, priced anew";
+  QuoteChoices own;
+  own = with_ware(own, {NotionKind::Webbing, 50.0, 5.0});
+  own.by_yard = true;
+  const QuoteChoices filled = with_gaps_filled(own, known);
+  ASSERT_EQ(filled.wares.size(), 3u);
+  const ShoppingLine webbing{.kind = NotionKind::Webbing, .width_mm = 25.0, .length_mm = 1.0};
+  const ShoppingLine elastic{.kind = NotionKind::Elastic, .width_mm = 6.0, .length_mm = 1.0};
+  EXPECT_DOUBLE_EQ(price_of(webbing, filled)->price, 2.29) << "2.5 a metre by the yard";
+  EXPECT_DOUBLE_EQ(price_of(elastic, filled)->price, 1.5) << "of a piece";
+  EXPECT_EQ(with_gaps_filled(filled, known), filled);
+  EXPECT_TRUE(with_ware(own, {NotionKind::Webbing, 50.0}).wares.empty());
+  for (int k = 0; k < 100; ++k) {
+    known = with_ware(known, {NotionKind::Binding, 3.0 * k, 1.0});
+  }
+  EXPECT_EQ(known.wares.size(), kMostWares);
+}
+
 }  // namespace
 }  // namespace coatwright

@@ -104,6 +104,11 @@ Ticket random_ticket(Dice& dice) {
              .thread = dice.uniform(0.0, kMostMoney),
              .by_yard = coin(dice)};
   for (double& price : t.quote.notions) price = coin(dice) ? dice.uniform(0.0, kMostMoney) : 0.0;
+  for (int k = dice.below(6); k > 0; --k) {
+    t.quote.wares.push_back({static_cast<NotionKind>(k), dice.uniform(0.0, kMostWareWidth),
+                             dice.uniform(0.0, kMostMoney),
+                             coin(dice) ? dice.uniform(kLeastWarePiece, kMostWarePiece) : 0.0});
+  }
   for (double& minutes : t.quote.minutes) minutes = dice.uniform(0.0, kMostMinutes);
   static const std::vector<std::string> kSteps = {"cut-pieces", "sew-band", "of-no-coat-2", "a"};
   for (const std::string& step : kSteps) {

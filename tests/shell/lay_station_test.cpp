@@ -371,7 +371,30 @@ TEST(LayStation, AQuoteIsPrintedOnceEveryPriceIsKnown) {
   EXPECT_NE(d.see("quote.missing").name.find("Prices missing"), std::string::npos);
   d.enter("quote.rate", "30");
   d.enter("quote.minutes.join", "90");
-  d.enter("quote.notion.hook-and-loop", "6,50");
+  d.enter("quote.ware.hook-and-loop.25", "6,50");
+  d.settle();
+  const std::string& open = d.see("quote.no-price").name;
+  EXPECT_NE(open.find("Hook-and-loop, 2 in wide"), std::string::npos) << open;
+  EXPECT_EQ(open.find("1 in wide"), std::string::npos) << open;
+  EXPECT_FALSE(d.sees("quote.piece.hook-and-loop.50"));
+  d.click("To buy");
+  EXPECT_NE(d.see("shop.2").name.find("At 6.50 a "), std::string::npos) << d.see("shop.2").name;
+  EXPECT_NE(d.see("shop.3").name.find("No price for 2 in yet"), std::string::npos)
+      << d.see("shop.3").name;
+  d.click("Quote");
+  d.enter("quote.ware.hook-and-loop.50", "-3");
+  d.settle();
+  EXPECT_TRUE(d.sees("quote.ware.hook-and-loop.50.fault"));
+  d.enter("quote.ware.hook-and-loop.50", "4");
+  d.settle();
+  d.enter("quote.piece.hook-and-loop.50", "0 in");
+  d.settle();
+  EXPECT_TRUE(d.sees("quote.piece.hook-and-loop.50.fault"));
+  d.enter("quote.piece.hook-and-loop.50", "2 in");
+  d.settle();
+  // 82.5 mm are two pieces of two inches.
+  EXPECT_TRUE(d.see("quote.line.3").name.ends_with("8.00")) << d.see("quote.line.3").name;
+  EXPECT_FALSE(d.sees("quote.no-price"));
   d.enter("quote.thread", "2");
   d.enter("quote.thread", "-2");
   d.settle();
@@ -452,7 +475,7 @@ TEST(LayStation, WhatWasTypedLastFillsInTheNextTicketsQuote) {
   d.click("Quote");
   EXPECT_FALSE(d.sees("quote.last"));
   d.enter("quote.rate", "30");
-  d.enter("quote.notion.hook-and-loop", "6.5");
+  d.enter("quote.ware.hook-and-loop.25", "6.5");
   d.click("Cloth");
   d.enter("cloth.cloth-price", "12");
   d.settle(4000);
