@@ -519,27 +519,32 @@ int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) 
                      order.widths.find("trial=") != std::string::npos ||
                      order.scrap.find("trial=") != std::string::npos;
   std::vector<LaidCloth> laid;
-  std::vector<NamedText> files;
   for (const LayOrder& lay_order : lay_orders(made.result->cut, trial)) {
     const Cloth& cloth = (*cloths)[static_cast<size_t>(lay_order.use)];
     Result<LaidCloth> made_lay = laid_cloth(order, ticket, lay_order, cloth);
     if (!made_lay) return refuse(made_lay.problem(), lengths);
     LaidCloth& one = made_lay.value();
-    one.left_over = leftovers(one.lay, 3, kLeastLeftover);
     if (one.lay.laminated) {
       const Result<Lamination> plan =
           lamination_of(one.lay, (*cloths)[static_cast<size_t>(ClothUse::Laminate)]);
       if (!plan) return refuse(plan.problem(), lengths);
       one.lamination = *plan;
     }
-    const std::string name = std::string("lay-") + cloth_use_id(lay_order.use) +
-                             (lay_order.laminated ? "-laminated" : "") + ".svg";
+    laid.push_back(std::move(one));
+  }
+  std::vector<LaidCloth*> all;
+  for (LaidCloth& one : laid) all.push_back(&one);
+  place_on_rests(all);
+  std::vector<NamedText> files;
+  for (LaidCloth& one : laid) {
+    one.left_over = leftovers(one.lay, 3, kLeastLeftover);
+    const std::string name = std::string("lay-") + cloth_use_id(one.lay.cloth.use) +
+                             (one.lay.laminated ? "-laminated" : "") + ".svg";
     const std::string title =
         title_of(ticket, word_table()) + ": " + lay_title(one.lay, word_table());
     files.push_back(
         {name,
          to_svg(draw_lay(one.lay, one.left_over, {.lengths = lengths}, word_table()), title)});
-    laid.push_back(std::move(one));
   }
   files.push_back({"lay.json", lay_json(ticket, made.result->draft, laid, word_table())});
   if (const int failed = write_all(order.out, files)) return failed;

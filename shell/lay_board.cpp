@@ -30,7 +30,8 @@ void draw_ground(Frame& f, const BoardMap& map, const Lay& lay) {
   f.paint.fill(on_page(map, ground), f.colours.paper, 2.0F);
   const double selvage = lay.cloth.selvage_mm;
   for (const double y : {0.0, ground.y1 - selvage}) {
-    f.paint.fill(on_page(map, {0.0, y, ground.x1, y + selvage}), faded(f.colours.card_edge, 0.55F));
+    f.paint.fill(on_page(map, {ground.x0, y, ground.x1, y + selvage}),
+                 faded(f.colours.card_edge, 0.55F));
   }
 }
 

@@ -84,6 +84,24 @@ void LayDesk::show(LayJob& job, Lay lay) {
   job.looked = false;
   job.revision = ++revisions_;
   fuse(job);
+  place_on_rests();
+}
+
+// Lays on one rest move when one before them does.
+void LayDesk::place_on_rests() {
+  for (LayJob& job : jobs_) {
+    if (job.cloth.rest_mm <= 0.0) continue;
+    std::vector<LaidCloth*> laid;
+    for (LayJob& other : jobs_) laid.push_back(&other.laid);
+    if (coatwright::place_on_rests(laid) == 0) return;
+    for (LayJob& other : jobs_) {
+      if (other.cloth.rest_mm <= 0.0) continue;
+      other.laid.left_over.clear();
+      other.looked = false;
+      other.revision = ++revisions_;
+    }
+    return;
+  }
 }
 
 void LayDesk::begin(LayJob& job) {

@@ -100,6 +100,7 @@ class LayDesk {
   void take_best(LayJob& job);
   void take_onward(LayJob& job);
   void fuse(LayJob& job);
+  void place_on_rests();
 
   const Words& words_;
   std::vector<LayJob> jobs_;

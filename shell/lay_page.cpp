@@ -18,11 +18,12 @@ constexpr double kWide = 172.0, kHigh = 190.0, kText = 3.2;
 
 // A drawing at one to a whole number, with that written under it.
 template <class Draw>
-void figure(Document& page, const Lay& lay, LayNotes notes, const Words& words, Draw&& draw) {
-  const Rect ground = cloth_ground(lay);
+void figure(Document& page, LayNotes notes, const Words& words, Draw&& draw) {
+  notes.text_mm = kText;
+  const Rect about = draw(notes).bounds;  // with texts that are smaller than they will be
   const double margins = 8.0 * kText;
   const double fit =
-      std::max(ground.width() / (kWide - margins), ground.height() / (kHigh - margins));
+      std::max(about.width() / (kWide - margins), about.height() / (kHigh - margins));
   const double scale = std::max(1.0, std::ceil(fit));
   notes.text_mm = kText * scale;
   std::string svg;
@@ -50,12 +51,12 @@ std::string lay_html(const Ticket& ticket, const Draft& draft, const std::vector
     if (cloth.lamination) {
       page.heading(2, words("lay.fuse-title"));
       page.paragraph(words("lay.fuse"));
-      figure(page, lay, notes, words,
+      figure(page, notes, words,
              [&](const LayNotes& n) { return draw_lamination(lay, *cloth.lamination, n, words); });
     }
     page.heading(2, lay_title(lay, words));
     page.paragraph(how_to_lay(lay.cloth, words));
-    figure(page, lay, notes, words,
+    figure(page, notes, words,
            [&](const LayNotes& n) { return draw_lay(lay, cloth.left_over, n, words); });
   }
   return std::move(page).close();

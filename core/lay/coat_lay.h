@@ -58,6 +58,10 @@ struct Lay {
   double first_stripe_mm = 0.0;  // x of the middle of a stripe, on a cloth with a repeat along it
   double length_mm = 0.0;        // from the first piece's beginning to the last one's end
   double area_mm2 = 0.0;         // of the pieces
+  // On a rest that several lays are cut from: how far from its beginning this one begins, and
+  // whether another lies behind it (place_on_rests() in core/make/shopping.h).
+  double begins_mm = 0.0;
+  bool more_behind = false;
   std::vector<LaidPiece> pieces = {};
   // Part of the usable cloth that the pieces take.
   [[nodiscard]] double efficiency() const {
@@ -95,7 +99,7 @@ class LaySearch {
 // The largest rectangles that the pieces leave free between the selvages, the largest first, none
 // over another, each at least `least_mm` wide and long. Looked for on a raster, then each side
 // moved out as far as the cloth is free, to half a millimetre and never further; of a rest to its
-// end.
+// end, unless another lay is behind.
 [[nodiscard]] std::vector<Rect> leftovers(const Lay& lay, int most, double least_mm);
 
 }  // namespace coatwright

@@ -136,7 +136,8 @@ Rect grown(Rect free, const Lay& lay, const Rect& cloth, const std::vector<Rect>
 }  // namespace
 
 std::vector<Rect> leftovers(const Lay& lay, int most, double least_mm) {
-  const double length = std::max(lay.length_mm, lay.cloth.rest_mm);
+  const double to_end = lay.more_behind ? 0.0 : lay.cloth.rest_mm - lay.begins_mm;
+  const double length = std::max(lay.length_mm, to_end);
   const double origin = lay.cloth.selvage_mm;
   const Rect cloth{0.0, origin, length, lay.cloth.width_mm - origin};
   Raster raster(length, usable_width(lay.cloth));

@@ -31,18 +31,47 @@ std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit) {
   return list;
 }
 
+namespace {
+
+// How much of its cloth a lay takes: its pieces, or the blank that is fused for them.
+double length_taken(const LaidCloth& laid) {
+  return std::max(laid.lay.length_mm, laid.lamination ? laid.lamination->blank.x1 : 0.0);
+}
+
+// Between two lays on a cloth: the gap, and a repeat so that stripes are found again.
+double between(const Cloth& cloth) { return cloth.gap_mm + cloth.repeat_mm; }
+
+}  // namespace
+
+int place_on_rests(const std::vector<LaidCloth*>& cloths) {
+  int moved = 0;
+  for (size_t i = 0; i < cloths.size(); ++i) {
+    Lay& lay = cloths[i]->lay;
+    double begins = 0.0;
+    bool more = false;
+    for (size_t k = 0; k < cloths.size() && lay.cloth.rest_mm > 0.0; ++k) {
+      if (k == i || cloths[k]->lay.cloth.use != lay.cloth.use) continue;
+      if (k < i) begins += length_taken(*cloths[k]) + between(lay.cloth);
+      more = more || k > i;
+    }
+    moved += lay.begins_mm != begins || lay.more_behind != more ? 1 : 0;
+    lay.begins_mm = begins;
+    lay.more_behind = more;
+  }
+  return moved;
+}
+
 std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit) {
   std::vector<ClothLine> out;
   const auto add = [&](const Cloth& cloth, double length) {
     auto line = std::find_if(out.begin(), out.end(),
                              [&](const ClothLine& l) { return l.cloth.use == cloth.use; });
     if (line == out.end()) line = out.insert(out.end(), {.cloth = cloth});
-    if (line->needed_mm > 0.0) line->needed_mm += cloth.gap_mm + cloth.repeat_mm;
+    if (line->needed_mm > 0.0) line->needed_mm += between(cloth);
     line->needed_mm += length;
   };
   for (const LaidCloth& laid : cloths) {
-    const double blank = laid.lamination ? laid.lamination->blank.x1 : 0.0;
-    add(laid.lay.cloth, std::max(laid.lay.length_mm, blank));
+    add(laid.lay.cloth, length_taken(laid));
   }
   for (const LaidCloth& laid : cloths) {
     if (laid.lamination) add(laid.lamination->roll, laid.lamination->roll_mm);

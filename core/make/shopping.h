@@ -28,6 +28,10 @@ struct LaidCloth {
   std::int64_t steps = 0;
   std::optional<Lamination> lamination = {};  // of a lay that is laminated
 };
+// Where on their rests the lays lie, one behind the other as cloth_to_buy() counts them; others are
+// left as they are. How many are not where they were.
+int place_on_rests(const std::vector<LaidCloth*>& cloths);
+
 // Cloth by use: all lays on one length of it, the blank that is laminated first and the others
 // behind it, a gap between them, and a repeat so that stripes are found again; then what is bought
 // for that. The laminate last.

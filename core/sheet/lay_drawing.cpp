@@ -82,13 +82,28 @@ void draw_cloth(const Lay& lay, const LayNotes& notes, const Words& words, DrawI
   const double width = lay.cloth.width_mm, end = ground.x1, t = notes.text_mm;
   const double selvage = lay.cloth.selvage_mm;
   const bool is_rest = lay.cloth.rest_mm > 0.0;
-  const double over = is_rest ? lay.cloth.rest_mm : end;  // where the cloth's edges are drawn to
-  out.push_back(
-      StrokeItem{Role::SheetEdge, {{over, 0.0}, {0.0, 0.0}, {0.0, width}, {over, width}}, is_rest});
+  // Where the cloth's edges are drawn from and to: a rest's as they are, though pieces may lie past
+  // its end.
+  const double from = ground.x0, over = is_rest ? from + lay.cloth.rest_mm : end;
+  out.push_back(StrokeItem{
+      Role::SheetEdge, {{over, 0.0}, {from, 0.0}, {from, width}, {over, width}}, is_rest});
   if (selvage > 0.0) {
     for (const double y : {selvage, width - selvage}) {
-      out.push_back(StrokeItem{Role::Placement, {{0.0, y}, {over, y}}});
+      out.push_back(StrokeItem{Role::Placement, {{from, y}, {over, y}}});
     }
+  }
+  const auto of_another_lay = [&](double x0, double x1) {
+    if (x1 <= x0) return;
+    const Polyline box = corners({x0, 0.0, x1, width});
+    for (const Polyline& line : hatching(box, box, 2.0 * t)) {
+      out.push_back(StrokeItem{Role::JoinLine, line});
+    }
+    out.push_back(StrokeItem{Role::JoinLine, {{x0, 0.0}, {x0, width}}});
+    write_inside(box, words("lay.of-another"), t, out);
+  };
+  if (is_rest) {
+    of_another_lay(from, -lay.cloth.gap_mm);
+    if (lay.more_behind) of_another_lay(lay.length_mm + lay.cloth.gap_mm, over);
   }
   out.push_back(StrokeItem{Role::JoinLine, {{lay.length_mm, 0.0}, {lay.length_mm, width}}});
   dimension({0.0, -1.1 * t}, {lay.length_mm, -1.1 * t},
@@ -135,11 +150,44 @@ void draw_grain(const LaidPiece& piece, bool one_way, double text, DrawItems& ou
   if (!one_way) arrow_head(piece.grain[0], -along, head, out);
 }
 
+// The roll of laminate below the cloth, and a strip on it as it is cut: all strips are alike.
+void draw_roll(const Lamination& plan, double under, const LayNotes& notes, const Words& words,
+               DrawItems& out) {
+  const Cloth& roll = plan.roll;
+  const LaminateStrip& strip = plan.strips.front();
+  const double t = notes.text_mm, length = plan.strip_mm, wide = strip.y1 - strip.y0;
+  const bool is_rest = roll.rest_mm > 0.0;
+  const double top = under + 6.5 * t, foot = top + roll.width_mm;
+  const double end = is_rest ? roll.rest_mm : length + kOpenEnd * roll.width_mm + t;
+  const double from = top + roll.selvage_mm;
+  out.push_back(FillItem{Role::Cloth, corners({0.0, from, length, from + wide})});
+  out.push_back(
+      StrokeItem{Role::SheetEdge, {{end, top}, {0.0, top}, {0.0, foot}, {end, foot}}, is_rest});
+  out.push_back(StrokeItem{Role::CutLine, corners({0.0, from, length, from + wide}), true});
+  out.push_back(StrokeItem{Role::JoinLine, {{length, top}, {length, foot}}});
+  dimension({0.0, top - 1.1 * t}, {length, top - 1.1 * t},
+            words("lay.length", {in_words(length, notes)}), t, out);
+  dimension({-1.1 * t, foot}, {-1.1 * t, top}, words("lay.width", {in_words(roll.width_mm, notes)}),
+            t, out);
+  write_inside(corners({0.0, from, length, from + wide}),
+               words("lay.roll-strips", {std::to_string(plan.strips.size()),
+                                         in_words(length, notes), in_words(wide, notes)}),
+               t, out);
+  out.push_back(TextItem{Role::Caption,
+                         {0.0, foot + (1.2 + kTextMiddle) * t},
+                         t,
+                         0.0,
+                         0.0,
+                         words("lay.roll", {in_words(plan.roll_mm, notes)})});
+}
+
 }  // namespace
 
 Rect cloth_ground(const Lay& lay) {
   const double rest = lay.cloth.rest_mm;
-  if (rest > 0.0) return {0.0, 0.0, std::max(lay.length_mm, rest), lay.cloth.width_mm};
+  if (rest > 0.0) {
+    return {-lay.begins_mm, 0.0, std::max(lay.length_mm, rest - lay.begins_mm), lay.cloth.width_mm};
+  }
   const double end = std::max(lay.length_mm, 0.2 * lay.cloth.width_mm);
   return {0.0, 0.0, end + kOpenEnd * lay.cloth.width_mm, lay.cloth.width_mm};
 }
@@ -176,7 +224,9 @@ Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& 
                         const Words& words) {
   Drawing drawing;
   DrawItems& out = drawing.items;
-  draw_cloth(lay, notes, words, out);
+  Lay blank = lay;  // as long as what is fused, which is more than the pieces
+  blank.length_mm = std::max(lay.length_mm, plan.blank.x1);
+  draw_cloth(blank, notes, words, out);
   const double x0 = plan.blank.x0, x1 = plan.blank.x1, t = notes.text_mm;
   for (const LaminateStrip& strip : plan.strips) {
     out.push_back(FillItem{Role::Cloth, corners({x0, strip.y0, x1, strip.y1})});
@@ -209,6 +259,7 @@ Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& 
                            0.0,
                            words("lay.water")});
   }
+  if (!plan.strips.empty()) draw_roll(plan, lay.cloth.width_mm, notes, words, out);
   set_bounds(drawing);
   return drawing;
 }

@@ -16,20 +16,22 @@ struct LayNotes {
   double text_mm = 25.0;  // size of the texts: a cutting diagram is looked at much reduced
 };
 
-// The cloth runs along x and is drawn a little longer than the lay, with an open end; a rest as
-// long as it is. Dotted lines are the middles of stripes.
+// The cloth runs along x and is drawn a little longer than the lay, with an open end; a rest by its
+// own outline, whatever lies on it, and what other lays take of it hatched. Dotted lines are the
+// middles of stripes.
 [[nodiscard]] Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over,
                                const LayNotes& notes, const Words& words);
 
-// The blank on the cloth and the strips that are fused to it, numbered in their order, laps shaded;
-// an arrow at each lap says where water runs.
+// The blank on the cloth, with its own length, and the strips that are fused to it, numbered in
+// their order, laps shaded; an arrow at each lap says where water runs. Below it the roll in its
+// own width, and a strip on it as it is cut.
 [[nodiscard]] Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& notes,
                                       const Words& words);
 
 // Lines that shade what two closed outlines have in common, slanting, `apart` mm from each other.
 [[nodiscard]] std::vector<Polyline> hatching(const Polyline& a, const Polyline& b, double apart);
 
-// The ground of the cloth under a drawing of it.
+// The ground of the cloth under a drawing of it; x0 < 0 where a rest begins before the lay does.
 [[nodiscard]] Rect cloth_ground(const Lay& lay);
 
 // How the cloth is laid, in sentences: which side up, which way, and by which rule stripes meet.

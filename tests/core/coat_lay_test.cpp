@@ -323,6 +323,32 @@ TEST(Shopping, ClothIsBoughtForAllLaysOnItAndTheLaminateInTheWidthOfItsOwnRoll) 
   EXPECT_NEAR(lines[2].to_buy_mm, 2100.0, 1e-9);
 }
 
+TEST(Shopping, LaysOnOneRestLieOneBehindTheOtherAndWhatIsBehindTheLastIsLeftOver) {
+  Cloth cloth{.width_mm = 400.0, .selvage_mm = 0.0, .gap_mm = 5.0, .rest_mm = 900.0};
+  const auto laid = [&](double length) {
+    Lay lay{.cloth = cloth, .length_mm = length};
+    lay.pieces = {{.id = "band", .outline = {{0, 0}, {length, 0}, {length, 400}, {0, 400}}}};
+    return LaidCloth{.lay = lay};
+  };
+  LaidCloth fused = laid(300.0), other = laid(200.0), lining = laid(100.0);
+  lining.lay.cloth.use = ClothUse::Lining;
+  fused.lamination.emplace();
+  fused.lamination->blank.x1 = 310.0;
+  fused.lamination->roll.use = ClothUse::Laminate;
+  EXPECT_EQ(place_on_rests({&fused, &other, &lining}), 2);
+  EXPECT_EQ(fused.lay.begins_mm, 0.0);
+  EXPECT_EQ(other.lay.begins_mm, 315.0) << "behind the blank and a gap";
+  EXPECT_EQ(lining.lay.begins_mm, 0.0);
+  EXPECT_EQ(place_on_rests({&fused, &other, &lining}), 0);
+  EXPECT_TRUE(leftovers(fused.lay, 3, 50.0).empty()) << "the other lay lies behind it";
+  const auto left = leftovers(other.lay, 3, 50.0);
+  ASSERT_EQ(left.size(), 1u);
+  EXPECT_NEAR(left[0].width(), 900.0 - 315.0 - 205.0, 6.0);
+  // What the two of them lack of the rest is what cloth_to_buy() says.
+  const auto lines = cloth_to_buy({fused, other, lining}, Unit::Centimetre);
+  EXPECT_EQ(lines[0].needed_mm, other.lay.begins_mm + other.lay.length_mm);
+}
+
 // Published quilting formula: side = root of length times cut width, plus half an inch; 250 in of
 // 2 in strip come from a square of 23 in, rounded up.
 TEST(Shopping, ABiasSquareIsThePublishedFormula) {

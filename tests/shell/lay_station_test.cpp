@@ -11,6 +11,7 @@
 #include "shell/shopping_words.h"
 #include "shell/start.h"
 #include "shell/studio_words.h"
+#include "shell/words_table.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {
@@ -450,6 +451,62 @@ TEST(LayStation, WhatIsLeftOverIsKeptAsRestsAndARestIsEnoughOrNot) {
   d.settle(4000);
   d.click("lay.tab.0");
   EXPECT_NE(d.see("lay.rest").name.find("too short"), std::string::npos) << d.see("lay.rest").name;
+}
+
+// The boxes of the strokes of one role.
+std::vector<Rect> boxes(const Drawing& drawing, Role role) {
+  std::vector<Rect> out;
+  for (const DrawItem& item : drawing.items) {
+    const auto* stroke = std::get_if<StrokeItem>(&item);
+    if (stroke != nullptr && stroke->role == role) out.push_back(bounds(stroke->points));
+  }
+  return out;
+}
+
+TEST(LayStation, ARestIsDrawnByItsOwnOutlineWhateverLiesOnIt) {
+  Lay lay{.cloth = {.width_mm = 400.0, .selvage_mm = 0.0, .rest_mm = 500.0},
+          .length_mm = 450.0,
+          .begins_mm = 120.0};
+  lay.pieces = {{.id = "band", .outline = {{0, 0}, {450, 0}, {450, 300}, {0, 300}}}};
+  const Drawing drawing = draw_lay(lay, {}, {}, word_table());
+  const auto edges = boxes(drawing, Role::SheetEdge);
+  ASSERT_EQ(edges.size(), 1u);
+  EXPECT_EQ(edges[0].x0, -120.0);
+  EXPECT_EQ(edges[0].x1, 380.0);
+  EXPECT_EQ(edges[0].height(), 400.0);
+  // What the lay before it takes is told.
+  const bool told = std::any_of(drawing.items.begin(), drawing.items.end(), [](const auto& item) {
+    const auto* text = std::get_if<TextItem>(&item);
+    return text != nullptr && text->text == word_table()("lay.of-another");
+  });
+  EXPECT_TRUE(told);
+  EXPECT_LE(cloth_ground(lay).x0, -120.0);
+  EXPECT_GE(cloth_ground(lay).x1, 450.0);
+}
+
+TEST(LayStation, TheBlankIsDrawnAsLongAsItIsAndTheRollInItsOwnWidth) {
+  Lay lay{.cloth = {.width_mm = 1000.0, .selvage_mm = 0.0}, .laminated = true, .length_mm = 600.0};
+  lay.pieces = {{.id = "body", .outline = {{0, 50}, {600, 50}, {600, 950}, {0, 950}}}};
+  const Cloth roll{.use = ClothUse::Laminate, .width_mm = 432.0, .selvage_mm = 5.0};
+  const Lamination plan = lamination_of(lay, roll).value();
+  const Drawing drawing = draw_lamination(lay, plan, {}, word_table());
+  const auto edges = boxes(drawing, Role::SheetEdge);
+  ASSERT_EQ(edges.size(), 2u);  // of the cloth and of the roll
+  EXPECT_EQ(edges[1].height(), 432.0);
+  EXPECT_GT(edges[1].y0, 1000.0);
+  // The last of the cut strips is the one on the roll: as long and as wide as it is fused.
+  const Rect strip = boxes(drawing, Role::CutLine).back();
+  EXPECT_NEAR(strip.width(), plan.strip_mm, 1e-9);
+  EXPECT_NEAR(strip.height(), plan.strips[0].y1 - plan.strips[0].y0, 1e-9);
+  EXPECT_GE(strip.y0, edges[1].y0 + roll.selvage_mm);
+  EXPECT_LE(strip.y1, edges[1].y1 - roll.selvage_mm + 1e-9);
+  // The dimension along the cloth is that of the blank, 15 mm past the last piece.
+  const bool told = std::any_of(drawing.items.begin(), drawing.items.end(), [&](const auto& item) {
+    const auto* text = std::get_if<TextItem>(&item);
+    return text != nullptr &&
+           text->text == word_table()("lay.length", {format_length(Length::mm(615.0), {})});
+  });
+  EXPECT_TRUE(told);
 }
 
 TEST(LayStation, ATrialCoatIsLaidAndBoughtIfItIsWanted) {
