@@ -108,8 +108,8 @@ void draw_cloth(const Lay& lay, const LayNotes& notes, const Words& words, DrawI
   out.push_back(StrokeItem{Role::JoinLine, {{lay.length_mm, 0.0}, {lay.length_mm, width}}});
   dimension({0.0, -1.1 * t}, {lay.length_mm, -1.1 * t},
             words("lay.length", {in_words(lay.length_mm, notes)}), t, out);
-  dimension({-1.1 * t, width}, {-1.1 * t, 0.0}, words("lay.width", {in_words(width, notes)}), t,
-            out);
+  const double left = from - 1.1 * t;
+  dimension({left, width}, {left, 0.0}, words("lay.width", {in_words(width, notes)}), t, out);
   if (lay.cloth.one_way) {
     // An arrow along the cloth: the way its nap or print runs.
     const double y = width + 1.2 * t;

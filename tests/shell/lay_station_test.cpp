@@ -474,6 +474,8 @@ TEST(LayStation, ARestIsDrawnByItsOwnOutlineWhateverLiesOnIt) {
   EXPECT_EQ(edges[0].x0, -120.0);
   EXPECT_EQ(edges[0].x1, 380.0);
   EXPECT_EQ(edges[0].height(), 400.0);
+  // Its width stands outside it, where no piece lies.
+  EXPECT_LT(drawing.bounds.x0, -120.0);
   // What the lay before it takes is told.
   const bool told = std::any_of(drawing.items.begin(), drawing.items.end(), [](const auto& item) {
     const auto* text = std::get_if<TextItem>(&item);
