@@ -65,12 +65,12 @@ void tell_stripes(const Lay& lay, double y, const LayNotes& notes, const Words& 
                   DrawItems& out) {
   const auto tell = [&](const char* key, double first, double repeat) {
     if (repeat < kLeastRepeat) return;
-    out.push_back(TextItem{Role::Caption,
-                           {0.0, y + kTextMiddle * notes.text_mm},
-                           notes.text_mm,
-                           0.0,
-                           0.0,
-                           words(key, {in_words(first, notes), in_words(repeat, notes)})});
+    std::string text = words(key, {in_words(first, notes), in_words(repeat, notes)});
+    // No wider than the cloth, or a board that shows all of the drawing would shrink the cloth.
+    const double t = notes.text_mm, wide = text_width(text, t, false);
+    const double size = t * std::min(1.0, cloth_ground(lay).width() / wide);
+    out.push_back(
+        TextItem{Role::Caption, {0.0, y + kTextMiddle * size}, size, 0.0, 0.0, std::move(text)});
     y += 1.5 * notes.text_mm;
   };
   tell("lay.stripes-from-beginning", lay.first_stripe_mm, lay.cloth.repeat_mm);

@@ -186,6 +186,15 @@ const scenes = {
     await studio.open_ticket(ticket({ choices: { collar: 'turned', pocket: 'patch' }, cloths: [{ use: 'shell', name: 'Rain stripe', width: 700, 'one-way': true }] }));
     await studio.station('Lay');
   },
+  'lay-stripes': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned' }, cloths: [{ use: 'shell', name: 'Deckchair stripe', width: 1400, repeat: 60, 'repeat-across': 45, 'first-stripe': 30 }] }));
+    await studio.station('Lay');
+  },
+  'lay-quote': async (studio) => {
+    await studio.open_ticket(ticket({ choices: { collar: 'turned' }, quote: { currency: '€', wares: [{ kind: 'hook-and-loop', width: 25, price: 6.5 }] } }));
+    await studio.station('Lay');
+    await studio.press('radio', 'Quote');
+  },
   'lay-laminate': async (studio) => {
     await studio.open_ticket(ticket({ choices: { collar: 'turned', laminate: 'shell' } }));
     await studio.station('Lay');
