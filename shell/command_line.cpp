@@ -28,6 +28,7 @@
 #include "core/slip/merge.h"
 #include "core/ticket/ids.h"
 #include "core/ticket/ticket.h"
+#include "shell/laid_coats.h"
 #include "shell/make_page.h"
 #include "shell/recipe_page.h"
 #include "shell/report.h"
@@ -49,9 +50,11 @@ constexpr const char* kUsage =
     "       coatwright print TICKET --out DIR    writes sheets.svg and sheets.html\n"
     "       coatwright recipe TICKET --out DIR   writes recipe.html: the pattern drawn by hand\n"
     "       coatwright make TICKET --out DIR     writes make.html: what to cut, how it is sewn\n"
-    "       coatwright lay TICKET --out DIR      writes lay.json, and each cloth's cutting "
+    "       coatwright lay TICKET... --out DIR   writes lay.json, and each cloth's cutting "
     "diagram;\n"
-    "                                            cloths that are laid by hand stay so\n"
+    "                                            cloths that are laid by hand stay so. Up to six\n"
+    "                                            coats are laid together on the cloths of the\n"
+    "                                            first ticket\n"
     "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs pieces on a "
     "strip\n"
     "       coatwright slip TICKET               the code that asks a client for readings\n"
@@ -93,8 +96,9 @@ constexpr const char* kUsage =
 // ---- arguments ---------------------------------------------------------------------------------
 
 struct Order {
-  std::string command;  // one of kCommands
-  std::string file;     // the ticket, or what is to be packed
+  std::string command;                 // one of kCommands
+  std::string file;                    // the ticket, or what is to be packed
+  std::vector<std::string> with = {};  // tickets whose coats are laid together with that one
   std::string out;
   bool full = false;
   std::optional<std::string> paper;
@@ -222,8 +226,11 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
     why = "there is no command " + command;
     return std::nullopt;
   }
-  if (names.size() != (command == "answer" ? 3 : 2) || names[1].empty()) {
+  const size_t most = command == "answer" ? 3 : command == "lay" ? 1 + kMostCoats : 2;
+  const bool complete = names.size() <= most && (command == "lay" || names.size() == most);
+  if (names.size() < 2 || !complete || names[1].empty()) {
     why = command + (command == "pack"     ? " takes one instance"
+                     : command == "lay"    ? " takes one ticket, or up to six"
                      : command == "answer" ? " takes one ticket and one message"
                                            : " takes one ticket");
     return std::nullopt;
@@ -245,6 +252,7 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
     order.command = command;
     order.file = names[1];
     if (command == "answer") order.message = names[2];
+    if (command == "lay") order.with.assign(names.begin() + 2, names.end());
     return order;
   }
   return std::nullopt;
@@ -510,16 +518,87 @@ int tell_rests(const std::vector<LaidCloth>& laid, Unit unit) {
   return lines.empty() ? kDone : write_out(lines);
 }
 
+Result<Pattern> pattern_of(const Ticket& ticket) {
+  const Result<Tape> tape = tape_of(ticket);
+  if (!tape) return tape.problem();
+  return make_pattern(*tape, ticket.choices, style_of(ticket)).result;
+}
+
+// A coat that is laid together with the order's first, from its own file.
+struct OtherCoat {
+  std::string key;
+  Ticket ticket;
+  Pattern pattern;
+};
+
+// Nothing if a ticket was refused, and that said by the dog's name, or the file's.
+std::optional<std::vector<OtherCoat>> others_of(const Order& order, const Ticket& first) {
+  std::vector<OtherCoat> others;
+  const auto refused = [](const std::string& name, const Problem& problem,
+                          const LengthStyle& style) {
+    refuse(word_table()("tool.coat-refused", {shown(name), say(problem, word_table(), style)}));
+    return std::nullopt;
+  };
+  for (size_t n = 0; n < order.with.size(); ++n) {
+    const std::string& file = order.with[n];
+    std::string text;
+    errno = 0;
+    if (!read_file(file, kMostTicketBytes, text)) {
+      refuse(sentence("tool.no-reading", file, std::strerror(errno)));
+      return std::nullopt;
+    }
+    Result<Ticket> ticket = read_ticket(text);
+    if (!ticket) return refused(file, ticket.problem(), {});
+    Result<Pattern> pattern = pattern_of(*ticket);
+    if (!pattern) {
+      return refused(title_of(*ticket, word_table()), pattern.problem(), lengths_of(*ticket));
+    }
+    // A rack knows them by their ids, and so do places by hand; files come in the same order.
+    const bool named = n < first.laid_with.size();
+    others.push_back({named ? first.laid_with[n] : "coat-" + std::to_string(n + 2),
+                      std::move(ticket.value()), std::move(pattern.value())});
+  }
+  return others;
+}
+
+// Of the coats that are laid together the first that does not go onto these cloths even by itself;
+// nothing if each one does.
+std::optional<std::string> unfit(const LaidCoats& coats, const std::vector<LayCoat>& cut,
+                                 const std::vector<Cloth>& cloths, bool trial) {
+  for (size_t n = 0; n < cut.size(); ++n) {
+    for (const LayOrder& order : lay_orders(std::vector<LayCoat>{cut[n]}, trial)) {
+      const auto search = LaySearch::begin(order, cloths[static_cast<size_t>(order.use)], 1);
+      if (search) continue;
+      const std::string why =
+          say(search.problem(), word_table(), lengths_of(*coats.front().ticket));
+      return coats.size() < 2 ? why
+                              : word_table()("tool.coat-refused",
+                                             {title_of(*coats[n].ticket, word_table()), why});
+    }
+  }
+  return std::nullopt;
+}
+
 int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
   constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
   const LengthStyle lengths = lengths_of(ticket);
+  const std::optional<std::vector<OtherCoat>> others = others_of(order, ticket);
+  if (!others) return kRefused;
+  LaidCoats coats = {{.key = {}, .ticket = &ticket, .draft = &made.result->draft}};
+  std::vector<LayCoat> cut = {{.key = {}, .cut = &made.result->cut}};
+  for (const OtherCoat& other : *others) {
+    coats.push_back({other.key, &other.ticket, &other.pattern.draft});
+    cut.push_back({other.key, &other.pattern.cut});
+  }
+  const LayNotes notes{.lengths = lengths, .coats = coat_names(coats, word_table())};
   const Result<std::vector<Cloth>> cloths = cloths_of(order, ticket);
   if (!cloths) return refuse(cloths.problem(), lengths);
   const bool trial = ticket.of(ClothUse::Trial) ||
                      order.widths.find("trial=") != std::string::npos ||
                      order.scrap.find("trial=") != std::string::npos;
+  if (const auto why = unfit(coats, cut, *cloths, trial)) return refuse(*why);
   std::vector<LaidCloth> laid;
-  for (const LayOrder& lay_order : lay_orders(made.result->cut, trial)) {
+  for (const LayOrder& lay_order : lay_orders(cut, trial)) {
     const Cloth& cloth = (*cloths)[static_cast<size_t>(lay_order.use)];
     Result<LaidCloth> made_lay = laid_cloth(order, ticket, lay_order, cloth);
     if (!made_lay) return refuse(made_lay.problem(), lengths);
@@ -541,12 +620,10 @@ int lay(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) 
     const std::string name = std::string("lay-") + cloth_use_id(one.lay.cloth.use) +
                              (one.lay.laminated ? "-laminated" : "") + ".svg";
     const std::string title =
-        title_of(ticket, word_table()) + ": " + lay_title(one.lay, word_table());
-    files.push_back(
-        {name,
-         to_svg(draw_lay(one.lay, one.left_over, {.lengths = lengths}, word_table()), title)});
+        title_of(coats, word_table()) + ": " + lay_title(one.lay, word_table());
+    files.push_back({name, to_svg(draw_lay(one.lay, one.left_over, notes, word_table()), title)});
   }
-  files.push_back({"lay.json", lay_json(ticket, made.result->draft, laid, word_table())});
+  files.push_back({"lay.json", lay_json(coats, laid, word_table())});
   if (const int failed = write_all(order.out, files)) return failed;
   return tell_rests(laid, ticket.unit);
 }

@@ -70,8 +70,7 @@ std::optional<double> typed_length(Frame& f, Columns& flow, const std::string& i
 }  // namespace
 
 std::string laid_name(const Frame& f, const LaidPiece& piece) {
-  const std::string name = f.words("piece." + piece.id);
-  return piece.face_down ? f.words("lay.face-down", {name}) : name;
+  return laid_name(piece, {}, f.words);
 }
 
 int piece_at(const Frame& f, const BoardMap& map, const Lay& lay, Spot spot) {

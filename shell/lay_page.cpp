@@ -32,20 +32,31 @@ void figure(Document& page, LayNotes notes, const Words& words, Draw&& draw) {
   page.paragraph(words("lay.scale", {std::to_string(static_cast<int>(scale))}));
 }
 
+// "1 Bosun, 2 Gale".
+std::string numbered(const std::vector<CoatName>& coats) {
+  std::string out;
+  for (size_t n = 0; n < coats.size(); ++n) {
+    out += (n == 0 ? "" : ", ") + std::to_string(n + 1) + " " + coats[n].name;
+  }
+  return out;
+}
+
 }  // namespace
 
-std::string lay_html(const Ticket& ticket, const Draft& draft, const std::vector<LaidCloth>& cloths,
+std::string lay_html(const LaidCoats& coats, const std::vector<LaidCloth>& cloths,
                      const Words& words, const std::string& date) {
-  Document page(title_of(ticket, words));
-  page.heading(1, title_of(ticket, words));
+  Document page(title_of(coats, words));
+  page.heading(1, title_of(coats, words));
   page.paragraph(words("lay.page") + (date.empty() ? "" : " \u00B7 " + date));
+  const LayNotes notes{.lengths = {.unit = coats.front().ticket->unit},
+                       .coats = coat_names(coats, words)};
+  if (!notes.coats.empty()) page.paragraph(words("lay.coats", {numbered(notes.coats)}));
   page.heading(2, words("shop.title"));
   page.open_table();
-  for (const ShoppingRow& row : shopping_rows(ticket, draft, cloths, words)) {
+  for (const ShoppingRow& row : shopping_rows(coats, cloths, words)) {
     page.row({row.ware, row.amount, row.note});
   }
   page.close_table();
-  const LayNotes notes{.lengths = {.unit = ticket.unit}};
   for (const LaidCloth& cloth : cloths) {
     const Lay& lay = cloth.lay;
     if (cloth.lamination) {

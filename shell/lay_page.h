@@ -7,13 +7,12 @@
 
 #include "core/base/words.h"
 #include "core/make/shopping.h"
-#include "core/ticket/ticket.h"
+#include "shell/laid_coats.h"
 
 namespace coatwright {
 
 // A document to print, diagrams to a stated scale. `date` may be empty.
-[[nodiscard]] std::string lay_html(const Ticket& ticket, const Draft& draft,
-                                   const std::vector<LaidCloth>& cloths, const Words& words,
-                                   const std::string& date);
+[[nodiscard]] std::string lay_html(const LaidCoats& coats, const std::vector<LaidCloth>& cloths,
+                                   const Words& words, const std::string& date);
 
 }  // namespace coatwright

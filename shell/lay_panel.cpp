@@ -15,6 +15,10 @@
 namespace coatwright::studio {
 namespace {
 
+LaidCoats coats_of(const Frame& f) {
+  return {{.key = {}, .ticket = &f.ticket, .draft = &f.derived.pattern->draft}};
+}
+
 std::string view_name(const Frame& f, const LayView& view) {
   const LayJob& job = f.lay.jobs()[view.job];
   return view.lamination ? f.words("ui.lay-fuse") : lay_title(job.laid.lay, f.words);
@@ -158,9 +162,7 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
 void outputs(Frame& f, Columns& flow) {
   const bool ready = f.lay.whole();
   const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = ready};
-  const auto page = [&] {
-    return lay_html(f.ticket, f.derived.pattern->draft, f.lay.laid(), f.words, f.today.words);
-  };
+  const auto page = [&] { return lay_html(coats_of(f), f.lay.laid(), f.words, f.today.words); };
   if (button(f, "print.lay", flow.across(54.0F), f.words("ui.print-lay"), main)) {
     f.effects.push_back(PrintSheets{page()});
   }
@@ -206,7 +208,7 @@ void shopping(Frame& f, Columns& flow) {
     sentence(f, flow, "lay.not-whole", words, true);
   }
   int number = 0;
-  const auto rows = shopping_rows(f.ticket, f.derived.pattern->draft, f.lay.laid(), f.words);
+  const auto rows = shopping_rows(coats_of(f), f.lay.laid(), f.words);
   for (const ShoppingRow& row : rows) shopping_row(f, flow, row, number++);
   outputs(f, flow);
 }

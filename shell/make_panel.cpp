@@ -85,7 +85,8 @@ void needs(Frame& f, Columns& flow, const StageCourse& stage, bool sewing) {
   std::vector<ShoppingRow> rows;
   if (stage.stage == Stage::Cut) rows = cloth_rows(f.ticket, cloths, f.words);
   if (sewing) {
-    for (ShoppingRow& row : thread_rows(f.ticket, draft, f.words)) rows.push_back(std::move(row));
+    const LaidCoats coat = {{.key = {}, .ticket = &f.ticket, .draft = &draft}};
+    for (ShoppingRow& row : thread_rows(coat, f.words)) rows.push_back(std::move(row));
   }
   for (const Step& step : stage.steps) {
     for (const Notion& n : notions_at(draft, step)) {

@@ -18,8 +18,11 @@ std::string money(std::optional<double> sum, const QuoteChoices& choices) {
 
 std::string ware_of(const QuoteLine& line, Unit unit, const Words& words) {
   if (line.cloth) {
-    return words("quote.ware",
-                 {cloth_title(line.cloth->cloth, words), bought(*line.cloth, unit, words)});
+    const std::string cloth = cloth_title(line.cloth->cloth, words);
+    const std::string length = bought(*line.cloth, unit, words);
+    if (line.cloth->shares.size() < 2) return words("quote.ware", {cloth, length});
+    return words("quote.ware-share",
+                 {cloth, length, std::to_string(std::lround(100.0 * line.share))});
   }
   if (!line.notion) return words("shop.thread");
   const std::string name = notion_title(*line.notion, unit, words);

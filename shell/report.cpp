@@ -1,5 +1,6 @@
 #include "shell/report.h"
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -214,13 +215,27 @@ class Report {
     }
   }
 
-  void lays(const std::vector<LaidCloth>& cloths) {
+  void coats(const LaidCoats& coats) {
+    Json& out = root["coats"] = Json::array();
+    for (const LaidCoat& c : coats)
+      out.push_back({{"name", c.ticket->name}, {"dog", c.ticket->dog}});
+  }
+
+  // The number in root["coats"] of the coat with this key.
+  static int number_of(const LaidCoats& coats, const std::string& key) {
+    const auto coat =
+        std::find_if(coats.begin(), coats.end(), [&](const LaidCoat& c) { return c.key == key; });
+    return static_cast<int>(coat - coats.begin());
+  }
+
+  void lays(const LaidCoats& coats, const std::vector<LaidCloth>& cloths) {
     Json& out = root["lays"] = Json::array();
     for (const LaidCloth& laid : cloths) {
       const Lay& lay = laid.lay;
       Json placements = Json::array();
       for (const LaidPiece& p : lay.pieces) {
-        placements.push_back({{"piece", p.id},
+        placements.push_back({{"coat", number_of(coats, p.coat)},
+                              {"piece", p.id},
                               {"mirrored", p.face_down},
                               {"rotation_deg", number(p.turned_deg)},
                               {"x", number(p.at.x)},
@@ -269,16 +284,23 @@ class Report {
   }
 
   // Cloth, notions, thread.
-  void to_buy(const std::vector<LaidCloth>& cloths, const Draft& draft, Unit unit) {
+  void to_buy(const std::vector<LaidCloth>& cloths, const LaidCoats& coats, Unit unit) {
     Json& out = root["to_buy"] = Json::array();
     for (const ClothLine& line : cloth_to_buy(cloths, unit)) {
+      std::vector<double> parts(coats.size(), 0.0);
+      for (const CoatShare& share : line.shares) {
+        parts[static_cast<size_t>(number_of(coats, share.coat))] = share.part();
+      }
+      Json shares = Json::array();
+      for (const double part : parts) shares.push_back(number(part));
       out.push_back({{"ware", cloth_use_id(line.cloth.use)},
                      {"width_mm", number(line.cloth.width_mm)},
                      {"needed_mm", number(line.needed_mm)},
                      {"to_buy_mm", number(line.to_buy_mm)},
-                     {"lacks_mm", number(line.lacks_mm)}});
+                     {"lacks_mm", number(line.lacks_mm)},
+                     {"shares", shares}});
     }
-    for (const ShoppingLine& line : shopping_list(draft, unit)) {
+    for (const ShoppingLine& line : shopping_list(drafts_of(coats), unit)) {
       Json places = Json::array();
       for (const std::string& place : line.places) places.push_back(words_(place));
       Json entry = {{"ware", notion_id(line.kind)},
@@ -292,7 +314,7 @@ class Report {
       }
       out.push_back(std::move(entry));
     }
-    root["thread_mm"] = number(thread_length(draft));
+    root["thread_mm"] = number(thread_length(drafts_of(coats)));
   }
 
   [[nodiscard]] std::string text() const {
@@ -347,11 +369,13 @@ std::string answer_json(const Ticket& ticket, const SlipAnswer& answer,
   return report.text();
 }
 
-std::string lay_json(const Ticket& ticket, const Draft& draft, const std::vector<LaidCloth>& cloths,
+std::string lay_json(const LaidCoats& coats, const std::vector<LaidCloth>& cloths,
                      const Words& words) {
+  const Ticket& ticket = *coats.front().ticket;
   Report report(ticket, words);
-  report.lays(cloths);
-  report.to_buy(cloths, draft, ticket.unit);
+  report.coats(coats);
+  report.lays(coats, cloths);
+  report.to_buy(cloths, coats, ticket.unit);
   return report.text();
 }
 

@@ -12,6 +12,7 @@
 #include "core/make/shopping.h"
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
+#include "shell/laid_coats.h"
 
 namespace coatwright {
 
@@ -26,8 +27,8 @@ namespace coatwright {
 [[nodiscard]] std::string answer_json(const Ticket& ticket, const SlipAnswer& answer,
                                       const SlipComparison& comparison, const Words& words);
 
-// A coat laid on its cloths (assets/lay.schema.json), and what to buy beside cloth.
-[[nodiscard]] std::string lay_json(const Ticket& ticket, const Draft& draft,
-                                   const std::vector<LaidCloth>& cloths, const Words& words);
+// Coats laid on their cloths (assets/lay.schema.json), and what to buy beside cloth.
+[[nodiscard]] std::string lay_json(const LaidCoats& coats, const std::vector<LaidCloth>& cloths,
+                                   const Words& words);
 
 }  // namespace coatwright

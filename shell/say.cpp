@@ -79,6 +79,8 @@ Saying saying_of(Code code) {
     case Code::LayPieceTooWideAsItLies:
     case Code::SheetChoiceOutOfRange:
       return {kLengths};
+    case Code::LayTooManyPieces:
+    case Code::LayHandTooMany:
     case Code::LayHandOverlaps:
     case Code::LayHandOutside:
     case Code::LayHandAgainstNap:

@@ -40,7 +40,7 @@ class Rows {
 
   void add(const ClothLine& line) {
     const Cloth& cloth = line.cloth;
-    std::string note = words_("shop.needed", {length(line.needed_mm)});
+    std::string note = needed("shop.needed", line.needed_mm, line.shares.size());
     if (cloth.repeat_mm > 0.0 && cloth.rest_mm <= 0.0)
       note += " " + words_("shop.repeat", {length(cloth.repeat_mm)});
     if (cloth.shrinkage > 0.0) {
@@ -56,7 +56,8 @@ class Rows {
                    std::move(amount), std::move(note)});
   }
 
-  void add(const ShoppingLine& line) {
+  // `coats`: how many the line is for.
+  void add(const ShoppingLine& line, size_t coats) {
     const std::string ware = words_(std::string("notion.") + notion_id(line.kind));
     std::string places;
     const auto add_note = [](std::string& note, const std::string& more) {
@@ -72,9 +73,9 @@ class Rows {
     row.amount = ware_amount(line, price, unit_, words_);
     if (line.length_mm > 0.0 && line.kind == NotionKind::HookLoop) {
       row.amount = words_("shop.each-side", {row.amount});
-      add_note(row.note, words_("shop.hook-and-loop", {length(line.length_mm)}));
+      add_note(row.note, needed("shop.hook-and-loop", line.length_mm, coats));
     } else if (line.length_mm > 0.0) {
-      add_note(row.note, words_("shop.needed", {length(line.length_mm)}));
+      add_note(row.note, needed("shop.needed", line.length_mm, coats));
     }
     if (line.kind == NotionKind::Binding) {
       row.note += " " + words_("shop.bias", {length(bias_square(line.length_mm, line.width_mm))});
@@ -91,14 +92,35 @@ class Rows {
                    words_("shop.thread.note")});
   }
 
-  void needle(const Draft& draft) {
-    out.push_back({words_("shop.needle"), words_(std::string("needle.") + needle_for(draft)),
-                   words_("shop.needle.note")});
+  // Of several coats some may want another needle than the others.
+  void needles(const LaidCoats& coats) {
+    const std::vector<CoatName> names = coat_names(coats, words_);
+    std::vector<std::pair<std::string, std::string>> kinds;  // and for whom
+    for (size_t n = 0; n < coats.size(); ++n) {
+      const std::string kind = needle_for(*coats[n].draft);
+      const std::string name = names.empty() ? "" : names[n].name;
+      const auto known =
+          std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.first == kind; });
+      if (known == kinds.end()) {
+        kinds.emplace_back(kind, name);
+      } else {
+        known->second += ", " + name;
+      }
+    }
+    for (const auto& [kind, whom] : kinds) {
+      out.push_back(
+          {words_("shop.needle"), words_("needle." + kind),
+           kinds.size() > 1 ? words_("shop.needle.note-of", {whom}) : words_("shop.needle.note")});
+    }
   }
 
   std::vector<ShoppingRow> out;
 
  private:
+  [[nodiscard]] std::string needed(const std::string& key, double mm, size_t coats) const {
+    if (coats < 2) return words_(key, {length(mm)});
+    return words_(key + "-together", {length(mm), std::to_string(coats)});
+  }
   [[nodiscard]] std::string length(double mm) const {
     return format_length(Length::mm(mm), lengths_);
   }
@@ -176,12 +198,15 @@ std::string cloth_title(const Cloth& cloth, const Words& words) {
   return cloth.name.empty() ? use : words("shop.named", {cloth.name, use});
 }
 
-std::vector<ShoppingRow> shopping_rows(const Ticket& ticket, const Draft& draft,
-                                       const std::vector<LaidCloth>& cloths, const Words& words) {
+std::vector<ShoppingRow> shopping_rows(const LaidCoats& coats, const std::vector<LaidCloth>& cloths,
+                                       const Words& words) {
+  const Ticket& ticket = *coats.front().ticket;
   Rows rows(ticket, words);
   rows.out = cloth_rows(ticket, cloths, words);
-  for (const ShoppingLine& line : shopping_list(draft, ticket.unit)) rows.add(line);
-  for (ShoppingRow& row : thread_rows(ticket, draft, words)) rows.out.push_back(std::move(row));
+  for (const ShoppingLine& line : shopping_list(drafts_of(coats), ticket.unit)) {
+    rows.add(line, coats.size());
+  }
+  for (ShoppingRow& row : thread_rows(coats, words)) rows.out.push_back(std::move(row));
   return std::move(rows.out);
 }
 
@@ -192,10 +217,10 @@ std::vector<ShoppingRow> cloth_rows(const Ticket& ticket, const std::vector<Laid
   return std::move(rows.out);
 }
 
-std::vector<ShoppingRow> thread_rows(const Ticket& ticket, const Draft& draft, const Words& words) {
-  Rows rows(ticket, words);
-  rows.thread(thread_length(draft));
-  rows.needle(draft);
+std::vector<ShoppingRow> thread_rows(const LaidCoats& coats, const Words& words) {
+  Rows rows(*coats.front().ticket, words);
+  rows.thread(thread_length(drafts_of(coats)));
+  rows.needles(coats);
   return std::move(rows.out);
 }
 

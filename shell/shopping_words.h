@@ -7,6 +7,7 @@
 #include "core/base/words.h"
 #include "core/make/shopping.h"
 #include "core/ticket/ticket.h"
+#include "shell/laid_coats.h"
 
 namespace coatwright {
 
@@ -15,17 +16,16 @@ struct ShoppingRow {
   std::string amount;  // "1 1/8 yd"
   std::string note;    // what it is for, or how it is had
 };
-// Cloth, laminate, notions, thread, needle. `cloths`: the lays of the coat on its cloths.
-[[nodiscard]] std::vector<ShoppingRow> shopping_rows(const Ticket& ticket, const Draft& draft,
+// Cloth, laminate, notions, thread, needles. `cloths`: the lays of the coats on their cloths.
+[[nodiscard]] std::vector<ShoppingRow> shopping_rows(const LaidCoats& coats,
                                                      const std::vector<LaidCloth>& cloths,
                                                      const Words& words);
 
-// Of the rows above: cloth and laminate alone; thread and needle alone.
+// Of the rows above: cloth and laminate alone; thread and needles alone.
 [[nodiscard]] std::vector<ShoppingRow> cloth_rows(const Ticket& ticket,
                                                   const std::vector<LaidCloth>& cloths,
                                                   const Words& words);
-[[nodiscard]] std::vector<ShoppingRow> thread_rows(const Ticket& ticket, const Draft& draft,
-                                                   const Words& words);
+[[nodiscard]] std::vector<ShoppingRow> thread_rows(const LaidCoats& coats, const Words& words);
 
 // One thing that is cut for a step: "Webbing, 1 in wide", "2 × 24 1/2 in", what it is for.
 [[nodiscard]] ShoppingRow notion_row(const Notion& notion, Unit unit, const Words& words);

@@ -109,7 +109,9 @@ namespace coatwright {
   X(ShelfFull, "shelf-full")               /* values: most */                                      \
   X(QuoteOutOfRange, "quote-out-of-range") /* values: value, lowest, highest; other = name */      \
   X(ClothPieceMissing, "cloth-piece-missing")                                                      \
-  X(LayPieceTooWide, "lay-piece-too-wide") /* values: needs, there is, too much; other = use */    \
+  X(LayPieceTooWide, "lay-piece-too-wide")   /* values: needs, there is, too much; other = use */  \
+  X(LayTooManyPieces, "lay-too-many-pieces") /* values: pieces, most; other = use */               \
+  X(LayHandTooMany, "lay-hand-too-many")     /* values: places, most */                            \
   /* a lay by hand: values: how many; other = use */                                               \
   X(LayHandOverlaps, "lay-hand-overlaps")                                                          \
   X(LayHandOutside, "lay-hand-outside")                                                            \

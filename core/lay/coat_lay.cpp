@@ -14,7 +14,7 @@ double degrees(double radians) { return radians * 180.0 / std::numbers::pi; }
 
 bool its_own_mirror_image(const Piece& piece) { return piece.on_fold; }
 
-LayPiece to_lay(const CutPiece& cut, const StripeMatch& stripes) {
+LayPiece to_lay(const CutPiece& cut, const StripeMatch& stripes, const std::string& coat) {
   const CutPiece whole = opened(cut);
   const Piece& piece = cut.piece;
   const Vec grain = piece.grain_to - piece.grain_from;
@@ -24,7 +24,8 @@ LayPiece to_lay(const CutPiece& cut, const StripeMatch& stripes) {
                .grain = {piece.grain_from, piece.grain_to},
                .fold = piece.on_fold ? cut.edges.front().net : Polyline{},
                .face_up = piece.cut,
-               .stripes = stripes};
+               .stripes = stripes,
+               .coat = coat};
   if (piece.mirrored_pair) {
     out.face_down = piece.cut / 2;
   } else if (piece.layer == Layer::Lining && !its_own_mirror_image(piece)) {
@@ -57,7 +58,8 @@ std::vector<PackPlace> places_of(const Lay& lay, const PackTask& task,
     for (size_t n = 0; n < owners.size(); ++n) {
       const LayPiece& own = order.pieces[owners[n]];
       const std::vector<Stance>& stances = task.pieces[n].stances;
-      if (own.id != piece.id || stances.front().mirrored != piece.face_down) {
+      if (own.id != piece.id || own.coat != piece.coat ||
+          stances.front().mirrored != piece.face_down) {
         continue;
       }
       const int stance = piece.turned ? 1 : 0;
@@ -71,22 +73,28 @@ std::vector<PackPlace> places_of(const Lay& lay, const PackTask& task,
 }  // namespace
 
 std::vector<LayOrder> lay_orders(const CutSet& cut, bool trial) {
+  return lay_orders(std::vector<LayCoat>{{.key = {}, .cut = &cut}}, trial);
+}
+
+std::vector<LayOrder> lay_orders(const std::vector<LayCoat>& coats, bool trial) {
   std::vector<LayOrder> orders = {{ClothUse::Shell, true, {}},
                                   {ClothUse::Shell, false, {}},
                                   {ClothUse::Insulation, false, {}},
                                   {ClothUse::Lining, false, {}},
                                   {ClothUse::Trial, false, {}}};
-  const std::vector<StripeMatch> stripes = stripe_matches(cut);
-  for (size_t i = 0; i < cut.pieces.size(); ++i) {
-    const CutPiece& piece = cut.pieces[i];
-    const std::optional<ClothUse> use = use_of(piece.piece.layer);
-    for (LayOrder& order : orders) {
-      if (order.use == use && order.laminated == piece.piece.laminated) {
-        order.pieces.push_back(to_lay(piece, stripes[i]));
+  for (const LayCoat& coat : coats) {
+    const std::vector<StripeMatch> stripes = stripe_matches(*coat.cut);
+    for (size_t i = 0; i < coat.cut->pieces.size(); ++i) {
+      const CutPiece& piece = coat.cut->pieces[i];
+      const std::optional<ClothUse> use = use_of(piece.piece.layer);
+      for (LayOrder& order : orders) {
+        if (order.use == use && order.laminated == piece.piece.laminated) {
+          order.pieces.push_back(to_lay(piece, stripes[i], coat.key));
+        }
       }
-    }
-    if (trial && use == ClothUse::Shell) {
-      orders.back().pieces.push_back(to_lay(piece, stripes[i]));
+      if (trial && use == ClothUse::Shell) {
+        orders.back().pieces.push_back(to_lay(piece, stripes[i], coat.key));
+      }
     }
   }
   std::erase_if(orders, [](const LayOrder& order) { return order.pieces.empty(); });

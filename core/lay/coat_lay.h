@@ -1,5 +1,6 @@
-// The pieces of a coat on a length of cloth. Millimetres; x runs along the cloth, y across it from
-// selvage to selvage, down as it is drawn, so that pieces lie as they do on the board.
+// The pieces of a coat, or of several coats, on a length of cloth. Millimetres; x runs along the
+// cloth, y across it from selvage to selvage, down as it is drawn, so that pieces lie as they do on
+// the board.
 //
 // Grain lies along the cloth. On a cloth with nap or a print that has a top every piece points the
 // same way; on others it may lie either way round. A piece on the fold is laid opened. Of a
@@ -27,7 +28,16 @@ struct LayPiece {
   int face_up = 1;
   int face_down = 0;
   StripeMatch stripes = {};
+  std::string coat = {};  // the key of its coat
 };
+
+// One of several coats that are laid together, and what its pieces are known by in the lay: any
+// text, no other coat's. That of the ticket whose cloths they are all cut from is empty.
+struct LayCoat {
+  std::string key;
+  const CutSet* cut = nullptr;
+};
+inline constexpr size_t kMostCoats = 6;
 
 // The cloths of a coat, and what is cut from each. Shell cloth that is laminated before it is cut
 // has a lay of its own, the first. The trial coat is the outer cloth's pieces once more, as they
@@ -38,9 +48,15 @@ struct LayOrder {
   std::vector<LayPiece> pieces;
 };
 [[nodiscard]] std::vector<LayOrder> lay_orders(const CutSet& cut, bool trial = false);
+// What all these coats need of each cloth, coat by coat.
+[[nodiscard]] std::vector<LayOrder> lay_orders(const std::vector<LayCoat>& coats,
+                                               bool trial = false);
+// Copies of pieces in one lay: what a search is made for, and far more than a coat has.
+inline constexpr int kMostLayPieces = 120;
 
 struct LaidPiece {
   std::string id;
+  std::string coat = {};    // as in LayPiece
   int copy = 0;             // of the piece's copies, those that lie face up first
   bool turned = false;      // its grain points toward the beginning of the cloth
   bool face_down = false;   // mirrored in its own x axis (y becomes -y), then
@@ -74,9 +90,9 @@ struct Lay {
 class LaySearch {
  public:
   // `start`: a lay of the same order and cloth to go on from, as PackTask::start says.
-  // Problems: those of fault_of(); LayPieceTooWide, which says the piece, the width that it needs
-  // and what there is, or LayPieceTooWideAsItLies, if it would fit with its grain across the
-  // cloth; LayPieceOffStripes; the Pack* codes with a piece's id.
+  // Problems: those of fault_of(); LayTooManyPieces; LayPieceTooWide, which says the piece, the
+  // width that it needs and what there is, or LayPieceTooWideAsItLies, if it would fit with its
+  // grain across the cloth; LayPieceOffStripes; the Pack* codes with a piece's id.
   [[nodiscard]] static Result<LaySearch> begin(const LayOrder& order, const Cloth& cloth,
                                                std::uint32_t seed, const Lay* start = nullptr);
   void step(int steps) { search_.step(steps); }

@@ -12,7 +12,7 @@ namespace coatwright {
 namespace {
 
 bool is_of(const HandPlace& place, const LaidPiece& piece) {
-  return place.piece == piece.id && place.copy == piece.copy;
+  return place.piece == piece.id && place.coat == piece.coat && place.copy == piece.copy;
 }
 
 // Grid units that a place in a ticket may be off the stripes, having been rounded twice.
@@ -29,7 +29,7 @@ Point corner_of(const LaidPiece& piece) {
 }
 
 bool same_copy(const HandPlace& a, const HandPlace& b) {
-  return a.piece == b.piece && a.copy == b.copy;
+  return a.piece == b.piece && a.coat == b.coat && a.copy == b.copy;
 }
 
 const HandLay* hand_lay(const std::vector<HandLay>& lays, ClothUse use, bool laminated) {
@@ -46,19 +46,29 @@ std::vector<HandLay> with_hand_lay(std::vector<HandLay> lays, HandLay lay) {
   return lays;
 }
 
-HandLay hand_lay_of(const Lay& lay, const HandLay* before) {
+HandLay hand_lay_of(const Lay& lay, const HandLay* before, size_t most) {
   HandLay hand{.use = lay.cloth.use, .laminated = lay.laminated};
   for (const LaidPiece& piece : lay.pieces) {
     const Point at = corner_of(piece);
-    hand.places.push_back({piece.id, piece.copy, piece.turned, {rounded(at.x), rounded(at.y)}});
+    hand.places.push_back(
+        {piece.id, piece.copy, piece.turned, {rounded(at.x), rounded(at.y)}, piece.coat});
   }
   if (before == nullptr) return hand;
   for (const HandPlace& place : before->places) {
     const bool known = std::any_of(lay.pieces.begin(), lay.pieces.end(),
                                    [&](const LaidPiece& p) { return is_of(place, p); });
-    if (!known && hand.places.size() < kMostHandPlaces) hand.places.push_back(place);
+    if (!known && hand.places.size() < most) hand.places.push_back(place);
   }
   return hand;
+}
+
+size_t places_left(const std::vector<HandLay>& lays, ClothUse use, bool laminated) {
+  size_t left = kMostHandPlaces;
+  for (const HandLay& lay : lays) {
+    if (lay.use == use && lay.laminated == laminated) continue;
+    left -= std::min(left, lay.places.size());
+  }
+  return left;
 }
 
 std::optional<Problem> problem_of(const LayFaults& faults, ClothUse use) {
@@ -140,9 +150,9 @@ LayTable::Laid LayTable::laid(const HandLay& hand) const {
   double end = 0.0;  // of all that has its place
   const auto of = [&](const Copy& copy) {
     const LayPiece& piece = order_.pieces[copy.piece];
-    const auto place = std::find_if(
-        hand.places.begin(), hand.places.end(),
-        [&](const HandPlace& p) { return p.piece == piece.id && p.copy == copy.number; });
+    const HandPlace wanted{.piece = piece.id, .copy = copy.number, .coat = piece.coat};
+    const auto place = std::find_if(hand.places.begin(), hand.places.end(),
+                                    [&](const HandPlace& p) { return same_copy(p, wanted); });
     return place == hand.places.end() ? nullptr : &*place;
   };
   for (const Copy& copy : copies_) {

@@ -101,6 +101,13 @@ std::vector<Stance> lay_stances(const LayPiece& piece, bool face_down, bool one_
 
 Result<LayTask> lay_task(const LayOrder& order, const Cloth& cloth, std::uint32_t seed) {
   if (const auto fault = fault_of(cloth)) return *fault;
+  int copies_in_all = 0;
+  for (const LayPiece& piece : order.pieces) copies_in_all += piece.face_up + piece.face_down;
+  if (copies_in_all > kMostLayPieces) {
+    return Problem{.code = Code::LayTooManyPieces,
+                   .values = {static_cast<double>(copies_in_all), kMostLayPieces},
+                   .other = cloth_use_id(cloth.use)};
+  }
   LayTask out;
   PackTask& task = out.task;
   task.seed = seed;
@@ -125,6 +132,7 @@ LaidPiece laid_piece(const LayPiece& piece, const Stance& stance, GridPoint at,
                      const Cloth& cloth) {
   LaidPiece laid{
       .id = piece.id,
+      .coat = piece.coat,
       .face_down = stance.mirrored,
       .turned_deg = stance.turned_deg,
       .at = {at.x / kLayUnits + kLayLoose, at.y / kLayUnits + kLayLoose + cloth.selvage_mm}};

@@ -16,7 +16,7 @@ struct LayTask {
   double first_stripe_mm = 0.0;  // as in Lay
 };
 // The lay begins where the largest piece that is bound along the cloth can lie at its beginning.
-// Problems: those of fault_of().
+// Problems: those of fault_of(), LayTooManyPieces.
 [[nodiscard]] Result<LayTask> lay_task(const LayOrder& order, const Cloth& cloth,
                                        std::uint32_t seed);
 

@@ -88,13 +88,22 @@ QuoteChoices with_gaps_filled(QuoteChoices own, const QuoteChoices& known) {
 }
 
 Quote quote_of(const Draft& draft, const std::vector<LaidCloth>& cloths, Unit unit,
-               const QuoteChoices& choices) {
+               const QuoteChoices& choices, const std::string& coat) {
   Quote quote;
   for (const ClothLine& line : cloth_to_buy(cloths, unit)) {
+    const auto share = std::find_if(line.shares.begin(), line.shares.end(),
+                                    [&](const CoatShare& s) { return s.coat == coat; });
+    if (share == line.shares.end() && !line.shares.empty()) continue;
+    const CoatShare own = line.shares.empty() ? CoatShare{} : *share;
     std::optional<double> cost;
     if (line.lacks_mm <= 0.0) cost = cost_of(line.cloth, line.to_buy_mm);
-    if (cost) cost = cents(*cost);
-    quote.lines.push_back({.cloth = line, .notion = {}, .ware = {}, .cost = cost});
+    if (cost) {
+      const double all = cents(*cost);
+      cost = cents(own.to * all) - cents(own.from * all);
+      cost = cents(*cost);
+    }
+    quote.lines.push_back(
+        {.cloth = line, .notion = {}, .ware = {}, .cost = cost, .share = own.part()});
   }
   for (const ShoppingLine& line : shopping_list(draft, unit)) {
     quote.lines.push_back({.cloth = {},

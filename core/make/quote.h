@@ -68,6 +68,7 @@ struct QuoteLine {
   std::optional<ShoppingLine> notion = {};  // or, if neither, the thread
   std::optional<WarePrice> ware = {};       // of a notion whose price is known
   std::optional<double> cost = {};
+  double share = 1.0;  // of a cloth that several coats are cut from, this one's part
 };
 struct Quote {
   std::vector<QuoteLine> lines;
@@ -80,7 +81,9 @@ struct Quote {
   // Everything that it is made of is known.
   [[nodiscard]] bool complete() const { return unpriced == 0 && work.has_value(); }
 };
+// Of one coat of those in the lays. What a cloth costs is divided by the area of the coats' pieces,
+// and so that the parts, each rounded, come to the whole.
 [[nodiscard]] Quote quote_of(const Draft& draft, const std::vector<LaidCloth>& cloths, Unit unit,
-                             const QuoteChoices& choices);
+                             const QuoteChoices& choices, const std::string& coat = {});
 
 }  // namespace coatwright

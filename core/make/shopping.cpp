@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/geometry/polygon.h"
 #include "core/lay/cloth.h"
 
 namespace coatwright {
@@ -11,11 +12,8 @@ namespace {
 
 constexpr double kSameWidth = 0.05;  // mm
 
-}  // namespace
-
-std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit) {
-  std::vector<ShoppingLine> list;
-  for (const Notion& n : draft.notions) {
+void add(std::vector<ShoppingLine>& list, const std::vector<Notion>& notions) {
+  for (const Notion& n : notions) {
     auto line = std::find_if(list.begin(), list.end(), [&](const ShoppingLine& l) {
       return l.kind == n.kind && std::abs(l.width_mm - n.width_mm) < kSameWidth;
     });
@@ -27,6 +25,37 @@ std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit) {
     line->length_mm += n.count * n.length_mm;
     line->places.push_back(n.place);
   }
+}
+
+// Adds what the coats have in a lay to their areas.
+void add(std::vector<CoatShare>& shares, const Lay& lay) {
+  for (const LaidPiece& piece : lay.pieces) {
+    auto share = std::find_if(shares.begin(), shares.end(),
+                              [&](const CoatShare& s) { return s.coat == piece.coat; });
+    if (share == shares.end()) share = shares.insert(share, CoatShare{.coat = piece.coat});
+    share->area_mm2 += std::abs(signed_area(piece.outline));
+  }
+}
+
+void divide(std::vector<CoatShare>& shares) {
+  double all = 0.0, before = 0.0;
+  for (const CoatShare& s : shares) all += s.area_mm2;
+  for (CoatShare& s : shares) {
+    s.from = all > 0.0 ? before / all : 0.0;
+    before += s.area_mm2;
+    s.to = &s == &shares.back() || all <= 0.0 ? 1.0 : before / all;
+  }
+}
+
+}  // namespace
+
+std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit) {
+  return shopping_list(Drafts{&draft}, unit);
+}
+
+std::vector<ShoppingLine> shopping_list(const Drafts& drafts, Unit unit) {
+  std::vector<ShoppingLine> list;
+  for (const Draft* draft : drafts) add(list, draft->notions);
   for (ShoppingLine& line : list) line.to_buy_mm = as_shops_cut(line.length_mm, unit);
   return list;
 }
@@ -63,20 +92,22 @@ int place_on_rests(const std::vector<LaidCloth*>& cloths) {
 
 std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit) {
   std::vector<ClothLine> out;
-  const auto add = [&](const Cloth& cloth, double length) {
+  const auto need = [&](const Cloth& cloth, double length, const Lay& lay) {
     auto line = std::find_if(out.begin(), out.end(),
                              [&](const ClothLine& l) { return l.cloth.use == cloth.use; });
     if (line == out.end()) line = out.insert(out.end(), {.cloth = cloth});
     if (line->needed_mm > 0.0) line->needed_mm += between(cloth);
     line->needed_mm += length;
+    add(line->shares, lay);
   };
   for (const LaidCloth& laid : cloths) {
-    add(laid.lay.cloth, length_taken(laid));
+    need(laid.lay.cloth, length_taken(laid), laid.lay);
   }
   for (const LaidCloth& laid : cloths) {
-    if (laid.lamination) add(laid.lamination->roll, laid.lamination->roll_mm);
+    if (laid.lamination) need(laid.lamination->roll, laid.lamination->roll_mm, laid.lay);
   }
   for (ClothLine& line : out) {
+    divide(line.shares);
     line.to_buy_mm = length_to_buy(line.cloth, line.needed_mm, unit);
     line.lacks_mm = lacks_of_rest(line.cloth, line.needed_mm);
   }
@@ -103,6 +134,12 @@ double thread_length(const Draft& draft) {
     if (n.kind == NotionKind::HookLoop) sewn += n.count * 2.0 * 2.0 * (n.length_mm + n.width_mm);
   }
   return kThreadOfSeam * sewn;
+}
+
+double thread_length(const Drafts& drafts) {
+  double length = 0.0;
+  for (const Draft* draft : drafts) length += thread_length(*draft);
+  return length;
 }
 
 const char* needle_for(const Draft& draft) {

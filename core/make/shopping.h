@@ -20,6 +20,9 @@ struct ShoppingLine {
   std::vector<std::string> places = {};  // word keys, in the order of the draft
 };
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit);
+// For all coats of a lay together.
+using Drafts = std::vector<const Draft*>;
+[[nodiscard]] std::vector<ShoppingLine> shopping_list(const Drafts& drafts, Unit unit);
 
 // A coat laid on one of its cloths.
 struct LaidCloth {
@@ -32,6 +35,13 @@ struct LaidCloth {
 // left as they are. How many are not where they were.
 int place_on_rests(const std::vector<LaidCloth*>& cloths);
 
+// One coat's part of a cloth: of the area of the pieces that are cut from it, or fused with it.
+struct CoatShare {
+  std::string coat;  // as in LaidPiece
+  double area_mm2 = 0.0;
+  double from = 0.0, to = 1.0;  // of the cloth, 0 to 1: the coats' parts one behind the other
+  [[nodiscard]] double part() const { return to - from; }
+};
 // Cloth by use: all lays on one length of it, the blank that is laminated first and the others
 // behind it, a gap between them, and a repeat so that stripes are found again; then what is bought
 // for that. The laminate last.
@@ -40,6 +50,7 @@ struct ClothLine {
   double needed_mm = 0.0;
   double to_buy_mm = 0.0;  // of a rest nothing
   double lacks_mm = 0.0;   // how much a rest is too short
+  std::vector<CoatShare> shares = {};
 };
 [[nodiscard]] std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit);
 
@@ -53,6 +64,7 @@ struct ClothLine {
 // more; hook-and-loop is sewn round on both sides.
 inline constexpr double kThreadOfSeam = 2.5;
 [[nodiscard]] double thread_length(const Draft& draft);
+[[nodiscard]] double thread_length(const Drafts& drafts);
 
 // Word key under "needle." of the machine needle for the coat's thickest seam: "laminate" (90/14,
 // trade pages on laminated cotton), "fleece" (80/12 to 90/14, sewing pages on fleece) where the

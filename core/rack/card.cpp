@@ -52,7 +52,7 @@ Wrong read_time(const Json& json, const std::string& path, UnixMs& out) {
 Wrong read_card_id(const Json& json, const std::string& path, std::string& out) {
   if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
   const std::string& id = json.get_ref<const std::string&>();
-  if (!token_from_text(id)) return at(path, Code::TicketChoiceUnknown, id);
+  if (!is_ticket_id(id)) return at(path, Code::TicketChoiceUnknown, id);
   out = id;
   return std::nullopt;
 }

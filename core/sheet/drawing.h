@@ -46,6 +46,7 @@ struct FillItem {
   Role role;
   Polyline points;  // simple, closed
   std::string id = {};
+  int tint = 0;  // of cloth: of which coat the piece is, where several lie on it; on screens a hue
 };
 struct TextItem {
   Role role;

@@ -14,22 +14,44 @@ constexpr double kOpenEnd = 0.08;  // of the cloth's width: how much further it 
 
 Polyline corners(const Rect& r) { return {{r.x0, r.y0}, {r.x1, r.y0}, {r.x1, r.y1}, {r.x0, r.y1}}; }
 
-// A text in the middle of a shape, as large as it has room for; none if it has none.
-void write_inside(const Polyline& outline, std::string text, double size, DrawItems& out,
-                  const std::vector<Polyline>& lines = {}) {
+// A text in the middle of a shape, as large as it has room for: of several the first that has room.
+// None if none has.
+void write_inside(const Polyline& outline, const std::vector<std::string>& texts, double size,
+                  DrawItems& out, const std::vector<Polyline>& lines = {}) {
   LabelSpace space(outline);
   for (const Polyline& line : lines) space.avoid(line, false);
   const Rect box = bounds(outline);
   const Point middle = lerp({box.x0, box.y0}, {box.x1, box.y1}, 0.5);
-  for (double s = size; s >= 0.35 * size; s *= 0.85) {
-    const auto room =
-        find_room(space, middle, box, 0.5 * text_width(text, s, true), 0.5 * kLineHeight * s, {});
-    if (!room) continue;
-    const Vec down = {-std::sin(room->angle), std::cos(room->angle)};
-    out.push_back(TextItem{Role::Name, room->centre + kTextMiddle * s * down, s, room->angle, 0.5,
-                           std::move(text)});
-    return;
+  for (const std::string& text : texts) {
+    const double least = &text == &texts.back() ? 0.35 : 0.6;
+    for (double s = size; s >= least * size; s *= 0.85) {
+      const auto room =
+          find_room(space, middle, box, 0.5 * text_width(text, s, true), 0.5 * kLineHeight * s, {});
+      if (!room) continue;
+      const Vec down = {-std::sin(room->angle), std::cos(room->angle)};
+      out.push_back(
+          TextItem{Role::Name, room->centre + kTextMiddle * s * down, s, room->angle, 0.5, text});
+      return;
+    }
   }
+}
+
+// Its number among the coats that are laid together; nothing for a coat by itself.
+std::optional<size_t> coat_of(const LaidPiece& piece, const std::vector<CoatName>& coats) {
+  for (size_t n = 0; n < coats.size(); ++n) {
+    if (coats[n].key == piece.coat) return n;
+  }
+  return std::nullopt;
+}
+
+std::vector<std::string> names_for(const LaidPiece& piece, const std::vector<CoatName>& coats,
+                                   const Words& words) {
+  std::vector<std::string> names = {laid_name(piece, coats, words)};
+  if (const auto coat = coat_of(piece, coats)) {
+    names.push_back(coats[*coat].name);
+    names.push_back(std::to_string(*coat + 1));
+  }
+  return names;
 }
 
 std::string in_words(double mm, const LayNotes& notes) {
@@ -99,7 +121,7 @@ void draw_cloth(const Lay& lay, const LayNotes& notes, const Words& words, DrawI
       out.push_back(StrokeItem{Role::JoinLine, line});
     }
     out.push_back(StrokeItem{Role::JoinLine, {{x0, 0.0}, {x0, width}}});
-    write_inside(box, words("lay.of-another"), t, out);
+    write_inside(box, {words("lay.of-another")}, t, out);
   };
   if (is_rest) {
     of_another_lay(from, -lay.cloth.gap_mm);
@@ -170,8 +192,8 @@ void draw_roll(const Lamination& plan, double under, const LayNotes& notes, cons
   dimension({-1.1 * t, foot}, {-1.1 * t, top}, words("lay.width", {in_words(roll.width_mm, notes)}),
             t, out);
   write_inside(corners({0.0, from, length, from + wide}),
-               words("lay.roll-strips", {std::to_string(plan.strips.size()),
-                                         in_words(length, notes), in_words(wide, notes)}),
+               {words("lay.roll-strips", {std::to_string(plan.strips.size()),
+                                          in_words(length, notes), in_words(wide, notes)})},
                t, out);
   out.push_back(TextItem{Role::Caption,
                          {0.0, foot + (1.2 + kTextMiddle) * t},
@@ -192,6 +214,14 @@ Rect cloth_ground(const Lay& lay) {
   return {0.0, 0.0, end + kOpenEnd * lay.cloth.width_mm, lay.cloth.width_mm};
 }
 
+std::string laid_name(const LaidPiece& piece, const std::vector<CoatName>& coats,
+                      const Words& words) {
+  std::string name = words("piece." + piece.id);
+  if (piece.face_down) name = words("lay.face-down", {name});
+  const auto coat = coat_of(piece, coats);
+  return coat ? words("lay.of-coat", {coats[*coat].name, name}) : name;
+}
+
 Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNotes& notes,
                  const Words& words) {
   Drawing drawing;
@@ -199,21 +229,21 @@ Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNo
   draw_cloth(lay, notes, words, out);
   for (const LaidPiece& piece : lay.pieces) {
     const Role wash = lay.cloth.use == ClothUse::Lining ? Role::LiningCloth : Role::Cloth;
-    out.push_back(FillItem{wash, piece.outline, piece.id});
+    const auto tint = static_cast<int>(coat_of(piece, notes.coats).value_or(0));
+    out.push_back(FillItem{wash, piece.outline, piece.id, tint});
     if (!piece.fold.empty())
       out.push_back(StrokeItem{Role::CentreLine, piece.fold, false, piece.id});
     draw_grain(piece, lay.cloth.one_way, notes.text_mm, out);
     out.push_back(StrokeItem{Role::CutLine, piece.outline, true, piece.id});
-    const std::string name = words("piece." + piece.id);
-    write_inside(piece.outline, piece.face_down ? words("lay.face-down", {name}) : name,
-                 1.2 * notes.text_mm, out, {piece.fold, piece.grain});
+    write_inside(piece.outline, names_for(piece, notes.coats, words), 1.2 * notes.text_mm, out,
+                 {piece.fold, piece.grain});
   }
   draw_stripes(lay, notes.text_mm, out);
   for (const Rect& r : left_over) {
     out.push_back(StrokeItem{Role::Placement, corners(r), true});
     write_inside(corners(r),
-                 in_words(whole_steps(r.width(), notes.lengths), notes) + " × " +
-                     in_words(whole_steps(r.height(), notes.lengths), notes),
+                 {in_words(whole_steps(r.width(), notes.lengths), notes) + " × " +
+                  in_words(whole_steps(r.height(), notes.lengths), notes)},
                  0.9 * notes.text_mm, out);
   }
   set_bounds(drawing);
@@ -239,8 +269,8 @@ Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& 
     out.push_back(StrokeItem{Role::CutLine, corners({x0, strip.y0, x1, strip.y1}), true});
     const Rect middle{x0, strip.y0 + kLaminateLap, x1, strip.y1 - kLaminateLap};
     write_inside(corners(middle),
-                 words("lay.strip", {std::to_string(strip.order), in_words(x1 - x0, notes),
-                                     in_words(strip.y1 - strip.y0, notes)}),
+                 {words("lay.strip", {std::to_string(strip.order), in_words(x1 - x0, notes),
+                                      in_words(strip.y1 - strip.y0, notes)})},
                  t, out);
     if (i + 1 >= plan.strips.size()) continue;
     const LaminateStrip& next = plan.strips[i + 1];

@@ -11,11 +11,26 @@
 
 namespace coatwright {
 
+// What a coat is called on its pieces.
+struct CoatName {
+  std::string key;  // LaidPiece::coat
+  std::string name;
+  bool operator==(const CoatName&) const = default;
+};
+
 struct LayNotes {
   LengthStyle lengths = {};
   double text_mm = 25.0;  // size of the texts: a cutting diagram is looked at much reduced
+  std::vector<CoatName> coats = {};  // where several are laid together; else none
 };
 
+// "Body", "Body, face down"; with the coat's name before it, where it has one.
+[[nodiscard]] std::string laid_name(const LaidPiece& piece, const std::vector<CoatName>& coats,
+                                    const Words& words);
+
+// Each piece has its name as large as it has room for; of several coats, if that is too long, its
+// coat's name, or where not even that has room the coat's number among `coats`, from 1.
+//
 // The cloth runs along x and is drawn a little longer than the lay, with an open end; a rest by its
 // own outline, whatever lies on it, and what other lays take of it hatched. Dotted lines are the
 // middles of stripes.

@@ -22,6 +22,13 @@ Wrong read_piece_id(const Json& json, const std::string& path, std::string& out)
   return at(path, Code::TicketFieldType, "id");
 }
 
+Wrong read_coat(const Json& json, const std::string& path, std::string& out) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  out = json.get_ref<const std::string&>();
+  if (is_ticket_id(out)) return std::nullopt;
+  return at(path, Code::TicketChoiceUnknown, out);
+}
+
 Wrong read_place(const Json& json, const std::string& path, HandPlace& out) {
   using P = const std::string&;
   double copy = 0.0;
@@ -29,6 +36,7 @@ Wrong read_place(const Json& json, const std::string& path, HandPlace& out) {
       json, path,
       {
           {"piece", [&](const Json& v, P p) { return read_piece_id(v, p, out.piece); }, true},
+          {"coat", [&](const Json& v, P p) { return read_coat(v, p, out.coat); }},
           {"copy",
            [&](const Json& v, P p) { return read_number(v, p, 0.0, kMostCopyNumber, copy); }},
           {"turned", [&](const Json& v, P p) { return read_flag(v, p, out.turned); }},
@@ -89,6 +97,7 @@ Wrong read_lay(const Json& json, const std::string& path, HandLay& out) {
 
 bool may_be_kept(const HandPlace& place) {
   const auto near = [](double v) { return v >= -kFarthestPlace && v <= kFarthestPlace; };
+  if (!place.coat.empty() && !is_ticket_id(place.coat)) return false;
   return is_piece(place.piece) && place.copy >= 0 && place.copy <= kMostCopyNumber &&
          near(place.at.x) && near(place.at.y);
 }
@@ -133,6 +142,7 @@ OrderedJson hand_lays_json(const std::vector<HandLay>& lays) {
       --most;
       kept.push_back(p);
       OrderedJson place = {{"piece", p.piece}};
+      if (!p.coat.empty()) place["coat"] = p.coat;
       if (p.copy > 0) place["copy"] = p.copy;
       if (p.turned) place["turned"] = true;
       place["x"] = p.at.x;

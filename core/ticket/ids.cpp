@@ -1,5 +1,7 @@
 #include "core/ticket/ids.h"
 
+#include <algorithm>
+
 namespace coatwright {
 
 namespace {
@@ -98,6 +100,13 @@ std::optional<T> from_id(std::string_view id) {
     if (id == row.id) return row.value;
   }
   return std::nullopt;
+}
+
+bool is_ticket_id(std::string_view text) {
+  return text.size() == 8 && std::all_of(text.begin(), text.end(), [](char c) {
+           return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                  c == '-' || c == '_';
+         });
 }
 
 #define COATWRIGHT_IDS(T)                     \

@@ -23,6 +23,9 @@ namespace coatwright {
 [[nodiscard]] const char* id_of(Stretch stretch);  // "none", "across", "along", "both"
 [[nodiscard]] const char* id_of(PricedBy by);      // "metre", "yard", "piece"
 
+// Whether this may be a ticket's id on a rack: eight characters of base64url (RFC 4648).
+[[nodiscard]] bool is_ticket_id(std::string_view text);
+
 // Every value of T in order: for menus and tests.
 template <class T>
 [[nodiscard]] const std::vector<T>& all_of();

@@ -180,6 +180,22 @@ Wrong read_done(const Json& json, const std::string& path, std::set<std::string>
   return std::nullopt;
 }
 
+Wrong read_laid_with(const Json& json, const std::string& path, std::vector<std::string>& out) {
+  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
+  if (json.size() > kMostLaidWith) return at(step(path, kMostLaidWith), Code::TicketFieldUnknown);
+  for (size_t i = 0; i < json.size(); ++i) {
+    const std::string place = step(path, i);
+    if (!json[i].is_string()) return at(place, Code::TicketFieldType, "text");
+    const std::string& id = json[i].get_ref<const std::string&>();
+    if (!is_ticket_id(id)) return at(place, Code::TicketChoiceUnknown, id);
+    if (std::find(out.begin(), out.end(), id) != out.end()) {
+      return at(place, Code::TicketFieldTwice);
+    }
+    out.push_back(id);
+  }
+  return std::nullopt;
+}
+
 Wrong read_cloths(const Json& json, const std::string& path, Ticket& ticket) {
   if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
   for (size_t i = 0; i < json.size(); ++i) {
@@ -222,6 +238,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"quote", [&](const Json& v, P p) { return read_quote(v, p, t.quote); }},
           {"cloths", [&](const Json& v, P p) { return read_cloths(v, p, t); }},
           {"lays", [&](const Json& v, P p) { return read_hand_lays(v, p, t.hand_lays); }},
+          {"laid-with", [&](const Json& v, P p) { return read_laid_with(v, p, t.laid_with); }},
           {"done", [&](const Json& v, P p) { return read_done(v, p, t.done); }},
           {"notes", [&](const Json& v,
                         P p) { return read_text(v, p, kMostNotesCharacters, true, t.notes); }},
@@ -329,6 +346,15 @@ Result<Ticket> read_ticket(const Json& json, const std::string& path) {
   return ticket;
 }
 
+OrderedJson laid_with_json(const Ticket& t) {
+  OrderedJson out = OrderedJson::array();
+  for (const std::string& id : t.laid_with) {
+    const bool twice = std::find(out.begin(), out.end(), id) != out.end();
+    if (is_ticket_id(id) && !twice && out.size() < kMostLaidWith) out.push_back(id);
+  }
+  return out;
+}
+
 OrderedJson ticket_json(const Ticket& t) {
   const PrintChoices usual;
   OrderedJson out;
@@ -353,6 +379,7 @@ OrderedJson ticket_json(const Ticket& t) {
                   {"body-lines", t.print.body_lines}};
   if (t.cloths != decltype(t.cloths){}) out["cloths"] = cloths_json(t);
   if (!t.hand_lays.empty()) out["lays"] = hand_lays_json(t.hand_lays);
+  if (!t.laid_with.empty()) out["laid-with"] = laid_with_json(t);
   if (t.quote != QuoteChoices{}) out["quote"] = quote_json(t.quote);
   if (!t.done.empty()) out["done"] = done_json(t);
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
@@ -369,6 +396,10 @@ Ticket to_measure_again(Ticket ticket) {
   }
   ticket.measured.reset();
   ticket.done.clear();
+  ticket.laid_with.clear();
+  for (HandLay& lay : ticket.hand_lays) {
+    std::erase_if(lay.places, [](const HandPlace& place) { return !place.coat.empty(); });
+  }
   return ticket;
 }
 

@@ -31,6 +31,7 @@ inline constexpr size_t kMostNameCharacters = 60;
 inline constexpr size_t kMostNotesCharacters = 2000;
 inline constexpr size_t kMostReadingCharacters = 40;
 inline constexpr size_t kMostPaperCharacters = 24;
+inline constexpr size_t kMostLaidWith = kMostCoats - 1;
 inline constexpr size_t kMostDone = 100;  // steps ticked off, of whatever coat it was
 inline constexpr size_t kMostStepCharacters = 40;
 inline constexpr double kMostChoice = 10000.0;  // mm; the draft's own ranges are much closer
@@ -58,6 +59,8 @@ struct Ticket {
   PrintChoices print;
   std::array<std::optional<Cloth>, kClothUses> cloths;  // that it is cut from; none: the usual one
   std::vector<HandLay> hand_lays;  // on cloths that are laid by hand; the others are found
+  // Ids on the rack of the tickets whose coats are laid together with this one, on its cloths.
+  std::vector<std::string> laid_with = {};
   QuoteChoices quote;
   // Ids of the steps of the work that are done. One that the coat does not have, or has no more,
   // does no harm: it counts again when its choice comes back.
@@ -90,8 +93,8 @@ struct Ticket {
 [[nodiscard]] const StyleInfo& style_of(const Ticket& ticket);
 
 // The ticket for the same dog's next coat: everything stays as it was, nothing of it is made yet,
-// and every reading is to be taken again. The old readings hold the pattern until fresh ones take
-// their places.
+// it is laid by itself, and every reading is to be taken again. The old readings hold the pattern
+// until fresh ones take their places.
 [[nodiscard]] Ticket to_measure_again(Ticket ticket);
 
 // The tape of a ticket. A reading that cannot be read is the Problem, its subject the measure's id.

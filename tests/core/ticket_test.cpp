@@ -93,10 +93,14 @@ Ticket random_ticket(Dice& dice) {
             {.piece = "piece." + std::to_string(dice.below(1000)),
              .copy = n,
              .turned = coin(dice),
-             .at = {dice.uniform(-kFarthestPlace, kFarthestPlace), dice.uniform(-50.0, 5000.0)}});
+             .at = {dice.uniform(-kFarthestPlace, kFarthestPlace), dice.uniform(-50.0, 5000.0)},
+             .coat = coin(dice) ? "" : "-oat_" + std::to_string(100 + dice.below(900))});
       }
       t.hand_lays.push_back(lay);
     }
+  }
+  for (size_t n = kMostLaidWith; n > 0; --n) {
+    if (coin(dice)) t.laid_with.push_back("Ticket-" + std::to_string(n));
   }
   t.quote = {.currency = random_text(dice, 4, false),
              .rate = dice.uniform(0.0, kMostMoney),
@@ -175,6 +179,11 @@ TEST(Ticket, ALayByHandThatCannotBeReadIsRefusedWithItsPlace) {
   EXPECT_EQ(problem(lay(R"({"piece": "body", "copy": 0.5, "x": 1, "y": 0})")).subject,
             "/lays/0/places/0/copy");
   EXPECT_EQ(problem(R"([{"cloth": "laminate", "places": []}])").code, Code::TicketChoiceUnknown);
+  const std::string other = R"({"piece": "body", "coat": "AbC-_012", "x": 1, "y": 2})";
+  EXPECT_EQ(problem(lay(place + "," + other)).subject, Problem{}.subject)
+      << "another coat has a piece of that name too";
+  EXPECT_EQ(problem(lay(R"({"piece": "body", "coat": "<b>", "x": 1, "y": 2})")).subject,
+            "/lays/0/places/0/coat");
   EXPECT_EQ(problem(R"([{"cloth": "shell", "places": []}, {"cloth": "shell", "places": []}])").code,
             Code::TicketFieldTwice);
   std::string many;
@@ -183,6 +192,47 @@ TEST(Ticket, ALayByHandThatCannotBeReadIsRefusedWithItsPlace) {
             R"(, "x": 0, "y": 0})";
   }
   EXPECT_EQ(problem(lay(many)).code, Code::NumberOutOfRange);
+}
+
+TEST(Ticket, CoatsThatAreLaidWithItAreFewAndEachOneOnce) {
+  const auto read = [](const std::string& ids) {
+    std::string file = write_ticket({});
+    file.insert(file.rfind('}'), ", \"laid-with\": " + ids);
+    return read_ticket(file);
+  };
+  const auto kept = read(R"(["AbC-_012", "00000000"])");
+  ASSERT_TRUE(kept.ok());
+  EXPECT_EQ(kept->laid_with, (std::vector<std::string>{"AbC-_012", "00000000"}));
+  const auto problem = [&](const std::string& ids) {
+    const auto got = read(ids);
+    return got.ok() ? Problem{} : got.problem();
+  };
+  EXPECT_EQ(problem(R"("AbC-_012")").code, Code::TicketFieldType);
+  EXPECT_EQ(problem(R"([7])").subject, "/laid-with/0");
+  EXPECT_EQ(problem(R"(["AbC-_012", "AbC-_012"])").subject, "/laid-with/1");
+  for (const char* id : {"AbC-_01", "AbC-_0123", "AbC-_01+", "../../ab", "AbC-_01\\u0000"}) {
+    EXPECT_EQ(problem("[\"" + std::string(id) + "\"]").code, Code::TicketChoiceUnknown) << id;
+  }
+  EXPECT_EQ(problem(R"(["a0000000", "b0000000", "c0000000", "d0000000", "e0000000", "f0000000"])")
+                .subject,
+            "/laid-with/5");
+  Ticket t;
+  t.laid_with = {"no id", "AbC-_012", "AbC-_012"};
+  for (int n = 10; n < 30; ++n) t.laid_with.push_back("ticket" + std::to_string(n));
+  const auto written = read_ticket(write_ticket(t));
+  ASSERT_TRUE(written.ok());
+  EXPECT_EQ(written->laid_with.size(), kMostLaidWith);
+  EXPECT_EQ(written->laid_with.front(), "AbC-_012");
+}
+
+TEST(Ticket, TheNextCoatOfADogIsLaidByItself) {
+  Ticket t;
+  t.laid_with = {"AbC-_012"};
+  t.hand_lays = {{.places = {{.piece = "body"}, {.piece = "body", .coat = "AbC-_012"}}}};
+  const Ticket next = to_measure_again(t);
+  EXPECT_TRUE(next.laid_with.empty());
+  ASSERT_EQ(next.hand_lays[0].places.size(), 1u);
+  EXPECT_TRUE(next.hand_lays[0].places[0].coat.empty());
 }
 
 TEST(Ticket, AStepThatNoCoatHasStaysAndWhatIsNoStepIsRefusedWithItsPlace) {
@@ -258,8 +308,10 @@ TEST(Ticket, TheLargestTicketFitsItsBound) {
     t.hand_lays[0].places.push_back({.piece = std::string(32, 'p'),
                                      .copy = static_cast<int>(n),
                                      .turned = true,
-                                     .at = {-12345.678, -12345.678}});
+                                     .at = {-12345.678, -12345.678},
+                                     .coat = "AbC-_012"});
   }
+  for (size_t n = 0; n < kMostLaidWith; ++n) t.laid_with.push_back("ticket0" + std::to_string(n));
   for (size_t i = 0; i < kMostDone; ++i) {
     std::string id = std::to_string(1000 + i);
     t.done.insert(id.append(kMostStepCharacters - id.size(), 'a'));

@@ -19,14 +19,35 @@ def in_place(outline, placement):
         yield (math.cos(angle) * x - math.sin(angle) * y + placement["x"], math.sin(angle) * x + math.cos(angle) * y + placement["y"])
 
 
+def turn(a, b, c):
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def holds(outline, p):
+    ends = zip(outline, outline[1:] + outline[:1])
+    return sum((a[1] > p[1]) != (b[1] > p[1]) and p[0] < a[0] + (p[1] - a[1]) / (b[1] - a[1]) * (b[0] - a[0]) for a, b in ends) % 2 == 1
+
+
+def overlap(one, other):
+    """Whether two outlines have anything in common: lines that cross, or one within the other."""
+    for axis in (0, 1):
+        if max(p[axis] for p in one) < min(p[axis] for p in other) or max(p[axis] for p in other) < min(p[axis] for p in one):
+            return False
+    for a, b in zip(one, one[1:] + one[:1]):
+        for c, d in zip(other, other[1:] + other[:1]):
+            if turn(a, b, c) * turn(a, b, d) < 0 and turn(c, d, a) * turn(c, d, b) < 0:
+                return True
+    return holds(one, other[0]) or holds(other, one[0])
+
+
 class Laying(unittest.TestCase):
     def setUp(self):
         folder = tempfile.TemporaryDirectory()
         self.addCleanup(folder.cleanup)
         self.folder = pathlib.Path(folder.name)
 
-    def lay(self, ticket, *options):
-        return tool.run("lay", ticket, "--out", self.folder / "lay", "--steps", "300", "--widths", "shell=160 cm, lining=160 cm", *options)
+    def lay(self, *options):
+        return tool.run("lay", *options, "--out", self.folder / "lay", "--steps", "300", "--widths", "shell=160 cm, lining=160 cm")
 
     def test_every_demo_ticket_is_laid_inside_its_cloth_as_the_file_says(self):
         schema = jsonschema.Draft202012Validator(tool.schema("lay"))
@@ -50,6 +71,77 @@ class Laying(unittest.TestCase):
             for lay in content["lays"]:
                 self.assertGreaterEqual(bought[lay["cloth"]]["to_buy_mm"], lay["length_mm"])
         self.assertGreater(laid, 4 * len(TICKETS) - 4)
+
+    def test_several_coats_lie_on_one_length_each_with_its_own_pieces_and_names(self):
+        schema = jsonschema.Draft202012Validator(tool.schema("lay"))
+        alone, drafts = [], []
+        for ticket in TICKETS[:3]:
+            self.assertEqual(0, self.lay(ticket).returncode)
+            alone.append(json.loads((self.folder / "lay" / "lay.json").read_text(encoding="utf-8")))
+            self.assertEqual(0, tool.run("draft", ticket, "--out", self.folder / "draft", "--full").returncode)
+            draft = json.loads((self.folder / "draft" / "draft.json").read_text(encoding="utf-8"))
+            drafts.append({piece["id"]: piece for piece in draft["pieces"]})
+        done = self.lay(*TICKETS[:3])
+        self.assertEqual((0, ""), (done.returncode, done.stderr))
+        content = json.loads((self.folder / "lay" / "lay.json").read_text(encoding="utf-8"))
+        schema.validate(content)
+        self.assertEqual([one["ticket"]["dog"] for one in alone], [coat["dog"] for coat in content["coats"]])
+        self.assertEqual(alone[0]["ticket"], content["ticket"])
+
+        def pieces(lays, coat):
+            return sorted((lay["cloth"], lay["laminated"], place["piece"], place["mirrored"]) for lay in lays
+                          for place in lay["placements"] if place["coat"] == coat)
+        outlines = {}
+        for lay in content["lays"]:
+            for place in lay["placements"]:
+                points = list(in_place(drafts[place["coat"]][place["piece"]]["cut"], place))
+                outlines.setdefault((lay["cloth"], lay["laminated"]), []).append(points)
+                self.assertGreaterEqual(min(y for _, y in points), lay["selvage_mm"] - 0.01)
+                self.assertLessEqual(max(y for _, y in points), lay["width_mm"] - lay["selvage_mm"] + 0.01)
+                self.assertLessEqual(max(x for x, _ in points), lay["length_mm"] + 0.01)
+        pairs = 0
+        for laid in outlines.values():
+            for i, one in enumerate(laid):
+                for other in laid[:i]:
+                    self.assertFalse(overlap(one, other))
+                    pairs += 1
+        self.assertGreater(pairs, 10)
+        self.assertTrue(overlap(laid[0], [(x + 1, y) for x, y in laid[0]]), "the check sees what it is for")
+        for n, one in enumerate(alone):
+            self.assertEqual(pieces(one["lays"], 0), pieces(content["lays"], n))
+        for ware in content["to_buy"]:
+            if "shares" in ware:
+                self.assertAlmostEqual(1, sum(ware["shares"]), delta=0.01)
+        self.assertGreater(min(content["to_buy"][0]["shares"]), 0.05)
+        diagram = (self.folder / "lay" / "lay-shell.svg").read_text(encoding="utf-8")
+        for coat in content["coats"]:
+            self.assertIn(coat["dog"] + ": ", diagram)
+
+    def test_a_ticket_that_is_refused_among_several_is_named_by_its_dog(self):
+        def refused(change):
+            ticket = json.loads(TICKETS[1].read_text(encoding="utf-8"))
+            change(ticket)
+            bad = self.folder / "bad.json"
+            bad.write_text(json.dumps(ticket), encoding="utf-8")
+            done = self.lay(TICKETS[0], bad)
+            self.assertEqual(2, done.returncode)
+            self.assertFalse((self.folder / "lay").exists())
+            return done.stderr
+        self.assertTrue(refused(lambda t: t.update(dog="Fender", readings={})).startswith("Fender, "))
+        self.assertIn("bad.json: ", refused(lambda t: t.update(style="sail")))
+        wide = {"back": ["86 cm"], "neck": ["64 cm"], "chest": ["107 cm"], "drop": ["39 cm"], "breast": ["104 cm"]}
+        bosun = next(ticket for ticket in TICKETS if ticket.name == "bosun.json")
+        done = tool.run("lay", bosun, self.giant(wide), "--out", self.folder / "lay", "--steps", "10", "--widths", "shell=70 cm")
+        self.assertEqual(2, done.returncode)
+        self.assertRegex(done.stderr, "^Windlass, .*: .*across the shell")
+        self.assertEqual(1, tool.run("lay", *TICKETS[:1] * 7, "--out", self.folder / "lay", "--steps", "10").returncode, "six at most")
+
+    def giant(self, readings):
+        ticket = json.loads(TICKETS[0].read_text(encoding="utf-8"))
+        ticket.update(dog="Windlass", readings=readings)
+        file = self.folder / "giant.json"
+        file.write_text(json.dumps(ticket), encoding="utf-8")
+        return file
 
     def test_the_same_steps_write_the_same_file(self):
         self.lay(TICKETS[0])
