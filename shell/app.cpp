@@ -198,6 +198,11 @@ void App::leave_ticket() {
   view_.entry_problem.reset();
   view_.touched.clear();
   view_.make = {};
+  view_.lay.grip.reset();
+  view_.lay.touched = -1;
+  view_.lay.adding = false;
+  view_.lay.company_search.clear();
+  view_.lay.quoted.clear();
   view_.fields.clear();
   view_.rack = false;
   view_.slip = {};
@@ -450,10 +455,10 @@ bool App::work_on_lays() {
   const bool hidden = view_.rack || view_.slip.shows != SlipShows::Nothing;
   // The Make station tells what the lays have found, as long as that is of this coat.
   if (view_.station == Station::Make && !lay_.jobs().empty()) {
-    lay_.update(ticket(), pipeline_.now());
+    lay_.update(ticket(), pipeline_.now(), rack_);
   }
   if (view_.station != Station::Lay || hidden) return false;
-  lay_.update(ticket(), pipeline_.now());
+  lay_.update(ticket(), pipeline_.now(), rack_);
   using Clock = std::chrono::steady_clock;
   const Clock::time_point from = Clock::now();
   (void)lay_.work(kSlice, [from] {

@@ -152,7 +152,8 @@ void draw_washes(Frame& f, const BoardMap& map, const std::vector<Wash>& washes,
     const Colour colour = wash.role == coatwright::Role::Cloth         ? f.colours.cloth
                           : wash.role == coatwright::Role::LiningCloth ? f.colours.lining
                                                                        : f.colours.ink;
-    f.paint.triangles(map.page(wash.points), wash.corners, faded(colour, strength));
+    f.paint.triangles(map.page(wash.points), wash.corners,
+                      faded(coat_hue(f.colours, wash.tint, colour), strength));
   }
 }
 

@@ -1,9 +1,11 @@
 #include "shell/commands.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/body/assess.h"
 #include "core/body/reading.h"
+#include "core/ticket/ids.h"
 
 namespace coatwright::studio {
 namespace {
@@ -135,7 +137,24 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
             return next.of(c.use) = c.cloth, next;
           },
           [&](const SetHandLay& c) -> Result<Ticket> {
+            const size_t left = places_left(next.hand_lays, c.lay.use, c.lay.laminated);
+            if (c.lay.places.size() > left) {
+              const size_t wanted = kMostHandPlaces - left + c.lay.places.size();
+              return Problem{.code = Code::LayHandTooMany,
+                             .subject = {},
+                             .values = {static_cast<double>(wanted), kMostHandPlaces}};
+            }
             next.hand_lays = with_hand_lay(std::move(next.hand_lays), c.lay);
+            return next;
+          },
+          [&](const SetLaidWith& c) -> Result<Ticket> {
+            next.laid_with.clear();
+            for (const std::string& id : c.ids) {
+              const auto& with = next.laid_with;
+              const bool twice = std::find(with.begin(), with.end(), id) != with.end();
+              if (!is_ticket_id(id) || twice || with.size() == kMostLaidWith) continue;
+              next.laid_with.push_back(id);
+            }
             return next;
           },
           [&](const SetQuote& c) -> Result<Ticket> {
@@ -172,6 +191,7 @@ std::string label_of(const Command& command) {
           [](const SetStyle&) { return std::string("style"); },
           [](const SetCloth& c) { return std::string("cloth.") + cloth_use_id(c.use); },
           [](const SetHandLay&) { return std::string("ui.lay-hand"); },
+          [](const SetLaidWith&) { return std::string("ui.lay-together"); },
           [](const SetQuote&) { return std::string("ui.lay-tab-quote"); },
           [](const SetPrint&) { return std::string("ui.paper-choice"); },
           [](const TickStep& c) { return "step." + c.step + ".name"; },

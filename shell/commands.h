@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
@@ -64,6 +65,10 @@ struct SetCloth {
 struct SetHandLay {
   HandLay lay;
 };
+// The coats that are laid together with this one: ids on the rack.
+struct SetLaidWith {
+  std::vector<std::string> ids;
+};
 struct SetQuote {
   QuoteChoices quote;
 };
@@ -77,7 +82,7 @@ struct TickStep {
 
 using Command = std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild,
                              SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice,
-                             SetCloth, SetHandLay, SetQuote, SetPrint, TickStep>;
+                             SetCloth, SetHandLay, SetLaidWith, SetQuote, SetPrint, TickStep>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

@@ -74,7 +74,7 @@ std::vector<Wash> washes_of(const Drawing& drawing) {
   std::vector<Wash> washes;
   for (const DrawItem& item : drawing.items) {
     if (const auto* fill = std::get_if<FillItem>(&item)) {
-      Wash wash{fill->role, thinned(fill->points, kBoardTolerance), {}};
+      Wash wash{fill->role, thinned(fill->points, kBoardTolerance), {}, fill->tint};
       wash.corners = triangulate(wash.points);
       washes.push_back(std::move(wash));
     }

@@ -19,6 +19,7 @@ struct Wash {
   Role role;
   Polyline points;
   std::vector<int> corners;
+  int tint = 0;  // as in FillItem
 };
 
 // The dog's side view, flattened for the board. Millimetres, y down.

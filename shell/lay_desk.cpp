@@ -16,24 +16,36 @@ bool lies_alike(const Cloth& a, const Cloth& b) {
          a.rest_mm == b.rest_mm;
 }
 
+std::int64_t first_steps(const LayOrder& order) {
+  std::int64_t copies = 0;
+  for (const LayPiece& piece : order.pieces) copies += piece.face_up + piece.face_down;
+  return kFirstSteps * std::max(copies, kFewPieces) / kFewPieces;
+}
+
 }  // namespace
 
-void LayDesk::update(const Ticket& ticket, const Derived& derived) {
+void LayDesk::update(const Ticket& ticket, const Derived& derived, const Rack& rack) {
   if (!derived.pattern || derived.stale) {
     jobs_.clear();
     redraft_ = -1;
     return;
   }
+  const bool others = company_.update(ticket, rack);
+  LaidCoats coats = {{.key = {}, .ticket = &ticket, .draft = &derived.pattern->draft}};
+  for (const Companion& one : company_.all()) {
+    if (one.laid()) coats.push_back({one.id, &one.ticket, &one.pattern->draft});
+  }
+  names_ = coat_names(coats, words_);
   const Cloth laminate = cloth_of(ticket, ClothUse::Laminate);
   const bool new_laminate = laminate != laminate_;
   laminate_ = laminate;
   const bool trial = ticket.of(ClothUse::Trial).has_value();
-  if (redraft_ != derived.redrafts || trial != trial_) {
+  if (redraft_ != derived.redrafts || trial != trial_ || others) {
     redraft_ = derived.redrafts;
     trial_ = trial;
     jobs_.clear();
     turn_ = 0;
-    for (LayOrder& order : lay_orders(derived.pattern->cut, trial)) {
+    for (LayOrder& order : lay_orders(company_.coats(derived.pattern->cut), trial)) {
       LayJob& job = jobs_.emplace_back();
       job.cloth = cloth_of(ticket, order.use);
       job.order = std::move(order);
@@ -105,7 +117,7 @@ void LayDesk::place_on_rests() {
 }
 
 void LayDesk::begin(LayJob& job) {
-  job.wanted = kFirstSteps;
+  job.wanted = first_steps(job.order);
   job.search.reset();
   job.table.reset();
   job.refusal.reset();
@@ -262,10 +274,10 @@ double LayDesk::progress() const {
 
 const LayDesk::Picture& LayDesk::picture(const LayView& view, double text_mm, Unit unit) {
   const LayJob& job = jobs_[view.job];
-  const Shown now{view, job.revision, text_mm, unit};
+  const Shown now{view, job.revision, text_mm, unit, names_};
   if (shown_ == now) return picture_;
   shown_ = now;
-  const LayNotes notes{.lengths = {.unit = unit}, .text_mm = text_mm};
+  const LayNotes notes{.lengths = {.unit = unit}, .text_mm = text_mm, .coats = names_};
   picture_.drawing = view.lamination && job.laid.lamination
                          ? draw_lamination(job.laid.lay, *job.laid.lamination, notes, words_)
                          : draw_lay(job.laid.lay, job.laid.left_over, notes, words_);

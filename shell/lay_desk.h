@@ -14,11 +14,14 @@
 #include "core/sheet/lay_drawing.h"
 #include "core/ticket/ticket.h"
 #include "shell/derived.h"
+#include "shell/lay_company.h"
 
 namespace coatwright::studio {
 
-// Steps of a first lay, and of each "improve" after it. A step is about a millisecond at most.
+// Steps of a first lay of up to kFewPieces, more for more, and of each "improve" after it. A step
+// is about a millisecond at most.
 inline constexpr std::int64_t kFirstSteps = 1200;
+inline constexpr std::int64_t kFewPieces = 20;
 inline constexpr std::int64_t kMoreSteps = 12000;
 inline constexpr std::uint32_t kLaySeed = 1;
 
@@ -66,7 +69,7 @@ class LayDesk {
   explicit LayDesk(const Words& words) : words_(words) {}
 
   // Begins anew what has changed; what has not stays as it is.
-  void update(const Ticket& ticket, const Derived& derived);
+  void update(const Ticket& ticket, const Derived& derived, const Rack& rack);
   // Goes on until the time is up or nothing is left to do; true if something was done.
   // `milliseconds_gone`: since the slice began.
   bool work(double most_ms, const std::function<double()>& milliseconds_gone);
@@ -79,6 +82,10 @@ class LayDesk {
   [[nodiscard]] Point snapped(size_t job, size_t piece, Point wanted, double reach_mm);
 
   [[nodiscard]] const std::vector<LayJob>& jobs() const { return jobs_; }
+  // The coats that the ticket is laid with, also those that are not in the lay.
+  [[nodiscard]] const std::vector<Companion>& company() const { return company_.all(); }
+  // What stands on the pieces of each coat, if there are several.
+  [[nodiscard]] const std::vector<CoatName>& names() const { return names_; }
   // Every cloth has a lay that can be cut.
   [[nodiscard]] bool whole() const;
   [[nodiscard]] std::vector<LaidCloth> laid() const;
@@ -103,6 +110,8 @@ class LayDesk {
   void place_on_rests();
 
   const Words& words_;
+  LayCompany company_;
+  std::vector<CoatName> names_;
   std::vector<LayJob> jobs_;
   Cloth laminate_;
   int redraft_ = -1;
@@ -114,6 +123,7 @@ class LayDesk {
     int revision = -1;
     double text_mm = 0.0;
     Unit unit = Unit::Inch;
+    std::vector<CoatName> names = {};
     bool operator==(const Shown&) const = default;
   };
   std::optional<Shown> shown_;

@@ -19,14 +19,15 @@ constexpr float kHatch = 9.0F;  // CSS pixels between its lines
 
 const LayJob& job_of(const Frame& f, const LayView& view) { return f.lay.jobs()[view.job]; }
 
-HandLay places_of(const LayJob& job) {
-  return hand_lay_of(job.laid.lay, job.hand ? &*job.hand : nullptr);
+HandLay places_of(const Frame& f, const LayJob& job) {
+  return hand_lay_of(job.laid.lay, job.hand ? &*job.hand : nullptr,
+                     places_left(f.ticket.hand_lays, job.order.use, job.order.laminated));
 }
 
 void put_piece(Frame& f, const LayView& view, size_t piece, Point wanted, double reach_mm) {
   const LayJob& job = job_of(f, view);
   const Point to = f.lay.snapped(view.job, piece, wanted, reach_mm);
-  HandLay hand = places_of(job);
+  HandLay hand = places_of(f, job);
   const Point before = hand.places[piece].at;
   if (distance(before, to) < 0.02) return;
   hand.places[piece].at = to;
@@ -70,7 +71,7 @@ std::optional<double> typed_length(Frame& f, Columns& flow, const std::string& i
 }  // namespace
 
 std::string laid_name(const Frame& f, const LaidPiece& piece) {
-  return laid_name(piece, {}, f.words);
+  return laid_name(piece, f.lay.names(), f.words);
 }
 
 int piece_at(const Frame& f, const BoardMap& map, const Lay& lay, Spot spot) {
@@ -166,7 +167,7 @@ bool may_turn(const LayJob& job, size_t piece) {
 }
 
 void turn_piece(Frame& f, const LayJob& job, size_t piece) {
-  HandLay hand = places_of(job);
+  HandLay hand = places_of(f, job);
   HandPlace& place = hand.places[piece];
   place.turned = !place.turned;
   place.at = job.table->on_stripes(piece, place.turned, place.at);
@@ -196,7 +197,7 @@ void piece_controls(Frame& f, Columns& flow, const LayView& view) {
   }
   if (button(f, "piece.back", row.column(1, 2, 8.0F), f.words("ui.lay-hand-back"),
              {.enabled = job.by_hand() && piece < job.found.pieces.size()})) {
-    HandLay hand = places_of(job);
+    HandLay hand = places_of(f, job);
     hand.places[piece] = hand_lay_of(job.found).places[piece];
     f.commands.push_back(SetHandLay{std::move(hand)});
   }
@@ -227,7 +228,9 @@ void hand_lay_controls(Frame& f, Columns& flow, const LayJob& job) {
                               : f.words("ui.lay-hand-offer", {length, f.length(shorter)}),
              false);
     if (button(f, "hand.take", flow.across(kTarget), f.words("ui.lay-hand-take"))) {
-      f.commands.push_back(SetHandLay{hand_lay_of(*job.offer, &*job.hand)});
+      f.commands.push_back(SetHandLay{
+          hand_lay_of(*job.offer, &*job.hand,
+                      places_left(f.ticket.hand_lays, job.order.use, job.order.laminated))});
     }
   } else if (job.onward && job.onward_done() >= job.onward_wanted) {
     sentence(f, flow, "hand.none", f.words("ui.lay-hand-none"), false);

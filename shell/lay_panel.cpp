@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "shell/cloth_panel.h"
+#include "shell/company_panel.h"
 #include "shell/lay_hand.h"
 #include "shell/lay_page.h"
 #include "shell/outputs.h"
@@ -14,10 +15,6 @@
 
 namespace coatwright::studio {
 namespace {
-
-LaidCoats coats_of(const Frame& f) {
-  return {{.key = {}, .ticket = &f.ticket, .draft = &f.derived.pattern->draft}};
-}
 
 std::string view_name(const Frame& f, const LayView& view) {
   const LayJob& job = f.lay.jobs()[view.job];
@@ -181,6 +178,7 @@ void lays(Frame& f, Columns& flow) {
   if (view) hand_lay_controls(f, flow, f.lay.jobs()[view->job]);
   search_row(f, flow);
   if (view) lay_figures(f, flow, *view);
+  company_controls(f, flow);
   outputs(f, flow);
 }
 
@@ -202,11 +200,22 @@ void shopping_row(Frame& f, Columns& flow, const ShoppingRow& row, int number) {
             .box = box});
 }
 
+// That the list and the lay are not of all coats, where that is so.
+void company_left_out(Frame& f, Columns& flow) {
+  const auto& company = f.lay.company();
+  const auto out = std::count_if(company.begin(), company.end(),
+                                 [](const Companion& one) { return !one.laid(); });
+  if (out == 0) return;
+  const std::string words = f.words("ui.lay-left-out", {std::to_string(out)});
+  sentence(f, flow, "lay.left-out", words, true);
+}
+
 void shopping(Frame& f, Columns& flow) {
   if (!f.lay.whole()) {
     const std::string words = f.words("ui.lay-not-whole");
     sentence(f, flow, "lay.not-whole", words, true);
   }
+  company_left_out(f, flow);
   int number = 0;
   const auto rows = shopping_rows(coats_of(f), f.lay.laid(), f.words);
   for (const ShoppingRow& row : rows) shopping_row(f, flow, row, number++);

@@ -5,6 +5,7 @@
 
 #include "core/base/utf8.h"
 #include "core/sheet/number.h"
+#include "shell/company_panel.h"
 #include "shell/plain_number.h"
 #include "shell/quote_page.h"
 #include "shell/shopping_words.h"
@@ -80,9 +81,8 @@ std::optional<double> length_field(Frame& f, Columns& flow, const std::string& i
 }
 
 void sum_row(Frame& f, Columns& flow, const std::string& id, const std::string& name,
-             std::optional<double> sum, bool strong) {
+             const std::string& value, bool strong) {
   const Box row = flow.across(26.0F);
-  const std::string value = money(sum, f.ticket.quote);
   const float wide = f.paint.text({row.right(), row.centre().y}, value, strong ? kLarge : kStrong,
                                   f.colours.ink, Align::End);
   f.paint.clipped_text({row.x, row.centre().y}, row.w - wide - 12.0F, name, strong ? kLarge : kBody,
@@ -186,29 +186,76 @@ void no_prices(Frame& f, Columns& flow, const Quote& quote) {
   f.ui.add({.id = "quote.no-price", .role = ControlRole::Status, .name = words, .box = text});
 }
 
+// The quote of one of the coats that are laid together: by its own ticket's prices and times, but
+// for the cloth, in the open ticket's unit.
+struct CoatQuote {
+  Ticket ticket;
+  Quote quote;
+  bool other_money = false;  // than the cloth is priced in
+  [[nodiscard]] bool complete() const { return quote.complete() && !other_money; }
+};
+CoatQuote quote_for(const Frame& f, const LaidCoat& coat) {
+  CoatQuote out{.ticket = *coat.ticket, .quote = {}};
+  out.ticket.unit = f.ticket.unit;
+  std::string& currency = out.ticket.quote.currency;
+  if (currency.empty()) currency = f.ticket.quote.currency;
+  out.other_money = !f.ticket.quote.currency.empty() && currency != f.ticket.quote.currency;
+  out.quote = quote_of(*coat.draft, f.lay.laid(), f.ticket.unit, coat.ticket->quote, coat.key);
+  return out;
+}
+
+// Whose quote is looked at: each coat with its sum.
+size_t choose_coat(Frame& f, Columns& flow, const LaidCoats& coats) {
+  size_t chosen = 0;
+  for (size_t n = 0; n < coats.size(); ++n) {
+    if (coats[n].key == f.view.lay.quoted) chosen = n;
+  }
+  if (coats.size() < 2) return chosen;
+  for (size_t n = 0; n < coats.size(); ++n) {
+    const CoatQuote its = quote_for(f, coats[n]);
+    const std::optional<double> sum =
+        its.complete() ? std::optional(its.quote.total) : std::nullopt;
+    if (row_option(f, flow.next(kTarget),
+                   {.id = "quote.coat." + std::to_string(n),
+                    .group = f.words("ui.quote-coats"),
+                    .name = f.lay.names()[n].name,
+                    .value = money(sum, its.ticket.quote),
+                    .chosen = n == chosen})) {
+      f.view.lay.quoted = coats[n].key;
+      f.again = true;
+    }
+  }
+  return chosen;
+}
+
 }  // namespace
 
 void quote_controls(Frame& f, Columns& flow) {
-  const Quote quote =
-      quote_of(f.derived.pattern->draft, f.lay.laid(), f.ticket.unit, f.ticket.quote);
+  const LaidCoats coats = coats_of(f);
+  const size_t chosen = choose_coat(f, flow, coats);
+  const CoatQuote its = quote_for(f, coats[chosen]);
+  const Quote& quote = its.quote;
+  const auto sum_row = [&](const std::string& id, const std::string& name,
+                           std::optional<double> sum, bool strong) {
+    studio::sum_row(f, flow, id, name, money(sum, its.ticket.quote), strong);
+  };
   for (size_t i = 0; i < quote.lines.size(); ++i) {
-    sum_row(f, flow, "quote.line." + std::to_string(i),
-            ware_of(quote.lines[i], f.ticket.unit, f.words), quote.lines[i].cost, false);
+    sum_row("quote.line." + std::to_string(i), ware_of(quote.lines[i], f.ticket.unit, f.words),
+            quote.lines[i].cost, false);
   }
   // A sum without a price that is missing would look like the whole.
   const auto if_known = [](bool known, double sum) {
     return known ? std::optional(sum) : std::nullopt;
   };
-  sum_row(f, flow, "quote.materials", f.words("quote.materials"),
-          if_known(quote.unpriced == 0, quote.materials), false);
-  sum_row(f, flow, "quote.work", f.words("quote.work"), quote.work, false);
-  sum_row(f, flow, "quote.added", f.words("ui.quote-added"),
-          if_known(quote.complete(), quote.margin), false);
-  sum_row(f, flow, "quote.total", f.words("quote.total"), if_known(quote.complete(), quote.total),
-          true);
-  const bool ready = f.lay.whole() && quote.complete();
+  sum_row("quote.materials", f.words("quote.materials"),
+          if_known(quote.unpriced == 0 && !its.other_money, quote.materials), false);
+  sum_row("quote.work", f.words("quote.work"), quote.work, false);
+  sum_row("quote.added", f.words("ui.quote-added"), if_known(its.complete(), quote.margin), false);
+  sum_row("quote.total", f.words("quote.total"), if_known(its.complete(), quote.total), true);
+  const bool ready = f.lay.whole() && its.complete();
   if (!ready) {
-    const std::string words = !f.lay.whole() ? f.words("ui.lay-not-whole")
+    const std::string words = !f.lay.whole()    ? f.words("ui.lay-not-whole")
+                              : its.other_money ? f.words("ui.quote-other-money")
                               : quote.unpriced > 0
                                   ? f.words("ui.quote-unpriced", {std::to_string(quote.unpriced)})
                                   : f.words("ui.quote-no-work");
@@ -217,7 +264,14 @@ void quote_controls(Frame& f, Columns& flow) {
   if (button(f, "print.quote", flow.across(54.0F), f.words("ui.print-quote"),
              {.look = Look::Solid, .type = kLarge, .enabled = ready})) {
     f.effects.push_back(
-        PrintSheets{quote_html(f.ticket, quote, f.rack.notes().studio, f.words, f.today.words)});
+        PrintSheets{quote_html(its.ticket, quote, f.rack.notes().studio, f.words, f.today.words)});
+  }
+  if (chosen > 0) {
+    const std::string words = f.words("ui.quote-its-own", {f.lay.names()[chosen].name});
+    const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
+    f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
+    f.ui.add({.id = "quote.its-own", .role = ControlRole::Status, .name = words, .box = text});
+    return;
   }
   last_prices(f, flow);
   no_prices(f, flow, quote);

@@ -112,12 +112,30 @@ Colour mixed(Colour a, Colour b, float t) {
           mix_channel(a.a, b.a, t)};
 }
 
+Colour coat_hue(const Palette& p, int tint, Colour cloth) {
+  switch (tint) {
+    case 1:
+      return mixed(p.tape, p.card, 0.55F);
+    case 2:
+      return mixed(p.fir, p.card, 0.65F);
+    case 3:
+      return mixed(p.thread, p.card, 0.6F);
+    case 4:
+      return p.metal;
+    case 5:
+      return mixed(p.chalk, p.card, 0.58F);
+    default:
+      return cloth;
+  }
+}
+
 double contrast(Colour a, Colour b) {
   const double la = luminance(a), lb = luminance(b);
   return (std::max(la, lb) + 0.05) / (std::min(la, lb) + 0.05);
 }
 
 std::vector<TextPair> text_pairs(const Palette& p) {
+  const auto hue = [&](int tint) { return coat_hue(p, tint, p.cloth); };
   return {{"key on the table", p.table_text, p.table_key},
           {"text on the table", p.table_text, p.table},
           {"resting key on the table", p.table_soft, p.table},
@@ -141,6 +159,11 @@ std::vector<TextPair> text_pairs(const Palette& p) {
           {"chosen option", p.solid_text, p.solid},
           {"ink on cloth", p.ink, p.cloth},
           {"ink on lining", p.ink, p.lining},
+          {"ink on the second coat", p.ink, hue(1)},
+          {"ink on the third coat", p.ink, hue(2)},
+          {"ink on the fourth coat", p.ink, hue(3)},
+          {"ink on the fifth coat", p.ink, hue(4)},
+          {"ink on the sixth coat", p.ink, hue(5)},
           {"ink on the dog", p.ink, p.dog}};
 }
 

@@ -43,6 +43,11 @@ struct Palette {
 [[nodiscard]] const Palette& day();
 [[nodiscard]] const Palette& evening();
 
+// The hue of a coat's pieces among those that are laid together: `tint` 0 is that of the cloth
+// itself, 1 to 5 are others of the palette, made as quiet.
+inline constexpr int kCoatHues = 5;
+[[nodiscard]] Colour coat_hue(const Palette& palette, int tint, Colour cloth);
+
 struct TextPair {
   const char* name;
   Colour text, ground;

@@ -49,6 +49,9 @@ struct LayLook {
   std::optional<PieceGrip> grip;          // on the lay on the board
   int touched = -1;                       // number of the piece that was touched
   ClothUse use = ClothUse::Shell;         // whose cloth the side sheet shows
+  bool adding = false;                    // the rack's other tickets are shown, to be laid with it
+  std::string company_search;             // as typed
+  std::string quoted;                     // key of the coat whose quote is shown
   std::map<std::string, Problem> faults;  // why an entry was not taken, by the field's id
 };
 

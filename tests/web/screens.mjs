@@ -214,6 +214,24 @@ const scenes = {
     await studio.press('button', /^Belly band/);
     await studio.press('button', 'Turn it round');
   },
+  'lay-together': async (studio) => {
+    await studio.open_ticket(ticket({ dog: 'Hawser', style: 'strap' }));
+    await studio.open_ticket(ticket({ dog: 'Skipper of the night ferry', choices: { hood: 'hood' } }));
+    await studio.open_ticket(ticket({ dog: 'Gale', choices: { collar: 'turned' } }));
+    await studio.station('Lay');
+    await studio.press('button', 'Lay other coats with it');
+    for (const dog of ['Bosun', 'Hawser', 'Skipper']) await studio.press('button', new RegExp(`^Lay with it: ${dog}`));
+    await until(() => studio.has('button', /^Skipper.*: Body/));
+    await until(async () => (await studio.statuses()).includes('Laid'), 60000);
+  },
+  'lay-together-evening': async (studio) => {
+    await scenes['lay-together'](studio);
+    await studio.press('button', 'Evening');
+  },
+  'lay-together-list': async (studio) => {
+    await scenes['lay-together'](studio);
+    await studio.show('button', 'Print diagram and list');
+  },
   'lay-hand-evening': async (studio) => {
     await scenes['lay-hand'](studio);
     await studio.press('button', 'Evening');

@@ -1,0 +1,15 @@
+// The coats that are laid together, on the Lay station's side sheet: which they are, and which
+// others hang on the rack.
+#pragma once
+
+#include "shell/frame.h"
+#include "shell/widgets.h"
+
+namespace coatwright::studio {
+
+void company_controls(Frame& f, Columns& flow);
+
+// The open ticket's coat and those that are laid with it.
+[[nodiscard]] LaidCoats coats_of(const Frame& f);
+
+}  // namespace coatwright::studio
