@@ -111,6 +111,7 @@ export default {
     await until(() => studio.has('button', /^Bosun: Body/));
     await studio.press('button', /^Lay with it: Hawser/);
     await until(() => studio.has('button', /^Hawser: Belly band/));
+    if (await studio.has('button', 'Stop')) await studio.press('button', 'Stop');
     await until(async () => (await studio.statuses()).includes('Laid'), 60000);
     for (const dog of ['Gale', 'Bosun', 'Hawser']) assert.ok(await studio.has('button', new RegExp(`^${dog}: Body`)), dog);
     assert.ok(!await studio.has('button', /^Lay with it: /), 'all of them are in it');
