@@ -167,6 +167,7 @@ Result<Ticket> apply(const Ticket& ticket, const Command& command) {
           [&](const TickStep& c) -> Result<Ticket> {
             if (c.done) next.done.insert(c.step);
             if (!c.done) next.done.erase(c.step);
+            if (c.step == kCutStep) next.cut = c.done ? c.cut : CutRecord{};
             return next;
           },
       },

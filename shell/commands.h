@@ -78,6 +78,7 @@ struct SetPrint {
 struct TickStep {
   std::string step;  // id
   bool done = false;
+  CutRecord cut = {};  // what is cut out, with the step that does it
 };
 
 using Command = std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild,

@@ -55,6 +55,8 @@ std::string make_html(const Ticket& ticket, const Pattern& pattern, const Words&
   page.open_list(ListKind::Plain);
   for (const char* key : kCautions) page.item(words(key));
   page.close_list();
+  const std::string cut_again = to_cut_again(ticket, pattern, words);
+  if (!cut_again.empty()) page.paragraph(cut_again);
   write_cut_list(page, pattern, words);
   page.heading(2, words("make.steps"));
   write_steps(page, ticket, pattern, words);

@@ -143,7 +143,10 @@ void one_step(Frame& f, Columns& flow, const Step& step, const Box& sheet) {
   for (const std::string& line : numbers) value += (value.empty() ? "" : ". ") + line;
   if (tick_box(f, "tick." + step.id, {box.x, box.y, kTickRoom, kTarget},
                f.words("ui.make-tick", {name}), done, false)) {
-    f.commands.push_back(TickStep{step.id, !done});
+    f.commands.push_back(
+        TickStep{.step = step.id,
+                 .done = !done,
+                 .cut = step.id == kCutStep ? cut_record(f.derived.pattern->cut) : CutRecord{}});
   }
   f.ui.add({.id = id,
             .role = ControlRole::Button,
@@ -205,6 +208,8 @@ float content(Frame& f, const Box& box, const Box& sheet) {
   const auto course = course_of(f.derived.pattern->draft, f.ticket.done);
   begin(f, course);
   progress(f, flow, course);
+  const std::string cut_again = to_cut_again(f.ticket, *f.derived.pattern, f.words);
+  if (!cut_again.empty()) sentence(f, flow, "make.cut-again", cut_again, true);
   for (size_t i = 0; i < course.size(); ++i) {
     if (stage_head(f, flow, course[i])) stage_steps(f, flow, course, i, sheet);
   }

@@ -75,4 +75,12 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
   return out;
 }
 
+std::string to_cut_again(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  std::string pieces;
+  for (const std::string& id : not_as_cut(ticket.cut, pattern.cut)) {
+    add_to(pieces, words("piece." + id));
+  }
+  return pieces.empty() ? "" : words("make.cut-again", {pieces});
+}
+
 }  // namespace coatwright

@@ -7,6 +7,7 @@
 
 #include "core/base/words.h"
 #include "core/cut/cut.h"
+#include "core/ticket/ticket.h"
 #include "core/units/length.h"
 
 namespace coatwright {
@@ -14,5 +15,9 @@ namespace coatwright {
 // A sentence each, without its full stop. An edge of a half on the fold is as long as it is drawn.
 [[nodiscard]] std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
                                                   const LengthStyle& lengths, const Words& words);
+
+// The pieces that are not as they were cut, in one sentence; empty if all are.
+[[nodiscard]] std::string to_cut_again(const Ticket& ticket, const Pattern& pattern,
+                                       const Words& words);
 
 }  // namespace coatwright

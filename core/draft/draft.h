@@ -140,6 +140,9 @@ struct Step {
   std::vector<std::string> pieces = {}, edges = {}, marks = {};
 };
 
+// The step that cuts the pieces out.
+inline constexpr const char* kCutStep = "cut-pieces";
+
 struct Draft {
   Chosen chosen;
   BodyMap map;

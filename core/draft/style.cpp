@@ -61,7 +61,7 @@ void add_steps_of_every_coat(Draft& d) {
   d.steps.insert(d.steps.begin(),
                  {{Stage::Prepare, "trial-coat",
                    ids_of(d, [](const Piece& p) { return p.layer == Layer::Shell; })},
-                  {Stage::Cut, "cut-pieces",
+                  {Stage::Cut, kCutStep,
                    ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })},
                   {Stage::Try, "try-coat", {}, std::move(free)}});
 }

@@ -161,6 +161,20 @@ Wrong read_number(const Json& json, const std::string& path, double lowest, doub
   return std::nullopt;
 }
 
+bool is_piece_id(const std::string& text) {
+  constexpr size_t kMost = 32;
+  constexpr std::string_view kSigns = "abcdefghijklmnopqrstuvwxyz0123456789.-";
+  return !text.empty() && text.size() <= kMost &&
+         text.find_first_not_of(kSigns) == std::string::npos;
+}
+
+Wrong read_piece_id(const Json& json, const std::string& path, std::string& out) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  out = json.get_ref<const std::string&>();
+  if (is_piece_id(out)) return std::nullopt;
+  return at(path, Code::TicketFieldType, "id");
+}
+
 Wrong read_flag(const Json& json, const std::string& path, bool& out) {
   if (!json.is_boolean()) return at(path, Code::TicketFieldType, "flag");
   out = json.get<bool>();

@@ -47,6 +47,10 @@ struct Field {
 [[nodiscard]] Wrong read_number(const Json& json, const std::string& path, double lowest,
                                 double highest, double& out);
 
+// A piece's id: plain signs only, so that hundreds of them fit into a ticket.
+[[nodiscard]] bool is_piece_id(const std::string& text);
+[[nodiscard]] Wrong read_piece_id(const Json& json, const std::string& path, std::string& out);
+
 [[nodiscard]] Wrong read_flag(const Json& json, const std::string& path, bool& out);
 // One of the words of ids.h.
 template <class T>

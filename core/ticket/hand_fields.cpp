@@ -6,22 +6,6 @@
 namespace coatwright {
 namespace {
 
-constexpr size_t kMostPieceId = 32;
-
-// Plain signs only, so that two hundred places fit into a ticket.
-constexpr std::string_view kPieceSigns = "abcdefghijklmnopqrstuvwxyz0123456789.-";
-bool is_piece(const std::string& text) {
-  return !text.empty() && text.size() <= kMostPieceId &&
-         text.find_first_not_of(kPieceSigns) == std::string::npos;
-}
-
-Wrong read_piece_id(const Json& json, const std::string& path, std::string& out) {
-  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
-  out = json.get_ref<const std::string&>();
-  if (is_piece(out)) return std::nullopt;
-  return at(path, Code::TicketFieldType, "id");
-}
-
 Wrong read_coat(const Json& json, const std::string& path, std::string& out) {
   if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
   out = json.get_ref<const std::string&>();
@@ -98,7 +82,7 @@ Wrong read_lay(const Json& json, const std::string& path, HandLay& out) {
 bool may_be_kept(const HandPlace& place) {
   const auto near = [](double v) { return v >= -kFarthestPlace && v <= kFarthestPlace; };
   if (!place.coat.empty() && !is_ticket_id(place.coat)) return false;
-  return is_piece(place.piece) && place.copy >= 0 && place.copy <= kMostCopyNumber &&
+  return is_piece_id(place.piece) && place.copy >= 0 && place.copy <= kMostCopyNumber &&
          near(place.at.x) && near(place.at.y);
 }
 

@@ -8,6 +8,7 @@
 #include "core/base/utf8.h"
 #include "core/body/reading.h"
 #include "core/ticket/cloth_fields.h"
+#include "core/ticket/cut_fields.h"
 #include "core/ticket/fields.h"
 #include "core/ticket/hand_fields.h"
 #include "core/ticket/ids.h"
@@ -240,6 +241,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"lays", [&](const Json& v, P p) { return read_hand_lays(v, p, t.hand_lays); }},
           {"laid-with", [&](const Json& v, P p) { return read_laid_with(v, p, t.laid_with); }},
           {"done", [&](const Json& v, P p) { return read_done(v, p, t.done); }},
+          {"cut", [&](const Json& v, P p) { return read_cut(v, p, t.cut); }},
           {"notes", [&](const Json& v,
                         P p) { return read_text(v, p, kMostNotesCharacters, true, t.notes); }},
       });
@@ -382,6 +384,7 @@ OrderedJson ticket_json(const Ticket& t) {
   if (!t.laid_with.empty()) out["laid-with"] = laid_with_json(t);
   if (t.quote != QuoteChoices{}) out["quote"] = quote_json(t.quote);
   if (!t.done.empty()) out["done"] = done_json(t);
+  if (!t.cut.empty()) out["cut"] = cut_json(t.cut);
   out["notes"] = kept_lines(t.notes, kMostNotesCharacters);
   return out;
 }
@@ -400,6 +403,7 @@ Ticket to_measure_again(Ticket ticket) {
   for (HandLay& lay : ticket.hand_lays) {
     std::erase_if(lay.places, [](const HandPlace& place) { return !place.coat.empty(); });
   }
+  ticket.cut.clear();
   return ticket;
 }
 

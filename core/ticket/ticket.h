@@ -19,6 +19,7 @@
 #include "core/draft/style.h"
 #include "core/lay/cloth.h"
 #include "core/lay/hand_lay.h"
+#include "core/make/cut_record.h"
 #include "core/make/quote.h"
 #include "core/sheet/print.h"
 #include "core/units/length.h"
@@ -26,7 +27,7 @@
 namespace coatwright {
 
 inline constexpr int kTicketVersion = 1;
-inline constexpr size_t kMostTicketBytes = 64 * 1024;
+inline constexpr size_t kMostTicketBytes = 72 * 1024;
 inline constexpr size_t kMostNameCharacters = 60;
 inline constexpr size_t kMostNotesCharacters = 2000;
 inline constexpr size_t kMostReadingCharacters = 40;
@@ -65,6 +66,7 @@ struct Ticket {
   // Ids of the steps of the work that are done. One that the coat does not have, or has no more,
   // does no harm: it counts again when its choice comes back.
   std::set<std::string> done;
+  CutRecord cut;      // what was cut out, while that step is done
   std::string notes;  // at most 2000 characters
 
   [[nodiscard]] const std::vector<std::string>& of(Measure m) const {

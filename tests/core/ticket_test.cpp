@@ -262,10 +262,44 @@ TEST(Ticket, AStepThatNoCoatHasStaysAndWhatIsNoStepIsRefusedWithItsPlace) {
   EXPECT_EQ(read_ticket(write_ticket(odd))->done, (std::set<std::string>{"sew-band"}));
 }
 
+TEST(Ticket, WhatWasCutComesBackAndIsCheckedPieceByPiece) {
+  const auto read = [](const std::string& list) {
+    return read_ticket(
+        R"({"coatwright": 1, "unit": "cm", "style": "wrap", "readings": {}, "cut": )" + list + "}");
+  };
+  const std::string body =
+      R"({"piece": "body.lining", "width": 620.1, "height": 410.2, "area": 180000.5})";
+  const Result<Ticket> kept = read("[" + body + "]");
+  ASSERT_TRUE(kept.ok());
+  EXPECT_EQ(kept->cut, (CutRecord{{"body.lining", {620.1, 410.2, 180000.5}}}));
+  EXPECT_EQ(read_ticket(write_ticket(*kept))->cut, kept->cut);
+  EXPECT_EQ(read("[" + body + "," + body + "]").problem().subject, "/cut/1");
+  EXPECT_EQ(read("[" + body + "," + body + "]").problem().code, Code::TicketFieldTwice);
+  EXPECT_EQ(read(R"([{"piece": "<b>", "width": 1, "height": 1, "area": 1}])").problem().subject,
+            "/cut/0/piece");
+  EXPECT_EQ(read(R"([{"piece": "body", "width": -1, "height": 1, "area": 1}])").problem().subject,
+            "/cut/0/width");
+  EXPECT_EQ(read(R"([{"piece": "body", "width": 1, "height": 1}])").problem().subject,
+            "/cut/0/area");
+  EXPECT_EQ(read("{}").problem().subject, "/cut");
+  std::string many = "[";
+  for (size_t i = 0; i <= kMostCutRecord; ++i) {
+    many += (i ? "," : "") + (R"({"piece": "p)" + std::to_string(i)) +
+            R"(", "width": 1, "height": 1, "area": 1})";
+  }
+  EXPECT_EQ(read(many + "]").problem().subject, "/cut/" + std::to_string(kMostCutRecord));
+  // What may not stand in a file is not written.
+  Ticket odd;
+  odd.cut = {{"Body", {1.0, 1.0, 1.0}}, {"band", {-1.0, 1.0, 1.0}}, {"hood", {1.0, 2.0, 3.0}}};
+  EXPECT_EQ(read_ticket(write_ticket(odd))->cut, (CutRecord{{"hood", {1.0, 2.0, 3.0}}}));
+}
+
 TEST(Ticket, TheNextCoatOfADogHasNothingMadeYet) {
   Ticket t;
   t.done = {"cut-pieces"};
+  t.cut = {{"body", {620.1, 410.2, 180000.5}}};
   EXPECT_TRUE(to_measure_again(t).done.empty());
+  EXPECT_TRUE(to_measure_again(t).cut.empty());
 }
 
 TEST(Ticket, AMeasureToTakeAgainThatIsNoneOrStandsTwiceIsRefused) {
@@ -315,6 +349,10 @@ TEST(Ticket, TheLargestTicketFitsItsBound) {
   for (size_t i = 0; i < kMostDone; ++i) {
     std::string id = std::to_string(1000 + i);
     t.done.insert(id.append(kMostStepCharacters - id.size(), 'a'));
+  }
+  for (size_t i = 0; i < kMostCutRecord; ++i) {
+    std::string id = std::to_string(1000 + i);
+    t.cut[id.append(32 - id.size(), 'p')] = {1234.5, 1234.5, 12345678.9};
   }
   const Result<Ticket> got = read_ticket(write_ticket(t));
   ASSERT_TRUE(got.ok()) << code_name(got.problem().code);

@@ -50,6 +50,22 @@ export default {
     await until(async () => await studio.control('tab', 'Measure').getAttribute('aria-selected') === 'true');
   },
 
+  'a pattern that changes after its pieces were cut says which': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet);
+    await studio.open_ticket(ticket());
+    await studio.station('Make');
+    await studio.press('button', /^Cut/);
+    await studio.press('button', 'Done: Cut the pieces');
+    assert.ok((await studio.saved_ticket()).cut.some((one) => one.piece === 'body' && one.area > 0));
+    assert.ok(!(await studio.statuses()).some((text) => /since its pieces were cut/.test(text)));
+    await studio.open_ticket({ ...await studio.saved_ticket(), readings: { ...ticket().readings, back: ['21 in'] } });
+    await studio.station('Make');
+    await studio.sees(/since its pieces were cut.*: Body, /);
+    await studio.press('button', /^Cut/);
+    await studio.press('button', 'Done: Cut the pieces');
+    await until(async () => !(await studio.statuses()).some((text) => /since its pieces were cut/.test(text)));
+  },
+
   'a ticket with steps of another coat keeps them': async (visitor) => {
     const studio = await visitor.studio();
     await studio.open_ticket(ticket({ done: ['sew-sail', 'trial-coat'] }));
