@@ -58,30 +58,36 @@ void App::resize(float width, float height, float device_ratio) {
 }
 
 void App::pointer(const PointerEvent& event) {
-  const size_t before = gestures_.size();
+  std::vector<Gesture> gestures;
   const std::string pressed = ui_.pressed;
   view_.finger = event.finger;
-  pointers_.handle(event, ui_, gestures_);
-  wanted_ = wanted_ || gestures_.size() != before || pressed != ui_.pressed;
+  pointers_.handle(event, ui_, gestures);
+  wanted_ = wanted_ || !gestures.empty() || pressed != ui_.pressed;
+  std::move(gestures.begin(), gestures.end(), std::back_inserter(inputs_));
 }
 
 void App::wheel(Spot at, float dx, float dy, bool zoom) {
-  pointers_.wheel(at, dx, dy, zoom, ui_, gestures_);
+  std::vector<Gesture> gestures;
+  pointers_.wheel(at, dx, dy, zoom, ui_, gestures);
+  std::move(gestures.begin(), gestures.end(), std::back_inserter(inputs_));
   wanted_ = true;
 }
 
 void App::key(Key key) {
-  keys_.push_back(std::move(key));
+  inputs_.emplace_back(std::move(key));
   wanted_ = true;
 }
 
 void App::act(std::string id) {
-  gestures_.push_back({.kind = Gesture::Kind::Act, .id = std::move(id)});
+  inputs_.emplace_back(Gesture{.kind = Gesture::Kind::Act, .id = std::move(id)});
   wanted_ = true;
 }
 
-void App::enter(std::string id, std::string text) {
-  gestures_.push_back({.kind = Gesture::Kind::Entry, .id = std::move(id), .text = std::move(text)});
+void App::enter(std::string id, std::string text, std::optional<std::string> was) {
+  inputs_.emplace_back(Gesture{.kind = Gesture::Kind::Entry,
+                               .id = std::move(id),
+                               .text = std::move(text),
+                               .was = std::move(was)});
   wanted_ = true;
 }
 
@@ -211,38 +217,28 @@ void App::leave_ticket() {
   wanted_ = true;
 }
 
-// Keys that work everywhere: the focus and what it is on, undo and redo.
-void App::route_keys() {
-  const auto on = std::find_if(ui_.controls().begin(), ui_.controls().end(),
-                               [&](const Control& c) { return c.id == ui_.focus; });
-  const Control* focused = on == ui_.controls().end() ? nullptr : &*on;
-  const auto step_slider = [&](double steps) {
+// Keys that work everywhere: undo and redo, and those that are for what the focus is on.
+std::optional<Gesture> App::gesture_of(const Key& key) const {
+  if (key.control && (key.name == "z" || key.name == "Z" || key.name == "y")) {
+    const bool redo = key.shift || key.name != "z";
+    return Gesture{.kind = Gesture::Kind::Act, .id = redo ? "redo" : "undo"};
+  }
+  const Control* focused = ui_.control(ui_.focus);
+  if (focused == nullptr || focused->role == ControlRole::Text ||
+      focused->role == ControlRole::Number || !ui_.focus_shown) {
+    return std::nullopt;
+  }
+  const bool up = key.name == "ArrowRight" || key.name == "ArrowUp";
+  if (focused->role == ControlRole::Slider &&
+      (up || key.name == "ArrowLeft" || key.name == "ArrowDown")) {
     char text[32];
-    std::snprintf(text, sizeof text, "%.9g", focused->now + steps * focused->step);
-    gestures_.push_back({.kind = Gesture::Kind::Entry, .id = focused->id, .text = text});
-  };
-  std::erase_if(keys_, [&](const Key& key) {
-    const bool pressable = focused != nullptr && focused->role != ControlRole::Text &&
-                           focused->role != ControlRole::Number && ui_.focus_shown;
-    if (key.control && (key.name == "z" || key.name == "Z" || key.name == "y")) {
-      const bool redo = key.shift || key.name != "z";
-      gestures_.push_back({.kind = Gesture::Kind::Act, .id = redo ? "redo" : "undo"});
-    } else if (key.name == "Tab") {
-      ui_.focus = next_stop(ui_.controls(), ui_.focus, key.shift ? -1 : 1);
-      ui_.focus_shown = true;
-    } else if (pressable && focused->role == ControlRole::Slider &&
-               (key.name == "ArrowRight" || key.name == "ArrowUp")) {
-      step_slider(1.0);
-    } else if (pressable && focused->role == ControlRole::Slider &&
-               (key.name == "ArrowLeft" || key.name == "ArrowDown")) {
-      step_slider(-1.0);
-    } else if (pressable && (key.name == "Enter" || key.name == " ")) {
-      gestures_.push_back({.kind = Gesture::Kind::Act, .id = focused->id});
-    } else {
-      return false;
-    }
-    return true;
-  });
+    std::snprintf(text, sizeof text, "%.9g", focused->now + (up ? focused->step : -focused->step));
+    return Gesture{.kind = Gesture::Kind::Entry, .id = focused->id, .text = text};
+  }
+  if (key.name == "Enter" || key.name == " ") {
+    return Gesture{.kind = Gesture::Kind::Act, .id = focused->id};
+  }
+  return std::nullopt;
 }
 
 namespace {
@@ -251,17 +247,51 @@ bool is_press(const Gesture& g) {
   using K = Gesture::Kind;
   return g.kind == K::Tap || g.kind == K::DoubleTap || g.kind == K::Act;
 }
+bool is_entry(const Gesture& g) { return g.kind == Gesture::Kind::Entry; }
+bool is_movement(const Gesture& g) { return !is_press(g) && !is_entry(g); }
+// Enter, Escape and the like may change what the keys behind them are for.
+bool is_named(const Key& key) {
+  return key.name.size() > 1 && static_cast<unsigned char>(key.name[0]) < 0x80 &&
+         key.name != "Backspace";
+}
 
 }  // namespace
 
-// A frame answers one press at the most: what came after it waits, so that presses are answered in
-// the order in which they came, two of one key twice, each on what the one before has changed.
-std::vector<Gesture> App::next_gestures() {
-  auto end = std::find_if(gestures_.begin(), gestures_.end(), is_press);
-  if (end != gestures_.end()) ++end;
-  std::vector<Gesture> out(std::make_move_iterator(gestures_.begin()),
-                           std::make_move_iterator(end));
-  gestures_.erase(gestures_.begin(), end);
+// A frame answers one press at the most, and none together with what was typed before it: all
+// else waits for the next one. So everything is answered in the order in which it came, two presses
+// of one key twice, each on what the one before has changed; and what was typed is there before a
+// press leads away from it.
+App::Inputs App::next_inputs() {
+  Inputs out;
+  auto next = inputs_.begin();
+  for (bool whole = false; next != inputs_.end() && !whole; ++next) {
+    const bool entered = std::any_of(out.gestures.begin(), out.gestures.end(), is_entry);
+    const Key* key = std::get_if<Key>(&*next);
+    if (key != nullptr && key->name == "Tab") {
+      if (!out.keys.empty()) break;
+      ui_.focus = next_stop(ui_.controls(), ui_.focus, key->shift ? -1 : 1);
+      ui_.focus_shown = true;
+      continue;
+    }
+    std::optional<Gesture> gesture = key != nullptr ? gesture_of(*key) : std::get<Gesture>(*next);
+    if (!gesture) {
+      if (entered) break;
+      out.keys.push_back(*key);
+      whole = is_named(*key);
+    } else if (is_press(*gesture)) {
+      if (entered || !out.keys.empty()) break;
+      out.gestures.push_back(std::move(*gesture));
+      whole = true;
+    } else {
+      // One step of a slider goes on from where the one before has led.
+      const bool unshown = entered || enters_;
+      if (is_entry(*gesture) && (!out.keys.empty() || (key != nullptr && unshown))) break;
+      whole = is_entry(*gesture) && gesture->text.ends_with('\n');
+      out.gestures.push_back(std::move(*gesture));
+    }
+  }
+  inputs_.erase(inputs_.begin(), next);
+  enters_ = std::any_of(out.gestures.begin(), out.gestures.end(), is_entry);
   return out;
 }
 
@@ -477,11 +507,11 @@ bool App::search_instead(double now_ms) {
 
 bool App::frame(double now_ms) {
   drawn_ms_ = now_ms;
-  route_keys();
-  std::vector<Gesture> gestures = next_gestures();
-  count_strokes(gestures);
-  const bool input = !gestures.empty() || !keys_.empty();
-  ui_.begin(std::move(gestures), std::exchange(keys_, {}));
+  Inputs inputs = next_inputs();
+  count_strokes(inputs.gestures);
+  const bool input = !inputs.gestures.empty() || !inputs.keys.empty() || !inputs_.empty();
+  moved_ = std::any_of(inputs.gestures.begin(), inputs.gestures.end(), is_movement);
+  ui_.begin(std::move(inputs.gestures), std::move(inputs.keys));
   const Derived& derived = pipeline_.update(ticket(), wanted_stages());
   follow_change(trail_, derived.drawing, derived.redrafts, stroke_, now_ms);
 

@@ -30,8 +30,9 @@ class App {
   void pointer(const PointerEvent& event);
   void wheel(Spot at, float dx, float dy, bool zoom);
   void key(Key key);
-  void act(std::string id);                      // a control pressed through the mirror
-  void enter(std::string id, std::string text);  // a value set through the mirror
+  void act(std::string id);  // a control pressed through the mirror
+  // A value set through the mirror; `was`: what stood in the field before (Gesture).
+  void enter(std::string id, std::string text, std::optional<std::string> was = {});
   void focus(std::string id, bool shown);
   void open_file(std::string_view bytes);  // a ticket or a backup of a rack
   // What came in a link's fragment, and what was pasted or dropped: a client's answer, or a ticket.
@@ -70,11 +71,16 @@ class App {
   [[nodiscard]] const Derived& derived() const { return pipeline_.now(); }
   [[nodiscard]] const ViewState& view() const { return view_; }
   [[nodiscard]] const Ui& ui() const { return ui_; }
-  [[nodiscard]] bool dragging() const { return pointers_.dragging(); }
+  // Things follow a finger, or a search goes on: what is told of them may come a moment later.
+  [[nodiscard]] bool moving() const { return pointers_.dragging() || moved_ || searching_; }
 
  private:
-  void route_keys();
-  [[nodiscard]] std::vector<Gesture> next_gestures();
+  struct Inputs {
+    std::vector<Gesture> gestures;
+    std::vector<Key> keys;
+  };
+  [[nodiscard]] Inputs next_inputs();
+  [[nodiscard]] std::optional<Gesture> gesture_of(const Key& key) const;
   void count_strokes(const std::vector<Gesture>& gestures);
   void draw(Frame& f);
   void draw_rack(Frame& f);
@@ -114,14 +120,15 @@ class App {
   Pointers pointers_;
   Trail trail_;
   Effects effects_;
-  std::vector<Gesture> gestures_;
-  std::vector<Key> keys_;
+  std::vector<std::variant<Gesture, Key>> inputs_;  // in the order in which they came
+  bool enters_ = false;  // the last frame took an entry, which the controls do not show yet
   std::string entered_;  // the control that the last entry went to
   std::string focused_;  // where the focus was at the last frame
   int stroke_ = 0;
   float width_ = 1180.0F, height_ = 820.0F, ratio_ = 1.0F;
   bool wanted_ = true;
   bool searching_ = false;  // for lays, and nothing else is wanted
+  bool moved_ = false;      // at the last frame
   double drawn_ms_ = 0.0;   // when the last frame was drawn
 };
 

@@ -28,7 +28,6 @@ std::optional<Measure> neighbour(Measure m, int step) {
 
 // Figures, fractions and units typed on a keyboard go into the entry as they are.
 void typed_keys(Frame& f, Measure m) {
-  if (f.device_keyboard && f.ui.focus == "entry") return;  // the page's own field has them
   if (const Control* c = f.ui.control(f.ui.focus); c != nullptr && c->role == ControlRole::Text)
     return;
   std::erase_if(f.ui.keys(), [&](const Key& key) {
@@ -92,13 +91,12 @@ std::string entry_unit(const Frame& f, Measure m) {
 }
 
 void entry_field(Frame& f, const Box& box, Measure m) {
-  if (const Gesture* entry = f.ui.find(Gesture::Kind::Entry, "entry")) {
-    f.view.entry = entry->text.substr(0, 40);
+  if (std::optional<std::string> entered = f.ui.entered("entry", f.view.entry)) {
+    const bool whole = entered->ends_with('\n');
+    if (whole) entered->pop_back();
+    f.view.entry = entered->substr(0, 40);
     f.view.entry_problem.reset();
-    if (!f.view.entry.empty() && f.view.entry.back() == '\n') {
-      f.view.entry.pop_back();
-      keep_reading(f, m);
-    }
+    if (whole && !f.view.entry.empty()) keep_reading(f, m);
   }
   const bool wrong = f.view.entry_problem.has_value();
   f.ui.add({.id = "entry",

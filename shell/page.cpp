@@ -145,8 +145,8 @@ EMSCRIPTEN_KEEPALIVE void coatwright_key(const char* name, int control, int shif
 
 EMSCRIPTEN_KEEPALIVE void coatwright_act(const char* id) { page().app->act(id); }
 
-EMSCRIPTEN_KEEPALIVE void coatwright_enter(const char* id, const char* text) {
-  page().app->enter(id, text);
+EMSCRIPTEN_KEEPALIVE void coatwright_enter(const char* id, const char* text, const char* was) {
+  page().app->enter(id, text, was);
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_focus(const char* id, int shown) {
@@ -181,12 +181,12 @@ EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
   if (!p.app->wants_frame() && !p.screen->wants_frame()) return 0;
   if (p.app->search_instead(now_ms)) return 4;
   p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
-  const bool moves = p.app->frame(now_ms);
+  const bool wanted = p.app->frame(now_ms);
   p.screen->end();
-  const bool again = moves || p.screen->wants_frame();
+  const bool again = wanted || p.screen->wants_frame();
   for (const Keep& keep : p.app->take_keeps()) send("keep", keep_json(keep));
   send_wanted(p);
-  send_mirror(p, now_ms, moves || p.app->dragging());
+  send_mirror(p, now_ms, p.app->moving());
   for (const Effect& effect : p.app->take_effects()) carry_out(effect);
   return again ? 3 : 2;
 }

@@ -24,7 +24,7 @@ void coatwright_wheel(double x, double y, double dx, double dy, int zoom);
 void coatwright_key(const char* name, int control, int shift);
 // The mirror: a control was pressed, got a value, has the focus ("" for none).
 void coatwright_act(const char* id);
-void coatwright_enter(const char* id, const char* text);
+void coatwright_enter(const char* id, const char* text, const char* was);
 void coatwright_focus(const char* id, int shown);
 // A file that the maker chose.
 void coatwright_file(const char* bytes, int size);

@@ -59,6 +59,20 @@ const Gesture* Ui::find(Gesture::Kind kind, std::string_view id) const {
   return nullptr;
 }
 
+std::optional<std::string> Ui::entered(std::string_view id, const std::string& now) const {
+  std::optional<std::string> out;
+  for (const Gesture& g : gestures_) {
+    if (g.kind != Gesture::Kind::Entry || g.id != id) continue;
+    const std::string& before = out ? *out : now;
+    if (!g.was || *g.was == before) {
+      out = g.text;
+    } else if (g.text.starts_with(*g.was)) {
+      out = before + g.text.substr(g.was->size());
+    }
+  }
+  return out;
+}
+
 void Ui::begin_area(Area area) {
   area_ = area.id;
   begin_clip(area.box);

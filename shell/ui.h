@@ -67,6 +67,8 @@ struct Gesture {
   Spot shift = {};            // Scroll, Zoom: how far it moved
   float factor = 1.0F;        // Zoom
   std::string text = {};      // Entry
+  // Entry: what stood in the page's field before, if that is a field that grows as it is typed in.
+  std::optional<std::string> was = {};
 };
 
 struct Key {
@@ -94,6 +96,11 @@ class Ui {
   [[nodiscard]] bool acted(std::string_view id) const;  // tapped, or pressed from the keyboard
   [[nodiscard]] const Gesture* find(Gesture::Kind kind, std::string_view id) const;
   [[nodiscard]] const std::vector<Gesture>& gestures() const { return gestures_; }
+  // The text of a field after all that was entered into it, in its order. What was typed onto
+  // another text than `now` (the page had not shown this one yet) goes onto this one; what else was
+  // done to the other text is left out. Nothing if nothing was entered.
+  [[nodiscard]] std::optional<std::string> entered(std::string_view id,
+                                                   const std::string& now) const;
   // The keys nobody has used yet; a panel removes what it uses.
   [[nodiscard]] std::vector<Key>& keys() { return keys_; }
 

@@ -4,7 +4,7 @@
 
 const mirror = (() => {
   const root = document.getElementById('mirror');
-  const known = new Map();   // id → {element, role, control as JSON text, value that was sent last}
+  const known = new Map();   // id → {element, role, control as JSON text, value sent last, value before the next}
   const groups = new Map();  // name → element
   let call = () => {};
 
@@ -52,8 +52,10 @@ const mirror = (() => {
     });
   }
   function enter(element, id, text) {
-    known.get(id).sent = text;
-    call('coatwright_enter', id, text);
+    const entry = known.get(id), was = entry.shown;
+    entry.sent = text;
+    entry.shown = element.value;
+    call('coatwright_enter', id, text, was);
   }
 
   function attribute(element, name, value) {
@@ -72,6 +74,7 @@ const mirror = (() => {
       const typing = document.activeElement === element;
       const words_kept = typing && (control.role === 'text' || control.value === entry.sent.trim());
       if (!words_kept && element.value !== control.value) element.value = control.value;
+      entry.shown = element.value;
     } else {
       const text = control.role === 'status' ? control.name : control.value === undefined ? '' : control.value;
       if (element.textContent !== text) element.textContent = text;
@@ -114,7 +117,7 @@ const mirror = (() => {
     let entry = known.get(control.id);
     if (entry && entry.role === control.role) return entry;
     if (entry) entry.element.remove();
-    entry = { element: MAKERS[control.role](), role: control.role, text: '', sent: '' };
+    entry = { element: MAKERS[control.role](), role: control.role, text: '', sent: '', shown: '' };
     entry.element.dataset.id = control.id;
     known.set(control.id, entry);
     listen(entry.element, control.id);

@@ -209,6 +209,74 @@ TEST(Studio, PressesOfOneFrameAreAnsweredInTheirOrderAndEachOfThem) {
   EXPECT_EQ(d.app.ticket(), before) << "two steps back";
 }
 
+TEST(Studio, WhatWasTypedIsThereBeforeAPressLeadsAwayFromIt) {
+  Driver d(a_ticket());
+  d.click("measure.neck");
+  const size_t before = d.app.ticket().of(Measure::Neck).size();
+  d.app.enter("entry", "16 5/8");
+  d.app.act("ui.measure-after");
+  d.settle();
+  ASSERT_EQ(d.app.ticket().of(Measure::Neck).size(), before + 1);
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck).back(), "16 5/8 in");
+  EXPECT_EQ(d.see("entry").name, "Chest girth");
+  EXPECT_EQ(d.see("entry").value, "");
+  d.app.enter("entry", "27");
+  d.app.act("station.draft");
+  d.app.act("station.measure");
+  d.settle();
+  EXPECT_EQ(d.see("entry").value, "27");
+  for (const char* key : {"Backspace", "8"}) d.app.key({key, false, false});
+  d.app.act("station.draft");
+  d.app.act("station.measure");
+  d.settle();
+  EXPECT_EQ(d.see("entry").value, "28");
+}
+
+// A slow page still shows the measure before when the next one's figures are typed.
+TEST(Studio, WhatIsTypedOntoAFieldThatIsNotYetShownAnewGoesToTheNewOne) {
+  Driver d(a_ticket());
+  d.click("measure.neck");
+  d.app.enter("entry", "1", "");
+  d.app.enter("entry", "16", "1");
+  d.app.act("ui.measure-after");
+  d.app.enter("entry", "162", "16");
+  d.app.enter("entry", "1627", "162");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck).back(), "16 in");
+  EXPECT_EQ(d.see("entry").name, "Chest girth");
+  EXPECT_EQ(d.see("entry").value, "27");
+  d.app.act("ui.measure-after");
+  d.app.enter("entry", "2", "27");  // the last figure of what was there is taken back
+  d.settle();
+  EXPECT_EQ(d.see("entry").value, "") << "it was kept as the chest's";
+}
+
+TEST(Studio, FiguresBehindEnterBeginTheNextReading) {
+  Driver d(a_ticket());
+  d.click("measure.neck");
+  for (const char* key : {"1", "6", "Enter", "1", "7"}) d.app.key({key, false, false});
+  d.settle();
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck).back(), "16 in");
+  EXPECT_EQ(d.see("entry").value, "17");
+  d.app.enter("entry", "17\n", "17");
+  d.app.enter("entry", "171", "17");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck).back(), "17 in");
+  EXPECT_EQ(d.see("entry").value, "1");
+}
+
+TEST(Studio, EachPressOfAnArrowKeyMovesASliderByAStep) {
+  Driver d(a_ticket());
+  d.click("station.draft");
+  const auto value = [&] { return d.see("choice.chest-ease").now; };
+  d.app.focus(d.see("choice.chest-ease").id, true);
+  d.settle();
+  const double before = value(), step = d.see("choice.chest-ease").step;
+  for (int i = 0; i < 3; ++i) d.app.key({"ArrowRight", false, false});
+  d.settle();
+  EXPECT_NEAR(value(), before + 3.0 * step, 0.26 * step);
+}
+
 TEST(Studio, AnExtraIsFoldedToALineThatTellsWhatIsChosen) {
   Ticket ticket = a_ticket();
   ticket.choices.set(kCollar, 3.0);
