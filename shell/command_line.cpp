@@ -52,7 +52,7 @@ constexpr const char* kUsage =
     "       coatwright make TICKET --out DIR     writes make.html: what to cut, how it is sewn\n"
     "       coatwright lay TICKET... --out DIR   writes lay.json, and each cloth's cutting "
     "diagram;\n"
-    "                                            cloths that are laid by hand stay so. Up to six\n"
+    "                                            cloths that are laid by hand stay so. Up to four\n"
     "                                            coats are laid together on the cloths of the\n"
     "                                            first ticket\n"
     "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs pieces on a "
@@ -230,7 +230,7 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
   const bool complete = names.size() <= most && (command == "lay" || names.size() == most);
   if (names.size() < 2 || !complete || names[1].empty()) {
     why = command + (command == "pack"     ? " takes one instance"
-                     : command == "lay"    ? " takes one ticket, or up to six"
+                     : command == "lay"    ? " takes one ticket, or up to four"
                      : command == "answer" ? " takes one ticket and one message"
                                            : " takes one ticket");
     return std::nullopt;

@@ -58,12 +58,12 @@ void add_steps_of_every_coat(Draft& d) {
       free.insert(free.end(), edges.begin(), edges.end());
     }
   }
-  d.steps.insert(d.steps.begin(),
-                 {{Stage::Prepare, "trial-coat",
-                   ids_of(d, [](const Piece& p) { return p.layer == Layer::Shell; })},
-                  {Stage::Cut, kCutStep,
-                   ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })},
-                  {Stage::Try, "try-coat", {}, std::move(free)}});
+  d.steps.insert(
+      d.steps.begin(),
+      {{Stage::Prepare, "trial-coat",
+        ids_of(d, [](const Piece& p) { return p.layer == Layer::Shell; })},
+       {Stage::Cut, kCutStep, ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })},
+       {Stage::Try, "try-coat", {}, std::move(free)}});
 }
 
 // A wrong coat is worse than none: a draft of an odd dog that does not keep what it promises is

@@ -213,9 +213,7 @@ TEST(Ticket, CoatsThatAreLaidWithItAreFewAndEachOneOnce) {
   for (const char* id : {"AbC-_01", "AbC-_0123", "AbC-_01+", "../../ab", "AbC-_01\\u0000"}) {
     EXPECT_EQ(problem("[\"" + std::string(id) + "\"]").code, Code::TicketChoiceUnknown) << id;
   }
-  EXPECT_EQ(problem(R"(["a0000000", "b0000000", "c0000000", "d0000000", "e0000000", "f0000000"])")
-                .subject,
-            "/laid-with/5");
+  EXPECT_EQ(problem(R"(["a0000000", "b0000000", "c0000000", "d0000000"])").subject, "/laid-with/3");
   Ticket t;
   t.laid_with = {"no id", "AbC-_012", "AbC-_012"};
   for (int n = 10; n < 30; ++n) t.laid_with.push_back("ticket" + std::to_string(n));
@@ -502,7 +500,7 @@ TEST(Ticket, WhatIsHostileIsRefusedWithItsPlace) {
       {with("\"name\": \"" + std::string(61, 'n') + "\""), Code::TicketTextTooLong, "/name", ""},
       {deep, Code::TicketTooDeep, "", ""},
       {with("\"name\": " + deep), Code::TicketTooDeep, "/name", ""},
-      {std::string(70000, ' '), Code::TicketTooLarge, "", ""},
+      {std::string(80000, ' '), Code::TicketTooLarge, "", ""},
   };
   for (const Refused& row : rows) {
     const std::string shown = row.file.substr(0, 120);
@@ -516,7 +514,7 @@ TEST(Ticket, WhatIsHostileIsRefusedWithItsPlace) {
 
 TEST(Ticket, ARefusalTellsItsNumbers) {
   EXPECT_EQ(read_ticket(R"({"coatwright": 7})").problem().values[0], 7.0);
-  EXPECT_EQ(read_ticket(std::string(70000, ' ')).problem().values[0], 70000.0);
+  EXPECT_EQ(read_ticket(std::string(80000, ' ')).problem().values[0], 80000.0);
   EXPECT_EQ(read_ticket("{\"coatwright\": 1, oops}").problem().values[0], 19.0);
 }
 
