@@ -4,6 +4,7 @@
 
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include "core/base/words.h"

@@ -2,7 +2,8 @@
 // that it is about to change and puts it back behind itself, for other code that draws into the
 // same context. On a page nothing else does, and every such question waits until the browser's
 // graphics process has caught up. So the answers are given here: the state that a context begins
-// with (OpenGL ES 3.0.6, tables 6.2 to 6.12). Other questions go through.
+// with (values from memory; OpenGL ES 3.0 has them in its state tables). Other questions go
+// through.
 #pragma once
 
 #include <GLES3/gl3.h>

@@ -17,8 +17,8 @@ CutSize size_of(const CutPiece& piece) {
           to_tenth(std::abs(signed_area(piece.cut)))};
 }
 
-// An outline moved by a tenth of that all round has changed its area by about half of kKept times
-// width and height: an edge of another shape shows in the area where the box stays.
+// An edge of another shape shows in the area where the box stays: an outline that moves by d all
+// round changes its area by about 2 d (width + height), and here d is a tenth of kKept.
 bool same(const CutSize& a, const CutSize& b) {
   return std::abs(a.width - b.width) <= kKept && std::abs(a.height - b.height) <= kKept &&
          std::abs(a.area - b.area) <= 0.2 * kKept * (a.width + a.height);

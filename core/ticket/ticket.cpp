@@ -168,32 +168,28 @@ bool is_step_id(std::string_view id) {
          });
 }
 
-Wrong read_done(const Json& json, const std::string& path, std::set<std::string>& done) {
+// A list of at most so many ids, each once.
+Wrong read_ids(const Json& json, const std::string& path, size_t most,
+               bool (*is_id)(std::string_view), std::vector<std::string>& out) {
   if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
-  if (json.size() > kMostDone) return at(step(path, kMostDone), Code::TicketFieldUnknown);
+  if (json.size() > most) return at(step(path, most), Code::TicketFieldUnknown);
   for (size_t i = 0; i < json.size(); ++i) {
     const std::string place = step(path, i);
     if (!json[i].is_string()) return at(place, Code::TicketFieldType, "text");
     const std::string& id = json[i].get_ref<const std::string&>();
-    if (!is_step_id(id)) return at(place, Code::TicketChoiceUnknown, id);
-    if (!done.insert(id).second) return at(place, Code::TicketFieldTwice);
-  }
-  return std::nullopt;
-}
-
-Wrong read_laid_with(const Json& json, const std::string& path, std::vector<std::string>& out) {
-  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
-  if (json.size() > kMostLaidWith) return at(step(path, kMostLaidWith), Code::TicketFieldUnknown);
-  for (size_t i = 0; i < json.size(); ++i) {
-    const std::string place = step(path, i);
-    if (!json[i].is_string()) return at(place, Code::TicketFieldType, "text");
-    const std::string& id = json[i].get_ref<const std::string&>();
-    if (!is_ticket_id(id)) return at(place, Code::TicketChoiceUnknown, id);
+    if (!is_id(id)) return at(place, Code::TicketChoiceUnknown, id);
     if (std::find(out.begin(), out.end(), id) != out.end()) {
       return at(place, Code::TicketFieldTwice);
     }
     out.push_back(id);
   }
+  return std::nullopt;
+}
+
+Wrong read_done(const Json& json, const std::string& path, std::set<std::string>& done) {
+  std::vector<std::string> ids;
+  if (Wrong wrong = read_ids(json, path, kMostDone, is_step_id, ids)) return wrong;
+  done.insert(ids.begin(), ids.end());
   return std::nullopt;
 }
 
@@ -239,7 +235,10 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"quote", [&](const Json& v, P p) { return read_quote(v, p, t.quote); }},
           {"cloths", [&](const Json& v, P p) { return read_cloths(v, p, t); }},
           {"lays", [&](const Json& v, P p) { return read_hand_lays(v, p, t.hand_lays); }},
-          {"laid-with", [&](const Json& v, P p) { return read_laid_with(v, p, t.laid_with); }},
+          {"laid-with",
+           [&](const Json& v, P p) {
+             return read_ids(v, p, kMostLaidWith, is_ticket_id, t.laid_with);
+           }},
           {"done", [&](const Json& v, P p) { return read_done(v, p, t.done); }},
           {"cut", [&](const Json& v, P p) { return read_cut(v, p, t.cut); }},
           {"notes", [&](const Json& v,
