@@ -58,6 +58,15 @@ Polyline with_mirror(const Polyline& half) {
   return whole;
 }
 
+// Of a half that does not cross itself: where it lies on one side of the fold, and only the ends of
+// its edge on the fold lie on the fold, it meets its mirror nowhere else.
+bool is_simple_opened(const Polyline& half) {
+  const auto lowest =
+      std::min_element(half.begin(), half.end(), [](Point a, Point b) { return a.y < b.y; });
+  const auto on_fold = std::count_if(half.begin(), half.end(), [](Point p) { return p.y == 0.0; });
+  return (lowest->y == 0.0 && on_fold == 2) || is_simple(with_mirror(half));
+}
+
 Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
   CutPiece out;
   out.piece = piece;
@@ -75,7 +84,7 @@ Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
   }
   auto cut = offset_outline(samples);
   // Beside the fold the half's cut line may be sound where the whole's is not.
-  if (!cut || (piece.on_fold && !is_simple(with_mirror(*cut)))) {
+  if (!cut || (piece.on_fold && !is_simple_opened(*cut))) {
     return Problem{Code::AllowanceTooWide, piece.id, {seam_allowance}};
   }
   out.cut = std::move(*cut);

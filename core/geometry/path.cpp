@@ -22,38 +22,49 @@ constexpr std::array<Node, 8> kGauss = {
      {0.5 + 0.5 * 0.7966664774136267, 0.5 * 0.2223810344533745},
      {0.5 + 0.5 * 0.9602898564975363, 0.5 * 0.1012285362903763}}};
 
-double gauss_length(const Cubic& c, double t0, double t1) {
+// The derivative of a cubic as a polynomial: a·t² + b·t + c.
+struct Hodograph {
+  explicit Hodograph(const Cubic& p)
+      : a(3.0 * ((p.p3 - p.p2) - 2.0 * (p.p2 - p.p1) + (p.p1 - p.p0))),
+        b(6.0 * ((p.p2 - p.p1) - (p.p1 - p.p0))),
+        c(3.0 * (p.p1 - p.p0)) {}
+  [[nodiscard]] double speed(double t) const { return length(c + t * (b + t * a)); }
+  Vec a, b, c;
+};
+
+double gauss_length(const Hodograph& h, double t0, double t1) {
   double sum = 0.0;
-  for (const Node& n : kGauss) sum += n.w * length(c.derivative(t0 + (t1 - t0) * n.t));
+  for (const Node& n : kGauss) sum += n.w * h.speed(t0 + (t1 - t0) * n.t);
   return sum * (t1 - t0);
 }
 
 // Halves until the halves agree with the whole. The bound of 20 halvings is reached only at a cusp,
 // where what is lost is below a millionth of the curve's length.
-double length_between(const Cubic& c, double t0, double t1, double whole, double tolerance,
+double length_between(const Hodograph& h, double t0, double t1, double whole, double tolerance,
                       int depth) {
   const double mid = 0.5 * (t0 + t1);
-  const double a = gauss_length(c, t0, mid);
-  const double b = gauss_length(c, mid, t1);
+  const double a = gauss_length(h, t0, mid);
+  const double b = gauss_length(h, mid, t1);
   if (depth >= 20 || std::abs(a + b - whole) <= tolerance) return a + b;
-  return length_between(c, t0, mid, a, 0.5 * tolerance, depth + 1) +
-         length_between(c, mid, t1, b, 0.5 * tolerance, depth + 1);
+  return length_between(h, t0, mid, a, 0.5 * tolerance, depth + 1) +
+         length_between(h, mid, t1, b, 0.5 * tolerance, depth + 1);
 }
 
-double length_between(const Cubic& c, double t0, double t1, double tolerance) {
+double length_between(const Hodograph& h, double t0, double t1, double tolerance) {
   if (t0 == t1) return 0.0;
-  return length_between(c, t0, t1, gauss_length(c, t0, t1), tolerance, 0);
+  return length_between(h, t0, t1, gauss_length(h, t0, t1), tolerance, 0);
 }
 
 // The parameter at which the curve, `whole` long, has run `s`: Newton's method on the length (its
 // slope is the speed), kept inside a bracket that shrinks at every step.
 double parameter_at_length(const Cubic& c, double s, double whole, double tolerance) {
+  const Hodograph h(c);
   double lo = 0.0, hi = 1.0, t = whole > 0.0 ? s / whole : 0.0;
   for (int i = 0; i < 40; ++i) {
-    const double over = length_between(c, 0.0, t, 0.1 * tolerance) - s;
+    const double over = length_between(h, 0.0, t, 0.1 * tolerance) - s;
     if (std::abs(over) <= tolerance) break;
     (over > 0.0 ? hi : lo) = t;
-    const double speed = length(c.derivative(t));
+    const double speed = h.speed(t);
     const double next = speed > 0.0 ? t - over / speed : lo;
     t = next > lo && next < hi ? next : 0.5 * (lo + hi);
   }
@@ -129,7 +140,7 @@ bool is_straight(const Cubic& c) {
 
 double arc_length(const Cubic& c, double tolerance_mm) {
   if (is_straight(c)) return distance(c.p0, c.p3);
-  return length_between(c, 0.0, 1.0, tolerance_mm);
+  return length_between(Hodograph(c), 0.0, 1.0, tolerance_mm);
 }
 
 double arc_length(const Path& p, double tolerance_mm) {

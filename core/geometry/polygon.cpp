@@ -227,7 +227,7 @@ class SimpleTest {
 // Stretch by stretch: most of their boxes do not meet, and most stretches of a drawn line go
 // forward, so that few pairs of segments are looked at.
 bool is_simple(const Polyline& closed) {
-  constexpr size_t kSegments = 8;  // in a stretch
+  constexpr size_t kSegments = 16;  // in a stretch
   const size_t n = closed.size();
   if (n < 3) return false;
   const SimpleTest test(closed);
