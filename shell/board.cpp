@@ -269,7 +269,7 @@ bool notice(Frame& f, const Box& board) {
   const bool undoes = f.view.moved.has_value();
   const bool closed = board_note(
       f, board,
-      {.id = "notice", .text = f.view.notice, .action = undoes ? f.words("ui.undo") : ""});
+      {.id = "notice", .text = f.view.notice, .action = undoes ? f.words("ui.put-back") : ""});
   if (undoes && f.ui.acted("notice.action")) {
     f.rack_commands.push_back(*f.view.moved);
     f.view.moved.reset();

@@ -66,14 +66,16 @@ void turn_and_fold(Frame& f, Columns& flow) {
 }
 
 struct Measured {
-  const char* key;
+  const char* id;
+  const char* name;  // key of its words
+  const char* hint;
   double low, high;
   double PrintChoices::*field;
 };
 
 void paper_slider(Frame& f, Columns& flow, const Measured& m) {
   const double now = f.ticket.print.*(m.field);
-  const std::string name = f.words(std::string("ui.") + m.key);
+  const std::string name = f.words(m.name);
   LengthStyle style = f.lengths();
   style.steps_per_inch = 16;
   const std::string words = format_length(Length::mm(now), style);
@@ -81,10 +83,10 @@ void paper_slider(Frame& f, Columns& flow, const Measured& m) {
   const Box line = box.top(28.0F), track = box.below(26.0F);
   f.paint.text({line.x, line.centre().y}, name, kBody, f.colours.ink);
   f.paint.text({line.right(), line.centre().y}, words, kStrong, f.colours.ink, Align::End);
-  const SliderSpec spec{.id = std::string("print.") + m.key,
+  const SliderSpec spec{.id = std::string("print.") + m.id,
                         .name = name,
                         .value = words,
-                        .note = f.words(std::string("ui.") + m.key + ".hint"),
+                        .note = f.words(m.hint),
                         .low = m.low,
                         .high = m.high,
                         .now = now,
@@ -178,8 +180,11 @@ float content(Frame& f, const Box& box) {
   f.paint.paragraph({text.x, text.y}, text.w, hint, kBody, f.colours.soft);
   paper_choice(f, flow);
   turn_and_fold(f, flow);
-  paper_slider(f, flow, {"margin", 5.0, 25.4, &PrintChoices::margin});
-  paper_slider(f, flow, {"sheet-overlap", 5.0, 25.4, &PrintChoices::overlap});
+  paper_slider(f, flow,
+               {"margin", "ui.margin", "ui.margin.hint", 5.0, 25.4, &PrintChoices::margin});
+  paper_slider(f, flow,
+               {"sheet-overlap", "ui.sheet-overlap", "ui.sheet-overlap.hint", 5.0, 25.4,
+                &PrintChoices::overlap});
   return flow.height();
 }
 

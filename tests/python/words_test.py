@@ -12,10 +12,10 @@ OF_CORE = {"measure", "choice", "estimate", "unit", "sex", "build", "coat", "lev
 
 
 def asked_for(key, sources):
-    """True if the sources hold the key, or the beginning of it up to a dot as a string to which an id is added."""
+    """True if the sources hold the key, or the beginning of it up to a dot or hyphen as a string to which an id is added."""
     if f'"{key}"' in sources:
         return True
-    return any(f'"{key[:dot.end()]}"' in sources for dot in re.finditer(r"\.", key))
+    return any(f'"{key[:end.end()]}"' in sources for end in re.finditer(r"[.-]", key) if key[:end.end()] != "ui.")
 
 
 class Words(unittest.TestCase):
@@ -46,4 +46,5 @@ class Words(unittest.TestCase):
         self.assertTrue(asked_for("station.fit", 'words("station." + id)'))
         self.assertTrue(asked_for("tool.no-folder", 'f("tool.no-folder", x)'))
         self.assertFalse(asked_for("tool.no-folders", 'f("tool.no-folder", x)'))
+        self.assertFalse(asked_for("ui.other", 'words("ui." + id)'))
         self.assertFalse(asked_for("other.fit", 'words("station." + id)'))

@@ -427,6 +427,7 @@ TEST(RackScreen, DeletingIsToldWithTheWayBackAndForGoodIsAskedTwice) {
   EXPECT_FALSE(d.sees(hawser));
   EXPECT_NE(d.see("notice").name.find("Deleted: Hawser"), std::string::npos);
   EXPECT_EQ(d.app.ticket().dog, "Bosun");
+  EXPECT_EQ(d.see("notice.action").name, "Put back");
   d.click("notice.action");
   EXPECT_TRUE(d.sees(hawser));
   d.click(hawser + ".delete");

@@ -96,7 +96,7 @@ TEST(Studio, WithoutANeededReadingThereIsNoDraftAndASentenceSaysWhich) {
   d.click("measure.drop");
   d.click("reading.0");
   EXPECT_TRUE(d.app.ticket().of(Measure::Drop).empty());
-  EXPECT_EQ(d.see("status").name, "4 of 5 needed measures taken");
+  EXPECT_EQ(d.see("status").name, "4 of 5 needed taken");
   d.click("station.draft");
   EXPECT_NE(d.see("refusal").name.find("ide drop"), std::string::npos);
   EXPECT_FALSE(d.sees("handle.hem-depth"));

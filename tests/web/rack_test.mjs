@@ -101,7 +101,7 @@ export default {
     await studio.press('button', /^Delete: Hawser/);
     await studio.sees(/^Deleted: Hawser/);
     assert.ok(!await studio.has('button', card('Hawser')));
-    await studio.press('button', 'Undo');
+    await studio.press('button', 'Put back');
     await until(() => studio.has('button', card('Hawser')));
     await studio.press('button', /^Delete: Hawser/);
     await until(async () => !await studio.has('button', card('Hawser')));
