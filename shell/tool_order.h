@@ -1,0 +1,39 @@
+// What the command-line tool is asked to do.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/sheet/print.h"
+#include "core/slip/slip.h"
+
+namespace coatwright {
+
+// The tool's text of help.
+extern const char* const kUsage;
+
+struct Order {
+  std::string command;                 // one of kCommands
+  std::string file;                    // the ticket, or what is to be packed
+  std::vector<std::string> with = {};  // tickets whose coats are laid together with that one
+  std::string out;
+  bool full = false;
+  std::optional<std::string> paper;
+  std::optional<Turn> turn;
+  std::optional<std::string> date;
+  std::optional<double> seconds;
+  std::optional<double> steps;
+  std::optional<double> seed;
+  std::string widths, scrap;
+  bool all = false;
+  std::string studio, back, note;
+  std::optional<SlipToken> token;
+  std::string message;
+};
+
+// Nothing if the arguments make no order; `why` then says what is wrong.
+[[nodiscard]] std::optional<Order> order_of(const std::vector<std::string>& arguments,
+                                            std::string& why);
+
+}  // namespace coatwright
