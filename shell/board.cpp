@@ -284,6 +284,8 @@ bool notice(Frame& f, const Box& board) {
 
 bool refusal_note(Frame& f, const Box& board) {
   if (!f.derived.refusal) return false;
+  // A telephone's board has room for one note; the refusal stands on its sheet too.
+  if (f.layout.narrow && !f.view.notice.empty()) return false;
   board_note(f, board,
              {.id = "note.refusal",
               .text = sentence_of(f, *f.derived.refusal),

@@ -385,6 +385,18 @@ TEST(Studio, AFileThatCannotBeDraftedSaysWhyBesideTheNoticeThatItIsOpen) {
   }
 }
 
+TEST(Studio, ATelephonesBoardShowsWhatHappenedFirstAndThenWhyThereIsNoDraft) {
+  Ticket wrong = a_ticket();
+  wrong.of(Measure::Drop) = {"22 in"};
+  Driver d(a_ticket(), 390.0F, 844.0F);
+  d.app.open_file(write_ticket(wrong));
+  d.settle();
+  EXPECT_TRUE(d.sees("notice"));
+  EXPECT_FALSE(d.sees("note.refusal")) << "both would leave no room for the dog";
+  d.click("notice.close");
+  EXPECT_NE(d.see("note.refusal").name.find("would pass the middle"), std::string::npos);
+}
+
 TEST(Studio, NothingOfTheTicketBeforeCanBePrintedForOneThatCannotBeDrafted) {
   Driver d(a_ticket());
   d.click("station.print");
