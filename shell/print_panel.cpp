@@ -214,10 +214,16 @@ void plan_sheet(Frame& f, const BoardMap& map, const Sheet& sheet, int index) {
             .box = box,
             .chosen = lit,
             .travel = Travel::Pan});
-  f.paint.outline(box, lit ? f.colours.brick : f.colours.chalk_text, lit ? 3.0F : 1.2F, 2.0F);
+  const Colour colour = lit ? f.colours.brick : f.colours.chalk_text;
+  f.paint.outline(box, colour, lit ? 3.0F : 1.2F, 2.0F);
   const Box tag{box.x + 7.0F, box.y + 7.0F, text_width(label, kStrong) + 16.0F, 28.0F};
-  f.paint.fill(tag, lit ? f.colours.brick : f.colours.chalk_text, 6.0F);
-  f.paint.text(tag.centre(), label, kStrong, f.colours.paper, Align::Middle);
+  const Type small{Face::Semibold, 12.0F};  // of many sheets on a small board
+  if (box.w >= 60.0F && box.h >= 60.0F) {
+    f.paint.fill(tag, colour, 6.0F);
+    f.paint.text(tag.centre(), label, kStrong, f.colours.paper, Align::Middle);
+  } else if (text_width(label, small) < box.w) {
+    f.paint.text(box.centre(), label, small, colour, Align::Middle);
+  }
   if (f.ui.acted(id)) f.view.sheet = lit ? -1 : index;
 }
 
