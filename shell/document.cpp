@@ -15,6 +15,7 @@ constexpr const char* kStyle =
     "h2{font-size:13pt;margin:7mm 0 1mm;break-after:avoid}\n"
     "h3{font-size:11pt;margin:4mm 0 1mm;break-after:avoid}\n"
     "p,ol,ul{margin:1mm 0}\n"
+    "h2+p,h2+p+p,h2+p+p+p{break-after:avoid}\n"
     "li{break-inside:avoid}\n"
     "ul.boxes{list-style:none;padding-left:7mm}\n"
     "ul.boxes li{margin:1.5mm 0}\n"
@@ -26,7 +27,7 @@ constexpr const char* kStyle =
     "td{vertical-align:top;padding:1.2mm 3mm 1.2mm 0;border-bottom:.2mm solid #000}\n"
     "td:nth-child(2){white-space:nowrap;font-weight:600}\n"
     "tr{break-inside:avoid}\n"
-    "svg{display:block;margin:2mm 0;break-inside:avoid}\n"
+    "svg{display:block;margin:2mm 0;break-inside:avoid;break-before:avoid}\n"
     "@media screen{body{background:#2F3A4C;padding:8mm 0}"
     "main{max-width:180mm;margin:0 auto;padding:15mm}}\n";
 

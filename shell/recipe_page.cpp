@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "core/draft/options/sewing.h"
 #include "core/geometry/polygon.h"
@@ -20,6 +21,36 @@ constexpr double kMillimetre = 1.0;
 constexpr double kSixteenth = 25.4 / 16.0;
 // The small drawing of a piece, mm on the page.
 constexpr double kPictureWide = 170.0, kPictureHigh = 85.0, kPictureEdge = 7.0, kNameSize = 3.6;
+
+// Where the middles of the points' names stand: as clear of the outline, of all points and of the
+// names before them as any place beside the point is.
+std::vector<Point> places_of_names(const std::vector<Point>& points, const Polyline& outline) {
+  constexpr double kNear = 3.2, kFar = 5.0, kClear = 2.4;  // mm on the page
+  constexpr int kTurns = 16;
+  Polyline ring = outline;
+  ring.push_back(outline.front());
+  std::vector<Point> names;
+  for (size_t i = 0; i < points.size(); ++i) {
+    Point best = points[i];
+    double widest = -1.0;
+    for (const double away : {kNear, kFar}) {
+      for (int k = 0; k < kTurns; ++k) {
+        const double turn = 2.0 * std::numbers::pi * k / kTurns;
+        const Point place = points[i] + away * Vec{std::cos(turn), std::sin(turn)};
+        double room = distance_to_polyline(ring, place);
+        for (const Point name : names) room = std::min(room, 0.6 * distance(name, place));
+        for (size_t p = 0; p < points.size(); ++p) {
+          if (p != i) room = std::min(room, distance(points[p], place) - 0.7);
+        }
+        // Outside the piece, and near, if there is enough room.
+        room = std::min(room, kClear) + (contains(outline, place) ? 0.0 : 0.2);
+        if (room > widest + 1e-9) widest = room, best = place;
+      }
+    }
+    names.push_back(best);
+  }
+  return names;
+}
 
 class Page {
  public:
@@ -58,7 +89,7 @@ class Page {
     for (const std::string& count : cut_counts(sketch_of(r.piece), words_)) page_.paragraph(count);
     draw(r);
     page_.open_list(ListKind::Numbered);
-    page_.item(words_(r.on_fold ? "recipe.fold" : "recipe.foot", {length(r.base_length)}));
+    page_.item(words_(r.on_fold ? "recipe.fold" : "recipe.base", {length(r.base_length)}));
     for (const RecipePoint& p : r.points) page_.item(point_words(p));
     for (size_t i = 0; i < r.lines.size(); ++i) page_.item(line_words(r, r.lines[i]));
     page_.item(allowance_words(*find_piece(pattern_.draft, r.piece)));
@@ -143,13 +174,16 @@ class Page {
         "stroke-dasharray=\"4 1 1 1\" d=\"";
     append_path(out, {spot(r.origin), spot({r.origin.x + r.base_length, r.origin.y})}, false);
     out += "\"/>\n";
-    const Point middle{0.5 * wide, 0.5 * high};
+    std::vector<Point> at;
     for (const RecipePoint& p : r.points) {
-      const Point at = spot({r.origin.x + p.along, r.origin.y + p.out});
-      const Point name = at + 3.2 * unit(at - middle) + Vec{0.0, 0.35 * kNameSize};
-      out += "<circle cx=\"" + mm(at.x) + "\" cy=\"" + mm(at.y) + "\" r=\"0.7\"/>";
-      out += "<text text-anchor=\"middle\" x=\"" + mm(name.x) + "\" y=\"" + mm(name.y) + "\">";
-      append_escaped(out, p.name);
+      at.push_back(spot({r.origin.x + p.along, r.origin.y + p.out}));
+    }
+    const std::vector<Point> names = places_of_names(at, net);
+    for (size_t i = 0; i < at.size(); ++i) {
+      out += "<circle cx=\"" + mm(at[i].x) + "\" cy=\"" + mm(at[i].y) + "\" r=\"0.7\"/>";
+      out += "<text text-anchor=\"middle\" x=\"" + mm(names[i].x) + "\" y=\"" +
+             mm(names[i].y + 0.35 * kNameSize) + "\">";
+      append_escaped(out, r.points[i].name);
       out += "</text>\n";
     }
     out += "</svg>\n";

@@ -73,13 +73,25 @@ class Writer {
     return {out_.origin.x + r.along, out_.origin.y + r.out};
   }
 
+  // Capitals name points; words name curves.
+  static bool names_a_point(const std::string& name) {
+    return std::none_of(name.begin(), name.end(), [](char c) { return c >= 'a' && c <= 'z'; });
+  }
+
+  // a to z, then a2 to z2: no number, which would be taken for a step's or a length.
+  std::string next_letter() {
+    const int round = letters_ / 26 + 1;
+    std::string name(1, static_cast<char>('a' + letters_++ % 26));
+    return round == 1 ? name : name + std::to_string(round);
+  }
+
   size_t add_point(Point p) {
     RecipePoint point = square_lines(p);
     for (const TraceStep& step : draft_.trace) {
-      const bool named = point.name.empty() && piece_.id == "body";
+      const bool named = point.name.empty() && piece_.id == "body" && names_a_point(step.name);
       if (named && distance(step.at, p) < kSamePoint) point.name = step.name;
     }
-    if (point.name.empty()) point.name = std::to_string(++numbered_);
+    if (point.name.empty()) point.name = next_letter();
     out_.points.push_back(point);
     return out_.points.size() - 1;
   }
@@ -232,7 +244,7 @@ class Writer {
   double grid_;
   PieceRecipe out_;
   std::vector<size_t> starts_;
-  int numbered_ = 0;
+  int letters_ = 0;
 };
 
 }  // namespace

@@ -1,10 +1,10 @@
 // The recipe: the net pieces as numbers that a person can draw with a ruler and a square.
 //
-// Every point is found by square lines: so far along the piece's base line (the fold, or the foot
-// of the piece), then so far out from it. Every line between two points is straight, or a curve
-// drawn through places that lie so far along the chord and so far out from it. Numbers are rounded
-// to what a ruler shows; each number is taken from the points as they were rounded before it, so
-// that roundings do not add up.
+// Every point is found by square lines: so far along the piece's base line (the fold, or the side
+// of the piece where v is least), then so far out from it. Every line between two points is
+// straight, or a curve drawn through places that lie so far along the chord and so far out from it.
+// Numbers are rounded to what a ruler shows; each number is taken from the points as they were
+// rounded before it, so that roundings do not add up.
 #pragma once
 
 #include <string>
@@ -19,7 +19,7 @@ namespace coatwright {
 inline constexpr double kRecipeWithin = 2.0;
 
 struct RecipePoint {
-  std::string name;    // "F" as in the trace, else a number
+  std::string name;    // "F" as in the trace, else a small letter
   double along = 0.0;  // from the origin along the base line; less than 0: back beyond it
   double out = 0.0;    // square out from the base line
 };

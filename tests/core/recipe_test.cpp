@@ -4,6 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cctype>
+#include <set>
+#include <string>
 
 #include "core/geometry/polygon.h"
 #include "tests/core/combinations.h"
@@ -114,6 +117,29 @@ TEST(Recipe, ItIsShortEnoughToBeFollowed) {
       EXPECT_LE(recipe.points.size(), 24U) << dog.name << ' ' << recipe.piece;
     }
   }
+}
+
+TEST(Recipe, NoPointIsNamedTwiceOrLikeALengthOrACurve) {
+  int seen = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const test::NamedDog& dog : test::hard_dogs()) {
+      for (const Choices& choices : test::all_combinations(*style)) {
+        const auto made = make_pattern(dog.tape, choices, *style);
+        if (!made.result.ok()) continue;
+        for (const PieceRecipe& recipe : write_recipe(*made.result, kMillimetre)) {
+          std::set<std::string> names;
+          for (const RecipePoint& p : recipe.points) {
+            EXPECT_TRUE(names.insert(p.name).second) << recipe.piece << ' ' << p.name;
+            EXPECT_LE(p.name.size(), 2U) << recipe.piece << ' ' << p.name;
+            EXPECT_TRUE(std::isalpha(static_cast<unsigned char>(p.name[0]))) << p.name;
+            ++seen;
+          }
+        }
+      }
+      if (testing::Test::HasFailure()) return;
+    }
+  }
+  EXPECT_GT(seen, 1000);
 }
 
 TEST(Recipe, PointsOfTheTraceKeepTheirNames) {

@@ -150,6 +150,22 @@ class CommandLine(unittest.TestCase):
                 unit = json.loads(path.read_text(encoding="utf-8"))["unit"]
                 self.assertRegex(text, rf"\d {unit} along the base line")
 
+    def test_names_of_points_in_a_recipes_drawings_do_not_overlap(self):
+        seen = 0
+        for path in tool.DEMO_TICKETS:
+            tool.run("recipe", path, "--out", self.folder)
+            html = (self.folder / "recipe.html").read_text(encoding="utf-8")
+            for drawing in re.findall(r"<svg width.*?</svg>", html, re.S):
+                size = float(re.search(r'font-size="([\d.]+)"', drawing)[1])
+                names = [(float(x), float(y), 0.31 * size * len(name))
+                         for x, y, name in re.findall(r'x="([-\d.]+)" y="([-\d.]+)">([^<]+)</text>', drawing)]
+                for i, (x, y, half) in enumerate(names):
+                    for x2, y2, half2 in names[:i]:
+                        seen += 1
+                        apart = abs(x - x2) > half + half2 or abs(y - y2) > 0.7 * size
+                        self.assertTrue(apart, f"{path.stem}: two names at {x}, {y}")
+        self.assertGreater(seen, 200)
+
     def test_make_writes_every_piece_and_every_step_in_the_order_of_the_work(self):
         stages = [tool.words()["stage." + s] for s in ["prepare", "cut", "pieces", "join", "edges", "close", "try"]]
         for path in tool.DEMO_TICKETS:
