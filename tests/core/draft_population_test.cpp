@@ -497,7 +497,7 @@ TEST(Population, PromisesHoldForRandomChoicesToo) {
       const auto made = make_pattern(tape, choices, *style);
       darts_left_out +=
           std::any_of(made.findings.begin(), made.findings.end(), [](const Finding& f) {
-            return f.what.subject == kShoulderDart.id && f.what.other == "dart-no-room";
+            return f.what.subject == kShoulderDart.id && f.what.other == "shoulder-dart-no-room";
           });
       if (!made.result.ok()) {
         ++refused;  // a neck at the end of its range may fit no neckline; it must be said which

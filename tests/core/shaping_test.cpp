@@ -197,7 +197,7 @@ TEST(Darts, OneThatHasNoRoomIsSaidToBeLeftOut) {
   const auto made = made_with(tape, wide);
   ASSERT_TRUE(made.result.ok());
   EXPECT_EQ(mark_of(*find_piece(made.result->draft, "body"), "mark.hem-dart") == nullptr,
-            test::advised(made.findings, "dart-no-room"));
+            test::advised(made.findings, "hem-dart-no-room"));
   Settings seam = wide;
   seam[0].second = kSpineShape;
   seam.push_back({&kSpineHollow, 15.0});

@@ -206,7 +206,11 @@ void add_shoulder_dart(Draft& d, const Body& body, Findings& findings) {
   const double width = whole - 0.5 * (body.mm(Measure::Neck) + d.chosen.of(kNeckEase));
   if (width < 0.5 * kNarrowest) {
     if (neckline_for_dart(d.chosen) > 0.0) {
-      findings.push_back({Level::Check, {Code::Advice, kShoulderDart.id, {}, "dart-no-room"}});
+      findings.push_back({Level::Check,
+                          {Code::Advice,
+                           kShoulderDart.id,
+                           {neckline_for_dart(d.chosen)},
+                           "shoulder-dart-no-room"}});
     }
     return;
   }
@@ -226,7 +230,7 @@ void add_hem_dart(Draft& d, const Body& body, Findings& findings) {
   const double first = std::max(d.band ? d.band->to : 0.0, hem ? hem->path.back().x : 0.0) + clear;
   const double u = std::max(d.map.loin_u, first + 0.5 * width);
   if (hem == nullptr || u + 0.5 * width + clear > hem->path.front().x) {
-    findings.push_back({Level::Check, {Code::Advice, kHemDart.id, {}, "dart-no-room"}});
+    findings.push_back({Level::Check, {Code::Advice, kHemDart.id, {width}, "hem-dart-no-room"}});
     return;
   }
   const double at = length_to_nearest(flatten(hem->path, 0.002), *hem_at(d, u));
