@@ -176,6 +176,10 @@ void Pipeline::update_drawing(const Ticket& ticket) {
   choices.body_lines = true;
   choices.text_mm = last_.text_mm;
   choices.ticket_name.clear();  // it stands on the tape's metal end
+  for (const HandleInfo& handle : handles_of(style_of(ticket))) {
+    const auto place = handle.place(now_.pattern->draft);
+    if (place) choices.occupied.push_back({handle.piece, *place});
+  }
   now_.drawing = board_drawing(*now_.pattern, choices, words_);
   now_.washes = washes_of(now_.drawing.drawing);
 }

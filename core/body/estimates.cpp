@@ -36,8 +36,10 @@ constexpr double kBreastOverChestWidth = 16.86 / 21.02;
 constexpr double kForelegGirthOverChest = 0.27;
 constexpr double kForelegThicknessOverChest = 0.06;
 
-// Kangal n = 50: head circumference 58.14, chest girth 86.12 cm (Cilek & Kavak 2012).
-constexpr double kHeadOverChest = 58.14 / 86.12;
+// Kangal n = 50: head circumference 58.14, chest girth 86.12 cm (Cilek & Kavak 2012). The head of a
+// dog with a deep chest is hardly wider than its neck: own rule (no published table known).
+constexpr double kKangalHead = 58.14 / 86.12;
+constexpr ByBuild kHeadOverChest = {kKangalHead, kKangalHead, 0.55, kKangalHead};
 
 // Own rule; greater for the sighthound, whose neck is long (no published table known).
 constexpr ByBuild kNeckLengthOverChest = {0.28, 0.20, 0.36, 0.28};
@@ -63,7 +65,7 @@ const std::vector<EstimateRule> kRules = {
      "Akbash n=96 (Urosevic et al. 2020, TURJAF 8(7):1571-1576)"},
     {Measure::NeckLength, "neck-length-from-chest", "own rule"},
     {Measure::HeadGirth, "head-girth-from-chest",
-     "Kangal n=50 (Cilek & Kavak 2012, AJAVA 7(5):403-411)"},
+     "Kangal n=50 (Cilek & Kavak 2012, AJAVA 7(5):403-411); deep chest: own rule"},
 };
 
 double estimate(Measure m, const Body& b) {
@@ -93,7 +95,7 @@ double estimate(Measure m, const Body& b) {
     case Measure::NeckLength:
       return kNeckLengthOverChest.of(b.build) * chest;
     case Measure::HeadGirth:
-      return kHeadOverChest * chest;
+      return kHeadOverChest.of(b.build) * chest;
     case Measure::Back:
     case Measure::Neck:
     case Measure::Chest:

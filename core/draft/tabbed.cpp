@@ -1,25 +1,50 @@
 #include "core/draft/tabbed.h"
 
+#include <algorithm>
+
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/shaping.h"
 #include "core/geometry/polygon.h"
+#include "core/geometry/root.h"
 
 namespace coatwright {
 namespace {
 
-Mark quad(MarkKind kind, const char* label, Point a, Point b, Point c, Point d) {
-  return {kind, label, {a, b, c, d}, true};
-}
+// Own rules: the tape's stretch of the front depth and half its width, of the overlap, where the
+// tab has room for them; and what it keeps clear of the tab's edges, of the overlap.
+constexpr double kTapeFrom = 0.22, kTapeTo = 0.82, kTapeHalf = 0.36;
+constexpr double kTapeClear = 0.03;
 
-// Hook-and-loop on the tab: centred on the centre front, so that the fronts can shift either way.
-Mark front_closure(const Front& front, Point f, double overlap) {
-  const Vec across = 0.36 * overlap * front.outward;
-  const Point from = f + 0.22 * front.depth * front.along;
-  const Point to = f + 0.82 * front.depth * front.along;
-  return quad(MarkKind::HookLoop, "mark.front-closure", from - across, to - across, to + across,
-              from + across);
+// Hook-and-loop on the tab: centred on the centre front, so that the fronts can shift either way,
+// and cut square, as far as the slanting edges leave room.
+Mark front_closure(const Front& front, Point f, double overlap, const Polyline& outline) {
+  const double middle = 0.5 * (kTapeFrom + kTapeTo);
+  const auto at = [&](double depth, double across) {
+    return f + depth * front.depth * front.along + across * overlap * front.outward;
+  };
+  const auto room = [&](double depth, double half) {
+    return std::min(depth_inside(outline, at(depth, -half)),
+                    depth_inside(outline, at(depth, half))) -
+           kTapeClear * overlap;
+  };
+  // Narrower only where not even its middle has room.
+  const auto beside = [&](double half) { return room(middle, half); };
+  const double half = beside(kTapeHalf) >= 0.0
+                          ? kTapeHalf
+                          : root_between(beside, 0.0, kTapeHalf, 1e-9).value_or(kTapeHalf);
+  const auto end = [&](double wanted) {
+    const auto along = [&](double depth) { return room(depth, half); };
+    if (along(wanted) >= 0.0) return wanted;
+    return root_between(along, std::min(wanted, middle), std::max(wanted, middle), 1e-9)
+        .value_or(middle);
+  };
+  const double from = end(kTapeFrom), to = end(kTapeTo);
+  return {MarkKind::HookLoop,
+          "mark.front-closure",
+          {at(from, -half), at(to, -half), at(to, half), at(from, half)},
+          true};
 }
 
 Piece body_piece(const Chosen& chosen, const BodyMap& map, const Neckline& neckline,
@@ -46,8 +71,9 @@ Piece body_piece(const Chosen& chosen, const BodyMap& map, const Neckline& neckl
   body.marks = {
       {MarkKind::CentreFront, "mark.centre-front", {neckline.centre_front, front.end}},
       {MarkKind::GirthLine, "mark.girth-line", {{map.girth_u, 0.0}, front.hem_start}},
-      front_closure(front, neckline.centre_front, chosen.of(kOverlap)),
   };
+  body.marks.push_back(
+      front_closure(front, neckline.centre_front, chosen.of(kOverlap), outline_of(body, 0.02)));
   return body;
 }
 

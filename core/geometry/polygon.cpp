@@ -131,6 +131,14 @@ double distance_to_polyline(const Polyline& open, Point p) {
   return least;
 }
 
+double depth_inside(const Polyline& closed, Point p) {
+  double least = std::numeric_limits<double>::infinity();
+  for (size_t i = 0; i < closed.size(); ++i) {
+    least = std::min(least, distance_to_segment(p, closed[i], closed[(i + 1) % closed.size()]));
+  }
+  return contains(closed, p) ? least : -least;
+}
+
 double length_to_nearest(const Polyline& open, Point p) {
   double along = 0.0, best = 0.0, nearest = std::numeric_limits<double>::infinity();
   for (size_t i = 0; i + 1 < open.size(); ++i) {

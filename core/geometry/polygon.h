@@ -25,6 +25,8 @@ void crossings_at(const Polyline& closed, double level, std::vector<double>& out
 // Length along the polyline to its place nearest to p.
 [[nodiscard]] double length_to_nearest(const Polyline& open, Point p);
 [[nodiscard]] double distance_to_polyline(const Polyline& open, Point p);
+// How far inside the closed outline p lies; below 0 outside.
+[[nodiscard]] double depth_inside(const Polyline& closed, Point p);
 // True if no two edges of the closed outline touch but neighbours at their shared point.
 [[nodiscard]] bool is_simple(const Polyline& closed);
 [[nodiscard]] Polyline mirrored(const Polyline& p);  // in v = 0, order kept

@@ -158,7 +158,9 @@ std::optional<LabelBox> find_room(const LabelSpace& space, Point wish, const Rec
   }
   std::stable_sort(places.begin(), places.end(),
                    [](const Place& a, const Place& b) { return a.away < b.away; });
-  for (const double angle : {0.0, kUpright}) {
+  const std::vector<double> angles =
+      search.angle ? std::vector<double>{*search.angle} : std::vector<double>{0.0, kUpright};
+  for (const double angle : angles) {
     for (const Place& place : places) {
       const LabelBox box{place.point, half_width, half_height, angle};
       if (space.is_free(box, search.strictly)) return box;
@@ -172,9 +174,11 @@ std::optional<LabelBox> find_room_along(const LabelSpace& space, const Polyline&
                                         const Search& search) {
   if (line.size() < 2) return std::nullopt;
   const double whole = polyline_length(line);
-  constexpr double kPlaces[] = {0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82};
-  constexpr double kSteps[] = {0.6, 1.6, 3.0, 5.0, 8.0};  // further in, where the line is bent
-  for (const double step : kSteps) {
+  constexpr double kPlaces[] = {0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9};
+  // Further in, where the line is bent or another runs beside it; of half the text's height.
+  constexpr double kSteps[] = {0.3, 0.8, 1.5, 2.5, 3.3, 4.0};
+  for (const double part : kSteps) {
+    const double step = part * half_height;
     if (step > search.reach) break;
     for (const double place : kPlaces) {
       const Walked at = walk(line, place * whole);

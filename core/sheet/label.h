@@ -48,10 +48,11 @@ class LabelSpace {
 struct Search {
   bool strictly = true;  // as LabelSpace::is_free()
   double reach = 8.0;    // how far in from a line text may stand to be read as belonging to it, mm
+  std::optional<double> angle = {};  // at no other
 };
 
-// The first place near `wish` where a box of this size has room: level first, then upright; nothing
-// if there is none.
+// The first place near `wish` where a box of this size has room: level first, then upright, if no
+// angle is asked for; nothing if there is none.
 [[nodiscard]] std::optional<LabelBox> find_room(const LabelSpace& space, Point wish,
                                                 const Rect& within, double half_width,
                                                 double half_height, const Search& search);

@@ -16,6 +16,10 @@ constexpr size_t kMostNote = 80;        // characters of the ticket's name on a 
 constexpr double kBracketInside = 0.6;  // of the room beside the fold, that its bracket may take
 constexpr double kPieceGap = 25.0;      // between pieces side by side, mm
 
+// Texts that a maker needs come at a part of the smallest size rather than not at all.
+constexpr double kNameAtLeast = 0.3, kCountsAtLeast = 0.6, kMarksAtLeast = 0.75;
+constexpr double kOccupied = 1.15;  // of the smallest text: half of what stands on a point
+
 // One line of text looking for room: preferred and least size, mm.
 struct Wish {
   Role role;
@@ -51,15 +55,21 @@ class PieceDrawer {
     for (size_t i = 1; i < line.size(); ++i) space_.avoid_if_possible(line[i - 1], line[i]);
   }
 
+  void keep_off(Point occupied) {
+    const double half = kOccupied * choices_.text_mm;
+    space_.take({occupied, half, half, 0.0});
+  }
+
   void draw_lines() {
     draw_marks();
     draw_edges();
     draw_notches();
     draw_fold();
     draw_grain();
-    write_name_block();
-    if (choices_.sizes) write_sizes();
+    const std::vector<Wish> left = write_name_block();
     write_mark_labels();
+    if (choices_.sizes) write_sizes();
+    for (const Wish& wish : left) write_block({wish}, space_);
   }
 
  private:
@@ -95,6 +105,36 @@ class PieceDrawer {
     return room;
   }
 
+  // The longest stretch of the fold, a tenth of it from both ends, beside which no mark lies; all
+  // of it if that were short.
+  [[nodiscard]] std::pair<double, double> beside_marks(Point from, Vec along, double whole) const {
+    const double reach = 4.0 * choices_.text_mm;
+    std::vector<std::pair<double, double>> taken;
+    for (const Mark& m : s_.marks) {
+      if (m.kind == MarkKind::GirthLine) continue;
+      double first = whole, last = 0.0;
+      for (const Point p : m.line) {
+        if (std::abs(cross(along, p - from)) > reach) continue;
+        first = std::min(first, dot(p - from, along));
+        last = std::max(last, dot(p - from, along));
+      }
+      if (first <= last) taken.emplace_back(first - choices_.text_mm, last + choices_.text_mm);
+    }
+    std::sort(taken.begin(), taken.end());
+    const double end = 0.9 * whole;
+    taken.emplace_back(end, end);
+    std::pair<double, double> longest{0.0, 0.0};
+    double at = 0.1 * whole;
+    for (const auto& [first, last] : taken) {
+      if (std::min(first, end) - at > longest.second - longest.first) {
+        longest = {at, std::min(first, end)};
+      }
+      at = std::max(at, last);
+    }
+    const bool is_short = longest.second - longest.first < 0.3 * whole;
+    return is_short ? std::pair{0.1 * whole, end} : longest;
+  }
+
   // A bracket whose arrows point to the fold, and what to do there.
   void draw_fold() {
     if (!s_.on_fold || s_.edges.empty() || s_.edges.front().net.size() < 2) return;
@@ -102,7 +142,8 @@ class PieceDrawer {
     const Point from = fold.net.front(), to = fold.net.back();
     const double whole = distance(from, to);
     const Vec along = unit(to - from), inward = {-along.y, along.x};
-    const Point a = from + 0.1 * whole * along, b = to - 0.1 * whole * along;
+    const auto [first, last] = beside_marks(from, along, whole);
+    const Point a = from + first * along, b = from + last * along;
     const double usual = std::clamp(0.05 * whole, 2.2 * choices_.text_mm, 4.0 * choices_.text_mm);
     const double depth = std::min(usual, kBracketInside * room_beside(from, along, a, b));
     const Point a_in = a + depth * inward, b_in = b + depth * inward;
@@ -119,18 +160,39 @@ class PieceDrawer {
     if (s_.layers.front().layer == Layer::Webbing) return;  // it has no other way to lie
     const Vec along = unit(s_.grain_to - s_.grain_from);
     if (length(along) == 0.0) return;
-    stroke(Role::Grain, {s_.grain_from, s_.grain_to});
-    const double room = distance(s_.grain_from, s_.grain_to);
-    arrow_head(s_.grain_from, -along, room);
-    arrow_head(s_.grain_to, along, room);
-    space_.avoid({s_.grain_from, s_.grain_to}, false);
     const Wish wish{Role::Caption, words_("sheet.grain"), 1.1 * choices_.text_mm, choices_.text_mm};
-    // Above the arrow as it is read.
     const double angle = readable_angle(along);
-    const bool forward = dot(along, {std::cos(angle), std::sin(angle)}) > 0.0;
-    write_along(
-        forward ? Polyline{s_.grain_to, s_.grain_from} : Polyline{s_.grain_from, s_.grain_to}, wish,
-        choices_.text_mm);
+    const Vec reading{std::cos(angle), std::sin(angle)};
+    const auto [start, end] = grain_line(angle, text_width(wish.text, wish.least, false));
+    stroke(Role::Grain, {start, end});
+    const double room = distance(start, end);
+    arrow_head(start, -reading, room);
+    arrow_head(end, reading, room);
+    space_.avoid({start, end}, false);
+    // Above the arrow as it is read.
+    write_along({end, start}, wish, choices_.text_mm);
+  }
+
+  // Where the arrow lies on nothing, with its word above it if there is room for that too, as near
+  // to where it was drafted and as long as can be; as it was drafted if there is no such place.
+  [[nodiscard]] std::pair<Point, Point> grain_line(double angle, double word) const {
+    const Vec reading{std::cos(angle), std::sin(angle)}, down{-reading.y, reading.x};
+    const Point middle = lerp(s_.grain_from, s_.grain_to, 0.5);
+    const double whole = distance(s_.grain_from, s_.grain_to), t = choices_.text_mm;
+    const double arrow = 0.4 * t;  // half as high as its head
+    for (const double above : {kLineHeight * 1.1 * t + 1.0, 0.0}) {
+      for (const double share : {1.0, 0.75, 0.55, 0.4}) {
+        const double half = 0.5 * share * whole;
+        const Vec lift = 0.5 * above * down;
+        const auto room = find_room(space_, middle - lift, bounds(s_.net),
+                                    std::max(half, above > 0.0 ? 0.5 * word : 0.0),
+                                    arrow + 0.5 * above, {.strictly = false, .angle = angle});
+        if (!room) continue;
+        const Point at = room->centre + lift;
+        return {at - half * reading, at + half * reading};
+      }
+    }
+    return {middle - 0.5 * whole * reading, middle + 0.5 * whole * reading};
   }
 
   // `room`: how long the arrow is.
@@ -205,37 +267,63 @@ class PieceDrawer {
     return usual;
   }
 
-  void write_name_block() {
+  // Name, counts, ticket and allowance in one block, or what is most needed first. What found no
+  // place yet.
+  std::vector<Wish> write_name_block() {
     const double t = choices_.text_mm;
     const Rect box = bounds(s_.net);
     // A giant's body may carry a bigger name than a toy's band.
     const double name = std::clamp(0.05 * std::min(box.width(), box.height()), 2.0 * t, 4.0 * t);
-    const std::string title = words_("piece." + s_.id);
     const std::vector<std::string> counts = cut_counts(s_, words_);
 
-    std::vector<Wish> block = {{Role::Name, title, name, 1.2 * t}};
-    block.push_back({Role::Caption, in_a_row(counts), 1.35 * t, t});
+    const Wish title{Role::Name, words_("piece." + s_.id), name, 1.2 * t};
+    std::vector<Wish> notes;
     if (!choices_.ticket_name.empty()) {
-      block.push_back({Role::Caption, cleaned(choices_.ticket_name, kMostNote), 1.15 * t, t});
+      notes.push_back({Role::Caption, cleaned(choices_.ticket_name, kMostNote), 1.15 * t, t});
     }
     if (usual_allowance() > 0.0) {
-      block.push_back({Role::Caption, words_("sheet.allowance", {length_text(usual_allowance())}),
+      notes.push_back({Role::Caption, words_("sheet.allowance", {length_text(usual_allowance())}),
                        1.15 * t, t});
     } else if (s_.layers.front().layer != Layer::Webbing) {
-      block.push_back({Role::Caption, words_("sheet.no-allowance"), 1.15 * t, t});
+      notes.push_back({Role::Caption, words_("sheet.no-allowance"), 1.15 * t, t});
     }
-    if (write_block(block)) return;
+    std::vector<Wish> in_row = {title, {Role::Caption, in_a_row(counts), 1.35 * t, t}};
     // The counts one below the other.
-    std::vector<Wish> narrow = block;
-    narrow.erase(narrow.begin() + 1);
-    for (size_t i = 0; i < counts.size(); ++i) {
-      narrow.insert(narrow.begin() + 1 + static_cast<std::ptrdiff_t>(i),
-                    {Role::Caption, counts[i], 1.35 * t, t});
+    std::vector<Wish> below = {title};
+    for (const std::string& count : counts) {
+      below.push_back({Role::Caption, count, 1.35 * t, t});
     }
-    if (counts.size() > 1 && write_block(narrow)) return;
-    // Each for itself: a strap has room for one line only. The name comes at any size.
-    narrow.front().least = 0.3 * t;
-    for (const Wish& w : narrow) write_block({w});
+    const std::vector<Wish> needed = below;
+    for (std::vector<Wish>* block : {&in_row, &below}) {
+      block->insert(block->end(), notes.begin(), notes.end());
+    }
+    // What stands inside a mark would be taken for the mark's.
+    for (const LabelSpace& space : {clear_of_marks(), space_}) {
+      if (write_block(in_row, space)) return {};
+      if (counts.size() > 1 && write_block(below, space)) return {};
+    }
+    std::reverse(notes.begin(), notes.end());  // the allowance is needed more
+    if (write_block(needed, space_)) return notes;
+    std::vector<Wish> small = needed;
+    for (Wish& w : small) w.least = kCountsAtLeast * t;
+    if (write_block(small, space_)) return notes;
+    // Each for itself: a strap has room for one line only.
+    for (Wish w : needed) {
+      w.least = (w.role == Role::Name ? kNameAtLeast : kCountsAtLeast) * t;
+      write_block({w}, space_);
+    }
+    return notes;
+  }
+
+  [[nodiscard]] LabelSpace clear_of_marks() const {
+    LabelSpace space = space_;
+    for (const Mark& m : s_.marks) {
+      if (!m.closed || m.line.size() < 4) continue;
+      const Rect r = bounds(m.line);
+      space.avoid({{r.x0, r.y0}, {r.x1, r.y1}}, false);
+      space.avoid({{r.x1, r.y0}, {r.x0, r.y1}}, false);
+    }
+    return space;
   }
 
   // Whether to keep off what is to be avoided if possible: first so, then not.
@@ -244,7 +332,7 @@ class PieceDrawer {
   }
 
   // Lines below each other, centred, near the place for the label; at 1, 0.85, ... of their sizes.
-  bool write_block(const std::vector<Wish>& lines) {
+  bool write_block(const std::vector<Wish>& lines, const LabelSpace& space) {
     for (const bool strictly : strictness()) {
       for (double scale = 1.0;; scale *= 0.85) {
         double width = 0.0, height = 0.0;
@@ -255,7 +343,7 @@ class PieceDrawer {
           width = std::max(width, text_width(w.text, size, is_bold(w.role)));
           height += kLineHeight * size;
         }
-        const auto room = find_room(space_, s_.label_at, bounds(s_.net), 0.5 * width, 0.5 * height,
+        const auto room = find_room(space, s_.label_at, bounds(s_.net), 0.5 * width, 0.5 * height,
                                     {.strictly = strictly});
         if (room) {
           set_lines(lines, scale, *room);
@@ -307,13 +395,20 @@ class PieceDrawer {
 
   void write_sizes() {
     const double usual = usual_allowance(), t = choices_.text_mm;
+    const bool webbing = s_.layers.front().layer == Layer::Webbing;
+    std::vector<std::string> written;
     for (size_t i = 0; i < s_.edges.size(); ++i) {
       const CutEdge& e = s_.edges[i];
       // An opened piece has each edge twice; one of them says how long it is.
       if (is_fold(i) || e.id.ends_with(kMirrored)) continue;
       std::string size = length_text(e.length_mm);
+      // Webbing is as long on its one side as on the other.
+      if (webbing && std::find(written.begin(), written.end(), size) != written.end()) continue;
+      written.push_back(size);
       if (std::abs(e.allowance_mm - usual) > 0.01) {
-        size += ", " + words_("sheet.allowance-here", {length_text(e.allowance_mm)});
+        size += ", " + (e.allowance_mm > 0.0
+                            ? words_("sheet.allowance-here", {length_text(e.allowance_mm)})
+                            : words_("sheet.no-allowance-here"));
       }
       // Without its name where that has no room.
       const std::string named = words_("size." + e.id) + " " + size;
@@ -323,21 +418,27 @@ class PieceDrawer {
   }
 
   void write_mark_labels() {
+    const double t = choices_.text_mm;
     for (const Mark& m : s_.marks) {
       if (m.label.empty() || m.line.size() < 2) continue;
       if (m.kind == MarkKind::GirthLine && choices_.body_lines) continue;
-      const Wish wish{Role::Caption, words_(m.label), 1.1 * choices_.text_mm, choices_.text_mm};
-      Polyline line = m.line;
-      if (m.closed) line.push_back(line.front());
-      const Polyline back(line.rbegin(), line.rend());
-      const double reach = choices_.text_mm;
-      if (write_along(line, wish, reach) || write_along(back, wish, reach)) continue;
-      if (m.closed) write_inside(m, wish);
+      const std::string text = words_(m.label);
+      if (write_at_mark(m, {Role::Caption, text, 1.1 * t, t})) continue;
+      write_at_mark(m, {Role::Caption, text, kMarksAtLeast * t, kMarksAtLeast * t});
     }
   }
 
+  bool write_at_mark(const Mark& m, const Wish& wish) {
+    Polyline line = m.line;
+    if (m.closed) line.push_back(line.front());
+    const Polyline back(line.rbegin(), line.rend());
+    const double reach = choices_.text_mm;
+    return write_along(line, wish, reach) || write_along(back, wish, reach) ||
+           (m.closed && write_inside(m, wish));
+  }
+
   // Wherever there is room near the mark.
-  void write_inside(const Mark& m, const Wish& wish) {
+  bool write_inside(const Mark& m, const Wish& wish) {
     const Rect box = bounds(m.line);
     const Point middle = lerp({box.x0, box.y0}, {box.x1, box.y1}, 0.5);
     const double size = wish.least;
@@ -345,6 +446,7 @@ class PieceDrawer {
         find_room(space_, middle, box, 0.5 * text_width(wish.text, size, is_bold(wish.role)),
                   0.5 * kLineHeight * size, {.strictly = false});
     if (room) set_lines({{wish.role, wish.text, size, size}}, 1.0, *room);
+    return room.has_value();
   }
 
   const PieceSketch& s_;
@@ -426,6 +528,9 @@ PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches, const Layou
         drawer.keep_off(stroke.points);
         result.drawing.items.push_back(std::move(stroke));
       }
+    }
+    for (const Occupied& o : choices.occupied) {
+      if (o.piece == sketch.id) drawer.keep_off(placed(o.at, place));
     }
     drawer.draw_lines();
     result.placed.push_back({sketch.id, place.shift, bounds(sketch.cut), place.quarters, sketch.cut,

@@ -13,6 +13,13 @@ namespace coatwright {
 // The piece that the body map lies under.
 inline constexpr std::string_view kBodyPiece = "body";
 
+// A point of a piece that something else will stand on, in the piece's coordinates.
+struct Occupied {
+  std::string piece;
+  Point at;
+  bool operator==(const Occupied&) const = default;
+};
+
 struct DrawingChoices {
   bool opened = false;       // whole pieces instead of halves on the fold
   bool body_lines = false;   // the body map under the pieces
@@ -23,6 +30,7 @@ struct DrawingChoices {
   // Smallest text, mm; every other text is sized by it. On paper 3.2 (9 pt) reads at arm's length;
   // the board asks for more when it is zoomed out, so that letters stay readable on the screen.
   double text_mm = 3.2;
+  std::vector<Occupied> occupied = {};  // the board's handles: texts stay their own size away
   bool operator==(const DrawingChoices&) const = default;
 };
 

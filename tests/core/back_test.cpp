@@ -8,6 +8,7 @@
 #include "core/draft/options/band.h"
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
+#include "core/draft/options/reflective.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/drafted.h"
 #include "tests/core/option_checks.h"
@@ -152,6 +153,26 @@ TEST(Pocket, AWiderBandMakesItSmallerAndSaysSo) {
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "pocket-smaller") ||
               test::advised(made.findings, "pocket-no-room"));
+}
+
+TEST(Pocket, OneThatWouldBeTooSmallForAnythingIsLeftOutAndSaysSo) {
+  int left_out = 0, smaller = 0;
+  for (const Tape& tape : test::population(300, 14)) {
+    const auto made = made_with(tape, {{&kPocket, 1.0}, {&kReflective, 2.0}});
+    ASSERT_TRUE(made.result.ok());
+    const double wanted = made.result->draft.chosen.of(kPocketWidth);
+    const Piece* pocket = find_piece(made.result->draft, "pocket");
+    EXPECT_EQ(pocket == nullptr, test::advised(made.findings, "pocket-no-room"));
+    if (pocket == nullptr) {
+      ++left_out;
+      continue;
+    }
+    const double width = arc_length(find_edge(*pocket, "pocket.mouth")->path, 1e-6);
+    EXPECT_GE(width, std::min(wanted, 25.0) - 1e-6);
+    smaller += width < wanted - 0.05;
+  }
+  EXPECT_GT(left_out, 5);
+  EXPECT_GT(smaller, 50);
 }
 
 TEST(Pocket, BothSidesTakeTwoAndOneSideSaysSoOnTheBody) {

@@ -42,10 +42,14 @@ TEST(FrontClosing, AtTheSideTheTapeMeetsItsOtherHalfWhenTheCoatIsClosed) {
     const auto flat = [&](Point p, double side) {
       return Point{side * cross(p - d.centre_front, along), dot(p - d.centre_front, along)};
     };
-    // The piece by its mark of the centre front, which both share.
+    // The piece is drawn about the first corner of its place; their centre fronts lie on each
+    // other.
+    const Vec shift = flat(sewn.line[0], 1.0) - Point{0.0, 0.0};
+    EXPECT_NEAR(sewn.line[3].x, (sewn.line[0] + dot(sewn.line[3] - sewn.line[0], along) * along).x,
+                1e-6);
     const Mark& centre = *mark_beginning(*extension, "mark.centre-front");
-    const Vec shift = flat(sewn.line[0], 1.0) - centre.line[0];
-    EXPECT_LT(distance(centre.line[1] + shift, flat(sewn.line[3], 1.0)), 1e-6);
+    for (const Point p : centre.line) EXPECT_NEAR((p + shift).x, 0.0, 1e-6);
+    EXPECT_LT(centre.line[0].y, centre.line[1].y);
     const Path& end = find_edge(*extension, "extension.sewn")->path;
     EXPECT_LT(distance(end.back() + shift, flat(sewn.line[1], -1.0)), 1e-6);
     EXPECT_LT(distance(end.front() + shift, flat(sewn.line[2], -1.0)), 1e-6);

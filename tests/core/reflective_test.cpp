@@ -12,6 +12,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/opening.h"
+#include "core/draft/options/shaping.h"
 #include "core/draft/options/strap.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/drafted.h"
@@ -119,9 +120,14 @@ double along_side(const Piece& piece, const char* edge, Point end) {
   return 0.0;
 }
 
+// The middle of the end that is farther from the spine.
 Point outer_end(const Mark& m) {
   const Rect r = bounds(m.line);
-  return {0.5 * (r.x0 + r.x1), r.y1};
+  Point end{0.5 * (r.x0 + r.x1), r.y0};
+  for (const Point p : m.line) {
+    if (std::abs(p.x - end.x) < 1e-6) end.y = std::max(end.y, p.y);
+  }
+  return end;
 }
 
 TEST(Reflective, OnAPanelTheRingMeetsAtTheSideSeamsAndClosesWithTheBack) {
@@ -146,7 +152,7 @@ TEST(Reflective, OnAPanelTheRingMeetsAtTheSideSeamsAndClosesWithTheBack) {
     for (const Point p : below->line) EXPECT_GE(p.x, 0.0);
     // Round the closed dog from the spine down the side that lies below, and up the other, which
     // laps over it.
-    const double v = bounds(side.line).y1, y = bounds(below->line).y1;
+    const double v = outer_end(side).y, y = outer_end(*below).y;
     const double lap = 0.5 * d.chosen.of(kBackOverlap), half = v + y;
     const Stretches round{{bounds(side.line).y0, v},
                           {v, v + 2.0 * y},
@@ -164,6 +170,32 @@ TEST(Reflective, OnAPanelTheRingMeetsAtTheSideSeamsAndClosesWithTheBack) {
   }
   EXPECT_GT(seen, 250);
   EXPECT_GT(no_room, 0);
+}
+
+TEST(Reflective, AcrossAHollowSpineTheLoinTapeEndsInTheSeam) {
+  int seen = 0;
+  for (const Tape& tape : test::population(100, 12)) {
+    const auto made = made_with(tape, {{&kReflective, 2.0}, {&kShaping, 2.0}});
+    ASSERT_TRUE(made.result.ok());
+    const Piece& body = *find_piece(made.result->draft, "body");
+    const Edge* spine = find_edge(body, "body.spine");
+    const Mark* loin = mark_of(body, "mark.reflective-loin");
+    if (spine == nullptr || loin == nullptr) continue;
+    ++seen;
+    const Rect r = bounds(loin->line);
+    const Polyline seam = flatten(spine->path, 1e-3);
+    double length = 0.0;  // of the half, on the tape's middle
+    for (const Point p : loin->line) {
+      if (p.y > 0.5 * r.y1) continue;
+      EXPECT_LT(distance_to_polyline(seam, p), 0.01);
+      if (std::abs(p.x - 0.5 * (r.x0 + r.x1)) < 1e-6) length = r.y1 - p.y;
+    }
+    for (const Notion& n : made.result->draft.notions) {
+      if (n.place != "mark.reflective-loin") continue;
+      EXPECT_NEAR(n.length_mm, 2.0 * length + 20.0, 0.01);  // 10 mm turned under at each end
+    }
+  }
+  EXPECT_GT(seen, 50);
 }
 
 TEST(Reflective, TheTapesAreAsLongAsTheRingAndTheirEnds) {

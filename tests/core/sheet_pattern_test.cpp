@@ -86,12 +86,14 @@ TEST(PatternDrawing, NoTwoTextsOverlap) {
 }
 
 TEST(PatternDrawing, TextIsLegibleAndNeverUpsideDown) {
-  // 3.2 mm is 9 pt, common practice for print that is read at arm's length; no source.
+  // 3.2 mm is 9 pt, common practice for print that is read at arm's length; no source. What stands
+  // at a mark in a narrow place may have 7 pt rather than not be there.
   int seen = 0;
   for (const test::NamedDog& dog : test::sheet_dogs()) {
     for (const TextItem& t :
          items_of<TextItem>(drawn(make_pattern(dog.tape, {}).result.value()).drawing)) {
-      EXPECT_GE(t.size_mm, 3.2 - 1e-9) << dog.name << ": " << t.text;
+      EXPECT_GE(t.size_mm, (t.role == Role::Caption ? 2.4 : 3.2) - 1e-9)
+          << dog.name << ": " << t.text;
       EXPECT_GE(t.angle, -0.5 * std::numbers::pi - 1e-6) << t.text;
       EXPECT_LT(t.angle, 0.5 * std::numbers::pi) << t.text;
       ++seen;

@@ -113,6 +113,113 @@ TEST(Combinations, EveryOutlineIsSimpleAndCounterClockwiseHalvedAndWhole) {
   EXPECT_GT(seen, 100);
 }
 
+TEST(Combinations, EveryMarkLiesInsideItsPiece) {
+  constexpr double kOff = 0.25;  // mm, what scissors keep to: a mark follows an edge by chords
+  int seen = 0;
+  for_every_combination(2, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const CutPiece& piece : p.cut.pieces) {
+      for (const Mark& m : piece.piece.marks) {
+        Polyline line = m.line;
+        if (m.closed) line.push_back(m.line.front());
+        for (size_t i = 1; i < line.size(); ++i) {
+          for (const double along : {0.0, 0.2, 0.4, 0.6, 0.8, 1.0}) {
+            ++seen;
+            EXPECT_GT(depth_inside(piece.net, lerp(line[i - 1], line[i], along)), -kOff)
+                << piece.piece.id << ' ' << m.label;
+          }
+        }
+      }
+    }
+  });
+  EXPECT_GT(seen, 10000);
+}
+
+// The pieces and marks of a draft, sides and layers apart: what is made on the one side beside one
+// choice may be made on the other beside another.
+std::set<std::string> things_of(const Draft& d) {
+  std::set<std::string> out;
+  for (const Piece& p : d.pieces) {
+    out.insert(p.id);
+    for (const Mark& m : p.marks) {
+      std::string label = m.label;
+      for (const std::string end : {"-left", "-right", "-one-side", "-sewn-side", "-upper-side"}) {
+        if (label.ends_with(end)) label.resize(label.size() - end.size());
+      }
+      out.insert(label);
+    }
+  }
+  return out;
+}
+
+bool belong_together(const StyleInfo& style, const ChoiceInfo* a, const ChoiceInfo* b) {
+  return std::any_of(style.options.begin(), style.options.end(), [&](const OptionInfo* o) {
+    const auto has = [&](const ChoiceInfo* c) {
+      return std::find(o->choices.begin(), o->choices.end(), c) != o->choices.end();
+    };
+    return has(a) && has(b);
+  });
+}
+
+// The checks that a pattern comes with, each by its sentence and what it is about.
+std::set<std::string> said_of(const Checked<Pattern>& made) {
+  std::set<std::string> out;
+  for (const Finding& f : made.findings) {
+    if (f.what.code == Code::Advice) out.insert(f.what.other + " " + f.what.subject);
+  }
+  return out;
+}
+
+TEST(Combinations, WhatOneOptionAddsIsThereBesideEveryOtherOrItIsSaidWhyNot) {
+  int pairs = 0, said = 0;
+  for (const char* dog : {"ordinary", "bulldog", "sighthound"}) {
+    for (const StyleInfo* style : styles()) {
+      struct Alone {
+        const ChoiceInfo* choice;
+        int value;
+        std::set<std::string> adds, says;
+      };
+      const Tape& tape = test::hard_dog(dog);
+      const auto plain = make_pattern(tape, {}, *style);
+      const auto usual = things_of(plain.result->draft), usual_says = said_of(plain);
+      std::vector<Alone> all;
+      for (const ChoiceInfo* c : test::factors_of(*style)) {
+        for (int i = 0; i < static_cast<int>(c->options.size()); ++i) {
+          Choices choices;
+          choices.set(*c, i);
+          const auto made = make_pattern(tape, choices, *style);
+          Alone one{c, i, {}, said_of(made)};
+          for (const std::string& thing : things_of(made.result->draft)) {
+            if (!usual.contains(thing)) one.adds.insert(thing);
+          }
+          all.push_back(std::move(one));
+        }
+      }
+      for (const Alone& a : all) {
+        for (const Alone& b : all) {
+          if (a.adds.empty() || belong_together(*style, a.choice, b.choice)) continue;
+          ++pairs;
+          Choices choices;
+          choices.set(*a.choice, a.value);
+          choices.set(*b.choice, b.value);
+          const auto made = make_pattern(tape, choices, *style);
+          ASSERT_TRUE(made.result.ok()) << told(*style, choices);
+          const auto things = things_of(made.result->draft), says = said_of(made);
+          const bool more_is_said = std::any_of(says.begin(), says.end(), [&](const auto& s) {
+            return !a.says.contains(s) && !b.says.contains(s);
+          });
+          said += more_is_said;
+          for (const std::string& thing : a.adds) {
+            EXPECT_TRUE(things.contains(thing) || more_is_said)
+                << dog << ' ' << told(*style, choices) << " without " << thing;
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(pairs, 2000);
+  EXPECT_GT(said, 20);
+}
+
 TEST(Combinations, PiecesEdgesAndNotchesHaveNamesOfTheirOwn) {
   for_every_combination(1, [&](const StyleInfo&, const Choices&, const Pattern& p) {
     std::set<std::string> pieces;

@@ -256,6 +256,15 @@ const scenes = {
     await studio.press('button', /^Edges/);
     await studio.press('button', /^Turn the coat/);
   },
+  'make-cut-again': async (studio) => {
+    await studio.open_ticket(ticket());
+    await studio.station('Make');
+    await studio.press('button', /^Cut/);
+    await studio.press('button', 'Done: Cut the pieces');
+    await studio.open_ticket({ ...await studio.saved_ticket(), readings: { ...ticket().readings, back: ['21 in'] } });
+    await studio.station('Make');
+    await studio.sees(/since its pieces were cut/);
+  },
   'make-evening': async (studio) => {
     await studio.station('Make');
     await studio.press('button', 'Evening');

@@ -80,18 +80,25 @@ struct Extension {
 // there must be; below 0 where it does not fit.
 double spare(const Extension& x, const Polyline& outline, const ForelegZone& zone, double clearance,
              double margin) {
-  Polyline ring = outline;
-  ring.push_back(outline.front());
   double least = 1e9;
   Polyline ends = x.end();
   ends.push_back(x.at(x.upper, x.sewn));
   ends.push_back(x.at(x.lower, x.sewn));
   for (const Point p : ends) {
-    const double edge = distance_to_polyline(ring, p);
-    least = std::min(least, (contains(outline, p) ? edge : -edge) - margin);
+    least = std::min(least, depth_inside(outline, p) - margin);
     least = std::min(least, zone.distance(p) - clearance);
   }
   return least;
+}
+
+// Where the edge crosses the centre front: a bend does not go through the corner that it rounds.
+Point on_centre_front(const Path& edge) {
+  const Polyline line = flatten(edge, 0.01);
+  for (size_t i = 1; i < line.size(); ++i) {
+    const Point a = line[i - 1], b = line[i];
+    if (a.x * b.x <= 0.0 && a.x != b.x) return lerp(a, b, a.x / (a.x - b.x));
+  }
+  return line.front();
 }
 
 Piece extension_piece(const Extension& x) {
@@ -127,7 +134,9 @@ Piece extension_piece(const Extension& x) {
   }
   std::rotate(hook.begin(), hook.begin() + 1, hook.end());  // the tape lies across the arm
   p.marks = {
-      {MarkKind::CentreFront, "mark.centre-front", {left(x.upper), left(x.lower)}},
+      {MarkKind::CentreFront,
+       "mark.centre-front",
+       {on_centre_front(p.edges[0].path), on_centre_front(p.edges[2].path)}},
       {MarkKind::HookLoop, "mark.extension-hook", std::move(hook), true},
   };
   return p;

@@ -266,16 +266,31 @@ const Piece& shell_of(const Draft& d, const Piece& layer) {
   return *find_piece(d, layer.id.substr(0, layer.id.rfind('.')));
 }
 
-// Darts run on straight to an edge that has moved out.
-void lengthen_darts(Piece& p, const Edge& was, double out) {
-  Polyline line;
+// How much further than `near` the ray from p meets the line; 0 if it does not.
+double distance_along(Point p, Vec direction, const Polyline& line, double near) {
+  const Point far = p + 2.0 * near * direction;
+  for (size_t i = 1; i < line.size(); ++i) {
+    const auto met = crossing(p, far, line[i - 1], line[i]);
+    if (met) return 2.0 * near * met->along_ab - near;
+  }
+  return 0.0;
+}
+
+// Darts on the edge that was run on straight to where it has moved, both legs by the same part.
+void lengthen_darts(Piece& p, const Edge& was, const Path& now) {
+  Polyline line, moved;
   for (Mark& m : p.marks) {
     if (m.kind != MarkKind::Dart) continue;
-    if (line.empty()) line = flatten(was.path, 0.002);
+    if (line.empty()) line = flatten(was.path, 0.002), moved = flatten(now, 0.002);
     if (distance_to_polyline(line, m.line[0]) > kFlat) continue;
-    const double length = distance(lerp(m.line[0], m.line[2], 0.5), m.line[1]);
+    double share = 0.0;
+    for (const size_t end : {size_t{0}, size_t{2}}) {
+      const Point tip = m.line[1], on = m.line[end];
+      const double leg = distance(tip, on);
+      share += 0.5 * (1.0 + distance_along(tip, unit(on - tip), moved, leg) / leg);
+    }
     for (const size_t end : {size_t{0}, size_t{2}})
-      m.line[end] = lerp(m.line[1], m.line[end], 1.0 + out / length);
+      m.line[end] = lerp(m.line[1], m.line[end], share);
   }
 }
 
@@ -297,7 +312,7 @@ void let_lining_show(Piece& lining, double out) {
       e.ease_mm += arc_length(e.path, kTight) - arc_length(was[i].path, kTight);
     }
     Polyline line;
-    lengthen_darts(lining, was[i], moves(i));
+    lengthen_darts(lining, was[i], e.path);
     for (Notch& notch : lining.notches) {
       if (notch.edge != e.id) continue;
       if (line.empty()) line = flatten(e.path, 0.002);

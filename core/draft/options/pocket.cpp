@@ -41,6 +41,7 @@ constexpr double kFlapDepth = 0.3;    // of the width
 constexpr double kFlapGap = 0.08;     // of the width: from the flap's seam to the pocket's mouth
 constexpr double kFlapBeyond = 0.04;  // of the width: on each side
 constexpr double kSmallest = 0.45;    // of what was wanted, or there is none
+constexpr double kNarrowest = 25.0;   // mm: a narrower one that was not wanted so holds nothing
 constexpr double kTall = 0.48;        // of the side drop: where the pocket's middle lies
 
 // The pocket on the body: mouth toward the spine. Its middle stays where it is when it is made
@@ -135,7 +136,7 @@ std::vector<Polyline> parts_near(const Rect& box, const std::vector<Polyline>& l
   return out;
 }
 
-// As wide as is wanted and clear of everything; nothing if it would be less than kSmallest of that.
+// As wide as is wanted and clear of everything; nothing if it would be smaller than is of use.
 std::optional<Place> clear_place(const Place& wanted, const std::vector<Polyline>& lines,
                                  double clear) {
   // A narrower place lies within the one that is wanted, and what is far from that is far from it.
@@ -146,8 +147,9 @@ std::optional<Place> clear_place(const Place& wanted, const std::vector<Polyline
     return room(p.covered(), near) >= clear;
   };
   if (fit(1.0)) return wanted;
-  if (!fit(kSmallest)) return std::nullopt;
-  double fits = kSmallest, not_fits = 1.0;
+  const double least = std::max(kSmallest, std::min(1.0, kNarrowest / wanted.width));
+  if (!fit(least)) return std::nullopt;
+  double fits = least, not_fits = 1.0;
   while (not_fits - fits > 1e-7) {
     const double middle = 0.5 * (fits + not_fits);
     (fit(middle) ? fits : not_fits) = middle;

@@ -33,6 +33,7 @@ constexpr double kOfBand = 0.4;      // of the band's width, that the tape takes
 constexpr double kClear = 0.02;      // of the back: cloth between a tape and an edge or the band
 constexpr double kNarrowest = 0.25;  // of the wanted width; a narrower one is left out
 constexpr double kTight = 1e-6;      // mm, tolerance of lengths
+constexpr int kAlongSeam = 8;        // chords of an end that is cut along a seam
 
 // A stretch of tape on the half of the body, square to the spine about u = middle.
 struct Stretch {
@@ -40,9 +41,27 @@ struct Stretch {
   double from = 0.0, to = 0.0;  // v
 
   [[nodiscard]] double length() const { return to - from; }
+  // Where it begins or ends in a seam that is not level, it is cut along the seam.
+  const Path* upper_seam = nullptr;
+  const Path* lower_seam = nullptr;
+
+  [[nodiscard]] double first(double u) const {
+    return upper_seam ? height_at(*upper_seam, u) : from;
+  }
+  [[nodiscard]] double last(double u) const { return lower_seam ? height_at(*lower_seam, u) : to; }
   [[nodiscard]] Mark mark(const char* label) const {
-    const double a = middle - 0.5 * width, b = middle + 0.5 * width;
-    return {MarkKind::Placement, label, {{a, from}, {b, from}, {b, to}, {a, to}}, true};
+    const double a = middle - 0.5 * width;
+    const int upper = upper_seam ? kAlongSeam : 1, lower = lower_seam ? kAlongSeam : 1;
+    Mark m{MarkKind::Placement, label, {}, true};
+    for (int i = 0; i <= upper; ++i) {
+      const double u = a + width * i / upper;
+      m.line.push_back({u, first(u)});
+    }
+    for (int i = lower; i >= 0; --i) {
+      const double u = a + width * i / lower;
+      m.line.push_back({u, last(u)});
+    }
+    return m;
   }
 };
 
@@ -178,9 +197,11 @@ bool add_panel_ring(Draft& d, double width, double clear) {
   const Side below = side_of(panel, "panel.side");
   Stretch s{d.map.girth_u + std::max(0.0, 0.5 * width + clear - side.girth), width};
   s.to = height_at(side.path, s.middle);
+  s.lower_seam = &side.path;
   const double behind = length_to(side.path, s.middle) - side.girth;
   const Point seam = station_at(below.path, below.girth + behind, kTight).point;
-  const Stretch across{seam.x, width, 0.0, seam.y};
+  Stretch across{seam.x, width, 0.0, seam.y};
+  across.lower_seam = &below.path;
   if (across.middle + 0.5 * width + clear >
       bounds(flatten(find_edge(panel, "panel.fold")->path, 0.1)).x1) {
     return false;
@@ -208,6 +229,11 @@ bool add_loin_tape(Draft& d, double width, double clear) {
   const auto before = hem_at(d, s.middle - 0.5 * width), behind = hem_at(d, s.middle + 0.5 * width);
   if (!before || !behind) return false;
   s.to = std::min(before->y, behind->y) - clear;
+  const Edge* const spine = find_edge(body, "body.spine");
+  if (spine != nullptr) {
+    s.from = height_at(spine->path, s.middle);
+    s.upper_seam = &spine->path;
+  }
   keep_clear(body, s);
   if (d.chosen.has(kBackOverlap)) {
     add_lapped(d, s, "mark.reflective-loin", "mark.reflective-loin");

@@ -191,7 +191,7 @@ void add_dart(Draft& d, Piece& p, std::string_view edge_id, double at, double wi
   const Point b = station_at(edge.path, at + 0.5 * width, kTight).point;
   const Vec inward = -right_of(unit(b - a));
   const Point tip = lerp(a, b, 0.5) + length * inward;
-  p.marks.push_back({MarkKind::Dart, label, {a, tip, b}, true});
+  p.marks.push_back({MarkKind::Dart, label, {a, tip, b}});
   p.notches.push_back({edge.id, "dart", at - 0.5 * width});
   p.notches.push_back({edge.id, "dart", at + 0.5 * width});
   edge.ease_mm += width;
