@@ -33,11 +33,11 @@ Mark front_closure(const Front& front, Point f, double overlap, const Polyline& 
   const auto beside = [&](double half) { return room(middle, half); };
   const double half = beside(kTapeHalf) >= 0.0
                           ? kTapeHalf
-                          : root_between(beside, 0.0, kTapeHalf, 1e-9).value_or(kTapeHalf);
+                          : root_between(beside, 0.0, kTapeHalf, 1e-6).value_or(kTapeHalf);
   const auto end = [&](double wanted) {
     const auto along = [&](double depth) { return room(depth, half); };
     if (along(wanted) >= 0.0) return wanted;
-    return root_between(along, std::min(wanted, middle), std::max(wanted, middle), 1e-9)
+    return root_between(along, std::min(wanted, middle), std::max(wanted, middle), 1e-6)
         .value_or(middle);
   };
   const double from = end(kTapeFrom), to = end(kTapeTo);

@@ -133,8 +133,13 @@ double distance_to_polyline(const Polyline& open, Point p) {
 
 double depth_inside(const Polyline& closed, Point p) {
   double least = std::numeric_limits<double>::infinity();
-  for (size_t i = 0; i < closed.size(); ++i) {
-    least = std::min(least, distance_to_segment(p, closed[i], closed[(i + 1) % closed.size()]));
+  Point a = closed.back();
+  for (const Point b : closed) {
+    // Most edges of a fine outline are told to be further off by one of their coordinates.
+    const bool far = std::min(a.x, b.x) - p.x > least || p.x - std::max(a.x, b.x) > least ||
+                     std::min(a.y, b.y) - p.y > least || p.y - std::max(a.y, b.y) > least;
+    if (!far) least = std::min(least, distance_to_segment(p, a, b));
+    a = b;
   }
   return contains(closed, p) ? least : -least;
 }

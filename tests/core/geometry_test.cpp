@@ -262,6 +262,24 @@ TEST(Geometry, APointIsInsideOnlyWithinTheOutline) {
   EXPECT_FALSE(contains(l, {-1, 2}));
 }
 
+TEST(Geometry, DepthInsideIsTheDistanceToTheNearestEdgeAndNegativeOutside) {
+  const Polyline l = {{0, 0}, {10, 0}, {10, 4}, {4, 4}, {4, 10}, {0, 10}};
+  EXPECT_DOUBLE_EQ(depth_inside(l, {1, 5}), 1.0);
+  EXPECT_DOUBLE_EQ(depth_inside(l, {3, 3}), std::sqrt(2.0)) << "the corner that turns inward";
+  EXPECT_DOUBLE_EQ(depth_inside(l, {7, 8}), -3.0);
+  EXPECT_DOUBLE_EQ(depth_inside(l, {13, -4}), -5.0);
+  EXPECT_DOUBLE_EQ(depth_inside(l, {10, 2}), 0.0);
+  // Against every edge looked at in turn.
+  Polyline ring = l;
+  ring.push_back(l.front());
+  for (double x = -2.05; x < 12.0; x += 0.37) {
+    for (double y = -2.05; y < 12.0; y += 0.37) {
+      const double edge = distance_to_polyline(ring, {x, y});
+      EXPECT_DOUBLE_EQ(depth_inside(l, {x, y}), contains(l, {x, y}) ? edge : -edge);
+    }
+  }
+}
+
 TEST(Geometry, AChordRunsFromEdgeToEdgeThroughItsPoint) {
   const Polyline l = {{0, 0}, {10, 0}, {10, 4}, {4, 4}, {4, 10}, {0, 10}};
   EXPECT_DOUBLE_EQ(chord_through(l, {2, 8}, {1, 0}), 4.0);
