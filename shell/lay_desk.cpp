@@ -185,9 +185,11 @@ bool LayDesk::work(double most_ms, const std::function<double()>& milliseconds_g
     LayJob& job = jobs_[turn_];
     if (!job.search) continue;
     if (job.done() < job.wanted) {
+      if (job.search->prepare()) continue;
       job.search->step(1);
       if (job.done() % 16 == 0 || job.done() >= job.wanted) take_best(job);
     } else if (job.onward_done() < job.onward_wanted) {
+      if (job.onward->prepare()) continue;
       job.onward->step(1);
       if (job.onward_done() >= job.onward_wanted) take_onward(job);
     } else if (!job.looked) {

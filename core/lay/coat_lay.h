@@ -95,6 +95,8 @@ class LaySearch {
   // grain across the cloth; LayPieceOffStripes; the Pack* codes with a piece's id.
   [[nodiscard]] static Result<LaySearch> begin(const LayOrder& order, const Cloth& cloth,
                                                std::uint32_t seed, const Lay* start = nullptr);
+  // As of PackSearch.
+  bool prepare() { return search_.prepare(); }
   void step(int steps) { search_.step(steps); }
   [[nodiscard]] std::int64_t steps_done() const { return search_.steps_done(); }
   // None can be shorter than the best; further steps do nothing.

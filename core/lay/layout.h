@@ -51,6 +51,11 @@ struct Strip {
   [[nodiscard]] const NoFit& region(size_t j, const Lie& of_j, int moving) {
     return shapes.region(shape_number(j, of_j), moving);
   }
+  // A bit of what neighbour(), or without maps region(), would have to make; false if there is
+  // none.
+  bool prepare(size_t j, const Lie& of_j, int moving, bool with_map) {
+    return shapes.prepare(shape_number(j, of_j), moving, with_map);
+  }
   // Copy j as it lies, in the way of a shape.
   [[nodiscard]] Neighbour neighbour(size_t j, const Lie& of_j, int moving, double weight) {
     const auto& [region_of, map] = shapes.mapped(shape_number(j, of_j), moving);

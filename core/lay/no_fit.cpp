@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <optional>
 #include <utility>
 
@@ -107,11 +108,16 @@ struct Span {
   double from = 0.0, to = 0.0;  // along an edge, 0 to 1
 };
 
+// By halves of the fan of triangles at the first corner.
 bool holds_inside(const Ring& convex, GridPoint p) {
-  for (size_t i = 0; i < convex.size(); ++i) {
-    if (turn(convex[i], convex[(i + 1) % convex.size()], p) <= 0.0) return false;
+  const GridPoint apex = convex[0];
+  size_t low = 1, high = convex.size() - 1;
+  if (turn(apex, convex[low], p) <= 0.0 || turn(apex, convex[high], p) >= 0.0) return false;
+  while (high - low > 1) {
+    const size_t middle = (low + high) / 2;
+    (turn(apex, convex[middle], p) > 0.0 ? low : high) = middle;
   }
-  return true;
+  return turn(convex[low], convex[high], p) > 0.0;
 }
 
 // The stretch of the edge a to b inside the convex ring, if there is one; `and_on` counts an edge
@@ -157,18 +163,23 @@ NoFitEdge edge_of(GridPoint a, GridPoint b) {
 // border, and points where a plug may fit its hole exactly.
 void add_border(const std::vector<Ring>& rings, const std::vector<NoFitPart>& parts, size_t i,
                 size_t k, std::vector<NoFitEdge>& border, std::vector<GridPoint>& points,
-                size_t& hidden_by) {
+                const std::vector<size_t>& largest_first, size_t& hidden_by) {
   const Ring& ring = rings[i];
   const GridPoint a = ring[k];
   const GridPoint b = ring[(k + 1) % ring.size()];
   std::vector<Span> inside;
-  for (size_t count = 0; count < rings.size(); ++count) {
-    // The part that hid the last edge wholly is likely to hide this one too.
-    const size_t j = (hidden_by + count) % rings.size();
+  for (size_t count = 0; count <= rings.size(); ++count) {
+    // The part that hid the last edge wholly is likely to hide this one too; if not, a large one.
+    const size_t j = count == 0 ? hidden_by : largest_first[count - 1];
+    if (count > 0 && j == hidden_by) continue;
     const GridBox& box = parts[j].box;
     if (j == i || std::max(a.x, b.x) < box.x0 || std::min(a.x, b.x) > box.x1 ||
         std::max(a.y, b.y) < box.y0 || std::min(a.y, b.y) > box.y1) {
       continue;
+    }
+    if (holds_inside(rings[j], a) && holds_inside(rings[j], b)) {
+      hidden_by = j;
+      return;
     }
     // Of edges that lie on each other in the same direction the first one stays.
     const auto span = span_inside(a, b, rings[j], j < i);
@@ -221,6 +232,27 @@ bool near(GridPoint p, GridPoint q) {
   return std::abs(p.x - q.x) <= 2.0 && std::abs(p.y - q.y) <= 2.0;
 }
 
+std::vector<size_t> by_area(const std::vector<Ring>& rings) {
+  std::vector<double> areas;
+  for (const Ring& ring : rings) {
+    double twice = 0.0;
+    for (size_t k = 1; k + 1 < ring.size(); ++k) twice += turn(ring[0], ring[k], ring[k + 1]);
+    areas.push_back(twice);
+  }
+  std::vector<size_t> order(rings.size());
+  std::iota(order.begin(), order.end(), size_t{0});
+  std::stable_sort(order.begin(), order.end(),
+                   [&](size_t i, size_t j) { return areas[i] > areas[j]; });
+  return order;
+}
+
+void sort_once(std::vector<GridPoint>& points) {
+  std::sort(points.begin(), points.end(),
+            [](GridPoint p, GridPoint q) { return p.x < q.x || (p.x == q.x && p.y < q.y); });
+  points.erase(std::unique(points.begin(), points.end()), points.end());
+}
+
+// `points`: each once.
 void add_corners(NoFit& region, const std::vector<GridPoint>& points) {
   const auto add = [&](GridPoint p) {
     if (!forbids(region, p)) region.corners.push_back(p);
@@ -237,10 +269,7 @@ void add_corners(NoFit& region, const std::vector<GridPoint>& points) {
       if (const auto p = line_crossing(e, f)) add(*p);
     }
   }
-  std::sort(region.corners.begin(), region.corners.end(),
-            [](GridPoint p, GridPoint q) { return p.x < q.x || (p.x == q.x && p.y < q.y); });
-  region.corners.erase(std::unique(region.corners.begin(), region.corners.end()),
-                       region.corners.end());
+  sort_once(region.corners);
 }
 
 void add_part(NoFit& region, const Ring& ring) {
@@ -293,30 +322,43 @@ double distance_to_border(const NoFit& region, GridPoint p) {
 
 }  // namespace
 
-NoFit no_fit(const std::vector<Ring>& still, const std::vector<Ring>& moving, double gap) {
-  std::vector<Ring> rings;
+NoFitWork::NoFitWork(const std::vector<Ring>& still, const std::vector<Ring>& moving, double gap) {
   for (const Ring& a : still) {
     for (const Ring& b : moving) {
       Ring sum = convex_sum(a, negated(b));
-      rings.push_back(gap > 0.0 ? convex_sum(sum, round_of(gap)) : std::move(sum));
+      rings_.push_back(gap > 0.0 ? convex_sum(sum, round_of(gap)) : std::move(sum));
     }
   }
-  NoFit region;
-  for (const Ring& ring : rings) add_part(region, ring);
-  region.box = region.parts[0].box;
-  for (const NoFitPart& part : region.parts) {
-    region.box = {std::min(region.box.x0, part.box.x0), std::min(region.box.y0, part.box.y0),
-                  std::max(region.box.x1, part.box.x1), std::max(region.box.y1, part.box.y1)};
+  for (const Ring& ring : rings_) add_part(region_, ring);
+  region_.box = region_.parts[0].box;
+  for (const NoFitPart& part : region_.parts) {
+    region_.box = {std::min(region_.box.x0, part.box.x0), std::min(region_.box.y0, part.box.y0),
+                   std::max(region_.box.x1, part.box.x1), std::max(region_.box.y1, part.box.y1)};
   }
-  std::vector<GridPoint> points;
-  size_t hidden_by = 0;
-  for (size_t i = 0; i < rings.size(); ++i) {
-    for (size_t k = 0; k < rings[i].size(); ++k) {
-      add_border(rings, region.parts, i, k, region.border, points, hidden_by);
+  largest_first_ = by_area(rings_);
+  hidden_by_ = largest_first_.front();
+}
+
+bool NoFitWork::go_on(size_t parts) {
+  const size_t whole = rings_.size();
+  if (next_ > whole) return true;
+  for (const size_t end = std::min(whole, next_ + parts); next_ < end; ++next_) {
+    for (size_t k = 0; k < rings_[next_].size(); ++k) {
+      add_border(rings_, region_.parts, next_, k, region_.border, points_, largest_first_,
+                 hidden_by_);
     }
   }
-  add_corners(region, points);
-  return region;
+  if (next_ < whole) return false;
+  sort_once(points_);
+  add_corners(region_, points_);
+  ++next_;
+  return true;
+}
+
+NoFit no_fit(const std::vector<Ring>& still, const std::vector<Ring>& moving, double gap) {
+  NoFitWork work(still, moving, gap);
+  work.go_on(still.size() * moving.size());
+  return std::move(work).take();
 }
 
 bool forbids(const NoFit& region, GridPoint p) {

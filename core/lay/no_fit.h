@@ -12,6 +12,8 @@
 // inside of an outline is the union of the insides of its parts up to lines without area.)
 #pragma once
 
+#include <cstddef>
+#include <utility>
 #include <vector>
 
 #include "core/lay/grid.h"
@@ -47,6 +49,25 @@ struct NoFit {
 // grid units between them, and at most 2 % and two units more (under 64 units: half as much again).
 [[nodiscard]] NoFit no_fit(const std::vector<Ring>& still, const std::vector<Ring>& moving,
                            double gap);
+
+// The same, part by part: two coats' bodies have hundreds of parts and take longer than a frame has
+// time for.
+class NoFitWork {
+ public:
+  NoFitWork(const std::vector<Ring>& still, const std::vector<Ring>& moving, double gap);
+  // Goes on by so many parts; true once the region is whole.
+  bool go_on(size_t parts);
+  // Of a region that is whole.
+  [[nodiscard]] NoFit take() && { return std::move(region_); }
+
+ private:
+  NoFit region_;
+  std::vector<Ring> rings_;
+  std::vector<size_t> largest_first_;
+  std::vector<GridPoint> points_;  // where a plug may fit its hole exactly
+  size_t hidden_by_ = 0;
+  size_t next_ = 0;  // part
+};
 
 // True if p lies inside: the shapes overlap. Exact for p on the grid.
 [[nodiscard]] bool forbids(const NoFit& region, GridPoint p);

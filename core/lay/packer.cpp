@@ -60,6 +60,7 @@ struct PackSearch::State {
   [[nodiscard]] bool is_clear(const std::vector<Lie>& lies);
   void attempt(std::vector<Lie> from, double shorter_by);
   void separate();
+  bool prepare();
   void step();
 };
 
@@ -107,6 +108,11 @@ void PackSearch::State::begin_from(std::vector<Lie> lies) {
 void PackSearch::State::attempt(std::vector<Lie> from, double shorter_by) {
   const double length = std::floor(best.length * (1.0 - shorter_by));
   separation.begin(std::move(from), std::max(length, least_length));
+}
+
+bool PackSearch::State::prepare() {
+  if (best.length <= least_length) return false;
+  return setting_down ? setting_down->prepare() : separation.prepare();
 }
 
 void PackSearch::State::step() {
@@ -326,6 +332,8 @@ PackSearch::PackSearch(PackSearch&&) noexcept = default;
 PackSearch& PackSearch::operator=(PackSearch&&) noexcept = default;
 PackSearch::~PackSearch() = default;
 
+bool PackSearch::prepare() { return state_->prepare(); }
+
 void PackSearch::step(int steps) {
   for (int k = 0; k < steps; ++k) {
     state_->strip.shapes.trim();
@@ -337,6 +345,7 @@ void PackSearch::step(int steps) {
 const Packing& PackSearch::best() const { return state_->best; }
 bool PackSearch::shortest() const { return state_->best.length <= state_->least_length; }
 std::int64_t PackSearch::steps_done() const { return state_->steps; }
+std::int64_t PackSearch::regions_made() const { return state_->strip.shapes.made(); }
 double PackSearch::density() const {
   return state_->area / (state_->strip.width * state_->best.length);
 }

@@ -14,7 +14,9 @@
 // lines cross the borders, or at its points.
 //
 //     Result<PackSearch> search = PackSearch::begin(task);
-//     while (there is time) search->step(1);      // about a millisecond each
+//     while (there is time) {
+//       if (!search->prepare()) search->step(1);  // about a millisecond each
+//     }
 //     const Packing& best = search->best();
 //
 // The same task and the same number of steps give the same packing, natively and in the browser.
@@ -91,6 +93,10 @@ class PackSearch {
   // PackNothing; the subject is the piece's number. Fixed copies may lie off the lattice.
   [[nodiscard]] static Result<PackSearch> begin(const PackTask& task);
 
+  // Makes a bit of what the next step needs and is not there yet; false if all of it is. What is
+  // found does not depend on it: a step that is not prepared makes what it needs itself, and may
+  // take a hundred times as long as another.
+  bool prepare();
   // Goes on by so many steps. A step is one piece set down or moved.
   void step(int steps);
 
@@ -98,6 +104,8 @@ class PackSearch {
   // another.
   [[nodiscard]] const Packing& best() const;
   [[nodiscard]] std::int64_t steps_done() const;
+  // No-fit regions and their maps, by steps or ahead of them.
+  [[nodiscard]] std::int64_t regions_made() const;
   // No packing can be shorter than the best: it ends where the area of the pieces, or the longest
   // of them, allows. Further steps do nothing.
   [[nodiscard]] bool shortest() const;

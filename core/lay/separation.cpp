@@ -30,10 +30,42 @@ void Separation::begin(std::vector<Lie> lies, double length) {
     if (strip_->copies[i].fixed) continue;
     fit_in(i);
   }
-  for (size_t i = 0; i < n; ++i) measure(i);
+  queue_.clear();
+  measured_ = false;
+}
+
+void Separation::measure_all() {
+  for (size_t i = 0; i < lies_.size(); ++i) measure(i);
   idle_passes_ = 0;
   closest_total_ = kInfinity;
+  measured_ = true;
   gather();
+}
+
+std::optional<size_t> Separation::next() {
+  while (!queue_.empty() && loss(queue_.back()) == 0.0) queue_.pop_back();
+  if (queue_.empty()) return std::nullopt;
+  return queue_.back();
+}
+
+bool Separation::prepare() {
+  if (!measured_) {
+    for (size_t i = 0; i < lies_.size(); ++i) {
+      const int moving = strip_->shape_number(i, lies_[i]);
+      for (size_t j = 0; j < lies_.size(); ++j) {
+        if (j != i && strip_->prepare(j, lies_[j], moving, false)) return true;
+      }
+    }
+    measure_all();
+  }
+  const std::optional<size_t> i = next();
+  if (!i) return false;
+  for (const Choice& choice : strip_->copies[*i].choices) {
+    for (size_t j = 0; j < lies_.size(); ++j) {
+      if (j != *i && strip_->prepare(j, lies_[j], choice.shape, true)) return true;
+    }
+  }
+  return false;
 }
 
 // Moves the copy into the strip, in another stance if this one is too long for it.
@@ -137,12 +169,10 @@ void Separation::end_pass() {
 }
 
 void Separation::step() {
-  while (!queue_.empty()) {
-    const size_t i = queue_.back();
+  if (!measured_) measure_all();
+  if (const std::optional<size_t> i = next()) {
     queue_.pop_back();
-    if (loss(i) == 0.0) continue;
-    move(i);
-    break;
+    move(*i);
   }
   if (!queue_.empty()) return;
   gather();

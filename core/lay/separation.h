@@ -1,6 +1,7 @@
 // Pieces that overlap are moved until none does, within a given length of strip.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "core/lay/layout.h"
@@ -14,8 +15,11 @@ class Separation {
   Separation(Strip& strip, Random& random) : strip_(&strip), random_(&random) {}
 
   // Begins anew with pieces at these places, moved into the strip of this length where they stick
-  // out. All weights are 1 again.
+  // out. All weights are 1 again. How they overlap is measured by the first step.
   void begin(std::vector<Lie> lies, double length);
+
+  // Makes a bit of what the next step needs; false if it has all of it.
+  bool prepare();
 
   // Moves one overlapping piece, and after a pass over all of them raises the weights of the pairs
   // that still overlap.
@@ -37,12 +41,16 @@ class Separation {
   void fit_in(size_t i);
   void measure(size_t i);
   void move(size_t i);
+  void measure_all();
+  // The copy whose turn it is; nothing if none of the pass is left.
+  [[nodiscard]] std::optional<size_t> next();
   void end_pass();
   void gather();
 
   Strip* strip_;
   Random* random_;
   double length_ = 0.0;
+  bool measured_ = false;
   std::vector<Lie> lies_;
   std::vector<double> depths_, weights_;  // of pairs, both ways
   std::vector<size_t> queue_;             // of this pass, the next one last

@@ -15,6 +15,16 @@ SettingDown::SettingDown(Strip& strip, std::vector<Lie> fixed, std::vector<size_
   lies_.resize(strip.copies.size());
 }
 
+bool SettingDown::prepare() {
+  if (done()) return false;
+  for (const Choice& choice : strip_->copies[order_[next_]].choices) {
+    for (const size_t j : down_) {
+      if (strip_->prepare(j, lies_[j], choice.shape, true)) return true;
+    }
+  }
+  return false;
+}
+
 void SettingDown::step() {
   if (done()) return;
   const size_t i = order_[next_++];

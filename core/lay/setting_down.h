@@ -13,6 +13,8 @@ class SettingDown {
   // `order` names the copies that are not fixed, all of them; fixed ones lie as in `fixed`.
   SettingDown(Strip& strip, std::vector<Lie> fixed, std::vector<size_t> order);
 
+  // Makes a bit of what the next step needs; false if it has all of it.
+  bool prepare();
   void step();  // sets down the next copy
   [[nodiscard]] bool done() const { return next_ == order_.size(); }
   [[nodiscard]] const std::vector<Lie>& lies() const { return lies_; }
