@@ -105,6 +105,8 @@ Pen pen_of(const Palette& p, coatwright::Role role) {
       return {p.chalk, 1.6F, {2.5F, 4.0F}};
     case R::SheetEdge:
       return {p.soft, 1.2F, {}};
+    case R::Stripe:
+      return {p.chalk, 1.0F, {1.5F, 5.0F}};
     default:
       return {p.ink, 1.2F, {}};
   }

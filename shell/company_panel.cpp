@@ -98,6 +98,16 @@ void choose(Frame& f, Columns& flow) {
 
 }  // namespace
 
+std::vector<LeftOut> left_out_of(const Frame& f) {
+  std::vector<LeftOut> out;
+  for (const Companion& one : f.lay.company()) {
+    if (one.laid()) continue;
+    out.push_back({title_of(f, one), one.refusal && !one.gone ? sentence_of(f, *one.refusal)
+                                                              : f.words("lay.left-out-gone")});
+  }
+  return out;
+}
+
 LaidCoats coats_of(const Frame& f) {
   LaidCoats coats = {{.key = {}, .ticket = &f.ticket, .draft = &f.derived.pattern->draft}};
   for (const Companion& one : f.lay.company()) {

@@ -2,12 +2,18 @@
 // others hang on the rack.
 #pragma once
 
+#include <vector>
+
 #include "shell/frame.h"
+#include "shell/lay_page.h"
 #include "shell/widgets.h"
 
 namespace coatwright::studio {
 
 void company_controls(Frame& f, Columns& flow);
+
+// Those that were to be laid with the open ticket's and are not.
+[[nodiscard]] std::vector<LeftOut> left_out_of(const Frame& f);
 
 // The open ticket's coat and those that are laid with it.
 [[nodiscard]] LaidCoats coats_of(const Frame& f);

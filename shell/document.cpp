@@ -25,7 +25,9 @@ constexpr const char* kStyle =
     "text-align:center}\n"
     "table{border-collapse:collapse;width:100%;margin:2mm 0}\n"
     "td{vertical-align:top;padding:1.2mm 3mm 1.2mm 0;border-bottom:.2mm solid #000}\n"
+    "td:first-child{width:36%}\n"
     "td:nth-child(2){white-space:nowrap;font-weight:600}\n"
+    "section{break-inside:avoid}\n"
     "tr{break-inside:avoid}\n"
     "svg{display:block;margin:2mm 0;break-inside:avoid;break-before:avoid}\n"
     "@media screen{body{background:#2F3A4C;padding:8mm 0}"
@@ -70,6 +72,8 @@ void Document::row(const std::vector<std::string>& cells) {
 void Document::close_table() { out_ += "</table>\n"; }
 
 void Document::drawing(std::string_view svg) { out_ += svg; }
+void Document::open_block() { out_ += "<section>\n"; }
+void Document::close_block() { out_ += "</section>\n"; }
 
 std::string Document::close() && {
   out_ += "</main>\n</body>\n</html>\n";

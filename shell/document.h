@@ -23,6 +23,9 @@ class Document {
   void row(const std::vector<std::string>& cells);
   void close_table();
   void drawing(std::string_view svg);  // as it is
+  // What stays on one page.
+  void open_block();
+  void close_block();
   [[nodiscard]] std::string close() &&;
 
  private:

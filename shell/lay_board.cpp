@@ -18,15 +18,41 @@ Box on_page(const BoardMap& map, const Rect& r) {
   return {a.x, a.y, b.x - a.x, b.y - a.y};
 }
 
-// Sixteen CSS pixels, in steps of a tenth, so that zooming does not draw anew at every frame.
+constexpr double kText = 14.5;  // CSS pixels, at least
+
+// In steps of a tenth, so that zooming does not draw anew at every frame.
 double text_mm(const Frame& f) {
   const double scale = f.view.board().scale;
   if (scale <= 0.0) return 25.0;
-  return std::pow(1.1, std::ceil(std::log(14.5 / scale) / std::log(1.1)));
+  return std::pow(1.1, std::ceil(std::log(kText / scale) / std::log(1.1)));
 }
 
-void draw_ground(Frame& f, const BoardMap& map, const Lay& lay) {
-  const Rect ground = cloth_ground(lay);
+// What a fitted board shows. The words round the cloth have room in the board's margin; they are
+// not part of it, since they grow as the board shrinks. Those between a blank and its roll are,
+// once: as large as they would be without them.
+Rect to_fit(const Frame& f, const Box& box, const LayView& view) {
+  const LaidCloth& laid = f.lay.jobs()[view.job].laid;
+  if (!view.lamination) {
+    Rect seen = cloth_ground(laid.lay);
+    for (const LaidPiece& piece : laid.lay.pieces) seen = united(seen, bounds(piece.outline));
+    return seen;
+  }
+  const auto both = [&](double text) {
+    const LaminationGround ground = lamination_ground(laid.lay, *laid.lamination, text);
+    return united(ground.cloth, ground.roll);
+  };
+  return both(kText / fitted_view(box, both(0.0), f.view.note_height).scale);
+}
+
+void draw_ground(Frame& f, const BoardMap& map, const LaidCloth& laid, bool lamination,
+                 double text) {
+  const Lay& lay = laid.lay;
+  Rect ground = cloth_ground(lay);
+  if (lamination) {
+    const LaminationGround both = lamination_ground(lay, *laid.lamination, text);
+    ground = both.cloth;
+    f.paint.fill(on_page(map, both.roll), f.colours.paper, 2.0F);
+  }
   f.paint.fill(on_page(map, ground), f.colours.paper, 2.0F);
   const double selvage = lay.cloth.selvage_mm;
   for (const double y : {0.0, ground.y1 - selvage}) {
@@ -77,9 +103,9 @@ void lay_board(Frame& f, const Box& box) {
   const std::optional<LayView> view = looked_at(f);
   const LayJob* job = view ? &f.lay.jobs()[view->job] : nullptr;
   const bool drawn = job != nullptr && job->search;
-  const LayDesk::Picture* picture =
-      drawn ? &f.lay.picture(*view, text_mm(f), f.ticket.unit) : nullptr;
-  const Rect seen = drawn ? picture->drawing.bounds : Rect{0.0, 0.0, 1200.0, 900.0};
+  const double text = text_mm(f);
+  const LayDesk::Picture* picture = drawn ? &f.lay.picture(*view, text, f.ticket.unit) : nullptr;
+  const Rect seen = drawn ? to_fit(f, box, *view) : Rect{0.0, 0.0, 1200.0, 900.0};
   auto& touched = f.view.lay.touched;
   const bool held = drawn && answer_piece_drag(f, BoardMap(box, f.view.board()), *view);
   const BoardMap map = board(f, box, seen, f.words("ui.board-lay"), held, !held);
@@ -88,7 +114,7 @@ void lay_board(Frame& f, const Box& box) {
     if (view->lamination || touched >= static_cast<int>(lay.pieces.size())) touched = -1;
     f.paint.push_clip(box);
     f.ui.begin_clip(box);
-    draw_ground(f, map, lay);
+    draw_ground(f, map, job->laid, view->lamination, text);
     draw_washes(f, map, picture->washes, 1.0F);
     if (touched >= 0) outline_touched(f, map, lay.pieces[static_cast<size_t>(touched)]);
     draw_items(f, map, picture->drawing, 1.0F);
@@ -103,22 +129,18 @@ void lay_board(Frame& f, const Box& box) {
     f.ui.end_clip();
     f.paint.pop_clip();
   }
-  if (refusal_note(f, box) || notice(f, box)) return;
-  if (job != nullptr && job->refusal) {
-    board_note(
-        f, box,
-        {.id = "note.lay", .text = sentence_of(f, *job->refusal), .wrong = true, .closes = false});
-    return;
-  }
-  if (drawn && job->hand_refusal) {
-    board_note(f, box,
-               {.id = "note.hand",
-                .text = sentence_of(f, *job->hand_refusal),
-                .wrong = true,
-                .closes = false});
-  }
+  if (refusal_note(f, box)) return;
+  // Here and nowhere else, so always.
+  const auto wrong = [&](const char* id, const Problem& problem) {
+    board_note(f, box, {.id = id, .text = sentence_of(f, problem), .wrong = true, .closes = false});
+  };
+  if (job != nullptr && job->refusal) wrong("note.lay", *job->refusal);
+  if (drawn && job->hand_refusal) wrong("note.hand", *job->hand_refusal);
+  if (notice(f, box) || (job != nullptr && job->refusal)) return;
   // While a piece is held nothing lies over the board that need not.
   if (held) return;
+  // A phone's board has no room for two notes; the sheet below it tells of the piece too.
+  if (f.layout.narrow && drawn && job->hand_refusal) return;
   if (drawn && touched >= 0) {
     touched_note(f, box, *job, static_cast<size_t>(touched));
   } else {

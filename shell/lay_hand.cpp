@@ -211,11 +211,8 @@ void piece_controls(Frame& f, Columns& flow, const LayView& view) {
 
 void hand_lay_controls(Frame& f, Columns& flow, const LayJob& job) {
   if (!job.by_hand()) return;
-  if (job.hand_refusal) {
-    sentence(f, flow, "hand.refusal", sentence_of(f, *job.hand_refusal), true);
-  } else {
-    sentence(f, flow, "hand.own", f.words("ui.lay-hand-own"), false);
-  }
+  // What is wrong with it the board says.
+  if (!job.hand_refusal) sentence(f, flow, "hand.own", f.words("ui.lay-hand-own"), false);
   if (job.added > 0) {
     sentence(f, flow, "hand.added", f.words("ui.lay-hand-added", {std::to_string(job.added)}),
              true);

@@ -11,8 +11,15 @@
 
 namespace coatwright {
 
+// A coat that was to be laid with the others and is not.
+struct LeftOut {
+  std::string coat;
+  std::string why;  // a sentence
+};
+
 // A document to print, diagrams to a stated scale. `date` may be empty.
-[[nodiscard]] std::string lay_html(const LaidCoats& coats, const std::vector<LaidCloth>& cloths,
-                                   const Words& words, const std::string& date);
+[[nodiscard]] std::string lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
+                                   const std::vector<LaidCloth>& cloths, const Words& words,
+                                   const std::string& date);
 
 }  // namespace coatwright

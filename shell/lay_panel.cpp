@@ -54,6 +54,13 @@ void figure(Frame& f, Columns& flow, const std::string& key, const std::string& 
   f.ui.add({.id = key, .role = ControlRole::Status, .name = name + ": " + value, .box = row});
 }
 
+// A sentence that is not pressing.
+void told(Frame& f, Columns& flow, const std::string& id, const std::string& words) {
+  const Box place = flow.across(paragraph_height(words, flow.width(), kBody));
+  f.paint.paragraph({place.x, place.y}, place.w, words, kBody, f.colours.soft);
+  f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = place});
+}
+
 std::string rectangle(const Frame& f, const Rect& r) {
   const auto room = [&](double mm) { return f.length(whole_steps(mm, f.lengths())); };
   return room(r.width()) + " × " + room(r.height());
@@ -104,11 +111,7 @@ void search_row(Frame& f, Columns& flow) {
 void lay_figures(Frame& f, Columns& flow, const LayView& view) {
   const LayJob& job = f.lay.jobs()[view.job];
   const Lay& lay = job.laid.lay;
-  if (job.refusal) {
-    const std::string words = sentence_of(f, *job.refusal);
-    sentence(f, flow, "lay.refusal", words, true);
-    return;
-  }
+  if (job.refusal) return;  // the board says why
   if (job.lamination_refusal) {
     const std::string words = sentence_of(f, *job.lamination_refusal);
     sentence(f, flow, "lay.refusal", words, true);
@@ -121,9 +124,7 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
     figure(f, flow, "ui.lay-strip-width", f.length(strip.y1 - strip.y0));
     figure(f, flow, "ui.lay-lap", plan.strips.size() > 1 ? f.length(kLaminateLap) : "–");
     figure(f, flow, "ui.lay-roll", f.length(plan.roll_mm));
-    const std::string how = f.words("lay.fuse");
-    const Box text = flow.across(paragraph_height(how, flow.width(), kBody));
-    f.paint.paragraph({text.x, text.y}, text.w, how, kBody, f.colours.soft);
+    told(f, flow, "lay.how", f.words("lay.fuse"));
     return;
   }
   figure(f, flow, "ui.lay-length", f.length(lay.length_mm));
@@ -138,10 +139,7 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
   }
   figure(f, flow, "ui.lay-used", percent(lay.efficiency()));
   if (!job.by_hand() && !job.improvable()) {
-    const std::string words = f.words("ui.lay-shortest");
-    const Box place = flow.across(paragraph_height(words, flow.width(), kBody));
-    f.paint.paragraph({place.x, place.y}, place.w, words, kBody, f.colours.soft);
-    f.ui.add({.id = "lay.shortest", .role = ControlRole::Status, .name = words, .box = place});
+    told(f, flow, "lay.shortest", f.words("ui.lay-shortest"));
   }
   for (size_t i = 0; i < job.laid.left_over.size(); ++i) {
     figure(f, flow, i == 0 ? "ui.lay-left" : "ui.lay-left-more",
@@ -151,15 +149,16 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
       button(f, "lay.keep-rests", flow.across(kTarget), f.words("ui.lay-keep-rests"))) {
     for (const Rect& r : job.laid.left_over) f.rack_commands.push_back(rest_to_keep(f, lay, r));
   }
-  const std::string how = how_to_lay(lay.cloth, f.words);
-  const Box text = flow.across(paragraph_height(how, flow.width(), kBody));
-  f.paint.paragraph({text.x, text.y}, text.w, how, kBody, f.colours.soft);
+  const auto how = how_to_lay(lay, f.lengths(), f.words);
+  for (size_t i = 0; i < how.size(); ++i) told(f, flow, "lay.how." + std::to_string(i), how[i]);
 }
 
 void outputs(Frame& f, Columns& flow) {
   const bool ready = f.lay.whole();
   const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = ready};
-  const auto page = [&] { return lay_html(coats_of(f), f.lay.laid(), f.words, f.today.words); };
+  const auto page = [&] {
+    return lay_html(coats_of(f), left_out_of(f), f.lay.laid(), f.words, f.today.words);
+  };
   if (button(f, "print.lay", flow.across(54.0F), f.words("ui.print-lay"), main)) {
     f.effects.push_back(PrintSheets{page()});
   }
@@ -202,12 +201,10 @@ void shopping_row(Frame& f, Columns& flow, const ShoppingRow& row, int number) {
 
 // That the list and the lay are not of all coats, where that is so.
 void company_left_out(Frame& f, Columns& flow) {
-  const auto& company = f.lay.company();
-  const auto out = std::count_if(company.begin(), company.end(),
-                                 [](const Companion& one) { return !one.laid(); });
-  if (out == 0) return;
-  const std::string words = f.words("ui.lay-left-out", {std::to_string(out)});
-  sentence(f, flow, "lay.left-out", words, true);
+  std::string coats;
+  for (const LeftOut& one : left_out_of(f)) coats += (coats.empty() ? "" : "; ") + one.coat;
+  if (coats.empty()) return;
+  sentence(f, flow, "lay.left-out", f.words("ui.lay-left-out", {coats}), true);
 }
 
 void shopping(Frame& f, Columns& flow) {

@@ -80,9 +80,9 @@ std::optional<double> length_field(Frame& f, Columns& flow, const std::string& i
   return out;
 }
 
-void sum_row(Frame& f, Columns& flow, const std::string& id, const std::string& name,
+// A line of the quote in its column, or a sum under all of them.
+void sum_row(Frame& f, const Box& row, const std::string& id, const std::string& name,
              const std::string& value, bool strong) {
-  const Box row = flow.across(26.0F);
   const float wide = f.paint.text({row.right(), row.centre().y}, value, strong ? kLarge : kStrong,
                                   f.colours.ink, Align::End);
   f.paint.clipped_text({row.x, row.centre().y}, row.w - wide - 12.0F, name, strong ? kLarge : kBody,
@@ -235,23 +235,31 @@ void quote_controls(Frame& f, Columns& flow) {
   const size_t chosen = choose_coat(f, flow, coats);
   const CoatQuote its = quote_for(f, coats[chosen]);
   const Quote& quote = its.quote;
-  const auto sum_row = [&](const std::string& id, const std::string& name,
-                           std::optional<double> sum, bool strong) {
-    studio::sum_row(f, flow, id, name, money(sum, its.ticket.quote), strong);
+  const auto row = [&](const Box& box, const std::string& id, const std::string& name,
+                       std::optional<double> sum, bool strong) {
+    sum_row(f, box, id, name, money(sum, its.ticket.quote), strong);
+  };
+  const auto rule = [&] {
+    const Box line = flow.across(1.0F);
+    f.paint.line({line.x, line.y}, {line.right(), line.y}, f.colours.soft, 1.0F);
   };
   for (size_t i = 0; i < quote.lines.size(); ++i) {
-    sum_row("quote.line." + std::to_string(i), ware_of(quote.lines[i], f.ticket.unit, f.words),
-            quote.lines[i].cost, false);
+    row(flow.next(26.0F), "quote.line." + std::to_string(i),
+        ware_of(quote.lines[i], f.ticket.unit, f.words), quote.lines[i].cost, false);
   }
+  rule();
   // A sum without a price that is missing would look like the whole.
   const auto if_known = [](bool known, double sum) {
     return known ? std::optional(sum) : std::nullopt;
   };
-  sum_row("quote.materials", f.words("quote.materials"),
-          if_known(quote.unpriced == 0 && !its.other_money, quote.materials), false);
-  sum_row("quote.work", f.words("quote.work"), quote.work, false);
-  sum_row("quote.added", f.words("ui.quote-added"), if_known(its.complete(), quote.margin), false);
-  sum_row("quote.total", f.words("quote.total"), if_known(its.complete(), quote.total), true);
+  row(flow.across(26.0F), "quote.materials", f.words("quote.materials"),
+      if_known(quote.unpriced == 0 && !its.other_money, quote.materials), false);
+  row(flow.across(26.0F), "quote.work", f.words("quote.work"), quote.work, false);
+  row(flow.across(26.0F), "quote.added", f.words("ui.quote-added"),
+      if_known(its.complete(), quote.margin), false);
+  rule();
+  row(flow.across(30.0F), "quote.total", f.words("quote.total"),
+      if_known(its.complete(), quote.total), true);
   const bool ready = f.lay.whole() && its.complete();
   if (!ready) {
     const std::string words = !f.lay.whole()    ? f.words("ui.lay-not-whole")

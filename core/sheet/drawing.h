@@ -31,8 +31,9 @@ enum class Role {
   Caption,    // small text on sheets
   Name,       // piece names
   Size,       // finished sizes on lines
+  Stripe,     // the middle of a cloth's stripe: dotted, thin
 };
-inline constexpr int kRoles = 17;
+inline constexpr int kRoles = 18;
 
 struct StrokeItem {
   Role role;

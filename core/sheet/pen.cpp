@@ -27,6 +27,7 @@ Pens paper_pens() {
       {"caption", 0.2, {}},
       {"name", 0.2, {}},
       {"size", 0.2, {}},
+      {"stripe", 0.2, {0.3, 1.5}},
   }};
 }
 
@@ -41,6 +42,7 @@ Pens picture_pens() {
   colour(Role::Placement, "#4A6B91");
   colour(Role::CentreLine, "#4A6B91");
   colour(Role::BodyLine, "#5A7FA8");
+  colour(Role::Stripe, "#5A7FA8");
   colour(Role::Cloth, "#DCE7EE");
   colour(Role::LiningCloth, "#F1EADA");
   return pens;

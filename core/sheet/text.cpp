@@ -80,4 +80,19 @@ std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double 
   return lines;
 }
 
+std::vector<std::string> balanced(std::string_view utf8, int count, bool bold) {
+  double width = text_width(utf8, 1.0, bold) / count;
+  for (size_t from = 0; from < utf8.size();) {
+    const size_t to = std::min(utf8.find(' ', from), utf8.size());
+    width = std::max(width, text_width(utf8.substr(from, to - from), 1.0, bold));
+    from = to + 1;
+  }
+  std::vector<std::string> lines = wrapped(utf8, width, 1.0, bold);
+  while (lines.size() > static_cast<size_t>(count)) {
+    width *= 1.05;
+    lines = wrapped(utf8, width, 1.0, bold);
+  }
+  return lines;
+}
+
 }  // namespace coatwright

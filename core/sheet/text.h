@@ -33,4 +33,7 @@ inline constexpr double kLineHeight = 1.3;
 [[nodiscard]] std::vector<std::string> wrapped(std::string_view utf8, double width_mm,
                                                double size_mm, bool bold);
 
+// At most `count` lines, broken at spaces, of nearly the same width.
+[[nodiscard]] std::vector<std::string> balanced(std::string_view utf8, int count, bool bold);
+
 }  // namespace coatwright

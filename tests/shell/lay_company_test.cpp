@@ -131,7 +131,15 @@ TEST(LayCompany, ACoatThatIsGoneIsToldAndTheLayGoesOnWithoutIt) {
   EXPECT_EQ(names_of_pieces(d), (std::vector<std::string>{"Body", "Belly band"}));
   EXPECT_TRUE(d.see("print.lay").enabled);
   d.click("To buy");
-  EXPECT_TRUE(d.sees("lay.left-out")) << "the list says that it is not of all coats";
+  EXPECT_NE(d.see("lay.left-out").name.find("Bosun"), std::string::npos)
+      << "the list says that it is not of all coats";
+  d.click("Print diagram and list");
+  const Effects effects = d.app.take_effects();
+  const auto* page = std::get_if<PrintSheets>(&effects.back());
+  ASSERT_NE(page, nullptr);
+  const size_t told = page->html.find("Not in this lay");
+  ASSERT_NE(told, std::string::npos);
+  EXPECT_NE(page->html.find("no longer on the rack", told), std::string::npos);
 }
 
 TEST(LayCompany, ATicketThatNamesItselfOrNobodyIsLaidAlone) {
@@ -164,6 +172,16 @@ TEST(LayCompany, ACoatTooWideForTheClothIsNamedAndComesBackWithAWiderOne) {
   EXPECT_NE(d.see(refused).name.find("too little"), std::string::npos) << d.see(refused).name;
   EXPECT_EQ(names_of_pieces(d).size(), 2u);
   EXPECT_TRUE(d.see("print.lay").enabled) << "the lay goes on without it";
+  d.click("Print diagram and list");
+  const Effects effects = d.app.take_effects();
+  const auto* page = std::get_if<PrintSheets>(&effects.back());
+  ASSERT_NE(page, nullptr);
+  const size_t told = page->html.find("Not in this lay");
+  ASSERT_NE(told, std::string::npos) << "the paper says which coat is left out, and why";
+  EXPECT_LT(told, page->html.find("Windlass"));
+  EXPECT_NE(page->html.find("too little", told), std::string::npos);
+  d.click("To buy");
+  EXPECT_NE(d.see("lay.left-out").name.find("Windlass"), std::string::npos);
   d.click("Cloth");
   d.enter("cloth.cloth-width", "60 in");
   d.settle(6000);
@@ -217,6 +235,7 @@ TEST(LayCompany, TheDiagramAndTheListAreOfAllCoatsByName) {
   for (const char* words : {"Gale: Body", "Bosun: Body", "1 Gale, 2 Bosun", "The 2 coats need"}) {
     EXPECT_NE(page->html.find(words), std::string::npos) << words;
   }
+  EXPECT_EQ(page->html.find("Not in this lay"), std::string::npos) << "all of them are in it";
   d.click("To buy");
   EXPECT_NE(d.see("shop.0").name.find("The 2 coats need"), std::string::npos);
 }
@@ -298,7 +317,7 @@ TEST(LayCompany, APieceTooSmallForItsNameHasItsCoatsNumber) {
     if (text != nullptr && text->role == coatwright::Role::Name) texts.push_back(text->text);
   }
   EXPECT_EQ(texts, (std::vector<std::string>{"Skipper of the night ferry: Belly band",
-                                             "Skipper of the night ferry", "2"}));
+                                             "Skipper of the night", "ferry: Belly band", "2"}));
 }
 
 }  // namespace

@@ -3,13 +3,37 @@ import assert from 'node:assert/strict';
 
 import { devices } from './studio_page.mjs';
 import { Fingers, until } from './studio.mjs';
-import { ticket } from './tickets.mjs';
+import { giant, ticket } from './tickets.mjs';
 
 const many = () => ticket({ choices: { collar: 'turned', pocket: 'patch' }, cloths: [{ use: 'shell', name: 'Rain stripe', width: 700 }] });
 
 async function laid(studio) {
   await studio.station('Lay');
-  await until(async () => (await studio.statuses()).includes('Laid'), 30000);
+  await studio.press('radio', 'Lay');
+  await until(async () => (await studio.statuses()).includes('Laid'), 60000);
+}
+
+// What the page hands to the printer is kept as text instead.
+const keep_printed = () => {
+  window.print = () => { window.printed = document.getElementById('print').textContent; };
+};
+async function printed(studio, button) {
+  await until(() => studio.control('button', button).isEnabled());
+  await studio.page.evaluate(() => { delete window.printed; });
+  await studio.press('button', button);
+  await studio.page.waitForFunction(() => window.printed !== undefined);
+  return studio.page.evaluate(() => window.printed);
+}
+async function said(studio, pattern) {
+  return until(async () => (await studio.statuses()).find((text) => pattern.test(text)) ?? false);
+}
+const sum_in = (text) => Number(/: [^\d]*([\d.]+)$/.exec(text)[1]);
+// One after the other, each drawn before the next: a cloth is kept as a whole, with what is typed last.
+async function fill(studio, fields) {
+  for (const [name, value] of fields) {
+    await studio.set('textbox', name, value);
+    await studio.page.evaluate(async () => { for (let n = 0; n < 3; n += 1) await new Promise(requestAnimationFrame); });
+  }
 }
 
 export default {
@@ -111,5 +135,131 @@ export default {
     await until(() => studio.has('button', 'Body'));
     await studio.press('button', 'Undo');
     await until(() => studio.has('button', /^Bosun: Body/));
+  },
+
+  'a refusal of the lay is said once, on the board, also on a phone': async (visitor) => {
+    const studio = await visitor.studio(devices.phone);
+    await studio.open_ticket(ticket({ cloths: [{ use: 'shell', width: 300 }] }));
+    await studio.station('Lay');
+    await studio.sees(/needs .* across the shell/);
+    const told = (await studio.statuses()).filter((text) => text.includes('across the shell'));
+    assert.equal(told.length, 1, told.join('\n'));
+  },
+
+  'a striped cloth from the shelf is laid to match, and sheet and paper say where its stripes lie': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet, keep_printed);
+    await laid(studio);
+    await studio.press('radio', 'Cloth');
+    await fill(studio, [['Name', 'Deckchair stripe'], ['Repeat along the length', '6 cm'], ['Repeat across the width', '4.5 cm']]);
+    await fill(studio, [['Edge to first stripe', '3 cm']]);
+    await studio.press('button', 'Put on the shelf');
+    await until(() => studio.has('radio', /^Deckchair stripe/));
+    await studio.open_ticket(ticket({ dog: 'Gale', unit: 'cm', choices: { collar: 'turned' } }));
+    await laid(studio);
+    assert.ok(!(await studio.statuses()).some((text) => text.includes('stripe')), 'the usual cloth is plain');
+    await studio.press('radio', 'Cloth');
+    await studio.press('radio', /^Deckchair stripe/);
+    await until(async () => /Deckchair/.test(await studio.control('textbox', 'Name').inputValue()));
+    await studio.press('radio', 'Lay');
+    if (await studio.has('button', 'Stop')) await studio.press('button', 'Stop');
+    const round = await said(studio, /^Stripes run round the dog: .* to a stripe’s middle, and 6 cm from each to the next\.$/);
+    const along = await said(studio, /^Stripes run along the dog: .* it is 3 cm to a stripe’s middle, and 4\.5 cm from each to the next\.$/);
+    const from = /From the beginning of the lay it is ([\d.]+) cm/.exec(round)[1];
+    assert.ok(Number(from) < 6, 'the first stripe lies within the first repeat');
+    const page = await printed(studio, 'Print diagram and list');
+    for (const how of [round, along]) assert.ok(page.includes(how), `${how}\n${page}`);
+    assert.match(page, /One repeat of 6 cm is added/);
+  },
+
+  'a rest is enough or too short, and says by how much': async (visitor) => {
+    const studio = await visitor.studio(devices.phone);
+    await laid(studio);
+    for (const [length, answer] of [['90 in', /^The rest of 90 in is enough; [\d ½¼¾⅛⅜⅝⅞]+ in of it stays over\./], ['10 in', /^The rest of 10 in is [\d ½¼¾⅛⅜⅝⅞]+ in too short\./]]) {
+      await studio.press('radio', 'Cloth');
+      await studio.set('textbox', 'Length, if it is a rest', length);
+      await studio.press('radio', 'Lay');
+      await studio.sees(answer);
+      await studio.press('radio', 'To buy');
+      await studio.sees(answer.source.includes('enough') ? /^Shell cloth.*from the shelf/ : /^Shell cloth.*too short/);
+    }
+  },
+
+  'a ware is priced by its width: what it costs follows its price, and another width has none yet': async (visitor) => {
+    const studio = await visitor.studio(devices.laptop);
+    const strap = (width, more = {}) => ticket({ dog: `Gale ${width}`, style: 'strap', choices: { 'strap-width': width }, ...more });
+    await studio.open_ticket(strap('mm25'));
+    await laid(studio);
+    await studio.press('radio', 'Quote');
+    await studio.sees(/^No price in this width yet: .*Webbing, 1 in wide/);
+    await studio.set('textbox', /^Price: Webbing, 1 in wide/, '4');
+    const once = sum_in(await said(studio, /^Webbing, 1 in wide.*\d$/));
+    assert.ok(once > 0);
+    await studio.set('textbox', /^Price: Webbing, 1 in wide/, '8');
+    await until(async () => Math.abs(sum_in(await said(studio, /^Webbing, 1 in wide.*\d$/)) - 2 * once) < 0.011);  // both are rounded
+    const { quote } = await studio.saved_ticket();
+    assert.deepEqual(quote.wares.map(({ kind, width, price }) => [kind, width, price]), [['webbing', 25, 8]]);
+    await studio.open_ticket(strap('mm50', { quote }));
+    await laid(studio);
+    await studio.press('radio', 'Quote');
+    await studio.sees(/^Webbing, 2 in wide.*: –$/);
+    await studio.sees(/^No price in this width yet: .*Webbing, 2 in wide/);
+  },
+
+  'a quote is printed once every price is typed, with the sum that stands on the screen and the margin in it': async (visitor) => {
+    const studio = await visitor.studio(devices.laptop, keep_printed);
+    await laid(studio);
+    await studio.press('radio', 'Quote');
+    assert.ok(!await studio.control('button', 'Print the quote').isEnabled());
+    await studio.sees(/^Prices missing/);
+    await fill(studio, [['Currency', '€'], ['An hour’s work', '30'], ['Margin, %', '20'], [/^Minutes: Cut/, '60'], ['Price: thread, in all', '2']]);
+    const prices = studio.page.getByRole('textbox', { name: /^Price: (?!thread)/ });
+    const names = await prices.evaluateAll((fields) => fields.map((field) => field.getAttribute('aria-label')));
+    assert.ok(names.length >= 2, names.join());
+    await fill(studio, names.map((name) => [name, '3']));
+    await studio.press('radio', 'Cloth');
+    for (const cloth of ['Shell', 'Lining']) {
+      await studio.press('radio', cloth);
+      await fill(studio, [[/^Price/, '12']]);
+    }
+    await studio.press('radio', 'Quote');
+    const page = await printed(studio, 'Print the quote');
+    const [materials, work, margin, total] = await Promise.all(['Materials', 'Work', 'Margin', 'Total'].map(async (name) => sum_in(await said(studio, new RegExp(`^${name}: €`)))));
+    assert.equal(work, 30);
+    assert.ok(Math.abs(margin - 0.2 * (materials + work)) < 0.011, `${margin} of ${materials} and ${work}`);
+    assert.ok(Math.abs(total - materials - work - margin) < 0.011, `${total}`);
+    assert.ok(page.includes(`€ ${total.toFixed(2)}`), page);
+    assert.match(page, /Bosun/);
+    assert.ok(!/margin/i.test(page), 'the maker’s margin is not the client’s business');
+  },
+
+  'a coat too wide for the cloth is named by its dog, on paper too, and the others are laid': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet, keep_printed);
+    await studio.open_ticket(giant());
+    await studio.open_ticket(ticket({ dog: 'Gale', cloths: [{ use: 'shell', width: 700 }] }));
+    await laid(studio);
+    await studio.press('button', 'Lay other coats with it');
+    await studio.press('button', /^Lay with it: Windlass/);
+    await studio.sees(/^Windlass.* is not in this lay\. Body needs .* across the shell/);
+    const page = await printed(studio, 'Print diagram and list');
+    assert.match(page, /Not in this lay\s*Windlass, .*: Body needs .* across the shell/);
+    await studio.press('radio', 'To buy');
+    await studio.sees(/^Not in this lay.*Windlass/);
+  },
+
+  'a search goes on in many small slices, and the page answers between them': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet);
+    await studio.open_ticket(many());
+    await laid(studio);
+    await studio.page.evaluate(() => { window.meter.timing = true; window.meter.callbacks.length = 0; });
+    await studio.press('button', 'Improve');
+    await studio.sees(/^Looking for a shorter lay/);
+    await studio.press('radio', 'Cloth');
+    await until(() => studio.has('textbox', 'Width'));
+    await studio.press('radio', 'Lay');
+    await until(async () => (await studio.statuses()).includes('Laid'), 120000);
+    const times = await studio.page.evaluate(() => { window.meter.timing = false; return window.meter.callbacks; });
+    const whole = times.reduce((sum, ms) => sum + ms, 0);
+    assert.ok(times.length >= 20, `${times.length} frames`);
+    assert.ok(Math.max(...times) < whole / 3, `one frame took ${Math.max(...times)} of ${whole} ms`);
   },
 };
