@@ -15,7 +15,7 @@ constexpr double kAround = 5.0;  // margin of the whole pattern, mm
 // Browsers round pages to whole points or so and shrink, silently, what is wider than the page; a
 // block this much smaller than the page stays at its size and never runs onto a second page, mm.
 constexpr double kWithinPage = 0.6;
-constexpr size_t kMostText = 400;  // characters of one text
+constexpr size_t kMostText = 400;  // characters of one text of a drawing
 constexpr std::string_view kFont =
     " font-family=\"Cabin,'Helvetica Neue',Arial,'Liberation Sans',sans-serif\"";
 
@@ -49,7 +49,7 @@ void append_id(std::string& out, std::string_view name, std::string_view id) {
   out += ' ';
   out += name;
   out += "=\"";
-  append_escaped(out, id);
+  append_escaped(out, cleaned(id, kMostText));
   out += '"';
 }
 
@@ -101,7 +101,7 @@ void append(std::string& out, const TextItem& text) {
     out += ")\"";
   }
   out += '>';
-  append_escaped(out, text.text);
+  append_escaped(out, cleaned(text.text, kMostText));
   out += "</text>";
   if (text.clip) out += "</svg>";
 }
@@ -145,7 +145,7 @@ void append_items(std::string& out, const DrawItems& items) {
 
 void append_title(std::string& out, std::string_view title) {
   out += "<title>";
-  append_escaped(out, title);
+  append_escaped(out, cleaned(title, kMostText));
   out += "</title>\n";
 }
 
@@ -155,7 +155,7 @@ constexpr std::string_view kXml = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
 }  // namespace
 
 void append_escaped(std::string& out, std::string_view text) {
-  for (const char c : cleaned(text, kMostText)) {
+  for (const char c : cleaned(text, text.size())) {
     switch (c) {
       case '&':
         out += "&amp;";

@@ -31,6 +31,7 @@ void append_inline_svg(std::string& out, const Drawing& drawing);
 // Parts of the above for other writers. A document up to its styles, which are `style`; its body
 // is open.
 void append_document_head(std::string& out, std::string_view title, std::string_view style);
+// All of it: what must not be long is cut before.
 void append_escaped(std::string& out, std::string_view text);
 void append_path(std::string& out, const Polyline& points, bool closed);
 // Attributes of the lines or fills of a role.

@@ -5,10 +5,12 @@
 #include <set>
 
 #include "core/make/course.h"
+#include "core/sheet/svg.h"
 #include "shell/make_page.h"
 #include "shell/say.h"
 #include "shell/step_words.h"
 #include "shell/studio_words.h"
+#include "shell/words_table.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {
@@ -224,6 +226,30 @@ TEST(MakeStation, PrintsTheMakeSheetWithWhatIsDone) {
   ASSERT_NE(ticked, std::string::npos);
   EXPECT_EQ(html.find("<li class=\"done\">", ticked + 1), std::string::npos);
   EXPECT_EQ(html.compare(ticked + 17, 14, "Cut the pieces"), 0);
+}
+
+TEST(MakeStation, EveryStepStandsOnThePrintedSheetToItsLastWord) {
+  size_t longest = 0;
+  for (const StyleInfo* style : styles()) {
+    Ticket ticket = a_ticket();
+    ticket.style = style->id;
+    Driver d(ticket);
+    at_make(d);
+    const Pattern& pattern = *d.app.derived().pattern;
+    const LengthStyle lengths{.unit = ticket.unit};
+    const std::string html = make_html(ticket, pattern, word_table(), "2026-01-01");
+    for (const Step& step : pattern.draft.steps) {
+      std::string text = word_table()("step." + step.id);
+      for (const std::string& number : numbers_of(pattern, step, lengths, word_table()))
+        text += " " + number + ".";
+      std::string escaped;
+      append_escaped(escaped, text);
+      EXPECT_GE(escaped.size(), text.size()) << step.id;
+      EXPECT_NE(html.find(escaped + "</li>"), std::string::npos) << style->id << ' ' << step.id;
+      longest = std::max(longest, text.size());
+    }
+  }
+  EXPECT_GT(longest, 400u) << "none was long enough to show anything";
 }
 
 }  // namespace
