@@ -22,7 +22,7 @@ class Words(unittest.TestCase):
     def setUp(self):
         names = [*tool.ROOT.glob("core/**/*.cpp"), *tool.ROOT.glob("core/**/*.h"), *tool.ROOT.glob("shell/*.cpp"),
                  *tool.ROOT.glob("shell/*.h"), *tool.ROOT.glob("web/*.js"), *tool.ROOT.glob("web/*.cpp")]
-        self.sources = "\n".join(n.read_text(encoding="utf-8") for n in names)
+        self.sources = "\n".join(n.read_text(encoding="utf-8") for n in names).replace("'", '"')
 
     def test_every_line_is_asked_for(self):
         codes = set(re.findall(r'X\(\w+, "([a-z-]+)"\)', self.sources))
@@ -37,6 +37,14 @@ class Words(unittest.TestCase):
             if not asked_for(key, self.sources):
                 unused.append(key)
         self.assertEqual([], unused)
+
+    def test_every_key_that_is_asked_for_has_a_line(self):
+        tables = {**tool.words(), **tool.words("studio"), **tool.words("slip")}
+        asked = set(re.findall(r'"((?:ui|tool)\.[a-z0-9.-]+)"', self.sources))
+        self.assertGreater(len(asked), 250)
+        missing = [key for key in sorted(asked) if key not in tables and
+                   not (key[-1] in ".-" and any(line.startswith(key) for line in tables))]
+        self.assertEqual([], missing)
 
     def test_no_key_stands_in_two_tables(self):
         tables = [tool.words(table) for table in ("words", "studio", "slip")]
