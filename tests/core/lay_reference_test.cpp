@@ -229,9 +229,9 @@ const HandMade kHandMade[] = {
     {"pennant",
      1120.0,
      {{"body", true, 180.0, 3.0, 12.0},
-      {"collar", false, 0.0, 3.0, 334.0},
-      {"body", false, 180.0, 316.0, 757.0},
-      {"panel", false, 0.0, 362.0, 385.0}}},
+      {"collar", false, 0.0, 3.0, 360.0},
+      {"body", false, 180.0, 285.0, 757.0},
+      {"panel", false, 0.0, 339.0, 364.0}}},
 };
 
 TEST(CoatLayAgainstGeos, NeedsNoMoreClothThanTwoLayoutsMadeByHand) {
