@@ -1,5 +1,5 @@
 // Between the program and its store: keeps what the program wants kept, one change after the other, reads what it asks
-// for, and tells it how safely things are kept. No sentence lives here; states are numbers of shell/keeping.h.
+// for, and tells it how safely things are kept. No sentence lives here; states are numbers of shell/rack/keeping.h.
 'use strict';
 
 const keeper = (() => {

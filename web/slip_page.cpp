@@ -16,8 +16,8 @@
 #include "core/body/side_view.h"
 #include "core/draft/style.h"
 #include "core/slip/slip.h"
-#include "shell/qr.h"
-#include "shell/say.h"
+#include "shell/kit/qr.h"
+#include "shell/words/say.h"
 #include "web/slip_words.h"
 
 namespace coatwright {

@@ -76,7 +76,7 @@ const store = (() => {
     },
     available: () => database !== null,
 
-    // Everything but the histories, as read_stored() of shell/keep.h takes it.
+    // Everything but the histories, as read_stored() of shell/rack/keep.h takes it.
     async read() {
       if (!database) return { notes: '', cards: [], before: '' };
       const look = database.transaction([CARDS, NOTES, BEFORE]);

@@ -1,4 +1,4 @@
-// The page's side of shell/page.h: feeds the program with sizes, pointers, keys and files, and does what it asks.
+// The page's side of shell/hosts/page.h: feeds the program with sizes, pointers, keys and files, and does what it asks.
 // No drafting rule, number or sentence lives here.
 'use strict';
 

@@ -13,8 +13,8 @@
 
 #include "core/cut/cut.h"
 #include "core/lay/cloth.h"
-#include "core/lay/packer.h"
 #include "core/lay/stripes.h"
+#include "core/pack/packer.h"
 
 namespace coatwright {
 

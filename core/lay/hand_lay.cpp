@@ -6,7 +6,7 @@
 #include "core/geometry/polygon.h"
 #include "core/lay/lay_task.h"
 #include "core/lay/snap.h"
-#include "core/lay/stance.h"
+#include "core/pack/stance.h"
 
 namespace coatwright {
 namespace {

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "core/lay/coat_lay.h"
-#include "core/lay/layout.h"
+#include "core/pack/layout.h"
 
 namespace coatwright {
 

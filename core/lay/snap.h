@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "core/lay/placer.h"
+#include "core/pack/placer.h"
 
 namespace coatwright {
 

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "core/sheet/sketch.h"
+#include "core/draw/sketch.h"
 #include "core/sheet/tiles.h"
 
 namespace coatwright {

@@ -4,10 +4,10 @@
 #include <cmath>
 
 #include "core/base/utf8.h"
-#include "core/sheet/label.h"
+#include "core/draw/label.h"
+#include "core/draw/text.h"
 #include "core/sheet/page_blocks.h"
 #include "core/sheet/scale_check.h"
-#include "core/sheet/text.h"
 
 namespace coatwright {
 namespace {

@@ -3,9 +3,9 @@
 #include <numbers>
 
 #include "core/base/utf8.h"
+#include "core/draw/text.h"
 #include "core/sheet/page_blocks.h"
 #include "core/sheet/scale_check.h"
-#include "core/sheet/text.h"
 
 namespace coatwright {
 namespace {

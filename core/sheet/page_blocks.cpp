@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "core/draw/text.h"
 #include "core/sheet/scale_check.h"
-#include "core/sheet/text.h"
 
 namespace coatwright {
 namespace {

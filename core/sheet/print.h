@@ -17,8 +17,8 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/draw/pattern_drawing.h"
 #include "core/sheet/paper.h"
-#include "core/sheet/pattern_drawing.h"
 
 namespace coatwright {
 

@@ -4,7 +4,7 @@
 #include <numbers>
 #include <string>
 
-#include "core/sheet/text.h"
+#include "core/draw/text.h"
 
 namespace coatwright {
 namespace {

@@ -9,7 +9,7 @@
 
 #include <vector>
 
-#include "core/sheet/drawing.h"
+#include "core/draw/drawing.h"
 
 namespace coatwright {
 

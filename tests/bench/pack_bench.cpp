@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
-#include "core/lay/instance.h"
-#include "core/lay/packer.h"
+#include "core/pack/instance.h"
+#include "core/pack/packer.h"
 
 namespace {
 

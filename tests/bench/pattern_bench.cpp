@@ -8,11 +8,11 @@
 #include <string>
 #include <vector>
 
+#include "core/draw/svg.h"
 #include "core/sheet/print.h"
-#include "core/sheet/svg.h"
-#include "shell/words_table.h"
-#include "tests/core/combinations.h"
-#include "tests/core/population.h"
+#include "shell/words/words_table.h"
+#include "tests/core/support/combinations.h"
+#include "tests/core/support/population.h"
 
 namespace coatwright {
 namespace {

@@ -1,7 +1,7 @@
 // Whatever is opened as a packing task: it is refused, or it is packed a little, and the packing
 // is complete and within the strip.
 
-#include "core/lay/instance.h"
+#include "core/pack/instance.h"
 
 #include <cstddef>
 #include <cstdint>

@@ -10,8 +10,8 @@
 #include <string_view>
 
 #include "core/base/utf8.h"
+#include "core/draw/svg.h"
 #include "core/sheet/print.h"
-#include "core/sheet/svg.h"
 #include "tests/fuzz/drafts.h"
 
 using namespace coatwright;

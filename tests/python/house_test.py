@@ -7,8 +7,11 @@ import unittest
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 
-# Each module of core may include itself and those before it.
-MODULES = ["base", "units", "geometry", "body", "draft", "fit", "cut", "drape", "lay", "sheet", "make", "ticket", "slip", "rack"]
+# Each module of core, and each room of shell, may include itself and those before it; no station includes another, and
+# nothing but itself the command-line tool.
+MODULES = ["base", "units", "geometry", "body", "draft", "fit", "cut", "drape", "pack", "lay", "draw", "sheet", "make", "ticket", "slip", "rack"]
+STATIONS = ["measure", "draft", "fit", "lay", "print", "make"]
+ROOMS = ["words", "pages", "tool", "rack", "desk", "kit", "counter", *STATIONS, "app", "hosts"]
 # Core draws, waits, prints and opens nothing.
 FORBIDDEN_IN_CORE = re.compile(
     r"^(shell/|web/|tests/|SDL|imgui|GL|emscripten|iostream|ostream|istream|sstream|fstream|filesystem|chrono|ctime|time\.h"
@@ -17,19 +20,30 @@ TOP_LEVEL = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "core", "web", "she
 INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^">]+)[">]', re.MULTILINE)
 
 
+def out_of_order(folder, order, path, included):
+    """Why the file at `path` may not include `included`, both below the root and in `folder`; None if it may."""
+    own, other = path.split("/")[1], included.split("/")[1]
+    if other not in order or order.index(other) > order.index(own):
+        return f"{path} includes {included}, which stands after it"
+    if folder == "shell" and own != other and (other == "tool" or own in STATIONS and other in STATIONS):
+        return f"{path} includes {included}, which is for '{other}' alone"
+    return None
+
+
 def include_faults(path, text):
-    """The includes of a core file (path below the root, as text) that the order of the modules forbids."""
+    """The includes of a file of core or shell (path below the root, as text) that the plan of the house forbids."""
     faults = []
-    module = path.split("/")[1]
-    if module not in MODULES:
-        return [f"{path}: '{module}' is no module of core"]
+    folder, own = path.split("/")[:2]
+    order = MODULES if folder == "core" else ROOMS
+    if own not in order:
+        return [f"{path}: '{own}' is no part of {folder}"]
     for included in INCLUDE.findall(text):
-        if FORBIDDEN_IN_CORE.match(included):
+        if folder == "core" and FORBIDDEN_IN_CORE.match(included) or included.startswith(("web/", "tests/")):
             faults.append(f"{path} includes {included}")
-        elif included.startswith("core/"):
-            other = included.split("/")[1]
-            if other not in MODULES or MODULES.index(other) > MODULES.index(module):
-                faults.append(f"{path} includes {included}, which stands after it")
+        elif included.startswith(folder + "/"):
+            fault = out_of_order(folder, order, path, included)
+            if fault:
+                faults.append(fault)
     return faults
 
 
@@ -45,27 +59,28 @@ def read(name):
 
 
 class House(unittest.TestCase):
-    def test_core_modules_include_only_modules_before_them(self):
-        files = tracked("core/*.h", "core/*.cpp")
-        self.assertGreater(len(files), 1)
-        self.assertEqual([], [f for name in files for f in include_faults(name, read(name))])
+    def test_modules_and_rooms_include_only_those_before_them(self):
+        for folder in ("core", "shell"):
+            with self.subTest(folder):
+                files = tracked(f"{folder}/*.h", f"{folder}/*.cpp")
+                self.assertGreater(len(files), 100)
+                self.assertEqual([], [f for name in files for f in include_faults(name, read(name))])
 
     def test_the_include_check_finds_what_it_looks_for(self):
-        for line, fault in [
-            ('#include "core/cut/cut.h"', True), ('#include "shell/studio.h"', True), ("#include <SDL.h>", True),
-            ("  #  include <iostream>", True), ("#include <imgui.h>", True), ('#include "core/fancy/fancy.h"', True),
-            ('#include "core/body/map.h"', False), ('#include "core/draft/draft.h"', False), ("#include <vector>", False),
+        for path, line, fault in [
+            ("core/draft/draft.h", '#include "core/cut/cut.h"', True), ("core/draft/draft.h", '#include "shell/kit/ui.h"', True),
+            ("core/draft/draft.h", "#include <SDL.h>", True), ("core/draft/draft.h", "  #  include <iostream>", True),
+            ("core/draft/draft.h", "#include <imgui.h>", True), ("core/draft/draft.h", '#include "core/fancy/fancy.h"', True),
+            ("core/draft/draft.h", '#include "core/body/map.h"', False), ("core/draft/draft.h", '#include "core/draft/cone.h"', False),
+            ("core/draft/draft.h", "#include <vector>", False), ("core/pack/packer.h", '#include "core/lay/cloth.h"', True),
+            ("shell/kit/ui.h", '#include "shell/measure/panel.h"', True), ("shell/kit/ui.h", '#include "shell/desk/box.h"', False),
+            ("shell/make/panel.h", '#include "shell/draft/panel.h"', True), ("shell/make/panel.h", '#include "shell/make/board.h"', False),
+            ("shell/app/app.h", '#include "shell/make/panel.h"', False), ("shell/rack/rack.h", '#include "shell/tool/report.h"', True),
+            ("shell/kit/ui.h", "#include <imgui.h>", False), ("shell/kit/ui.h", '#include "web/page.h"', True),
+            ("shell/shed.h", "#include <vector>", True), ("shell/kit/ui.h", '#include "core/units/length.h"', False),
         ]:
-            with self.subTest(line):
-                self.assertEqual(fault, bool(include_faults("core/draft/draft.h", "#pragma once\n" + line + "\n")))
-
-    def test_shell_includes_nothing_of_web_or_tests(self):
-        faults = []
-        for name in tracked("shell/*.h", "shell/*.cpp"):
-            for included in INCLUDE.findall(read(name)):
-                if included.startswith(("web/", "tests/")):
-                    faults.append(f"{name} includes {included}")
-        self.assertEqual([], faults)
+            with self.subTest(f"{path}: {line}"):
+                self.assertEqual(fault, bool(include_faults(path, "#pragma once\n" + line + "\n")))
 
     def test_the_top_level_holds_only_the_plan_of_the_house(self):
         entries = {name.split("/")[0] for name in tracked()}

@@ -18,7 +18,7 @@ import sys
 import xml.etree.ElementTree as ElementTree
 
 MM = 25.4 / 72.0
-CUT_WIDTH = 0.7  # mm, core/sheet/pen.cpp: the pen of cut lines and of nothing else
+CUT_WIDTH = 0.7  # mm, core/draw/pen.cpp: the pen of cut lines and of nothing else
 STEP = 0.5       # mm between samples along a cut line
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -12,7 +12,7 @@ import jsonschema
 import tool
 
 BOSUN = tool.ROOT / "assets/tickets/bosun.json"
-# The answer whose bytes tests/core/slip_test.cpp holds: back 22 1/2 in and 57,5 cm, weight 20.5 kg, head 15⅞ in, "Müde".
+# The answer whose bytes tests/core/slip/slip_test.cpp holds: back 22 1/2 in and 57,5 cm, weight 20.5 kg, head 15⅞ in, "Müde".
 ANSWER = "cwSLgQAiAQIDBAUGAAIiobLgD1fV4B9xIMXgP9EV4K4A_wVNw7xkZXoKlkkz"
 # Ten measures: the wrap coat is drafted from the two of the foreleg as well.
 REQUEST = ("cwSLAQByAQIDBAUGA_8AFGRlY2tAaGFyYm91ci5leGFtcGxlDVRoZSBTYWlsIExvZnQFQm9zdW4_SGUgcHVsbHMgbGVmdCB3aGVuIGEgZ3VsbCBsYW5kcywgc28gcGxl"
@@ -152,6 +152,6 @@ class Slip(unittest.TestCase):
         for key in tool.words():
             if re.match("slip-", key) and key not in others:
                 self.assertIn(f'"{key}"', own)
-        tests = "\n".join(p.read_text(encoding="utf-8") for p in (tool.ROOT / "tests/core").glob("slip*_test.cpp"))
+        tests = "\n".join(p.read_text(encoding="utf-8") for p in (tool.ROOT / "tests/core/slip").glob("*_test.cpp"))
         for key in others:
             self.assertIn("".join(part.capitalize() for part in key.split("-")), tests)

@@ -20,8 +20,8 @@ def asked_for(key, sources):
 
 class Words(unittest.TestCase):
     def setUp(self):
-        names = [*tool.ROOT.glob("core/**/*.cpp"), *tool.ROOT.glob("core/**/*.h"), *tool.ROOT.glob("shell/*.cpp"),
-                 *tool.ROOT.glob("shell/*.h"), *tool.ROOT.glob("web/*.js"), *tool.ROOT.glob("web/*.cpp")]
+        names = [*tool.ROOT.glob("core/**/*.cpp"), *tool.ROOT.glob("core/**/*.h"), *tool.ROOT.glob("shell/**/*.cpp"),
+                 *tool.ROOT.glob("shell/**/*.h"), *tool.ROOT.glob("web/*.js"), *tool.ROOT.glob("web/*.cpp")]
         self.sources = "\n".join(n.read_text(encoding="utf-8") for n in names).replace("'", '"')
 
     def test_every_line_is_asked_for(self):

@@ -1,12 +1,12 @@
-#include "shell/commands.h"
+#include "shell/rack/commands.h"
 
 #include <gtest/gtest.h>
 
 #include <limits>
 
 #include "core/cut/cut.h"
-#include "shell/start.h"
-#include "tests/core/choices.h"
+#include "shell/desk/start.h"
+#include "tests/core/support/choices.h"
 
 namespace coatwright::studio {
 namespace {

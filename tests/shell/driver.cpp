@@ -6,9 +6,9 @@
 #include <cstdio>
 #include <memory>
 
-#include "shell/painter.h"
-#include "shell/start.h"
-#include "shell/studio_words.h"
+#include "shell/desk/start.h"
+#include "shell/kit/painter.h"
+#include "shell/words/studio_words.h"
 
 namespace coatwright::studio {
 namespace {

@@ -1,4 +1,4 @@
-#include "shell/fonts.h"
+#include "shell/words/fonts.h"
 
 #include <gtest/gtest.h>
 #include <imgui.h>
@@ -6,9 +6,9 @@
 #include <string>
 
 #include "core/base/utf8.h"
-#include "shell/painter.h"
-#include "shell/studio_words.h"
-#include "shell/words_table.h"
+#include "shell/kit/painter.h"
+#include "shell/words/studio_words.h"
+#include "shell/words/words_table.h"
 
 namespace coatwright {
 namespace {

@@ -1,11 +1,11 @@
-#include "shell/history.h"
+#include "shell/rack/history.h"
 
 #include <gtest/gtest.h>
 
 #include <random>
 
-#include "shell/start.h"
-#include "shell/studio_words.h"
+#include "shell/desk/start.h"
+#include "shell/words/studio_words.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {

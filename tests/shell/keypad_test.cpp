@@ -1,4 +1,4 @@
-#include "shell/keypad.h"
+#include "shell/kit/keypad.h"
 
 #include <gtest/gtest.h>
 

@@ -3,11 +3,11 @@
 
 #include <set>
 
-#include "core/sheet/lay_drawing.h"
-#include "shell/company_panel.h"
-#include "shell/laid_coats.h"
-#include "shell/start.h"
-#include "shell/studio_words.h"
+#include "core/draw/lay_drawing.h"
+#include "shell/desk/start.h"
+#include "shell/lay/company_panel.h"
+#include "shell/words/laid_coats.h"
+#include "shell/words/studio_words.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {

@@ -1,17 +1,17 @@
 // The Lay station, driven by the names of its controls.
 #include <gtest/gtest.h>
 
+#include "core/draw/lay_drawing.h"
 #include "core/geometry/polygon.h"
 #include "core/lay/coat_lay.h"
-#include "core/sheet/lay_drawing.h"
-#include "shell/lay_desk.h"
-#include "shell/lay_page.h"
-#include "shell/quote_page.h"
-#include "shell/say.h"
-#include "shell/shopping_words.h"
-#include "shell/start.h"
-#include "shell/studio_words.h"
-#include "shell/words_table.h"
+#include "shell/desk/lay_desk.h"
+#include "shell/desk/start.h"
+#include "shell/pages/lay_page.h"
+#include "shell/pages/quote_page.h"
+#include "shell/words/say.h"
+#include "shell/words/shopping_words.h"
+#include "shell/words/studio_words.h"
+#include "shell/words/words_table.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {

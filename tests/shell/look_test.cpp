@@ -5,9 +5,9 @@
 #include <cmath>
 #include <set>
 
-#include "shell/painter.h"
-#include "shell/studio_words.h"
-#include "shell/theme.h"
+#include "shell/kit/painter.h"
+#include "shell/kit/theme.h"
+#include "shell/words/studio_words.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {

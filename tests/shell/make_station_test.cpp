@@ -4,13 +4,13 @@
 #include <algorithm>
 #include <set>
 
+#include "core/draw/svg.h"
 #include "core/make/course.h"
-#include "core/sheet/svg.h"
-#include "shell/make_page.h"
-#include "shell/say.h"
-#include "shell/step_words.h"
-#include "shell/studio_words.h"
-#include "shell/words_table.h"
+#include "shell/pages/make_page.h"
+#include "shell/words/say.h"
+#include "shell/words/step_words.h"
+#include "shell/words/studio_words.h"
+#include "shell/words/words_table.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {

@@ -1,4 +1,4 @@
-#include "shell/pointers.h"
+#include "shell/kit/pointers.h"
 
 #include <gtest/gtest.h>
 

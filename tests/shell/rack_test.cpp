@@ -1,5 +1,5 @@
 // The rack: what is kept of it, read back from a store of values or a folder, and its screen.
-#include "shell/rack.h"
+#include "shell/rack/rack.h"
 
 #include <gtest/gtest.h>
 
@@ -7,8 +7,8 @@
 #include <filesystem>
 #include <map>
 
-#include "shell/folder_store.h"
-#include "shell/start.h"
+#include "shell/desk/start.h"
+#include "shell/rack/folder_store.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {

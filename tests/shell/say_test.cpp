@@ -1,5 +1,5 @@
 // Every code, id and rule has words, and every sentence comes out whole.
-#include "shell/say.h"
+#include "shell/words/say.h"
 
 #include <gtest/gtest.h>
 
@@ -12,10 +12,10 @@
 #include "core/body/estimates.h"
 #include "core/cut/cut.h"
 #include "core/ticket/ids.h"
-#include "shell/ticket_words.h"
-#include "shell/words_table.h"
-#include "tests/core/combinations.h"
-#include "tests/core/population.h"
+#include "shell/words/ticket_words.h"
+#include "shell/words/words_table.h"
+#include "tests/core/support/combinations.h"
+#include "tests/core/support/population.h"
 
 namespace coatwright {
 namespace {

@@ -5,11 +5,11 @@
 
 #include "core/slip/code.h"
 #include "core/slip/ticket_code.h"
-#include "shell/qr.h"
-#include "shell/slip_answer.h"
-#include "shell/slip_letter.h"
-#include "shell/start.h"
-#include "shell/studio_words.h"
+#include "shell/desk/slip_answer.h"
+#include "shell/desk/slip_letter.h"
+#include "shell/desk/start.h"
+#include "shell/kit/qr.h"
+#include "shell/words/studio_words.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {

@@ -8,8 +8,8 @@
 
 #include "core/draft/options/collar.h"
 #include "core/draft/options/hood.h"
-#include "shell/choice_control.h"
-#include "tests/core/choices.h"
+#include "shell/kit/choice_control.h"
+#include "tests/core/support/choices.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {

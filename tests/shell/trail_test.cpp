@@ -1,4 +1,4 @@
-#include "shell/trail.h"
+#include "shell/desk/trail.h"
 
 #include <gtest/gtest.h>
 

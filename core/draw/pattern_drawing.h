@@ -1,0 +1,78 @@
+// A pattern as a drawing: pieces placed side by side with cut and sewn lines, notches, grain, fold,
+// marks, sizes and labels. Feeds the board, the SVG, the sheets and the PNG.
+#pragma once
+
+#include "core/base/words.h"
+#include "core/cut/cut.h"
+#include "core/draw/drawing.h"
+#include "core/draw/sketch.h"
+#include "core/units/length.h"
+
+namespace coatwright {
+
+// The piece that the body map lies under.
+inline constexpr std::string_view kBodyPiece = "body";
+
+// A point of a piece that something else will stand on, in the piece's coordinates.
+struct Occupied {
+  std::string piece;
+  Point at;
+  bool operator==(const Occupied&) const = default;
+};
+
+struct DrawingChoices {
+  bool opened = false;       // whole pieces instead of halves on the fold
+  bool body_lines = false;   // the body map under the pieces
+  bool sizes = true;         // finished sizes written on their lines
+  bool merge_layers = true;  // a lining with the shell's outline is drawn once, for both
+  LengthStyle lengths = {};
+  std::string ticket_name = {};
+  // Smallest text, mm; every other text is sized by it. On paper 3.2 (9 pt) reads at arm's length;
+  // the board asks for more when it is zoomed out, so that letters stay readable on the screen.
+  double text_mm = 3.2;
+  std::vector<Occupied> occupied = {};  // the board's handles: texts stay their own size away
+  bool operator==(const DrawingChoices&) const = default;
+};
+
+// Where each piece stands: piece coordinates, turned by quarters, + shift = drawing coordinates.
+struct PlacedPiece {
+  std::string id;
+  Vec shift;
+  Rect bounds;        // in the drawing, of the cut outline
+  int quarters = 0;   // quarter turns clockwise as seen; only sheets turn pieces
+  Polyline cut = {};  // the cut outline in the drawing, closed
+  std::vector<std::string> cut_counts = {};  // "shell: cut 1 on fold", one for each layer
+};
+
+struct PatternDrawing {
+  Drawing drawing;
+  std::vector<PlacedPiece> placed;
+};
+
+// Pieces stand in rows, the body first. Lines of a piece that does not fit are drawn all the same;
+// text that has no room in its piece is made smaller, moved, and at last left out.
+[[nodiscard]] PatternDrawing draw_pattern(const Pattern& pattern, const DrawingChoices& choices,
+                                          const Words& words);
+
+// Where pieces stand, one place for each of sketch_pieces(), and the lines of the sheets' edges and
+// joins that texts keep off where they can: x of upright ones, y of level ones.
+struct Layout {
+  std::vector<Placement> places;
+  std::vector<double> upright = {}, level = {};
+};
+[[nodiscard]] PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches,
+                                         const Layout& layout, const BodyMap& map,
+                                         const DrawingChoices& choices, const Words& words);
+
+// Pieces in rows, each row as wide as the widest piece and at least `at_least`, in the order of the
+// draft; clear of the body map's lines where these are drawn.
+[[nodiscard]] Layout in_rows(const std::vector<PieceSketch>& sketches,
+                             const std::vector<Polyline>& map_lines, double at_least);
+
+// "shell: cut 1 on fold", one for each layer.
+[[nodiscard]] std::vector<std::string> cut_counts(const PieceSketch& sketch, const Words& words);
+
+// The dog's own lines as they are drawn under the body piece, in its coordinates.
+[[nodiscard]] std::vector<Polyline> body_lines(const BodyMap& map, bool opened);
+
+}  // namespace coatwright

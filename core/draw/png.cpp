@@ -1,0 +1,235 @@
+#include "core/draw/png.h"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <numeric>
+#include <string>
+#include <utility>
+
+#include "core/base/utf8.h"
+#include "core/draw/number.h"
+#include "core/draw/pen.h"
+#include "core/draw/svg.h"
+#include "core/draw/text.h"
+
+#define NANOSVG_IMPLEMENTATION
+#define NANOSVGRAST_IMPLEMENTATION
+#define STBTT_STATIC
+#define STB_TRUETYPE_IMPLEMENTATION
+#define STBI_WRITE_NO_STDIO
+#define STB_IMAGE_WRITE_STATIC
+#define STB_IMAGE_WRITE_IMPLEMENTATION
+#include <nanosvg.h>
+#include <nanosvgrast.h>
+#include <stb_image_write.h>
+#include <stb_truetype.h>
+
+namespace coatwright {
+namespace {
+
+constexpr double kAround = 6.0;  // margin, mm
+constexpr std::string_view kPaperColour = "#FFFDF7";
+
+// nanosvg draws no text: it is drawn as the outlines of its glyphs.
+class Lettering {
+ public:
+  explicit Lettering(const PictureFonts& fonts) {
+    for (const auto bytes : {fonts.bold, fonts.plain, fonts.other}) {
+      Face& face = faces_[count_++];
+      face.usable = !bytes.empty() && stbtt_InitFont(&face.info, bytes.data(), 0) != 0;
+    }
+  }
+
+  void append(std::string& out, const TextItem& text) const {
+    const Vec along = {std::cos(text.angle), std::sin(text.angle)};
+    const double start = -text.anchor * set(nullptr, text, {}, along);
+    std::string path;
+    set(&path, text, text.at + start * along, along);
+    if (path.empty()) return;
+    out += "<path d=\"" + path + "\" fill=\"" + pen(text.role, Ink::Picture).colour + "\"/>\n";
+  }
+
+ private:
+  struct Face {
+    stbtt_fontinfo info = {};
+    bool usable = false;
+  };
+
+  // Sets the text from `at` along its direction, or only measures it; gives back its width.
+  double set(std::string* out, const TextItem& text, Point at, Vec along) const {
+    double width = 0.0;
+    for (size_t i = 0; i < text.text.size();) {
+      const Character c = character_at(text.text, i);
+      i += c.bytes;
+      const size_t first = is_bold(text.role) ? 0 : 1;
+      for (size_t f = first; f < count_; ++f) {
+        const Face& face = faces_[f];
+        const int glyph =
+            face.usable ? stbtt_FindGlyphIndex(&face.info, static_cast<int>(c.point)) : 0;
+        if (glyph == 0) continue;
+        const double scale =
+            text.size_mm * static_cast<double>(stbtt_ScaleForMappingEmToPixels(&face.info, 1.0f));
+        if (out) append_glyph(*out, face, glyph, scale, at + width * along, along);
+        int advance = 0;
+        stbtt_GetGlyphHMetrics(&face.info, glyph, &advance, nullptr);
+        width += scale * advance;
+        break;
+      }
+    }
+    return width;
+  }
+
+  static void append_glyph(std::string& out, const Face& face, int glyph, double scale, Point at,
+                           Vec along) {
+    const Vec up = {along.y, -along.x};
+    const auto point = [&](char command, int x, int y) {
+      const Point p = at + (scale * x) * along + (scale * y) * up;
+      out += command;
+      append_number(out, p.x);
+      out += ' ';
+      append_number(out, p.y);
+    };
+    stbtt_vertex* shape = nullptr;
+    const int n = stbtt_GetGlyphShape(&face.info, glyph, &shape);
+    for (int k = 0; k < n; ++k) {
+      const stbtt_vertex& v = shape[k];
+      switch (v.type) {
+        case STBTT_vmove:
+          if (k > 0) out += 'Z';
+          point('M', v.x, v.y);
+          break;
+        case STBTT_vline:
+          point('L', v.x, v.y);
+          break;
+        case STBTT_vcurve:
+          point('Q', v.cx, v.cy);
+          point(' ', v.x, v.y);
+          break;
+        case STBTT_vcubic:
+          point('C', v.cx, v.cy);
+          point(' ', v.cx1, v.cy1);
+          point(' ', v.x, v.y);
+          break;
+        default:
+          break;
+      }
+    }
+    if (n > 0) out += 'Z';
+    stbtt_FreeShape(&face.info, shape);
+  }
+
+  Face faces_[3];
+  size_t count_ = 0;
+};
+
+// The line cut into its dashes: nanosvg reads memory it never wrote where a dashed line ends in a
+// dash.
+std::vector<Polyline> dashes_of(const StrokeItem& line, const std::vector<double>& pattern) {
+  Polyline points = line.points;
+  if (line.closed && !points.empty()) points.push_back(points.front());
+  std::vector<Polyline> dashes;
+  size_t phase = 0;
+  double left =
+      pattern[0] - std::fmod(line.dash_from, std::accumulate(pattern.begin(), pattern.end(), 0.0));
+  while (left <= 0.0) {
+    phase = (phase + 1) % pattern.size();
+    left += pattern[phase];
+  }
+  const auto is_dash = [&] { return phase % 2 == 0; };
+  if (is_dash() && !points.empty()) dashes.push_back({points.front()});
+  for (size_t i = 1; i < points.size(); ++i) {
+    Point from = points[i - 1];
+    double segment = distance(from, points[i]);
+    while (segment > left) {
+      from = lerp(from, points[i], left / segment);
+      segment -= left;
+      if (is_dash()) dashes.back().push_back(from);
+      phase = (phase + 1) % pattern.size();
+      left = pattern[phase];
+      if (is_dash()) dashes.push_back({from});
+    }
+    left -= segment;
+    if (is_dash()) dashes.back().push_back(points[i]);
+  }
+  return dashes;
+}
+
+// The drawing as SVG without text elements, its upper left corner at 0,0, 1 px = 1 mm.
+std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureFonts& fonts) {
+  const Lettering lettering(fonts);
+  const Vec to_corner = Point{} - Point{page.x0, page.y0};
+  std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\"";
+  append_attribute(svg, "width", page.width());
+  append_attribute(svg, "height", page.height());
+  svg += ">\n<path fill=\"" + std::string(kPaperColour) + "\" d=\"";
+  append_path(
+      svg, {{0.0, 0.0}, {page.width(), 0.0}, {page.width(), page.height()}, {0.0, page.height()}},
+      true);
+  svg += "\"/>\n";
+  for (const DrawItem& original : drawing.items) {
+    if (!is_finite(original)) continue;
+    const DrawItem item = shifted(original, to_corner);
+    if (const auto* text = std::get_if<TextItem>(&item)) {
+      lettering.append(svg, *text);
+      continue;
+    }
+    svg += "<path";
+    if (const auto* line = std::get_if<StrokeItem>(&item)) {
+      Pen solid = pen(line->role, Ink::Picture);
+      const std::vector<double> pattern = std::exchange(solid.dashes, {});
+      append_stroke_style(svg, solid);
+      svg += " d=\"";
+      if (pattern.empty()) {
+        append_path(svg, line->points, line->closed);
+      } else {
+        for (const Polyline& dash : dashes_of(*line, pattern)) append_path(svg, dash, false);
+      }
+    } else if (const auto* fill = std::get_if<FillItem>(&item)) {
+      svg += " fill=\"";
+      svg += pen(fill->role, Ink::Picture).colour;
+      svg += "\" d=\"";
+      append_path(svg, fill->points, true);
+    }
+    svg += "\"/>\n";
+  }
+  return svg + "</svg>\n";
+}
+
+}  // namespace
+
+std::vector<unsigned char> to_png(const Drawing& drawing, double px_per_mm,
+                                  const PictureFonts& fonts) {
+  std::vector<unsigned char> png;
+  const Rect page = inset(drawing.bounds, -kAround);
+  const double area = page.width() * page.height();
+  if (drawing.items.empty() || !std::isfinite(area) || area <= 0.0) return png;
+  if (!std::isfinite(px_per_mm) || px_per_mm <= 0.0) return png;
+  const double scale = std::min(px_per_mm, std::sqrt(kMostPixels / area));
+  const int width = static_cast<int>(std::ceil(scale * page.width()));
+  const int height = static_cast<int>(std::ceil(scale * page.height()));
+
+  std::string svg = picture_svg(drawing, page, fonts);
+  const std::unique_ptr<NSVGimage, decltype(&nsvgDelete)> image(nsvgParse(svg.data(), "px", 96.0f),
+                                                                nsvgDelete);
+  const std::unique_ptr<NSVGrasterizer, decltype(&nsvgDeleteRasterizer)> rasterizer(
+      nsvgCreateRasterizer(), nsvgDeleteRasterizer);
+  if (!image || !rasterizer) return png;
+  std::vector<unsigned char> pixels(static_cast<size_t>(width) * static_cast<size_t>(height) * 4);
+  nsvgRasterize(rasterizer.get(), image.get(), 0.0f, 0.0f, static_cast<float>(scale), pixels.data(),
+                width, height, width * 4);
+  // The paper covers all, so nothing is transparent.
+  for (size_t from = 0, to = 0; from < pixels.size(); from += 4, to += 3) {
+    std::copy_n(pixels.begin() + static_cast<std::ptrdiff_t>(from), 3,
+                pixels.begin() + static_cast<std::ptrdiff_t>(to));
+  }
+  const auto keep = [](void* context, void* data, int size) {
+    const auto* bytes = static_cast<const unsigned char*>(data);
+    auto* out = static_cast<std::vector<unsigned char>*>(context);
+    out->insert(out->end(), bytes, bytes + size);
+  };
+  stbi_write_png_to_func(keep, &png, width, height, 3, pixels.data(), width * 3);
+  return png;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,580 @@
+#include "shell/app/app.h"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+
+#include "shell/app/station_bar.h"
+#include "shell/counter/rack_panel.h"
+#include "shell/desk/outputs.h"
+#include "shell/draft/board.h"
+#include "shell/draft/panel.h"
+#include "shell/kit/board.h"
+#include "shell/kit/status.h"
+#include "shell/kit/widgets.h"
+#include "shell/lay/board.h"
+#include "shell/lay/panel.h"
+#include "shell/make/board.h"
+#include "shell/make/panel.h"
+#include "shell/measure/board.h"
+#include "shell/measure/panel.h"
+#include "shell/print/panel.h"
+#include "shell/words/say.h"
+
+namespace coatwright::studio {
+
+const char* station_id(Station s) {
+  switch (s) {
+    case Station::Measure:
+      return "measure";
+    case Station::Draft:
+      return "draft";
+    case Station::Lay:
+      return "lay";
+    case Station::Print:
+      return "print";
+    case Station::Make:
+      return "make";
+  }
+  return "";
+}
+
+App::App(const Words& words, Rack rack, Today today, bool device_keyboard)
+    : words_(words),
+      rack_(std::move(rack)),
+      today_(std::move(today)),
+      device_keyboard_(device_keyboard),
+      pipeline_(words),
+      lay_(words) {
+  view_.guided.fill(!rack_.was_empty());
+}
+
+void App::resize(float width, float height, float device_ratio) {
+  wanted_ = true;
+  width_ = std::max(200.0F, width);
+  height_ = std::max(200.0F, height);
+  ratio_ = device_ratio;
+}
+
+void App::pointer(const PointerEvent& event) {
+  std::vector<Gesture> gestures;
+  const std::string pressed = ui_.pressed;
+  view_.finger = event.finger;
+  pointers_.handle(event, ui_, gestures);
+  wanted_ = wanted_ || !gestures.empty() || pressed != ui_.pressed;
+  std::move(gestures.begin(), gestures.end(), std::back_inserter(inputs_));
+}
+
+void App::wheel(Spot at, float dx, float dy, bool zoom) {
+  std::vector<Gesture> gestures;
+  pointers_.wheel(at, dx, dy, zoom, ui_, gestures);
+  std::move(gestures.begin(), gestures.end(), std::back_inserter(inputs_));
+  wanted_ = true;
+}
+
+void App::key(Key key) {
+  inputs_.emplace_back(std::move(key));
+  wanted_ = true;
+}
+
+void App::act(std::string id) {
+  inputs_.emplace_back(Gesture{.kind = Gesture::Kind::Act, .id = std::move(id)});
+  wanted_ = true;
+}
+
+void App::enter(std::string id, std::string text, std::optional<std::string> was) {
+  inputs_.emplace_back(Gesture{.kind = Gesture::Kind::Entry,
+                               .id = std::move(id),
+                               .text = std::move(text),
+                               .was = std::move(was)});
+  wanted_ = true;
+}
+
+void App::focus(std::string id, bool shown) {
+  ui_.focus = std::move(id);
+  ui_.focus_shown = shown;
+  wanted_ = true;
+}
+
+void App::tell(std::string sentence) {
+  view_.notice = std::move(sentence);
+  view_.moved.reset();
+  wanted_ = true;
+}
+
+// False, and said so, while another window writes.
+bool App::may_write() {
+  if (keeping_.follows) tell(words_("ui.follows-refused"));
+  return !keeping_.follows;
+}
+
+void App::open_file(std::string_view bytes) {
+  if (looks_like_backup(bytes)) {
+    if (may_write()) open_backup(bytes);
+    return;
+  }
+  const auto ticket = read_ticket(bytes);
+  if (!ticket) return tell(say(ticket.problem(), words_, {.unit = App::ticket().unit}));
+  hang_ticket(*ticket);
+}
+
+constexpr size_t kMostWaiting = 50;
+
+// A link leaves the address as soon as it is read: its ticket waits here while another window has
+// the pen.
+void App::hang_ticket(const Ticket& ticket) {
+  if (keeping_.follows) {
+    const bool waits = std::find(waiting_.begin(), waiting_.end(), ticket) != waiting_.end();
+    if (!waits && waiting_.size() == kMostWaiting) return (void)may_write();
+    if (!waits) waiting_.push_back(ticket);
+    return tell(words_("ui.follows-waits", {title_of(ticket, words_)}));
+  }
+  rack_.add(ticket);
+  leave_ticket();
+  tell(words_("ui.opened", {title_of(ticket, words_)}));
+}
+
+// An answer that is looked at stays so.
+void App::hang_waiting() {
+  if (waiting_.empty()) return;
+  const SlipView slip = view_.slip;
+  for (const Ticket& ticket : std::exchange(waiting_, {})) hang_ticket(ticket);
+  if (!slip.answer) return;
+  const std::string told = view_.notice;
+  show_answer(*slip.answer);
+  view_.slip = slip;
+  tell(told);
+}
+
+void App::open_backup(std::string_view bytes) {
+  const auto backup = read_backup(bytes);
+  if (!backup) return tell(say(backup.problem(), words_, {.unit = ticket().unit}));
+  const PutBack back = rack_.put_back(backup->cards);
+  if (!backup->shelf.empty()) rack_.put_back(backup->shelf);
+  std::string words =
+      words_("ui.restored", {std::to_string(back.hung.size()), std::to_string(back.there_already)});
+  if (!backup->unreadable.empty()) {
+    words += " " + words_("ui.restored-not",
+                          {std::to_string(backup->unreadable.size()),
+                           say(backup->unreadable.front().what, words_, {.unit = ticket().unit})});
+  }
+  tell(words);
+}
+
+void App::history_read(std::string_view id, std::string_view journal) {
+  const auto problem = rack_.history_read(id, journal);
+  if (problem) tell(words_("ui.journal-broken", {say(*problem, words_, LengthStyle{})}));
+  wanted_ = true;
+}
+
+void App::hang(const Stored& stored, bool follows) {
+  const std::string open = rack_.open_id();
+  const bool looked_at = view_.rack;
+  // A client's answer stands for itself, whatever another window does to its ticket.
+  const SlipView slip = view_.slip.answer ? view_.slip : SlipView{};
+  rack_.hang(stored);
+  if (rack_.open_id() != open) {
+    leave_ticket();
+    view_.slip = slip;
+  }
+  view_.rack = looked_at;
+  keeping_.follows = follows;
+  if (!follows) hang_waiting();
+  wanted_ = true;
+}
+
+void App::keep_failed(const std::string& id) {
+  rack_.keep_failed(id);
+  keeping_.kept = Kept::Full;
+  tell(words_("ui.store-failed"));
+}
+
+void App::know(Keeping keeping) {
+  keeping.follows = keeping_.follows;
+  keeping_ = keeping;
+  wanted_ = true;
+}
+
+// What is half done on one ticket is not carried over to another.
+void App::leave_ticket() {
+  ++stroke_;
+  view_.measure.reset();
+  view_.entry.clear();
+  view_.entry_problem.reset();
+  view_.touched.clear();
+  view_.make = {};
+  view_.lay.grip.reset();
+  view_.lay.touched = -1;
+  view_.lay.adding = false;
+  view_.lay.company_search.clear();
+  view_.lay.quoted.clear();
+  view_.fields.clear();
+  view_.rack = false;
+  view_.slip = {};
+  view_.scrolls.erase("sheet.measure");
+  for (BoardView& board : view_.boards) board.fitted = true;
+  wanted_ = true;
+}
+
+// Keys that work everywhere: undo and redo, and those that are for what the focus is on.
+std::optional<Gesture> App::gesture_of(const Key& key) const {
+  if (key.control && (key.name == "z" || key.name == "Z" || key.name == "y")) {
+    const bool redo = key.shift || key.name != "z";
+    return Gesture{.kind = Gesture::Kind::Act, .id = redo ? "redo" : "undo"};
+  }
+  const Control* focused = ui_.control(ui_.focus);
+  if (focused == nullptr || focused->role == ControlRole::Text ||
+      focused->role == ControlRole::Number || !ui_.focus_shown) {
+    return std::nullopt;
+  }
+  const bool up = key.name == "ArrowRight" || key.name == "ArrowUp";
+  if (focused->role == ControlRole::Slider &&
+      (up || key.name == "ArrowLeft" || key.name == "ArrowDown")) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.9g", focused->now + (up ? focused->step : -focused->step));
+    return Gesture{.kind = Gesture::Kind::Entry, .id = focused->id, .text = text};
+  }
+  if (key.name == "Enter" || key.name == " ") {
+    return Gesture{.kind = Gesture::Kind::Act, .id = focused->id};
+  }
+  return std::nullopt;
+}
+
+namespace {
+
+bool is_press(const Gesture& g) {
+  using K = Gesture::Kind;
+  return g.kind == K::Tap || g.kind == K::DoubleTap || g.kind == K::Act;
+}
+bool is_entry(const Gesture& g) { return g.kind == Gesture::Kind::Entry; }
+bool is_movement(const Gesture& g) { return !is_press(g) && !is_entry(g); }
+// Enter, Escape and the like may change what the keys behind them are for.
+bool is_named(const Key& key) {
+  return key.name.size() > 1 && static_cast<unsigned char>(key.name[0]) < 0x80 &&
+         key.name != "Backspace";
+}
+
+}  // namespace
+
+// A frame answers one press at the most, and none together with what was typed before it: all
+// else waits for the next one. So everything is answered in the order in which it came, two presses
+// of one key twice, each on what the one before has changed; and what was typed is there before a
+// press leads away from it.
+App::Inputs App::next_inputs() {
+  Inputs out;
+  auto next = inputs_.begin();
+  for (bool whole = false; next != inputs_.end() && !whole; ++next) {
+    const bool entered = std::any_of(out.gestures.begin(), out.gestures.end(), is_entry);
+    const Key* key = std::get_if<Key>(&*next);
+    if (key != nullptr && key->name == "Tab") {
+      if (!out.keys.empty()) break;
+      ui_.focus = next_stop(ui_.controls(), ui_.focus, key->shift ? -1 : 1);
+      ui_.focus_shown = true;
+      continue;
+    }
+    std::optional<Gesture> gesture = key != nullptr ? gesture_of(*key) : std::get<Gesture>(*next);
+    if (!gesture) {
+      if (entered) break;
+      out.keys.push_back(*key);
+      whole = is_named(*key);
+    } else if (is_press(*gesture)) {
+      if (entered || !out.keys.empty()) break;
+      out.gestures.push_back(std::move(*gesture));
+      whole = true;
+    } else {
+      // One step of a slider goes on from where the one before has led.
+      const bool unshown = entered || enters_;
+      if (is_entry(*gesture) && (!out.keys.empty() || (key != nullptr && unshown))) break;
+      whole = is_entry(*gesture) && gesture->text.ends_with('\n');
+      out.gestures.push_back(std::move(*gesture));
+    }
+  }
+  inputs_.erase(inputs_.begin(), next);
+  enters_ = std::any_of(out.gestures.begin(), out.gestures.end(), is_entry);
+  return out;
+}
+
+// A drag, a tap, or a run of entries into one control is one stroke: one step of undo.
+void App::count_strokes(const std::vector<Gesture>& gestures) {
+  for (const Gesture& g : gestures) {
+    using K = Gesture::Kind;
+    const bool begins = is_press(g) || (g.kind == K::Drag && g.phase == Phase::Begin) ||
+                        (g.kind == K::Entry && g.id != entered_);
+    if (begins) ++stroke_;
+    if (g.kind == K::Entry) {
+      entered_ = g.id;
+    } else if (begins) {
+      entered_.clear();
+    }
+  }
+}
+
+namespace {
+
+// Marks grow with the text; beyond this they would hide a small board's pieces, whose captions then
+// wait for a closer look.
+constexpr double kLargestText = 21.0;  // mm
+
+}  // namespace
+
+Wanted App::wanted_stages() const {
+  const bool makes = view_.station == Station::Make;
+  const Station shows = makes ? Station::Make : Station::Draft;  // the same drawing, lettered anew
+  const double scale = view_.boards[static_cast<size_t>(shows)].scale;
+  // Sixteen CSS pixels on the board, in steps of a tenth, so that zooming does not letter anew at
+  // every frame.
+  const double text = scale > 0.0 ? 14.5 / scale : 10.0;
+  const double stepped = std::pow(1.1, std::ceil(std::log(text) / std::log(1.1)));
+  return {view_.station == Station::Print, std::clamp(stepped, 3.2, kLargestText)};
+}
+
+void App::draw(Frame& f) {
+  f.paint.fill(f.layout.page, f.colours.table);
+  station_bar(f);
+  const Box board = f.layout.board, sheet = f.layout.sheet;
+  if (view_.rack) return draw_rack(f);
+  if (view_.slip.shows != SlipShows::Nothing) return draw_slip(f);
+  if (view_.station == Station::Measure) measure_board(f, board);
+  if (view_.station == Station::Draft) draft_board(f, board, trail_);
+  if (view_.station == Station::Lay) lay_board(f, board);
+  if (view_.station == Station::Print) print_board(f, board);
+  if (view_.station == Station::Make) make_board(f, board);
+  rack_edge(f);
+  paper(f);
+  const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
+  if (view_.station == Station::Measure) measure_sheet(f, inner);
+  if (view_.station == Station::Draft) draft_sheet(f, inner);
+  if (view_.station == Station::Lay) lay_sheet(f, inner);
+  if (view_.station == Station::Print) print_sheet(f, inner);
+  if (view_.station == Station::Make) make_sheet(f, inner);
+  corner(f);
+  table_row(f);
+  answer_row(f);
+  focus_ring(f);
+}
+
+// The rack lies over the board and the table row.
+void App::draw_rack(Frame& f) {
+  const Box board = f.layout.board, row = f.layout.row;
+  rack_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
+  paper(f);
+  const Box sheet = f.layout.sheet;
+  rack_sheet(f, {sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)});
+  corner(f);
+  focus_ring(f);
+  const auto escape = [](const Key& key) { return key.name == "Escape"; };
+  if (std::erase_if(f.ui.keys(), escape) > 0) view_.rack = false;
+}
+
+void App::answer_row(Frame& f) {
+  if (f.ui.acted("undo") && may_write()) rack_.undo();
+  if (f.ui.acted("redo") && may_write()) rack_.redo();
+  if (f.ui.acted("evening")) {
+    view_.evening = !view_.evening;
+    f.effects.emplace_back(RememberLook{view_.evening});
+  }
+  if (f.ui.acted("unit")) {
+    f.commands.push_back(SetUnit{f.ticket.unit == Unit::Inch ? Unit::Centimetre : Unit::Inch});
+  }
+}
+
+void App::carry_out(const std::vector<Command>& commands) {
+  if (!commands.empty() && !may_write()) return;
+  for (const Command& command : commands) {
+    auto next = apply(ticket(), command);
+    const auto* reading = std::get_if<AddReading>(&command);
+    if (!next) {
+      if (reading != nullptr) {
+        view_.entry_problem = next.problem();
+      } else {
+        tell(say(next.problem(), words_, {.unit = ticket().unit}));
+      }
+      continue;
+    }
+    if (reading != nullptr && view_.measure == reading->measure) view_.entry.clear();
+    rack_.push(std::move(next.value()), label_of(command), stroke_);
+    if (std::holds_alternative<SetQuote>(command) || std::holds_alternative<SetCloth>(command)) {
+      rack_.remember_prices();
+    }
+  }
+}
+
+void App::carry_out(const std::vector<RackCommand>& commands) {
+  for (const RackCommand& command : commands) {
+    const bool only_looks = command.deed == RackDeed::Open || command.deed == RackDeed::Backup;
+    if (only_looks || may_write()) carry_out(command);
+    wanted_ = true;
+  }
+}
+
+void App::carry_out(const RackCommand& command) {
+  const std::string open = rack_.open_id();
+  switch (command.deed) {
+    case RackDeed::Open:
+      rack_.open(command.id);
+      return leave_ticket();
+    case RackDeed::New: {
+      Ticket fresh;
+      fresh.unit = ticket().unit;
+      rack_.add(fresh);
+      break;
+    }
+    case RackDeed::Copy:
+      rack_.copy(command.id);
+      tell(words_("ui.copied", {title_of(ticket(), words_)}));
+      break;
+    case RackDeed::Move:
+      move_card(command);
+      break;
+    case RackDeed::Erase:
+      rack_.erase(command.id);
+      break;
+    case RackDeed::Sort:
+      return rack_.sort(command.order);
+    case RackDeed::Backup:
+      effects_.emplace_back(backup_file(rack_.backup(), today_));
+      return;
+    case RackDeed::Shelve:
+      if (const auto problem = rack_.shelve(command.cloth)) {
+        tell(say(*problem, words_, {.unit = ticket().unit}));
+      }
+      return;
+    case RackDeed::Unshelve:
+      return rack_.unshelve(command.cloth);
+  }
+  const bool made = command.deed == RackDeed::New || command.deed == RackDeed::Copy;
+  if (!made && rack_.open_id() == open) return;
+  leave_ticket();
+  view_.rack = !made;  // where a ticket was only put away, the rack is still looked at
+  if (made) view_.station = Station::Measure;
+}
+
+// Away from the rack is told, with the way back.
+void App::move_card(const RackCommand& command) {
+  const Card* card = rack_.card(command.id);
+  if (card == nullptr) return;
+  RackCommand back = command;
+  back.place = card->place;
+  const std::string title = title_of(card->ticket, words_);
+  rack_.move(command.id, command.place);
+  if (command.place == Place::Rack) return;
+  tell(words_(command.place == Place::Bin ? "ui.deleted" : "ui.archived", {title}));
+  view_.moved = back;
+}
+
+// A control that the keyboard has just come to is scrolled into sight.
+void App::show_focus() {
+  if (focused_ == ui_.focus) return;
+  focused_ = ui_.focus;
+  const Control* c = ui_.control(ui_.focus);
+  if (c == nullptr || c->area.empty() || !ui_.focus_shown) return;
+  const auto area = std::find_if(ui_.areas().begin(), ui_.areas().end(),
+                                 [&](const Area& a) { return a.id == c->area; });
+  if (area == ui_.areas().end()) return;
+  const float above = area->box.y + 14.0F - c->box.y;
+  const float below = c->box.bottom() + 14.0F - area->box.bottom();
+  if (above > 0.0F) view_.scrolls[c->area] -= above;
+  if (above <= 0.0F && below > 0.0F) view_.scrolls[c->area] += below;
+  wanted_ = wanted_ || above > 0.0F || below > 0.0F;
+}
+
+// A slice of the search for lays, while they are looked at; true if there is more to do.
+bool App::work_on_lays() {
+  constexpr double kSlice = 7.0;  // ms
+  const bool hidden = view_.rack || view_.slip.shows != SlipShows::Nothing;
+  // The Make station tells what the lays have found, as long as that is of this coat.
+  if (view_.station == Station::Make && !lay_.jobs().empty()) {
+    lay_.update(ticket(), pipeline_.now(), rack_);
+  }
+  if (view_.station != Station::Lay || hidden) return false;
+  lay_.update(ticket(), pipeline_.now(), rack_);
+  using Clock = std::chrono::steady_clock;
+  const Clock::time_point from = Clock::now();
+  (void)lay_.work(kSlice, [from] {
+    return std::chrono::duration<double, std::milli>(Clock::now() - from).count();
+  });
+  return lay_.busy();
+}
+
+bool App::search_instead(double now_ms) {
+  constexpr double kDrawEvery = 50.0;  // ms
+  if (wanted_ || !searching_ || now_ms - drawn_ms_ >= kDrawEvery) return false;
+  searching_ = work_on_lays();
+  wanted_ = !searching_;
+  return true;
+}
+
+bool App::frame(double now_ms) {
+  drawn_ms_ = now_ms;
+  Inputs inputs = next_inputs();
+  count_strokes(inputs.gestures);
+  const bool input = !inputs.gestures.empty() || !inputs.keys.empty() || !inputs_.empty();
+  moved_ = std::any_of(inputs.gestures.begin(), inputs.gestures.end(), is_movement);
+  ui_.begin(std::move(inputs.gestures), std::move(inputs.keys));
+  const Derived& derived = pipeline_.update(ticket(), wanted_stages());
+  follow_change(trail_, derived.drawing, derived.redrafts, stroke_, now_ms);
+
+  Painter painter(ratio_);
+  std::vector<Command> commands;
+  std::vector<RackCommand> rack_commands;
+  std::vector<SlipCommand> slip_commands;
+  searching_ = work_on_lays();
+  bool again = false;
+  const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
+  const bool over = view_.rack || view_.slip.shows != SlipShows::Nothing;
+  const SheetHolds holds = over     ? SheetHolds::Rack
+                           : keypad ? SheetHolds::Keypad
+                                    : SheetHolds::Controls;
+  const Layout layout = lay_out(width_, height_, holds);
+  const Ticket ticket = App::ticket();  // stays as it is while the panels run
+  Frame f{.ticket = ticket,
+          .rack = rack_,
+          .history = rack_.history(),
+          .derived = derived,
+          .words = words_,
+          .colours = view_.evening ? evening() : day(),
+          .layout = layout,
+          .today = today_,
+          .now_ms = now_ms,
+          .device_keyboard = device_keyboard_,
+          .keeping = keeping_,
+          .site = site_,
+          .view = view_,
+          .ui = ui_,
+          .paint = painter,
+          .commands = commands,
+          .rack_commands = rack_commands,
+          .slip_commands = slip_commands,
+          .thumbnails = thumbnails_,
+          .lay = lay_,
+          .effects = effects_,
+          .again = again};
+  draw(f);
+  again = thumbnails_.make_one() || again;
+  again = again || view_.note_height != view_.next_note_height;
+  view_.note_height = std::exchange(view_.next_note_height, 0.0F);
+  wanted_ = again || input;
+  carry_out(commands);
+  carry_out(rack_commands);
+  for (const SlipCommand& command : slip_commands) carry_out(command);
+  show_focus();
+  return wants_frame();
+}
+
+Effects App::take_effects() { return std::exchange(effects_, {}); }
+
+std::vector<Keep> App::take_keeps() {
+  if (pointers_.dragging() || keeping_.follows) return {};
+  return rack_.take_keeps();
+}
+
+std::string App::print_document() {
+  Wanted wanted = wanted_stages();
+  wanted.plan = true;
+  const Derived& derived = pipeline_.update(ticket(), wanted);
+  if (!derived.plan) return {};
+  return sheets_document(ticket(), *derived.plan, words_, today_);
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,172 @@
+#include "shell/app/station_bar.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "shell/counter/rack_panel.h"
+#include "shell/kit/status.h"
+#include "shell/kit/widgets.h"
+
+namespace coatwright::studio {
+namespace {
+
+void ticks(Frame& f, const Box& tape, int parts) {
+  for (int i = 0; i <= parts; ++i) {
+    const float x = tape.x + tape.w * static_cast<float>(i) / static_cast<float>(parts);
+    const bool section = i % parts == 0, half = i % (parts / 2) == 0;
+    const bool inch = i % 8 == 0, quarter = i % 4 == 0;
+    const float height = section ? 24.0F : half ? 16.0F : inch ? 13.0F : quarter ? 9.0F : 5.5F;
+    f.paint.line({x, tape.bottom()}, {x, tape.bottom() - height}, f.colours.tape_ink,
+                 section ? 1.6F : 1.0F);
+  }
+}
+
+void metal_end(Frame& f, const Box& box) {
+  f.paint.fill(box, f.colours.metal);
+  f.paint.line({box.x, box.y + 0.5F}, {box.right(), box.y + 0.5F},
+               mixed(f.colours.metal, f.colours.paper, 0.5F), 1.0F);
+  f.paint.line({box.right() - 1.0F, box.y}, {box.right() - 1.0F, box.bottom()},
+               f.colours.metal_hole, 2.0F);
+  const float mid = box.centre().y;
+  const std::string reminder = backup_reminder(f);
+  if (reminder.empty()) {
+    f.paint.disc({box.x + 26.0F, mid}, 9.0F, f.colours.metal_hole);
+    f.paint.disc({box.x + 26.0F, mid}, 4.0F, f.colours.table);
+  }
+  const std::string dog = f.ticket.dog.empty() ? f.words("ui.no-dog") : f.ticket.dog;
+  const std::string coat =
+      f.ticket.name.empty() ? f.words("style." + f.ticket.style) : f.ticket.name;
+  const float x = box.x + 48.0F, room = box.w - 56.0F;
+  f.paint.clipped_text({x, mid - 10.0F}, room, dog, kStrong, f.colours.metal_ink);
+  f.paint.clipped_text({x, mid + 11.0F}, room, coat, kBody, f.colours.metal_ink);
+  if (!reminder.empty()) standing_mark(f, {box.x + 26.0F, mid}, false);
+  f.ui.add({.id = "ticket",
+            .role = ControlRole::Button,
+            .name = f.words("ui.ticket", {dog, coat}),
+            .box = box,
+            .note = f.words(f.view.rack ? "ui.rack-closes" : "ui.rack-opens") +
+                    (reminder.empty() ? "" : " " + reminder)});
+  if (f.ui.acted("ticket")) {
+    f.view.rack = !f.view.rack;
+    f.view.notice.clear();  // it was about the ticket, and would lie over the cards
+    f.view.moved.reset();
+  }
+}
+
+Type name_type(const Frame& f) { return f.layout.narrow ? kStrong : kLarge; }
+
+// Sections of one width, or where the longest name has no room in that, what is left of the tape in
+// equal parts beside the names; a section is never narrower than a fingertip.
+std::array<float, kStations> section_widths(const Frame& f, float width) {
+  std::array<float, kStations> out{};
+  const float even = width / static_cast<float>(kStations);
+  float names = 0.0F, longest = 0.0F;
+  for (int i = 0; i < kStations; ++i) {
+    const std::string id = std::string("station.") + station_id(static_cast<Station>(i));
+    const float name = std::max(text_width(f.words(id), name_type(f)), kTarget - 8.0F);
+    out[static_cast<size_t>(i)] = name;
+    names += name;
+    longest = std::max(longest, name);
+  }
+  const float room = (width - names) / static_cast<float>(kStations);
+  for (float& w : out) w = longest + 6.0F <= even ? even : w + room;
+  return out;
+}
+
+void station(Frame& f, const Box& box, Station s, int number) {
+  const bool lit = f.view.station == s && !f.view.rack && f.view.slip.shows == SlipShows::Nothing;
+  const std::string id = std::string("station.") + station_id(s);
+  const std::string name = f.words(id);
+  f.ui.add({.id = id,
+            .role = ControlRole::Tab,
+            .name = name,
+            .box = box,
+            .group = f.words("ui.stations"),
+            .chosen = lit});
+  if (lit) {
+    f.paint.fill(box, f.colours.tape_lit);
+    const float x = box.centre().x, y = box.bottom();
+    const Spot notch[] = {{x - 11.0F, y + 0.5F}, {x, y - 11.5F}, {x + 11.0F, y + 0.5F}};
+    f.paint.convex(notch, f.colours.table);
+  } else if (f.ui.pressed == id) {
+    f.paint.fill(box, mixed(f.colours.tape, f.colours.tape_lit, 0.4F));
+  }
+  const float mid = box.y + 0.45F * box.h;
+  f.paint.text({box.centre().x, mid}, name, name_type(f), f.colours.tape_ink, Align::Middle);
+  if (!f.layout.narrow) {
+    f.paint.text({box.x + 9.0F, box.y + 15.0F}, std::to_string(number), kStrong,
+                 f.colours.tape_ink);
+  }
+  if (f.ui.acted(id)) {
+    f.view.station = s;
+    f.view.rack = false;
+    f.view.slip = {};
+  }
+}
+
+}  // namespace
+
+void station_bar(Frame& f) {
+  const Box bar = f.layout.tape;
+  const float metal = std::round(f.layout.narrow ? 0.28F * bar.w : std::min(208.0F, 0.26F * bar.w));
+  const Box tape = bar.after(metal);
+  f.paint.fill(tape, f.colours.tape);
+  metal_end(f, bar.left(metal));
+  const std::array<float, kStations> widths = section_widths(f, tape.w);
+  const float even = tape.w / static_cast<float>(kStations);
+  const int parts = even > 200.0F ? 32 : even > 70.0F ? 16 : 8;
+  float x = tape.x;
+  for (int i = 0; i < kStations; ++i) {
+    const Box section{x, tape.y, widths[static_cast<size_t>(i)], tape.h};
+    station(f, section, static_cast<Station>(i), i + 1);
+    ticks(f, section, parts);
+    x += section.w;
+  }
+}
+
+namespace {
+
+struct RowKey {
+  std::string id;
+  std::string words;
+  std::string name;
+  bool enabled = true;
+};
+
+std::vector<RowKey> row_keys(const Frame& f, bool short_words) {
+  const bool inch = f.ticket.unit == Unit::Inch;
+  const std::string light = f.words(f.view.evening ? "ui.day" : "ui.evening");
+  return {{"undo", f.words("ui.undo"), f.words("ui.undo"), f.history.can_undo()},
+          {"redo", f.words("ui.redo"), f.words("ui.redo"), f.history.can_redo()},
+          {"fit", f.words(short_words ? "ui.fit-short" : "ui.fit"), f.words("ui.fit"), true},
+          {"unit", f.words("ui.in-cm"), f.words(inch ? "ui.to-cm" : "ui.to-inch"), true},
+          {"evening", light, light, true}};
+}
+
+float key_width(const RowKey& key) {
+  return std::max(72.0F, text_width(key.words, kStrong) + 46.0F);
+}
+
+}  // namespace
+
+void table_row(Frame& f) {
+  const Box row = f.layout.row;
+  std::vector<RowKey> keys = row_keys(f, f.layout.narrow);
+  float wanted = kGap * static_cast<float>(keys.size() - 1);
+  for (const RowKey& key : keys) wanted += key_width(key);
+  const bool tight = f.layout.narrow || wanted > row.w;  // then equal keys fill the row
+  if (tight) keys = row_keys(f, true);
+  const float gap = tight ? 6.0F : kGap;
+  float x = row.x;
+  for (const RowKey& key : keys) {
+    const float width =
+        tight ? row.column(0, static_cast<int>(keys.size()), gap).w : key_width(key);
+    button(f, key.id, {x, row.y, width, row.h}, key.words,
+           {.look = Look::Table, .enabled = key.enabled, .name = key.name});
+    x += width + gap;
+  }
+  if (row.right() - x > 150.0F) status_pill(f, {x, row.y, row.right() - x, row.h});
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,421 @@
+#include "shell/counter/rack_panel.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "shell/desk/outputs.h"
+#include "shell/desk/start.h"
+#include "shell/kit/board.h"
+#include "shell/kit/status.h"
+#include "shell/kit/widgets.h"
+#include "shell/words/ticket_words.h"
+
+namespace coatwright::studio {
+namespace {
+
+constexpr float kCardGap = 18.0F;
+constexpr float kLeastCard = 236.0F;
+constexpr float kPicture = 132.0F;  // height of the picture on a card
+constexpr float kHang = 26.0F;      // from the rail to the card
+
+std::string dog_of(const Frame& f, const Ticket& ticket) {
+  return ticket.dog.empty() ? f.words("ui.no-dog") : ticket.dog;
+}
+std::string coat_of(const Frame& f, const Ticket& ticket) {
+  return ticket.name.empty() ? f.words("style." + ticket.style) : ticket.name;
+}
+
+// ---- the cards -------------------------------------------------------------------------------
+
+// A rail of metal, with the hooks of the cards that hang on it.
+void rail(Frame& f, const Box& row, const std::vector<Box>& cards) {
+  const Box bar{row.x, row.y, row.w, 8.0F};
+  f.paint.fill(bar, f.colours.metal, 4.0F);
+  f.paint.fill({bar.x + 3.0F, bar.y + 1.5F, bar.w - 6.0F, 2.0F},
+               mixed(f.colours.metal, f.colours.paper, 0.5F), 1.0F);
+  for (const Box& card : cards) {
+    const float x = card.centre().x;
+    f.paint.line({x, bar.centre().y}, {x, card.y + 13.0F}, f.colours.tape, 2.0F);
+    f.paint.disc({x, bar.centre().y}, 5.0F, f.colours.metal_hole);
+  }
+}
+
+// The ticket's paper, with the hole that it hangs by and a turned corner.
+void ticket_paper(Frame& f, const Box& box, bool open, bool pressed) {
+  constexpr float kTurn = 20.0F;
+  const Spot outline[] = {{box.x, box.y},
+                          {box.right() - kTurn, box.y},
+                          {box.right(), box.y + kTurn},
+                          {box.right(), box.bottom()},
+                          {box.x, box.bottom()}};
+  f.paint.convex(outline, pressed ? f.colours.card : f.colours.paper);
+  const Spot fold[] = {{box.right() - kTurn, box.y},
+                       {box.right(), box.y + kTurn},
+                       {box.right() - kTurn, box.y + kTurn}};
+  f.paint.convex(fold, f.colours.paper_corner);
+  if (open) f.paint.fill({box.x, box.y, 6.0F, box.h}, f.colours.tape);
+  f.paint.disc({box.centre().x, box.y + 13.0F}, 6.0F, f.colours.table);
+}
+
+void picture(Frame& f, const Box& box, const Thumbnail* thumbnail) {
+  f.paint.fill(box, f.colours.card, 8.0F);
+  if (thumbnail == nullptr) return;
+  if (thumbnail->pieces.empty()) {
+    f.paint.text(box.centre(), f.words("ui.no-pattern"), kBody, f.colours.soft, Align::Middle);
+    return;
+  }
+  const Rect& drawn = thumbnail->bounds;
+  const double across = static_cast<double>(box.w - 20.0F) / std::max(1.0, drawn.width());
+  const double down = static_cast<double>(box.h - 16.0F) / std::max(1.0, drawn.height());
+  const BoardMap map(box, {.centre = {0.5 * (drawn.x0 + drawn.x1), 0.5 * (drawn.y0 + drawn.y1)},
+                           .scale = std::min(across, down),
+                           .box = box});
+  for (const Wash& piece : thumbnail->pieces) {
+    const Line line = map.page(piece.points);
+    f.paint.triangles(line, piece.corners,
+                      piece.role == Role::LiningCloth ? f.colours.lining : f.colours.cloth);
+    f.paint.polyline(line, f.colours.ink, 1.6F, true);
+  }
+}
+
+// What can be done to a card, besides opening it.
+enum class Deed { Copy, Archive, Delete, Back, Erase };
+struct Action {
+  const char* id;
+  const char* words;
+};
+Action action_of(Deed deed) {
+  switch (deed) {
+    case Deed::Copy:
+      return {"copy", "ui.copy"};
+    case Deed::Archive:
+      return {"archive", "ui.archive"};
+    case Deed::Delete:
+      return {"delete", "ui.delete"};
+    case Deed::Back:
+      return {"back", "ui.put-back"};
+    case Deed::Erase:
+      return {"erase", "ui.erase"};
+  }
+  return {"", ""};
+}
+
+std::vector<Deed> deeds_at(Place place) {
+  if (place == Place::Bin) return {Deed::Back, Deed::Erase};
+  if (place == Place::Archive) return {Deed::Copy, Deed::Back, Deed::Delete};
+  return {Deed::Copy, Deed::Archive, Deed::Delete};
+}
+
+void carry_out(Frame& f, const std::string& id, Deed deed) {
+  switch (deed) {
+    case Deed::Copy:
+      f.rack_commands.push_back({.deed = RackDeed::Copy, .id = id});
+      break;
+    case Deed::Archive:
+      f.rack_commands.push_back({.deed = RackDeed::Move, .id = id, .place = Place::Archive});
+      break;
+    case Deed::Delete:
+      f.rack_commands.push_back({.deed = RackDeed::Move, .id = id, .place = Place::Bin});
+      break;
+    case Deed::Back:
+      f.rack_commands.push_back({.deed = RackDeed::Move, .id = id, .place = Place::Rack});
+      break;
+    case Deed::Erase:  // asked twice
+      if (f.view.erasing == id) f.rack_commands.push_back({.deed = RackDeed::Erase, .id = id});
+      f.view.erasing = f.view.erasing == id ? "" : id;
+      break;
+  }
+}
+
+void action_row(Frame& f, const Box& row, const Card& card) {
+  const std::vector<Deed> deeds = deeds_at(card.place);
+  for (size_t i = 0; i < deeds.size(); ++i) {
+    const Action action = action_of(deeds[i]);
+    const bool asked = deeds[i] == Deed::Erase && f.view.erasing == card.id;
+    const std::string words = f.words(asked ? "ui.erase-really" : action.words);
+    const Box box = row.column(static_cast<int>(i), static_cast<int>(deeds.size()), 6.0F);
+    const ButtonStyle style{.look = asked ? Look::Solid : Look::Key,
+                            .enabled = !f.keeping.follows,
+                            .name = words + ": " + title_of(card.ticket, f.words)};
+    if (button(f, "card." + card.id + "." + action.id, box, words, style)) {
+      carry_out(f, card.id, deeds[i]);
+    }
+  }
+}
+
+// Of a slip that is still out; empty if there is none.
+std::string slip_words(const Frame& f, const Card& card) {
+  if (card.slips.empty() || card.slips.back().answered != 0) return {};
+  return f.words("ui.slip-out", {date_words(card.slips.back().made, f.words)});
+}
+
+// What stands on a card, from its words' top left corner.
+void card_words(Frame& f, const Box& box, const Card& card, const Standing& standing) {
+  f.paint.clipped_text({box.x, box.y + 12.0F}, box.w, dog_of(f, card.ticket), kLarge,
+                       f.colours.ink);
+  f.paint.clipped_text({box.x, box.y + 35.0F}, box.w, coat_of(f, card.ticket), kBody,
+                       f.colours.ink);
+  standing_mark(f, {box.x + 9.0F, box.y + 60.0F}, standing.right);
+  f.paint.clipped_text({box.x + 25.0F, box.y + 60.0F}, box.w - 25.0F, standing.words, kStrong,
+                       standing.right ? f.colours.fir : f.colours.brick);
+  const std::string slip = slip_words(f, card);
+  f.paint.clipped_text(
+      {box.x, box.y + 84.0F}, box.w,
+      slip.empty() ? f.words("ui.changed", {date_words(card.changed, f.words)}) : slip, kBody,
+      f.colours.soft);
+}
+constexpr float kWords = 98.0F;  // height of card_words
+
+float card_height(bool narrow) {
+  const float body = narrow ? std::max(kWords, 104.0F) : kPicture + 10.0F + kWords;
+  return 28.0F + body + 10.0F + kTarget + 12.0F;
+}
+
+void paint_card(Frame& f, const Box& box, const Card& c, const Thumbnail* thumbnail,
+                const Standing& standing) {
+  ticket_paper(f, box, c.id == f.rack.open_id(), f.ui.pressed == "card." + c.id);
+  const Box inner{box.x + 14.0F, box.y + 28.0F, box.w - 28.0F, box.h - 40.0F};
+  if (f.layout.narrow) {
+    picture(f, {inner.x, inner.y, 124.0F, 104.0F}, thumbnail);
+    card_words(f, inner.after(138.0F), c, standing);
+  } else {
+    picture(f, inner.top(kPicture), thumbnail);
+    card_words(f, inner.below(kPicture + 10.0F), c, standing);
+  }
+}
+
+std::string note_of(const Frame& f, const Card& c) {
+  std::string note = f.words("ui.changed", {date_words(c.changed, f.words)});
+  if (const std::string slip = slip_words(f, c); !slip.empty()) note += ", " + slip;
+  if (c.id == f.rack.open_id()) note += " " + f.words("ui.card-open");
+  return note;
+}
+
+// A card out of sight is there for the keyboard and for screen readers, but no work is done for its
+// looks: a rack may hold hundreds.
+void card(Frame& f, const Box& box, const Card& c) {
+  const std::string id = "card." + c.id;
+  const bool in_sight = box.bottom() > f.layout.page.y && box.y < f.layout.page.bottom();
+  const Thumbnail* thumbnail = in_sight ? f.thumbnails.of(c) : f.thumbnails.made_before(c);
+  const Standing standing = standing_of(f, c.ticket, thumbnail);
+  f.ui.add({.id = id,
+            .role = ControlRole::Button,
+            .name = f.words("ui.open-card", {title_of(c.ticket, f.words)}),
+            .value = standing.words,
+            .box = {box.x, box.y, box.w, box.h - kTarget - 16.0F},
+            .note = note_of(f, c),
+            .enabled = c.place != Place::Bin});
+  if (in_sight) paint_card(f, box, c, thumbnail, standing);
+  action_row(f, {box.x + 14.0F, box.bottom() - 12.0F - kTarget, box.w - 28.0F, kTarget}, c);
+  if (f.ui.acted(id) && c.place != Place::Bin) {
+    f.rack_commands.push_back({.deed = RackDeed::Open, .id = c.id});
+  }
+}
+
+RackQuery query_of(const Frame& f) { return {f.view.place, f.view.search, f.rack.notes().order}; }
+
+// Says why nothing hangs here.
+float nothing_found(Frame& f, const Box& box) {
+  const bool searched = !f.view.search.empty();
+  const std::string words = searched ? f.words("ui.nothing-found", {f.view.search})
+                                     : f.words(std::string("ui.none.") + place_id(f.view.place));
+  const float height = f.paint.paragraph({box.x + 8.0F, box.y + 40.0F}, box.w - 16.0F, words,
+                                         kLarge, f.colours.table_text);
+  f.ui.add({.id = "rack.nothing",
+            .role = ControlRole::Status,
+            .name = words,
+            .box = {box.x, box.y + 30.0F, box.w, height + 20.0F}});
+  rail(f, box, {});
+  return height + 60.0F;
+}
+
+float rows_of_cards(Frame& f, const Box& box) {
+  const std::vector<size_t> shown = found(f.rack.cards(), query_of(f));
+  if (shown.empty()) return nothing_found(f, box);
+  const float fit = std::floor((box.w + kCardGap) / (kLeastCard + kCardGap));
+  const int columns = std::max(1, static_cast<int>(fit));
+  const float height = card_height(f.layout.narrow), step = kHang + height + kCardGap;
+  float y = box.y;
+  for (size_t from = 0; from < shown.size(); from += static_cast<size_t>(columns), y += step) {
+    std::vector<Box> places;
+    for (int i = 0; i < columns && from + static_cast<size_t>(i) < shown.size(); ++i) {
+      places.push_back(Box{box.x, y + kHang, box.w, height}.column(i, columns, kCardGap));
+    }
+    for (size_t i = 0; i < places.size(); ++i) {
+      card(f, places[i], f.rack.cards()[shown[from + i]]);
+    }
+    rail(f, {box.x, y, box.w, 8.0F}, places);
+  }
+  return y - box.y;
+}
+
+}  // namespace
+
+void rack_board(Frame& f, const Box& box) {
+  constexpr float kThumb = 12.0F;  // where the scroll bar's thumb runs
+  scrolled(f, "rack.cards", box,
+           [&](const Box& inner) { return rows_of_cards(f, inner.left(inner.w - kThumb)); });
+  notice(f, box);
+}
+
+// ---- the side sheet --------------------------------------------------------------------------
+
+namespace {
+
+constexpr UnixMs kDay = 24LL * 60 * 60 * 1000;
+// WebKit clears what a page keeps after seven days of use without a visit to it (reference/web.md);
+// a backup of that age is the last that can be trusted there. Elsewhere a month: common practice,
+// no source.
+constexpr UnixMs kBackupDaysForNow = 7, kBackupDays = 30;
+
+UnixMs newest_change(const Rack& rack) {
+  UnixMs newest = 0;
+  for (const Card& card : rack.cards()) {
+    if (card.place != Place::Bin) newest = std::max(newest, card.changed);
+  }
+  return newest;
+}
+
+// A card that holds more than the demo ticket of a first visit.
+bool has_work(const Rack& rack) {
+  static const Ticket demo = demo_ticket(), blank;
+  return std::any_of(rack.cards().begin(), rack.cards().end(), [](const Card& card) {
+    return card.place != Place::Bin && card.ticket != demo && card.ticket != blank;
+  });
+}
+
+void find_and_sort(Frame& f, Columns& flow) {
+  if (const auto words =
+          text_field(f, "rack.search", flow.next(kTarget), f.words("ui.search"), f.view.search)) {
+    f.view.search = *words;
+    f.view.scrolls["rack.cards"] = 0.0F;
+  }
+  const std::vector<std::string> orders = {f.words("ui.order-changed"), f.words("ui.order-dog")};
+  const int order = options(f, "rack.order", flow.next(kTarget), f.words("ui.order"), orders,
+                            static_cast<int>(f.rack.notes().order));
+  if (order >= 0)
+    f.rack_commands.push_back({.deed = RackDeed::Sort, .order = static_cast<RackOrder>(order)});
+  std::vector<std::string> places;
+  for (const Place place : {Place::Rack, Place::Archive, Place::Bin}) {
+    const auto& cards = f.rack.cards();
+    const auto n =
+        std::count_if(cards.begin(), cards.end(), [&](const Card& c) { return c.place == place; });
+    places.push_back(f.words(std::string("ui.place.") + place_id(place), {std::to_string(n)}));
+  }
+  const int place = options(f, "rack.place", flow.next(kTarget), f.words("ui.place"), places,
+                            static_cast<int>(f.view.place));
+  if (place < 0) return;
+  f.view.place = static_cast<Place>(place);
+  f.view.erasing.clear();
+  f.view.scrolls["rack.cards"] = 0.0F;
+}
+
+void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string& words) {
+  const Box box = flow.next(paragraph_height(words, flow.column_width(), kBody));
+  f.paint.paragraph({box.x, box.y}, box.w, words, kBody, f.colours.ink);
+  f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = box});
+}
+
+const char* kept_word(Kept kept) {
+  constexpr const char* kKeys[kKeptStates] = {"", "ui.kept-for-good", "ui.kept-for-now",
+                                              "ui.kept-nowhere", "ui.kept-full"};
+  return kKeys[static_cast<int>(kept)];
+}
+
+}  // namespace
+
+std::string backup_reminder(const Frame& f) {
+  if (!has_work(f.rack)) return {};
+  const UnixMs saved = f.rack.notes().backed_up;
+  const bool for_now = f.keeping.kept != Kept::ForGood;
+  if (saved == 0) return for_now ? f.words("ui.backup-never") : std::string();
+  if (newest_change(f.rack) <= saved) return {};
+  const UnixMs days = (f.rack.outside().now() - saved) / kDay;
+  if (days < (for_now ? kBackupDaysForNow : kBackupDays)) return {};
+  return f.words("ui.backup-old", {std::to_string(days)});
+}
+
+namespace {
+
+void keep_safe(Frame& f, Columns& flow) {
+  const Box title = flow.next(28.0F);
+  heading(f, "rack.keeping", {title.x, title.centre().y}, f.words("ui.keeping"), kLarge);
+  const Kept kept = f.keeping.kept;
+  if (kept == Kept::ForGood || kept == Kept::ForNow) {
+    paragraph(f, flow, "rack.kept", f.words(kept_word(kept)));
+  } else if (kept != Kept::Unknown) {
+    const std::string words = f.words(kept_word(kept));
+    sentence(f, "rack.kept", flow.next(sentence_height(words, flow.column_width())), words, true);
+  }
+  if (f.keeping.installable &&
+      button(f, "rack.install", flow.next(kTarget), f.words("ui.install"))) {
+    f.effects.emplace_back(Install{});
+  }
+  if (f.rack.unreadable() > 0) {
+    const std::string words = f.words("ui.unreadable", {std::to_string(f.rack.unreadable())});
+    sentence(f, "rack.unreadable", flow.next(sentence_height(words, flow.column_width())), words,
+             true);
+  }
+  const std::string reminder = backup_reminder(f);
+  if (!reminder.empty()) {
+    sentence(f, "rack.reminder", flow.next(sentence_height(reminder, flow.column_width())),
+             reminder, true);
+  } else if (const UnixMs saved = f.rack.notes().backed_up; saved > 0) {
+    paragraph(f, flow, "rack.backed-up", f.words("ui.backed-up", {date_words(saved, f.words)}));
+  }
+  const ButtonStyle style{.look = reminder.empty() ? Look::Outline : Look::Solid};
+  if (button(f, "rack.backup", flow.next(kTarget), f.words("ui.save-backup"), style)) {
+    f.rack_commands.push_back({.deed = RackDeed::Backup});
+  }
+  if (button(f, "rack.file", flow.next(kTarget), f.words("ui.open-file"),
+             {.enabled = !f.keeping.follows})) {
+    f.effects.emplace_back(AskForFile{});
+  }
+  paragraph(f, flow, "rack.file-hint", f.words("ui.open-file-hint"));
+}
+
+void make_and_find(Frame& f, Columns& flow) {
+  const Box title = flow.next(30.0F);
+  heading(f, "rack.title", {title.x, title.centre().y}, f.words("ui.rack"));
+  const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = !f.keeping.follows};
+  if (button(f, "rack.new", flow.next(54.0F), f.words("ui.new-ticket"), main)) {
+    f.rack_commands.push_back({.deed = RackDeed::New});
+  }
+  if (button(f, "rack.answer", flow.next(kTarget), f.words("ui.client-answer"))) {
+    f.view.slip = {.shows = SlipShows::Answer};
+    f.view.rack = false;
+  }
+  find_and_sort(f, flow);
+}
+
+// Side by side where there is room for both.
+float sheet(Frame& f, const Box& box) {
+  const bool wide = box.w > 640.0F;
+  const Box left = wide ? box.column(0, 2, kColumnGap) : box;
+  Columns finding(left, left.w, kGap);
+  make_and_find(f, finding);
+  if (!wide) {
+    keep_safe(f, finding);
+    return finding.height();
+  }
+  Columns keeping(box.column(1, 2, kColumnGap), left.w, kGap);
+  keep_safe(f, keeping);
+  return std::max(finding.height(), keeping.height());
+}
+
+}  // namespace
+
+void rack_sheet(Frame& f, const Box& box) {
+  scrolled(f, "sheet.rack", box,
+           [&](const Box& inner) { return sheet(f, sheet_content(f, inner)) + kSheetPad; });
+}
+
+void rack_edge(Frame& f) {
+  constexpr float kReach = 14.0F, kPull = 48.0F;
+  const Box edge{0.0F, f.layout.tape.bottom(), kReach, f.layout.page.h - f.layout.tape.bottom()};
+  f.ui.add({.id = "rack.edge", .box = edge, .travel = Travel::Across, .silent = true});
+  const Gesture* drag = f.ui.find(Gesture::Kind::Drag, "rack.edge");
+  if (drag != nullptr && drag->at.x - drag->from.x > kPull) f.view.rack = true;
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,102 @@
+// Everything that follows from the ticket, recomputed from the first stage whose input changed.
+// Equality is exact, so there are no dirty flags.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/body/assess.h"
+#include "core/body/side_view.h"
+#include "core/cut/cut.h"
+#include "core/sheet/print.h"
+#include "core/ticket/ticket.h"
+#include "shell/words/ticket_words.h"
+
+namespace coatwright::studio {
+
+// A polygon to be filled, and the triangles that fill it.
+struct Wash {
+  Role role;
+  Polyline points;
+  std::vector<int> corners;
+  int tint = 0;  // as in FillItem
+};
+
+// The dog's side view, flattened for the board. Millimetres, y down.
+struct DogShape {
+  SidePart part;
+  bool closed;
+  Polyline outline;
+  std::vector<int> corners;
+};
+struct DogTape {
+  Measure measure;
+  Polyline line;
+  Point label_at;
+  Vec label_toward;
+};
+
+struct Derived {
+  Tape tape;
+  std::optional<Problem> refusal;  // why there is no body or no pattern
+  Findings findings;               // of the body and the draft, in their order
+  std::optional<Body> body;
+  std::optional<Chosen>
+      chosen;                 // the ticket's choices for this body, also where nothing is drafted
+  std::vector<DogShape> dog;  // of the newest body there was
+  std::vector<DogTape> tapes;
+  Rect dog_bounds{-300.0, -600.0, 700.0, 0.0};
+  std::optional<Pattern> pattern;  // the newest that could be drafted
+  bool stale = false;              // the pattern is older than the ticket, because of `refusal`
+  PatternDrawing drawing;          // of the pattern, as the board shows it
+  std::vector<Wash> washes;        // its filled parts
+  std::optional<Problem> print_refusal;
+  std::optional<SheetPlan> plan;
+  std::vector<Wash> plan_washes;
+  int redrafts = 0;  // how often a pattern was made, for tests and benchmarks
+};
+
+// What of it is looked at.
+struct Wanted {
+  bool plan = false;     // sheets are planned only while they are looked at or made
+  double text_mm = 3.2;  // smallest text on the board's drawing, so that it can be read there
+};
+
+class Pipeline {
+ public:
+  explicit Pipeline(const Words& words) : words_(words) {}
+  const Derived& update(const Ticket& ticket, const Wanted& wanted);
+  [[nodiscard]] const Derived& now() const { return now_; }
+
+ private:
+  void update_body();
+  void update_dog();
+  void update_pattern(const Ticket& ticket);
+  void refuse(const Problem& why);
+  void update_drawing(const Ticket& ticket);
+  void update_plan(const Ticket& ticket);
+
+  const Words& words_;
+  Derived now_;
+  struct Inputs {
+    std::optional<Tape> tape;
+    std::optional<Choices> choices;
+    std::string style;
+    std::optional<Unit> unit;
+    std::optional<PrintChoices> print;
+    DrawingChoices on_paper;
+    double text_mm = 0.0;
+  } last_;
+  int drawn_ = -1, planned_ = -1;  // the redraft that the drawing and the plan show
+};
+
+// The pattern as it lies on the board: the body on its body map, the other pieces below the map.
+[[nodiscard]] PatternDrawing board_drawing(const Pattern& pattern, const DrawingChoices& choices,
+                                           const Words& words);
+// Fills ready to draw, thinned to what a board can show.
+[[nodiscard]] std::vector<Wash> washes_of(const Drawing& drawing);
+
+// True only if every measured invariant of the draft is met within 0.1 mm.
+[[nodiscard]] bool seams_close(const Draft& draft);
+
+}  // namespace coatwright::studio

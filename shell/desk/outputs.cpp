@@ -1,0 +1,74 @@
+#include "shell/desk/outputs.h"
+
+#include <cctype>
+
+#include "core/draw/png.h"
+#include "core/draw/svg.h"
+#include "core/sheet/print.h"
+#include "shell/words/fonts.h"
+
+namespace coatwright::studio {
+namespace {
+
+constexpr double kPicturePixels = 4.0;  // a mm: about 100 an inch
+
+std::vector<Drawing> pages(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                           const Today& today) {
+  return draw_sheets(plan, {title_of(ticket, words), today.words}, words);
+}
+
+Drawing whole_pattern(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  DrawingChoices choices = drawing_choices(ticket);
+  choices.opened = ticket.print.opened;
+  choices.body_lines = ticket.print.body_lines;
+  return draw_pattern(pattern, choices, words).drawing;
+}
+
+}  // namespace
+
+std::string file_name(const Ticket& ticket, std::string_view what, std::string_view ending) {
+  std::string name;
+  for (const char c : (ticket.dog.empty() ? "coat" : ticket.dog) + "-" + std::string(what)) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x80 && std::isalnum(byte) != 0) {
+      name += static_cast<char>(std::tolower(byte));
+    } else if (!name.empty() && name.back() != '-') {
+      name += '-';
+    }
+  }
+  return name + "." + std::string(ending);
+}
+
+std::string sheets_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                            const Today& today) {
+  return sheets_html(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
+                     title_of(ticket, words));
+}
+
+SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                     const Today& today) {
+  return {file_name(ticket, "sheets", "svg"), "image/svg+xml",
+          sheets_svg(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
+                     title_of(ticket, words))};
+}
+
+SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  return {file_name(ticket, "pattern", "svg"), "image/svg+xml",
+          to_svg(whole_pattern(ticket, pattern, words), title_of(ticket, words))};
+}
+
+SaveFile picture_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  const PictureFonts fonts{font_regular(), font_semibold(), font_symbols()};
+  const auto png = to_png(whole_pattern(ticket, pattern, words), kPicturePixels, fonts);
+  return {file_name(ticket, "pattern", "png"), "image/png", {png.begin(), png.end()}};
+}
+
+SaveFile ticket_file(const Ticket& ticket) {
+  return {file_name(ticket, "ticket", "json"), "application/json", write_ticket(ticket)};
+}
+
+SaveFile backup_file(std::string backup, const Today& today) {
+  return {"coatwright-rack-" + today.words + ".json", "application/json", std::move(backup)};
+}
+
+}  // namespace coatwright::studio

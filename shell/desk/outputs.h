@@ -1,0 +1,30 @@
+// The files and prints that a ticket makes.
+#pragma once
+
+#include <string>
+
+#include "core/base/words.h"
+#include "shell/desk/derived.h"
+#include "shell/desk/effects.h"
+#include "shell/desk/today.h"
+
+namespace coatwright::studio {
+
+// Cover and sheets as one HTML document, a fixed-size page each.
+[[nodiscard]] std::string sheets_document(const Ticket& ticket, const SheetPlan& plan,
+                                          const Words& words, const Today& today);
+[[nodiscard]] SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                                   const Today& today);
+[[nodiscard]] SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern,
+                                    const Words& words);
+[[nodiscard]] SaveFile picture_file(const Ticket& ticket, const Pattern& pattern,
+                                    const Words& words);
+[[nodiscard]] SaveFile ticket_file(const Ticket& ticket);
+// "coatwright-rack-2026-11-24.json".
+[[nodiscard]] SaveFile backup_file(std::string backup, const Today& today);
+
+// A file name from the dog and the coat: letters, figures and hyphens only.
+[[nodiscard]] std::string file_name(const Ticket& ticket, std::string_view what,
+                                    std::string_view ending);
+
+}  // namespace coatwright::studio

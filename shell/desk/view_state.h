@@ -1,0 +1,110 @@
+// What is seen and half typed: kept while the program runs, never part of the ticket.
+#pragma once
+
+#include <array>
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+
+#include "core/body/measures.h"
+#include "core/draft/draft.h"
+#include "core/geometry/point.h"
+#include "core/lay/cloth.h"
+#include "shell/desk/box.h"
+#include "shell/desk/slip_view.h"
+#include "shell/rack/rack_commands.h"
+
+namespace coatwright::studio {
+
+enum class Station { Measure, Draft, Lay, Print, Make };
+inline constexpr int kStations = 5;
+[[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "lay", "print", "make"
+
+// How a board is looked at: the point of the drawing in the middle of the board, and the scale.
+struct BoardView {
+  Point centre;
+  double scale = 0.0;  // CSS pixels a mm; 0: not looked at yet
+  bool fitted = true;  // follows the drawing, until the maker moves it
+  Box box;             // the board it was made for
+};
+
+// A board handle being dragged.
+struct Grip {
+  std::string handle;
+  Spot offset;  // from the finger to the handle's middle when it was taken
+  Spot finger;  // where the finger is now
+};
+
+// A piece of a lay being dragged.
+struct PieceGrip {
+  size_t piece = 0;
+  Vec offset;  // mm, from the finger to the piece's corner when it was taken
+};
+
+// What of the Lay station is looked at.
+struct LayLook {
+  int tab = 0;                            // of the side sheet: lays, cloth, to buy
+  size_t view = 0;                        // the lay on the board
+  std::optional<PieceGrip> grip;          // on the lay on the board
+  int touched = -1;                       // number of the piece that was touched
+  ClothUse use = ClothUse::Shell;         // whose cloth the side sheet shows
+  bool adding = false;                    // the rack's other tickets are shown, to be laid with it
+  std::string company_search;             // as typed
+  std::string quoted;                     // key of the coat whose quote is shown
+  std::map<std::string, Problem> faults;  // why an entry was not taken, by the field's id
+};
+
+// What of the Make station is looked at.
+struct MakeLook {
+  bool begun = false;          // a stage was chosen, by the maker or by how far the work has come
+  std::optional<Stage> stage;  // that is unfolded
+  std::string step;            // id of the step that the board shows; empty: none
+  bool reveal = false;         // the step is to be scrolled into sight
+};
+
+struct ViewState {
+  Station station = Station::Measure;
+  bool evening = false;
+  std::array<BoardView, kStations> boards;
+
+  // Measure
+  std::optional<Measure> measure;        // the one being taken; none: the list
+  std::string entry;                     // as typed so far
+  std::optional<Problem> entry_problem;  // why the entry was not taken
+
+  float note_height = 0.0F;  // what the note over the board's lower edge took at the last frame
+  float next_note_height = 0.0F;
+  Point pan_from;  // the board's centre when a pan began
+
+  // Draft
+  std::string touched;             // edge id of the line that was touched
+  std::set<std::string> unfolded;  // options whose choices are all shown
+  std::optional<Grip> grip;
+  bool finger = false;  // what touches is a finger, which hides what it touches
+
+  LayLook lay;
+
+  MakeLook make;
+
+  // Print
+  int sheet = -1;  // the sheet that is looked at; -1: the plan
+
+  // Rack
+  bool rack = false;                 // it lies over the station
+  std::string search;                // as typed
+  Place place = Place::Rack;         // what of it is shown
+  std::string erasing;               // the id whose deleting for good was asked once
+  std::optional<RackCommand> moved;  // what takes the last deleting or archiving back
+
+  SlipView slip;  // lies over the station, and under the rack
+
+  std::string notice;                         // about files and storage, until it is put away
+  std::map<std::string, float> scrolls;       // how far each area is scrolled
+  std::map<std::string, std::string> fields;  // text fields being edited, as typed
+  std::array<bool, kStations> guided{};       // the line of guidance was put away
+
+  [[nodiscard]] BoardView& board() { return boards[static_cast<size_t>(station)]; }
+};
+
+}  // namespace coatwright::studio

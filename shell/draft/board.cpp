@@ -1,0 +1,222 @@
+#include "shell/draft/board.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "shell/kit/board.h"
+#include "shell/kit/choice_control.h"
+#include "shell/kit/handles.h"
+#include "shell/kit/pointers.h"
+#include "shell/kit/status.h"
+#include "shell/words/say.h"
+
+namespace coatwright::studio {
+namespace {
+
+const PlacedPiece* placed_piece(const Derived& derived, std::string_view id) {
+  const auto& placed = derived.drawing.placed;
+  const auto found =
+      std::find_if(placed.begin(), placed.end(), [&](const PlacedPiece& p) { return p.id == id; });
+  return found == placed.end() ? nullptr : &*found;
+}
+
+Line on_page(const BoardMap& map, const PlacedPiece& piece, const Polyline& own) {
+  Line line;
+  for (const Point p : own) line.push_back(map.page(p + piece.shift));
+  return line;
+}
+
+void draw_trail(Frame& f, const BoardMap& map, const Trail& trail) {
+  const double age = f.now_ms - trail.changed_ms;
+  if (age > kGhostMs) return;
+  f.again = true;
+  const float ghost = static_cast<float>(std::clamp(2.0 - 2.0 * age / kGhostMs, 0.0, 1.0));
+  const float dash[] = {3.0F, 4.0F};
+  for (const PieceLine& line : trail.left) {
+    const PlacedPiece* piece = placed_piece(f.derived, line.piece);
+    if (piece == nullptr) continue;
+    f.paint.dashes(on_page(map, *piece, line.points), dash, faded(f.colours.soft, 0.75F * ghost),
+                   1.5F, true);
+  }
+  if (age > kGlowMs) return;
+  const float glow = static_cast<float>(1.0 - age / kGlowMs);
+  for (const PieceLine& line : trail.moved) {
+    const PlacedPiece* piece = placed_piece(f.derived, line.piece);
+    if (piece == nullptr) continue;
+    f.paint.polyline(on_page(map, *piece, line.points), faded(f.colours.tape, 0.75F * glow), 9.0F);
+  }
+}
+
+void draw_touched(Frame& f, const BoardMap& map) {
+  if (f.view.touched.empty()) return;
+  for (const DrawItem& item : f.derived.drawing.drawing.items) {
+    const auto* stroke = std::get_if<StrokeItem>(&item);
+    if (stroke == nullptr || stroke->id != f.view.touched) continue;
+    f.paint.polyline(map.page(stroke->points), faded(f.colours.tape, 0.8F), 8.0F);
+  }
+}
+
+void draw_pattern_on(Frame& f, const BoardMap& map, const Trail& trail) {
+  const float strength = f.derived.stale ? 0.3F : 1.0F;
+  draw_washes(f, map, f.derived.washes, strength);
+  draw_trail(f, map, trail);
+  draw_touched(f, map);
+  draw_items(f, map, f.derived.drawing.drawing, strength);
+}
+
+// The names of the dog's own lines, where the board has room for them.
+void name_body_map(Frame& f, const BoardMap& map) {
+  const PlacedPiece* body = placed_piece(f.derived, "body");
+  if (body == nullptr || f.layout.narrow || map.scale() < 0.6) return;
+  const BodyMap& lines = f.derived.pattern->draft.map;
+  const auto name = [&](const char* key, Point at, float dx, float dy, Align align) {
+    const Spot spot = map.page(at + body->shift);
+    f.paint.text({spot.x + dx, spot.y + dy}, f.words(key), kBody, f.colours.chalk_text, align);
+  };
+  const ForelegZone& zone = lines.foreleg;
+  name("ui.map-foreleg", {zone.centre.x, 0.5 * (zone.centre.y + zone.bottom)}, 0.0F, 0.0F,
+       Align::Middle);
+  const Point low = lines.girth_point();
+  name("ui.map-girth-line", low, -8.0F, -10.0F, Align::End);
+  const double u = 0.5 * (lines.last_rib_u + lines.loin_u);
+  name("ui.map-midline", {u, lines.half_girth(u)}, 6.0F, 20.0F, Align::Start);
+}
+
+void draw_handle(Frame& f, Spot at, bool held) {
+  f.paint.disc(at, held ? 15.0F : 12.5F, f.colours.ink);
+  f.paint.disc(at, held ? 12.5F : 10.5F, f.colours.knob);
+  f.paint.disc(at, 4.0F, f.view.evening ? f.colours.table : f.colours.brick);
+}
+
+// Takes hold of a handle, moves it, lets it go.
+void answer_handle(Frame& f, const BoardMap& map, const HandleInfo& handle, Point at, Vec shift) {
+  const std::string id = handle_id(handle);
+  const Gesture* drag = f.ui.find(Gesture::Kind::Drag, id);
+  if (drag == nullptr) return;
+  auto& grip = f.view.grip;
+  if (!grip || grip->handle != id) {
+    const Spot off = map.page(at) - drag->from;
+    grip = Grip{id, off, drag->at};
+  }
+  grip->finger = drag->at;
+  const Point target = map.drawing(drag->at + grip->offset) - shift;
+  const double value =
+      value_toward(handle, style_of(f.ticket), f.derived.tape, f.ticket.choices, target);
+  set_choice(f, *handle.choice, value);
+  if (drag->phase == Phase::End || drag->phase == Phase::Cancel) grip.reset();
+}
+
+// Handles nearer to each other than a fingertip would be taken for one another: the later one waits
+// until the board is zoomed in.
+constexpr float kHandlesApart = 30.0F;
+
+void draw_handles(Frame& f, const BoardMap& map) {
+  std::vector<Spot> drawn;
+  for (const HandleInfo& handle : handles_of(style_of(f.ticket))) {
+    const PlacedPiece* piece = placed_piece(f.derived, handle.piece);
+    const auto place = handle.place(f.derived.pattern->draft);
+    if (piece == nullptr || !place) continue;
+    const Point at = *place + piece->shift;
+    const Spot spot = map.page(at);
+    const bool held = f.ui.pressed == handle_id(handle);
+    const bool crowded = std::any_of(drawn.begin(), drawn.end(), [&](Spot other) {
+      return std::hypot(other.x - spot.x, other.y - spot.y) < kHandlesApart;
+    });
+    if (crowded && !held) continue;
+    drawn.push_back(spot);
+    draw_handle(f, spot, held);
+    add_choice_slider(f, handle_id(handle), *handle.choice, around(spot, kTarget), Travel::Free);
+    answer_handle(f, map, handle, at, piece->shift);
+  }
+}
+
+// What the finger hides, twice as large, in the corner of the board that is farther away, and the
+// choice's value.
+void magnifier(Frame& f, const BoardMap& map, const Trail& trail) {
+  if (!f.view.grip) return;
+  const Grip& grip = *f.view.grip;
+  const auto handles = handles_of(style_of(f.ticket));
+  const auto handle = std::find_if(handles.begin(), handles.end(), [&](const HandleInfo& h) {
+    return grip.handle == handle_id(h);
+  });
+  if (handle == handles.end()) return;
+  const ChoiceInfo& choice = *handle->choice;
+  const Box board = map.box();
+  const float size = std::min({190.0F, 0.42F * board.w, 0.5F * board.h});
+  const bool left = grip.finger.x > board.centre().x;
+  const Box lens{left ? board.x + 12.0F : board.right() - size - 12.0F, board.y + 12.0F, size,
+                 size};
+  if (f.view.finger) {
+    f.paint.fill(lens, f.colours.card, 16.0F);
+    f.paint.push_clip(lens.inset(2.0F, 2.0F));
+    BoardView close;
+    close.scale = 2.0 * map.scale();
+    close.centre = map.drawing(grip.finger + grip.offset);
+    const BoardMap lens_map(lens, close);
+    draw_pattern_on(f, lens_map, trail);
+    draw_handle(f, lens.centre(), true);
+    f.paint.pop_clip();
+    f.paint.outline(lens, f.colours.ink, 3.0F, 16.0F);
+  }
+  const std::string words = f.words(std::string("choice.") + choice.id) + "  " +
+                            choice_words(f, choice, chosen_value(f, choice));
+  const float width = text_width(words, kStrong) + 28.0F;
+  const float y = f.view.finger ? lens.bottom() + 8.0F : lens.y;
+  const Box tag{left ? lens.x : lens.right() - width, y, width, 36.0F};
+  f.paint.fill(tag, f.colours.solid, 18.0F);
+  f.paint.text(tag.centre(), words, kStrong, f.colours.solid_text, Align::Middle);
+}
+
+BoardNote touched_note(const Frame& f) {
+  const std::string& id = f.view.touched;
+  BoardNote note{.id = "note.line", .title = name_of(id, f.words)};
+  for (const CutPiece& piece : f.derived.pattern->cut.pieces) {
+    for (const CutEdge& edge : piece.edges) {
+      if (edge.id != id || !note.text.empty()) continue;
+      note.title += "  " + f.length(edge.length_mm);
+      if (edge.allowance_mm > 0.0)
+        note.text = f.words("ui.allowance", {f.length(edge.allowance_mm)});
+    }
+  }
+  for (const TraceStep& step : f.derived.pattern->draft.trace) {
+    if (step.edge != id) continue;
+    note.text = say(step, f.words, f.lengths()) + (note.text.empty() ? "" : " ") + note.text;
+  }
+  return note;
+}
+
+void notes(Frame& f, const Box& box) {
+  const bool refused = refusal_note(f, box);
+  const bool noticed = notice(f, box);
+  if (refused || noticed) return;
+  if (!f.view.touched.empty() && f.derived.pattern) {
+    if (board_note(f, box, touched_note(f))) f.view.touched.clear();
+  } else {
+    guidance(f, box);
+  }
+}
+
+}  // namespace
+
+void draft_board(Frame& f, const Box& box, const Trail& trail) {
+  const bool held = f.view.grip.has_value() || !f.ui.pressed.empty();
+  const Rect drawn =
+      f.derived.pattern ? f.derived.drawing.drawing.bounds : Rect{0.0, 0.0, 500.0, 400.0};
+  const BoardMap map = board(f, box, drawn, f.words("ui.board-draft"), held);
+  if (f.derived.pattern) {
+    f.paint.push_clip(box);
+    f.ui.begin_clip(box);
+    draw_pattern_on(f, map, trail);
+    name_body_map(f, map);
+    if (!f.derived.stale) draw_handles(f, map);
+    if (const Gesture* tap = f.ui.find(Gesture::Kind::Tap, kBoardId)) {
+      f.view.touched = line_at(map, f.derived.drawing.drawing, tap->at);
+    }
+    magnifier(f, map, trail);
+    f.ui.end_clip();
+    f.paint.pop_clip();
+  }
+  notes(f, box);
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,238 @@
+#include "shell/draft/panel.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "shell/kit/choice_control.h"
+#include "shell/kit/status.h"
+#include "shell/kit/widgets.h"
+
+namespace coatwright::studio {
+namespace {
+
+std::string word_key(const ChoiceInfo& c) { return std::string("choice.") + c.id; }
+
+void section(Frame& f, Columns& flow, const std::string& key) {
+  const Box box = flow.across(28.0F);
+  heading(f, "section." + key, {box.x, box.centre().y + 2.0F}, f.words(key), kLarge);
+}
+
+// What is wrong with a choice and what is to be known of it, each in a box of its own below it.
+void told_of(Frame& f, Columns& flow, const std::string& subject) {
+  const auto tell = [&](const char* what, const std::vector<std::string>& all, bool wrong) {
+    for (size_t i = 0; i < all.size(); ++i) {
+      const std::string id = std::string(what) + "." + subject + "." + std::to_string(i);
+      sentence(f, flow, id, all[i], wrong);
+    }
+  };
+  tell("problem", sentences_about(f, subject), true);
+  tell("note", notes_about(f, subject), false);
+}
+
+void reset_key(Frame& f, const Box& box, const ChoiceInfo& c) {
+  const std::string id = std::string("reset.") + c.id;
+  const ButtonStyle style{
+      .look = Look::Quiet, .type = kLarge, .name = f.words("ui.reset", {f.words(word_key(c))})};
+  if (button(f, id, box, "↺", style)) f.commands.push_back(SetChoice{&c, std::nullopt});
+}
+
+void slider(Frame& f, Columns& flow, const ChoiceInfo& c) {
+  const auto range = choice_range(f, c);
+  if (!range) return;
+  const double value = chosen_value(f, c);
+  const Box box = flow.next(80.0F);
+  const bool set = f.ticket.choices.of(c).has_value();
+  const std::string name = f.words(word_key(c)), words = choice_words(f, c, value);
+  const Box line = box.top(28.0F), track = box.below(32.0F);
+  const float width =
+      f.paint.text({line.right(), line.centre().y}, words, kStrong, f.colours.ink, Align::End);
+  f.paint.clipped_text({line.x, line.centre().y}, line.w - width - 12.0F, name, kBody,
+                       f.colours.ink);
+  const float room = set ? kTarget + 2.0F : 0.0F;
+  const SliderSpec spec{.id = std::string("choice.") + c.id,
+                        .name = name,
+                        .value = words,
+                        .note = f.words(word_key(c) + ".hint"),
+                        .low = range->lowest,
+                        .high = range->highest,
+                        .now = value,
+                        .step = choice_step(c, f.ticket.unit),
+                        .mark = range->sized};
+  const Box rail{track.x - 4.0F, track.y, track.w + 8.0F - room, kTarget};
+  if (const auto moved = slider_track(f, rail, spec)) set_choice(f, c, *moved);
+  if (set) reset_key(f, {track.right() - kTarget + 8.0F, track.y, kTarget, kTarget}, c);
+  told_of(f, flow, c.id);
+}
+
+// A named choice: each option its name, under a small drawing of its line if it has one.
+void named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
+  const int n = static_cast<int>(c.options.size());
+  const float label = 26.0F, height = c.picture == nullptr ? kTarget : 84.0F;
+  const Box box = flow.next(label + height);
+  f.paint.text({box.x, box.y + 11.0F}, f.words(word_key(c)), kBody, f.colours.ink);
+  const int chosen = static_cast<int>(std::lround(chosen_value(f, c)));
+  for (int i = 0; i < n; ++i) {
+    const Box cell = box.below(label).column(i, n, 8.0F);
+    const std::string name = choice_words(f, c, i);
+    const std::string id = std::string("choice.") + c.id + "." + std::to_string(i);
+    f.ui.add({.id = id,
+              .role = ControlRole::Option,
+              .name = name,
+              .box = cell,
+              .group = f.words(word_key(c)),
+              .chosen = i == chosen});
+    f.paint.fill(cell, f.ui.pressed == id ? f.colours.card_edge : f.colours.key, 12.0F);
+    if (i == chosen) f.paint.outline(cell, f.colours.ink, 2.5F, 12.0F);
+    const auto lines = broken(name, cell.w - 10.0F, kBody);
+    float y = cell.bottom() - 0.5F * kTarget - 9.5F * static_cast<float>(lines.size() - 1);
+    if (c.picture != nullptr) {
+      draw_option_line(f, cell.top(cell.h - 40.0F).inset(14.0F, 8.0F), c, i);
+      y = cell.bottom() - 22.0F - 9.5F * static_cast<float>(lines.size() - 1);
+    }
+    for (const std::string_view one : lines) {
+      f.paint.text({cell.centre().x, y}, one, kBody, f.colours.key_text, Align::Middle);
+      y += 19.0F;
+    }
+    if (f.ui.acted(id)) f.commands.push_back(SetChoice{&c, static_cast<double>(i)});
+  }
+  told_of(f, flow, c.id);
+}
+
+// The style of the coat, and what it is for; a ticket keeps its readings and every choice when it
+// changes.
+void style_choice(Frame& f, Columns& flow) {
+  const auto all = styles();
+  std::vector<std::string> names;
+  for (const StyleInfo* style : all) names.push_back(f.words(std::string("style.") + style->id));
+  const StyleInfo& now = style_of(f.ticket);
+  const std::string use = f.words(std::string("style.") + now.id + ".use");
+  const float label = 26.0F, gap = 8.0F;
+  const float lines = paragraph_height(use, flow.width(), kBody);
+  const Box box = flow.across(label + kTarget + gap + lines);
+  f.paint.text({box.x, box.y + 11.0F}, f.words("style"), kBody, f.colours.ink);
+  const auto at = std::find(all.begin(), all.end(), &now) - all.begin();
+  const Box row{box.x, box.y + label, box.w, kTarget};
+  const int picked = options(f, "style", row, f.words("style"), names, static_cast<int>(at));
+  if (picked >= 0) f.commands.push_back(SetStyle{all[static_cast<size_t>(picked)]});
+  f.paint.paragraph({box.x, row.bottom() + gap}, box.w, use, kBody, f.colours.soft);
+}
+
+// Whether something is told about one of the choices.
+bool is_told_of(Frame& f, const OptionInfo& option) {
+  return std::any_of(option.choices.begin(), option.choices.end(), [&](const ChoiceInfo* c) {
+    return !sentences_about(f, c->id).empty() || !notes_about(f, c->id).empty();
+  });
+}
+
+// An option that a coat may do without begins with a choice whose first option is "none".
+bool is_extra(const OptionInfo& option) {
+  const ChoiceInfo& first = *option.choices.front();
+  return first.named() && std::string_view(first.options.front()) == "none";
+}
+
+// The head of an extra: a line that tells what is chosen and unfolds the rest. Whether it is
+// unfolded; what is told of a choice is never hidden.
+bool fold_head(Frame& f, Columns& flow, const OptionInfo& option) {
+  const ChoiceInfo& first = *option.choices.front();
+  const std::string key = std::string("option.") + option.id, name = f.words(key);
+  const std::string value = choice_words(f, first, chosen_value(f, first));
+  const bool told = is_told_of(f, option);
+  const bool unfolded = told || f.view.unfolded.contains(option.id);
+  const Box box = unfolded ? flow.across(kTarget) : flow.next(kTarget);
+  f.ui.add({.id = "fold." + std::string(option.id),
+            .role = ControlRole::Fold,
+            .name = name,
+            .value = value,
+            .box = box,
+            .enabled = !told,
+            .chosen = unfolded});
+  const float mid = box.centre().y, x = box.right() - 9.0F;
+  const Spot down[] = {{x - 5.0F, mid - 2.5F}, {x, mid + 2.5F}, {x + 5.0F, mid - 2.5F}};
+  const Spot aside[] = {{x - 2.5F, mid - 5.0F}, {x + 2.5F, mid}, {x - 2.5F, mid + 5.0F}};
+  if (!told) f.paint.polyline(unfolded ? down : aside, f.colours.soft, 1.8F);
+  float width = 0.0F;
+  if (!unfolded) {
+    width = f.paint.text({x - 14.0F, mid}, value, kBody, f.colours.soft, Align::End) + 8.0F;
+  }
+  f.paint.clipped_text({box.x, mid}, box.w - 28.0F - width, name, kLarge, f.colours.ink);
+  f.paint.line({box.x, box.bottom()}, {box.right(), box.bottom()}, f.colours.paper_line, 1.0F);
+  if (f.ui.acted("fold." + std::string(option.id))) {
+    if (unfolded) {
+      f.view.unfolded.erase(option.id);
+    } else {
+      f.view.unfolded.insert(option.id);
+    }
+  }
+  return unfolded;
+}
+
+// The choices of an option that mean anything beside what else is chosen.
+void option_controls(Frame& f, Columns& flow, const OptionInfo& option) {
+  const auto shown = [&](const ChoiceInfo* c) { return applies(*c, *f.derived.chosen); };
+  if (std::none_of(option.choices.begin(), option.choices.end(), shown)) return;
+  if (!is_extra(option)) {
+    section(f, flow, std::string("option.") + option.id);
+  } else if (!fold_head(f, flow, option)) {
+    return;
+  }
+  for (const ChoiceInfo* c : option.choices) {
+    if (!shown(c)) continue;
+    if (c->named()) {
+      named_options(f, flow, *c);
+    } else {
+      slider(f, flow, *c);
+    }
+  }
+  (void)flow.across(0.0F);  // what follows begins below, in every column
+}
+
+// What the finished geometry measures, beside what was asked of it.
+void checked(Frame& f, Columns& flow) {
+  if (!f.derived.pattern || f.derived.stale) return;
+  section(f, flow, "ui.measured-on-pattern");
+  for (const Invariant& one : f.derived.pattern->draft.invariants) {
+    if (one.id.starts_with("seam:")) continue;
+    const Box row = flow.next(22.0F);
+    const bool holds = one.holds(0.1);
+    const Colour ink = holds ? f.colours.fir : f.colours.brick;
+    const Spot at{row.x + 9.0F, row.centre().y};
+    f.paint.disc(at, 7.5F, ink);
+    const Spot tick[] = {
+        {at.x - 3.6F, at.y}, {at.x - 0.8F, at.y + 3.0F}, {at.x + 4.0F, at.y - 3.0F}};
+    if (holds) f.paint.polyline(tick, f.colours.paper, 2.0F);
+    const std::string value = f.length(one.got_mm);
+    const float width =
+        f.paint.text({row.right(), row.centre().y}, value, kStrong, f.colours.ink, Align::End);
+    const std::string name = f.words("invariant." + one.id);
+    f.paint.clipped_text({row.x + 26.0F, row.centre().y}, row.w - width - 36.0F, name, kBody,
+                         f.colours.ink);
+    f.ui.add({.id = "checked." + one.id,
+              .role = ControlRole::Status,
+              .name = name + ": " + value,
+              .box = row});
+  }
+}
+
+float content(Frame& f, const Box& box) {
+  Columns flow(box, 300.0F, 8.0F);
+  const Box title = flow.across(30.0F);
+  heading(f, "draft.title", {title.x, title.centre().y}, f.words("ui.cut-of-the-coat"));
+  if (f.layout.narrow) status_pill(f, flow.across(40.0F));
+  if (!f.derived.body) {
+    refusal_sentence(f, flow);
+    return flow.height();
+  }
+  style_choice(f, flow);
+  for (const OptionInfo* option : style_of(f.ticket).options) option_controls(f, flow, *option);
+  checked(f, flow);
+  return flow.height();
+}
+
+}  // namespace
+
+void draft_sheet(Frame& f, const Box& box) {
+  scrolled(f, "sheet.draft", box,
+           [&](const Box& inner) { return content(f, sheet_content(f, inner)) + kSheetPad; });
+}
+
+}  // namespace coatwright::studio

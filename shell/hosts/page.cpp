@@ -1,0 +1,205 @@
+#include "shell/hosts/page.h"
+
+#include <emscripten.h>
+#include <imgui.h>
+
+#include <memory>
+
+#include "shell/app/app.h"
+#include "shell/desk/start.h"
+#include "shell/hosts/screen.h"
+#include "shell/words/say.h"
+#include "shell/words/studio_words.h"
+
+EM_JS(void, page_call,
+      (const char* kind, const char* name, const char* type, const char* bytes, int size), {
+        Module.page(UTF8ToString(kind), UTF8ToString(name), UTF8ToString(type),
+                    HEAPU8.slice(bytes, bytes + size));
+      });
+
+void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,
+                     int size) {
+  page_call(kind, name, type, bytes, size);
+}
+
+namespace {
+
+using namespace coatwright::studio;
+
+// The program's whole state; the page's calls are all that reach it.
+struct Page {
+  std::unique_ptr<Screen> screen;
+  std::unique_ptr<App> app;
+  int width = 0, height = 0;  // device pixels
+  float ratio = 0.0F;
+  std::string mirror;  // as last sent
+  double mirror_ms = 0.0;
+};
+Page& page() {
+  static Page the_page;
+  return the_page;
+}
+
+void send(const char* kind, std::string_view bytes, const char* name = "", const char* type = "") {
+  coatwright_page(kind, name, type, bytes.data(), static_cast<int>(bytes.size()));
+}
+
+void carry_out(const Effect& effect) {
+  if (const auto* file = std::get_if<SaveFile>(&effect)) {
+    send("save", file->bytes, file->name.c_str(), file->type.c_str());
+  } else if (const auto* print = std::get_if<PrintSheets>(&effect)) {
+    send("print", print->html);
+  } else if (std::holds_alternative<AskForFile>(effect)) {
+    send("ask-file", "");
+  } else if (std::holds_alternative<TakePen>(effect)) {
+    send("take-pen", "");
+  } else if (std::holds_alternative<Install>(effect)) {
+    send("install", "");
+  } else if (const auto* share = std::get_if<ShareText>(&effect)) {
+    send("share", share->text, share->title.c_str());
+  } else if (const auto* copy = std::get_if<CopyText>(&effect)) {
+    send("copy", copy->text);
+  } else if (const auto* mail = std::get_if<MailText>(&effect)) {
+    send("mail", mail->text, mail->subject.c_str());
+  } else if (std::holds_alternative<AskForPaste>(effect)) {
+    send("ask-paste", "");
+  } else if (const auto* look = std::get_if<RememberLook>(&effect)) {
+    send("look", look->evening ? "evening" : "day");
+  }
+}
+
+void send_wanted(Page& p) {
+  if (const auto id = p.app->take_wanted()) send("history", *id);
+}
+
+// While things move the mirror follows ten times a second; at rest it is exact.
+void send_mirror(Page& p, double now_ms, bool moving) {
+  constexpr double kEveryMs = 100.0;
+  if (moving && now_ms - p.mirror_ms < kEveryMs) return;
+  p.mirror_ms = now_ms;
+  std::string mirror = p.app->mirror();
+  if (mirror == p.mirror) return;
+  p.mirror = std::move(mirror);
+  send("mirror", p.mirror);
+}
+
+}  // namespace
+
+extern "C" {
+
+EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size) {
+  Page& p = page();
+  p.screen = Screen::open(1, 1);
+  if (!p.screen) return send("no-graphics", "");
+  Rack rack(outside(), demo_ticket());
+  rack.hang(read_stored({bytes, static_cast<size_t>(size)}));
+  p.app = std::make_unique<App>(studio_words(), std::move(rack), today(), true);
+  send_wanted(p);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_hang(const char* bytes, int size, int follows) {
+  page().app->hang(read_stored({bytes, static_cast<size_t>(size)}), follows != 0);
+  send_wanted(page());
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_history(const char* id, const char* bytes, int size) {
+  page().app->history_read(id, {bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_keep_failed(const char* id) { page().app->keep_failed(id); }
+
+EMSCRIPTEN_KEEPALIVE void coatwright_keeping(int kept, int installable) {
+  if (kept < 0 || kept >= kKeptStates) return;
+  page().app->know({.kept = static_cast<Kept>(kept), .installable = installable != 0});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_resize(double width, double height, int device_width,
+                                            int device_height) {
+  Page& p = page();
+  p.width = device_width;
+  p.height = device_height;
+  const auto ratio = static_cast<float>(device_width / std::max(1.0, width));
+  p.screen->resize(device_width, device_height);
+  if (ratio != p.ratio) p.screen->load_type_for(ratio);
+  p.ratio = ratio;
+  p.app->resize(static_cast<float>(width), static_cast<float>(height), ratio);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_pointer(int contact, int pointer, int finger, double x,
+                                             double y, double time_ms) {
+  page().app->pointer({static_cast<Contact>(contact),
+                       pointer,
+                       finger != 0,
+                       {static_cast<float>(x), static_cast<float>(y)},
+                       time_ms});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_wheel(double x, double y, double dx, double dy, int zoom) {
+  page().app->wheel({static_cast<float>(x), static_cast<float>(y)}, static_cast<float>(dx),
+                    static_cast<float>(dy), zoom != 0);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_key(const char* name, int control, int shift) {
+  page().app->key({name, control != 0, shift != 0});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_act(const char* id) { page().app->act(id); }
+
+EMSCRIPTEN_KEEPALIVE void coatwright_enter(const char* id, const char* text, const char* was) {
+  page().app->enter(id, text, was);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_focus(const char* id, int shown) {
+  page().app->focus(id, shown != 0);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_file(const char* bytes, int size) {
+  page().app->open_file({bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_site(const char* address, int shares) {
+  page().app->stands_at({address, shares != 0});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_text(const char* bytes, int size) {
+  page().app->take_text({bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_link(const char* bytes, int size) {
+  page().app->take_link({bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_tell(const char* word_key) {
+  page().app->tell(studio_words()(word_key));
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_evening() { page().app->wear_evening(); }
+
+EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
+  Page& p = page();
+  if (!p.app || p.width == 0) return 0;
+  if (!p.app->wants_frame() && !p.screen->wants_frame()) return 0;
+  if (p.app->search_instead(now_ms)) return 4;
+  p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
+  const bool wanted = p.app->frame(now_ms);
+  p.screen->end();
+  const bool again = wanted || p.screen->wants_frame();
+  for (const Keep& keep : p.app->take_keeps()) send("keep", keep_json(keep));
+  send_wanted(p);
+  send_mirror(p, now_ms, p.app->moving());
+  for (const Effect& effect : p.app->take_effects()) carry_out(effect);
+  return again ? 3 : 2;
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_restore() {
+  page().screen->restore();
+  page().app->resize(static_cast<float>(page().width) / page().ratio,
+                     static_cast<float>(page().height) / page().ratio, page().ratio);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_prepare_print() {
+  send("print-ready", page().app->print_document());
+}
+}
+
+int main() { return 0; }

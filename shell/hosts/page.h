@@ -1,0 +1,58 @@
+// Where page and program meet: every call from web/page.js into the program, and the one call back.
+// Strings are UTF-8. The page holds no drafting rule, number or sentence.
+#pragma once
+
+extern "C" {
+
+// Starts with what the page's store holds: JSON, as read_stored() of shell/rack/keep.h has it.
+void coatwright_start(const char* stored, int size);
+// The store was changed by another window, or this one may write now: what it holds, and whether
+// this window only follows.
+void coatwright_hang(const char* stored, int size, int follows);
+// The history that was asked for by "history": lines of text.
+void coatwright_history(const char* id, const char* journal, int size);
+// The store could not keep the change of this ticket ("": of the rack's notes).
+void coatwright_keep_failed(const char* id);
+// How safely the store keeps (Kept of shell/rack/keeping.h), and whether the page can be installed.
+void coatwright_keeping(int kept, int installable);
+// The canvas: CSS pixels, and its size in device pixels, which is exactly what is drawn.
+void coatwright_resize(double width, double height, int device_width, int device_height);
+// contact: 0 down, 1 move, 2 up, 3 cancelled. Positions in CSS pixels of the canvas.
+void coatwright_pointer(int contact, int pointer, int finger, double x, double y, double time_ms);
+void coatwright_wheel(double x, double y, double dx, double dy, int zoom);
+// A key as KeyboardEvent.key names it.
+void coatwright_key(const char* name, int control, int shift);
+// The mirror: a control was pressed, got a value, has the focus ("" for none).
+void coatwright_act(const char* id);
+void coatwright_enter(const char* id, const char* text, const char* was);
+void coatwright_focus(const char* id, int shown);
+// A file that the maker chose.
+void coatwright_file(const char* bytes, int size);
+// Where the pages stand ("https://harbour.example/coats/"), and whether there is a share sheet.
+void coatwright_site(const char* address, int shares);
+// What was pasted or dropped as text, and the fragment of a link that was opened.
+void coatwright_text(const char* text, int size);
+void coatwright_link(const char* fragment, int size);
+// Something outside went wrong or is worth knowing: a key of the word table.
+void coatwright_tell(const char* word_key);
+// Begins in the evening palette, as the maker left it.
+void coatwright_evening();
+// Draws if something changed. Returns 2 if it drew, and 1 more if another frame is wanted; 4 if it
+// drew nothing but went on with a search, and would do so again at once.
+int coatwright_frame(double now_ms);
+// The graphics context was lost and is back.
+void coatwright_restore();
+// Asks for the print document now (it comes back as "print-ready").
+void coatwright_prepare_print();
+
+// The program's one call out, given by web/page.js as Module.page. What kinds there are:
+//   "mirror" controls as JSON      "keep" one change to store, as JSON (keep_json of
+//   shell/rack/keep.h) "history" read the history of this id     "take-pen" write here from now on
+//   "install" offer the page to the device
+//   "print" print this document    "print-ready" have it ready    "save" a file (name, type, bytes)
+//   "ask-file" let the maker choose a file
+//   "share" and "mail" a text (name: its subject)    "copy" a text    "ask-paste" read the
+//   clipboard "look" remember the palette, "day" or "evening"
+void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,
+                     int size);
+}

@@ -1,0 +1,106 @@
+#include "shell/hosts/screen.h"
+
+#include <SDL.h>
+#include <imgui.h>
+#include <imgui_impl_opengl3.h>
+
+#include "shell/kit/painter.h"
+
+#ifdef __EMSCRIPTEN__
+#include <GLES3/gl3.h>
+#else
+#include <SDL_opengl.h>
+#endif
+
+namespace coatwright::studio {
+namespace {
+
+#ifdef __EMSCRIPTEN__
+// The page gives all events through shell/hosts/page.h; SDL's own handlers would hear each touch
+// twice.
+constexpr Uint32 kWindowFlags = SDL_WINDOW_OPENGL;
+void quiet_events() {
+  SDL_SetHint(SDL_HINT_EMSCRIPTEN_KEYBOARD_ELEMENT, "#canvas");
+  for (const Uint32 type :
+       {SDL_MOUSEMOTION, SDL_MOUSEBUTTONDOWN, SDL_MOUSEBUTTONUP, SDL_MOUSEWHEEL, SDL_FINGERDOWN,
+        SDL_FINGERUP, SDL_FINGERMOTION, SDL_KEYDOWN, SDL_KEYUP, SDL_TEXTINPUT}) {
+    SDL_EventState(type, SDL_IGNORE);
+  }
+}
+void set_attributes() {
+  SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 3);
+  SDL_GL_SetAttribute(SDL_GL_CONTEXT_MINOR_VERSION, 0);
+  SDL_GL_SetAttribute(SDL_GL_CONTEXT_PROFILE_MASK, SDL_GL_CONTEXT_PROFILE_ES);
+}
+#else
+constexpr Uint32 kWindowFlags = SDL_WINDOW_OPENGL | SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI;
+void quiet_events() {}
+void set_attributes() {
+  SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 3);
+  SDL_GL_SetAttribute(SDL_GL_CONTEXT_MINOR_VERSION, 0);
+}
+#endif
+
+}  // namespace
+
+std::unique_ptr<Screen> Screen::open(int width, int height) {
+  if (SDL_Init(SDL_INIT_VIDEO) != 0) return nullptr;
+  quiet_events();
+  set_attributes();
+  SDL_Window* window = SDL_CreateWindow("Coatwright", SDL_WINDOWPOS_CENTERED,
+                                        SDL_WINDOWPOS_CENTERED, width, height, kWindowFlags);
+  if (window == nullptr) return nullptr;
+  SDL_GLContext context = SDL_GL_CreateContext(window);
+  if (context == nullptr) return nullptr;
+  ImGui::CreateContext();
+  ImGui::GetIO().IniFilename = nullptr;
+  ImGui::GetIO().LogFilename = nullptr;
+  ImGui_ImplOpenGL3_Init();
+  return std::unique_ptr<Screen>(new Screen(window, context));
+}
+
+Screen::~Screen() {
+  ImGui_ImplOpenGL3_Shutdown();
+  ImGui::DestroyContext();
+  SDL_GL_DeleteContext(context_);
+  SDL_DestroyWindow(window_);
+  SDL_Quit();
+}
+
+void Screen::resize(int device_width, int device_height) {
+  SDL_SetWindowSize(window_, device_width, device_height);
+}
+
+void Screen::load_type_for(float device_ratio) {
+  type_ratio_ = device_ratio;
+  load_type(device_ratio);
+  // The next frame makes what lives in the graphics context, the type's texture among it.
+  ImGui_ImplOpenGL3_DestroyDeviceObjects();
+}
+
+bool Screen::wants_frame() const { return type_lacks_letters(); }
+
+void Screen::begin(float device_width, float device_height) {
+  if (type_lacks_letters()) load_type_for(type_ratio_);
+  ImGuiIO& io = ImGui::GetIO();
+  io.DisplaySize = {device_width, device_height};
+  io.DeltaTime = 1.0F / 60.0F;
+  ImGui_ImplOpenGL3_NewFrame();
+  ImGui::NewFrame();
+}
+
+void Screen::end() {
+  ImGui::Render();
+  const ImVec2 size = ImGui::GetIO().DisplaySize;
+  glViewport(0, 0, static_cast<int>(size.x), static_cast<int>(size.y));
+  glClear(GL_COLOR_BUFFER_BIT);
+  ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+  SDL_GL_SwapWindow(window_);
+}
+
+void Screen::restore() {
+  ImGui_ImplOpenGL3_Shutdown();
+  ImGui_ImplOpenGL3_Init();
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,216 @@
+// The studio in a native window: SDL2's events in, effects carried out as files in the user's
+// folder.
+
+#include <SDL.h>
+
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+#include <string>
+
+#include "shell/app/app.h"
+#include "shell/desk/start.h"
+#include "shell/hosts/screen.h"
+#include "shell/rack/folder_store.h"
+#include "shell/words/studio_words.h"
+
+namespace {
+
+using namespace coatwright::studio;
+namespace fs = std::filesystem;
+
+// Where the journal and saved files live: SDL's folder for this user and program.
+fs::path user_folder() {
+  char* path = SDL_GetPrefPath("", "coatwright");
+  const fs::path folder = path == nullptr ? fs::path(".") : fs::path(path);
+  SDL_free(path);
+  return folder;
+}
+
+float ratio_of(SDL_Window* window, int& width, int& height, int& device_width, int& device_height) {
+  SDL_GetWindowSize(window, &width, &height);
+  SDL_GL_GetDrawableSize(window, &device_width, &device_height);
+  return width > 0 ? static_cast<float>(device_width) / static_cast<float>(width) : 1.0F;
+}
+
+class Window {
+ public:
+  Window(std::unique_ptr<Screen> screen, fs::path folder)
+      : screen_(std::move(screen)), folder_(std::move(folder)), store_(folder_) {
+    Rack rack(outside(), demo_ticket());
+    rack.hang(store_.read());
+    app_ = std::make_unique<App>(studio_words(), std::move(rack), today(), false);
+    app_->know({.kept = Kept::ForGood});
+    measure();
+  }
+
+  void run() {
+    SDL_StartTextInput();
+    while (open_) {
+      SDL_Event event;
+      // At rest the program sleeps until something happens.
+      if (!app_->wants_frame() && !screen_->wants_frame() && SDL_WaitEvent(&event) != 0)
+        take(event);
+      while (SDL_PollEvent(&event) != 0) take(event);
+      draw();
+    }
+  }
+
+ private:
+  void measure() {
+    int width = 0, height = 0;
+    const float ratio = ratio_of(screen_->window(), width, height, device_width_, device_height_);
+    if (ratio != ratio_) screen_->load_type_for(ratio);
+    ratio_ = ratio;
+    app_->resize(static_cast<float>(width), static_cast<float>(height), ratio);
+  }
+
+  void pointer(Contact contact, int id, bool finger, float x, float y) {
+    app_->pointer({contact, id, finger, {x, y}, static_cast<double>(SDL_GetTicks())});
+  }
+
+  void take_mouse(const SDL_Event& e) {
+    if (e.type == SDL_MOUSEMOTION && e.motion.which != SDL_TOUCH_MOUSEID) {
+      mouse_ = {static_cast<float>(e.motion.x), static_cast<float>(e.motion.y)};
+      pointer(Contact::Move, -1, false, mouse_.x, mouse_.y);
+    } else if (e.button.which != SDL_TOUCH_MOUSEID && e.button.button == SDL_BUTTON_LEFT) {
+      if (e.type == SDL_MOUSEBUTTONDOWN)
+        pointer(Contact::Down, -1, false, static_cast<float>(e.button.x),
+                static_cast<float>(e.button.y));
+      if (e.type == SDL_MOUSEBUTTONUP)
+        pointer(Contact::Up, -1, false, static_cast<float>(e.button.x),
+                static_cast<float>(e.button.y));
+    }
+  }
+
+  void take_finger(const SDL_Event& e) {
+    const Contact contact = e.type == SDL_FINGERDOWN ? Contact::Down
+                            : e.type == SDL_FINGERUP ? Contact::Up
+                                                     : Contact::Move;
+    pointer(contact, static_cast<int>(e.tfinger.fingerId), true,
+            e.tfinger.x * static_cast<float>(device_width_) / ratio_,
+            e.tfinger.y * static_cast<float>(device_height_) / ratio_);
+  }
+
+  void take_key(const SDL_KeyboardEvent& e) {
+    const bool control = (e.keysym.mod & (KMOD_CTRL | KMOD_GUI)) != 0;
+    const bool shift = (e.keysym.mod & KMOD_SHIFT) != 0;
+    switch (e.keysym.sym) {
+      case SDLK_RETURN:
+      case SDLK_KP_ENTER:
+        return app_->key({"Enter", control, shift});
+      case SDLK_BACKSPACE:
+        return app_->key({"Backspace", control, shift});
+      case SDLK_TAB:
+        return app_->key({"Tab", control, shift});
+      case SDLK_ESCAPE:
+        return app_->key({"Escape", control, shift});
+      case SDLK_LEFT:
+        return app_->key({"ArrowLeft", control, shift});
+      case SDLK_RIGHT:
+        return app_->key({"ArrowRight", control, shift});
+      case SDLK_UP:
+        return app_->key({"ArrowUp", control, shift});
+      case SDLK_DOWN:
+        return app_->key({"ArrowDown", control, shift});
+      default:
+        break;
+    }
+    if (control && e.keysym.sym == SDLK_v) return paste();
+    if (control && e.keysym.sym < 128) {
+      app_->key({std::string(1, static_cast<char>(e.keysym.sym)), true, shift});
+    }
+  }
+
+  void take(const SDL_Event& e) {
+    switch (e.type) {
+      case SDL_QUIT:
+        open_ = false;
+        break;
+      case SDL_WINDOWEVENT:
+        measure();
+        break;
+      case SDL_MOUSEMOTION:
+      case SDL_MOUSEBUTTONDOWN:
+      case SDL_MOUSEBUTTONUP:
+        take_mouse(e);
+        break;
+      case SDL_MOUSEWHEEL:
+        app_->wheel(mouse_, 0.0F, -80.0F * e.wheel.preciseY, false);
+        break;
+      case SDL_FINGERDOWN:
+      case SDL_FINGERUP:
+      case SDL_FINGERMOTION:
+        take_finger(e);
+        break;
+      case SDL_KEYDOWN:
+        take_key(e.key);
+        break;
+      case SDL_TEXTINPUT:
+        app_->key({e.text.text, false, false});
+        break;
+      case SDL_DROPFILE:
+        app_->open_file(read_file(e.drop.file));
+        SDL_free(e.drop.file);
+        break;
+      default:
+        break;
+    }
+  }
+
+  void paste() {
+    char* text = SDL_GetClipboardText();
+    if (text != nullptr) app_->take_text(text);
+    SDL_free(text);
+  }
+
+  void carry_out(const Effect& effect) {
+    if (std::holds_alternative<AskForPaste>(effect)) return paste();
+    if (const auto* copy = std::get_if<CopyText>(&effect)) {
+      SDL_SetClipboardText(copy->text.c_str());
+      return app_->tell(studio_words()("ui.text-copied"));
+    }
+    const auto* file = std::get_if<SaveFile>(&effect);
+    const auto* print = std::get_if<PrintSheets>(&effect);
+    if (std::holds_alternative<AskForFile>(effect))
+      return app_->tell(studio_words()("ui.drop-file"));
+    if (file == nullptr && print == nullptr) return;  // the page's business
+    const fs::path path = folder_ / (file != nullptr ? file->name : "print.html");
+    const bool written = write_file(path, file != nullptr ? file->bytes : print->html);
+    app_->tell(studio_words()(written ? "ui.saved-as" : "ui.store-failed", {path.string()}));
+    if (written && print != nullptr) SDL_OpenURL(("file://" + path.string()).c_str());
+  }
+
+  void draw() {
+    if (app_->search_instead(static_cast<double>(SDL_GetTicks()))) return;
+    screen_->begin(static_cast<float>(device_width_), static_cast<float>(device_height_));
+    (void)app_->frame(static_cast<double>(SDL_GetTicks()));
+    screen_->end();
+    for (const Keep& keep : app_->take_keeps()) {
+      if (!store_.keep(keep)) app_->keep_failed(keep.id);
+    }
+    if (const auto id = app_->take_wanted()) app_->history_read(*id, store_.history(*id));
+    for (const Effect& effect : app_->take_effects()) carry_out(effect);
+  }
+
+  std::unique_ptr<Screen> screen_;
+  fs::path folder_;
+  FolderStore store_;
+  std::unique_ptr<App> app_;
+  coatwright::studio::Spot mouse_;
+  int device_width_ = 0, device_height_ = 0;
+  float ratio_ = 0.0F;
+  bool open_ = true;
+};
+
+}  // namespace
+
+int main(int, char**) {
+  auto screen = Screen::open(1180, 820);
+  if (!screen) {
+    std::fprintf(stderr, "coatwright_window: no window with OpenGL: %s\n", SDL_GetError());
+    return 1;
+  }
+  Window(std::move(screen), user_folder()).run();
+  return 0;
+}

@@ -1,0 +1,71 @@
+// The board: a sheet of pattern card that a drawing lies on, and how it is looked at.
+#pragma once
+
+#include "shell/kit/frame.h"
+
+namespace coatwright::studio {
+
+// From the drawing's millimetres to the page and back.
+class BoardMap {
+ public:
+  BoardMap(const Box& box, const BoardView& view)
+      : box_(box), centre_(view.centre), scale_(view.scale) {}
+  [[nodiscard]] Spot page(Point p) const {
+    const Spot c = box_.centre();
+    return {c.x + static_cast<float>((p.x - centre_.x) * scale_),
+            c.y + static_cast<float>((p.y - centre_.y) * scale_)};
+  }
+  [[nodiscard]] Point drawing(Spot s) const {
+    const Spot c = box_.centre();
+    return {centre_.x + static_cast<double>(s.x - c.x) / scale_,
+            centre_.y + static_cast<double>(s.y - c.y) / scale_};
+  }
+  [[nodiscard]] Line page(const Polyline& line) const;
+  [[nodiscard]] double scale() const { return scale_; }  // CSS pixels a mm
+  [[nodiscard]] const Box& box() const { return box_; }
+
+ private:
+  Box box_;
+  Point centre_;
+  double scale_;
+};
+
+// Draws the card, answers panning, zooming and fitting, and gives the map. `name`: what lies on it,
+// for screen readers. While `hold` is set a fitted view stays where it is; without `pans` a finger
+// moves something else than the board.
+BoardMap board(Frame& f, const Box& box, const Rect& drawing, const std::string& name, bool hold,
+               bool pans = true);
+
+// A view that shows the whole drawing in the box, above a strip of height `below`.
+[[nodiscard]] BoardView fitted_view(const Box& box, const Rect& drawing, float below);
+
+// Draws lines, fills and texts of a drawing list, each role with its pen.
+void draw_washes(Frame& f, const BoardMap& map, const std::vector<Wash>& washes, float strength);
+void draw_items(Frame& f, const BoardMap& map, const Drawing& drawing, float strength);
+// One line in its role's pen.
+void draw_stroke(Frame& f, const BoardMap& map, const StrokeItem& stroke, float strength);
+
+// The line with an id nearest to a spot, within a fingertip; empty if there is none.
+[[nodiscard]] std::string line_at(const BoardMap& map, const Drawing& drawing, Spot spot);
+
+// A note laid over the board's lower edge: a title, a text and a key that puts it away; returns
+// true when that was pressed. Returns its top edge through `top`.
+struct BoardNote {
+  std::string id = {};
+  std::string title = {};
+  std::string text = {};
+  bool wrong = false;
+  bool closes = true;
+  std::string action = {};  // words of a key beside the text, "ID.action"; empty: none
+};
+bool board_note(Frame& f, const Box& board, const BoardNote& note);
+
+// A notice about files and storage, if there is one, and that another window writes.
+bool notice(Frame& f, const Box& board);
+// Why there is no draft, if there is none. Returns whether it stands there.
+bool refusal_note(Frame& f, const Box& board);
+
+// The line of guidance of the present station, until it is put away.
+void guidance(Frame& f, const Box& board);
+
+}  // namespace coatwright::studio

@@ -1,0 +1,80 @@
+// Draws on the page in CSS pixels. The one place that knows Dear ImGui's draw lists and fonts: it
+// turns CSS pixels into the canvas's device pixels and keeps text and straight lines sharp on them.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "shell/desk/box.h"
+#include "shell/kit/theme.h"
+
+struct ImDrawList;
+
+namespace coatwright::studio {
+
+// Makes the type atlas of the current ImGui context for a device pixel ratio. Replaces an older
+// one. Letters with accents are most of it and seldom wanted: they are in it once one was written.
+void load_type(float device_ratio);
+// Whether something was written with letters that the atlas lacks, and stands there without them:
+// make the type again and draw again.
+[[nodiscard]] bool type_lacks_letters();
+
+using Line = std::vector<Spot>;
+
+enum class Align { Start, Middle, End };
+
+class Painter {
+ public:
+  // Draws into the current ImGui frame's background list, `device_ratio` device pixels a CSS pixel.
+  explicit Painter(float device_ratio);
+
+  void fill(const Box& box, Colour colour, float radius = 0.0F);
+  void outline(const Box& box, Colour colour, float width, float radius = 0.0F);
+  void line(Spot a, Spot b, Colour colour, float width);
+  void polyline(std::span<const Spot> points, Colour colour, float width, bool closed = false);
+  // `pattern`: lengths of dash, gap, dash, gap ...
+  void dashes(std::span<const Spot> points, std::span<const float> pattern, Colour colour,
+              float width, bool closed = false);
+  void disc(Spot centre, float radius, Colour colour);
+  void ring(Spot centre, float radius, Colour colour, float width);
+  void convex(std::span<const Spot> points, Colour colour);
+  // Index triples into points.
+  void triangles(std::span<const Spot> points, std::span<const int> corners, Colour colour);
+
+  // One line of text; `at` is where its box begins, is centred or ends, vertically the middle.
+  // Fractions (⅜, 3⁄16) are set with a raised numerator, whatever the face has. Returns the width.
+  float text(Spot at, std::string_view words, Type type, Colour colour, Align align = Align::Start);
+  // The same turned by `angle` (radians, clockwise) about `at`.
+  void turned_text(Spot at, std::string_view words, Type type, Colour colour, float angle,
+                   Align align = Align::Middle);
+  // Text broken into lines of at most `width`, from the top left corner; returns its height.
+  float paragraph(Spot top_left, float width, std::string_view words, Type type, Colour colour);
+  // As much of the words as the width holds, with an ellipsis if some were left out.
+  float clipped_text(Spot at, float width, std::string_view words, Type type, Colour colour,
+                     Align align = Align::Start);
+
+  void push_clip(const Box& box);
+  void pop_clip();
+
+  [[nodiscard]] float device_ratio() const { return ratio_; }
+
+ private:
+  // Whether the box, grown by `beyond`, meets what is clipped to. CSS px.
+  [[nodiscard]] bool in_sight(const Box& box, float beyond) const;
+  void run(Spot origin_px, std::string_view words, Type type, Colour colour, float cosine,
+           float sine);
+
+  ImDrawList* list_;
+  float ratio_;
+  std::vector<float> scratch_;
+};
+
+[[nodiscard]] float text_width(std::string_view words, Type type);
+[[nodiscard]] std::vector<std::string_view> broken(std::string_view words, float width, Type type);
+[[nodiscard]] float paragraph_height(std::string_view words, float width, Type type);
+// Distance between the lines of a paragraph.
+[[nodiscard]] constexpr float line_step(Type type) { return type.size * 1.3F; }
+
+}  // namespace coatwright::studio

@@ -1,0 +1,111 @@
+// The controls that the panels are made of: drawn on the page, added to the frame's controls.
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "shell/kit/frame.h"
+
+namespace coatwright::studio {
+
+enum class Look { Table, Solid, Outline, Quiet, Key, Fraction };
+
+struct ButtonStyle {
+  Look look = Look::Outline;
+  Type type = kStrong;
+  bool enabled = true;
+  bool chosen = false;
+  ControlRole role = ControlRole::Button;
+  std::string group = {};
+  std::string name = {};  // when the words on it are not its name
+};
+// True when it was pressed.
+bool button(Frame& f, const std::string& id, const Box& box, std::string_view words,
+            const ButtonStyle& style = {});
+
+// A row of options; returns the one that was chosen now, or -1.
+int options(Frame& f, const std::string& id, const Box& box, const std::string& group,
+            const std::vector<std::string>& names, int chosen);
+
+// A box with a tick and its words; true when it was pressed. `written` false: the words are its
+// name alone and stand beside it.
+bool tick_box(Frame& f, const std::string& id, const Box& box, const std::string& words,
+              bool ticked, bool written = true);
+
+// One option over the whole width of its box: its name, and what it is at the right end. True when
+// it was chosen now.
+struct RowOption {
+  std::string id;
+  std::string group;
+  std::string name;
+  std::string value;
+  bool chosen = false;
+  bool wrong = false;  // the value is something amiss
+};
+bool row_option(Frame& f, const Box& box, const RowOption& option);
+
+struct SliderSpec {
+  std::string id;
+  std::string name;
+  std::string value;  // in words
+  std::string note;
+  double low = 0.0, high = 1.0, now = 0.0, step = 0.1;
+  double mark = 0.0;  // where the default is
+};
+// A slider's track; returns the new value when it was moved.
+std::optional<double> slider_track(Frame& f, const Box& box, const SliderSpec& spec);
+
+// A text field in words (not numbers). Returns the text when it was entered.
+std::optional<std::string> text_field(Frame& f, const std::string& id, const Box& box,
+                                      const std::string& name, const std::string& text);
+
+// A sentence in a box of its own: wrong (brick) or right (fir). Returns its height.
+float sentence_height(std::string_view words, float width);
+void sentence(Frame& f, const std::string& id, const Box& box, std::string_view words, bool wrong);
+
+// A heading that screen readers hear too.
+void heading(Frame& f, const std::string& id, Spot at, const std::string& words,
+             Type type = kTitle);
+
+// The ring round the control that the keyboard is on, drawn over everything.
+void focus_ring(Frame& f);
+
+// Runs `draw` with its content inside a scrolled part of the page. `draw` gets the content's box
+// (its height is not bounded) and returns how high the content is.
+void scrolled(Frame& f, const std::string& id, const Box& box,
+              const std::function<float(const Box&)>& draw);
+
+// The side sheet's paper, and its turned corner, which is drawn over the content so that it stays
+// turned while that scrolls.
+void paper(Frame& f);
+void corner(Frame& f);
+
+// The part of a side sheet that content may take: inside its margins, clear of the turned corner.
+inline constexpr float kSheetPad = 50.0F;  // above and below together
+[[nodiscard]] Box sheet_content(const Frame& f, const Box& sheet);
+
+// Places blocks one below the other, in as many columns as the width holds, each into the shortest.
+inline constexpr float kColumnGap = 26.0F;
+
+class Columns {
+ public:
+  // `gap` lies between blocks of a column.
+  Columns(const Box& box, float least_width, float gap);
+  [[nodiscard]] Box next(float height);
+  // A block over the whole width, below everything so far.
+  [[nodiscard]] Box across(float height);
+  [[nodiscard]] float height() const;
+  [[nodiscard]] float width() const { return box_.w; }
+  [[nodiscard]] float column_width() const { return box_.column(0, count(), kColumnGap).w; }
+  [[nodiscard]] int count() const { return static_cast<int>(heights_.size()); }
+
+ private:
+  Box box_;
+  float gap_;
+  std::vector<float> heights_;
+};
+
+// A sentence across all columns.
+void sentence(Frame& f, Columns& flow, const std::string& id, std::string_view words, bool wrong);
+
+}  // namespace coatwright::studio

@@ -1,0 +1,230 @@
+#include "shell/make/panel.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "core/make/course.h"
+#include "core/sheet/page_blocks.h"
+#include "shell/kit/status.h"
+#include "shell/kit/widgets.h"
+#include "shell/pages/make_page.h"
+#include "shell/words/shopping_words.h"
+#include "shell/words/step_words.h"
+
+namespace coatwright::studio {
+namespace {
+
+constexpr float kTickRoom = 46.0F;
+
+std::string of_all(const Frame& f, int done, int all) {
+  return f.words("ui.make-of", {std::to_string(done), std::to_string(all)});
+}
+
+// How far the whole work is.
+void progress(Frame& f, Columns& flow, const std::vector<StageCourse>& course) {
+  const int done = done_steps(course), all = all_steps(course);
+  const std::string words =
+      f.words("ui.make-progress", {std::to_string(done), std::to_string(all)});
+  const Box row = flow.across(36.0F);
+  f.paint.text({row.x, row.y + 11.0F}, words, kBody, f.colours.ink);
+  const Box bar{row.x, row.y + 25.0F, row.w, 8.0F};
+  f.paint.fill(bar, f.colours.slider_rest, 4.0F);
+  const float share = static_cast<float>(done) / static_cast<float>(std::max(1, all));
+  f.paint.fill({bar.x, bar.y, bar.w * share, bar.h}, f.colours.fir, 4.0F);
+  f.ui.add({.id = "make.progress", .role = ControlRole::Status, .name = words, .box = row});
+}
+
+// Shows or hides the steps of a stage.
+void open_stage(Frame& f, std::optional<Stage> stage) {
+  f.view.make.begun = true;
+  f.view.make.stage = stage;
+  f.view.make.step.clear();
+}
+
+bool stage_head(Frame& f, Columns& flow, const StageCourse& stage) {
+  const bool unfolded = f.view.make.stage == stage.stage;
+  const std::string id = std::string("stage.") + stage_id(stage.stage);
+  const std::string name = f.words(id), count = of_all(f, stage.done, stage.count());
+  const Box box = flow.across(kTarget);
+  f.ui.add({.id = id,
+            .role = ControlRole::Fold,
+            .name = name,
+            .value = count,
+            .box = box,
+            .chosen = unfolded});
+  if (f.ui.pressed == id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
+  f.paint.line({box.x, box.y}, {box.right(), box.y}, f.colours.paper_line, 1.0F);
+  const float x = box.x + 8.0F, y = box.centre().y;
+  const Spot down[] = {{x - 5.0F, y - 3.0F}, {x, y + 3.0F}, {x + 5.0F, y - 3.0F}};
+  const Spot aside[] = {{x - 3.0F, y - 5.0F}, {x + 3.0F, y}, {x - 3.0F, y + 5.0F}};
+  f.paint.polyline(unfolded ? down : aside, f.colours.soft, 1.8F);
+  const Colour ink = stage.whole() ? f.colours.fir : f.colours.ink;
+  const std::string shown = stage.whole() ? "✓ " + count : count;
+  const float wide = f.paint.text({box.right(), y}, shown, kStrong, ink, Align::End);
+  f.paint.clipped_text({box.x + 24.0F, y}, box.w - wide - 36.0F, name, kLarge, f.colours.ink);
+  if (f.ui.acted(id)) open_stage(f, unfolded ? std::nullopt : std::optional(stage.stage));
+  return unfolded;
+}
+
+void need(Frame& f, Columns& flow, const ShoppingRow& row, const std::string& id) {
+  const float amount = text_width(row.amount, kStrong) + 14.0F, w = flow.width();
+  const std::string ware = row.note.empty() ? row.ware : row.ware + " (" + row.note + ")";
+  const float height = paragraph_height(ware, w - amount, kBody);
+  const Box box = flow.across(height + 2.0F);
+  f.paint.paragraph({box.x, box.y}, w - amount, ware, kBody, f.colours.ink);
+  f.paint.text({box.right(), box.y + 0.5F * line_step(kStrong)}, row.amount, kStrong, f.colours.ink,
+               Align::End);
+  f.ui.add({.id = id, .role = ControlRole::Status, .name = ware + ": " + row.amount, .box = box});
+}
+
+// What the stage needs beside the pieces, where it is needed: cloth where it is cut or fused,
+// thread and needle where sewing begins, and what single steps use.
+void needs(Frame& f, Columns& flow, const StageCourse& stage, bool sewing) {
+  const Draft& draft = f.derived.pattern->draft;
+  const std::vector<LaidCloth> cloths = f.lay.whole() ? f.lay.laid() : std::vector<LaidCloth>{};
+  std::vector<ShoppingRow> rows;
+  if (stage.stage == Stage::Cut) rows = cloth_rows(f.ticket, cloths, f.words);
+  if (sewing) {
+    const LaidCoats coat = {{.key = {}, .ticket = &f.ticket, .draft = &draft}};
+    for (ShoppingRow& row : thread_rows(coat, f.words)) rows.push_back(std::move(row));
+  }
+  for (const Step& step : stage.steps) {
+    for (const Notion& n : notions_at(draft, step)) {
+      rows.push_back(notion_row(n, f.ticket.unit, f.words));
+    }
+  }
+  if (rows.empty() && stage.stage != Stage::Cut) return;
+  const Box head = flow.across(24.0F);
+  f.paint.text({head.x, head.centre().y}, f.words("ui.make-needed"), kStrong, f.colours.soft);
+  int number = 0;
+  for (const ShoppingRow& row : rows) {
+    need(f, flow, row, "need." + std::string(stage_id(stage.stage)) + std::to_string(number++));
+  }
+  if (stage.stage == Stage::Cut && cloths.empty()) {
+    const std::string words = f.words("ui.make-cloth");
+    const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
+    f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
+    f.ui.add({.id = "make.cloth", .role = ControlRole::Status, .name = words, .box = text});
+  }
+}
+
+// Where a coat is tried on the dog: the trial coat, and the finished one.
+void cautions(Frame& f, Columns& flow, Stage stage) {
+  if (stage != Stage::Prepare && stage != Stage::Try) return;
+  for (const char* key : kCautions) sentence(f, flow, key, f.words(key), false);
+}
+
+// Scrolls the sheet so that a box on it is seen.
+void reveal(Frame& f, const Box& box, const Box& sheet) {
+  if (!std::exchange(f.view.make.reveal, false)) return;
+  const float above = sheet.y + 30.0F - box.y, below = box.bottom() - sheet.bottom() + 20.0F;
+  float& scroll = f.view.scrolls["sheet.make"];
+  if (above > 0.0F) scroll -= above;
+  if (above <= 0.0F && below > 0.0F) scroll += std::min(below, -above);
+  f.again = true;
+}
+
+// A tick, and beside it the step: touched, it says its numbers and the board shows what it is
+// about.
+void one_step(Frame& f, Columns& flow, const Step& step, const Box& sheet) {
+  const bool done = f.ticket.done.contains(step.id), shown = f.view.make.step == step.id;
+  const std::string name = f.words("step." + step.id + ".name"), how = f.words("step." + step.id);
+  std::vector<std::string> numbers;
+  if (shown) numbers = numbers_of(*f.derived.pattern, step, f.lengths(), f.words);
+  const float w = flow.width() - kTickRoom - 8.0F;
+  float height = 12.0F + line_step(kStrong) + paragraph_height(how, w, kBody);
+  for (const std::string& line : numbers) height += 6.0F + paragraph_height(line, w, kBody);
+  const Box box = flow.across(std::max(kTarget, height));
+  const Box text{box.x + kTickRoom, box.y, box.w - kTickRoom, box.h};
+  if (shown) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
+
+  const std::string id = "step." + step.id;
+  std::string value;
+  for (const std::string& line : numbers) value += (value.empty() ? "" : ". ") + line;
+  if (tick_box(f, "tick." + step.id, {box.x, box.y, kTickRoom, kTarget},
+               f.words("ui.make-tick", {name}), done, false)) {
+    f.commands.push_back(
+        TickStep{.step = step.id,
+                 .done = !done,
+                 .cut = step.id == kCutStep ? cut_record(f.derived.pattern->cut) : CutRecord{}});
+  }
+  f.ui.add({.id = id,
+            .role = ControlRole::Button,
+            .name = name,
+            .value = value,
+            .box = text,
+            .note = how,
+            .chosen = shown});
+  if (f.ui.pressed == id) f.paint.fill(text, f.colours.card, 10.0F);
+  float y = text.y + 6.0F;
+  f.paint.text({text.x, y + 0.5F * line_step(kStrong)}, name, kStrong,
+               done ? f.colours.fir : f.colours.ink);
+  y += line_step(kStrong);
+  f.paint.paragraph({text.x, y}, w, how, kBody, done ? f.colours.soft : f.colours.ink);
+  y += paragraph_height(how, w, kBody);
+  for (const std::string& line : numbers) {
+    y += 6.0F;
+    f.paint.paragraph({text.x, y}, w, line, kBody, f.colours.chalk_text);
+    y += paragraph_height(line, w, kBody);
+  }
+  if (shown) reveal(f, box, sheet);
+  if (f.ui.acted(id)) f.view.make.step = shown ? "" : step.id;
+}
+
+void stage_steps(Frame& f, Columns& flow, const std::vector<StageCourse>& course, size_t at,
+                 const Box& sheet) {
+  const StageCourse& stage = course[at];
+  cautions(f, flow, stage.stage);
+  needs(f, flow, stage, sewing_begins(course, stage.stage));
+  for (const Step& step : stage.steps) one_step(f, flow, step, sheet);
+  if (!stage.whole() || at + 1 >= course.size()) return;
+  const Stage next = course[at + 1].stage;
+  const std::string name = f.words(std::string("stage.") + stage_id(next));
+  if (button(f, "make.next", flow.across(kTarget), f.words("ui.make-next", {name}))) {
+    open_stage(f, next);
+    f.view.scrolls["sheet.make"] = 0.0F;
+  }
+}
+
+// The work goes on at the first stage that is not done.
+void begin(Frame& f, const std::vector<StageCourse>& course) {
+  if (f.view.make.begun) return;
+  const auto next =
+      std::find_if(course.begin(), course.end(), [](const StageCourse& s) { return !s.whole(); });
+  open_stage(f, next == course.end() ? std::nullopt : std::optional(next->stage));
+}
+
+float content(Frame& f, const Box& box, const Box& sheet) {
+  Columns flow(box, box.w, 8.0F);
+  const Box title = flow.across(30.0F);
+  heading(f, "make.title", {title.x, title.centre().y}, f.words("ui.make-title"));
+  if (!f.derived.pattern || f.derived.stale) {
+    refusal_sentence(f, flow);
+    if (button(f, "make.measure", flow.across(kTarget), f.words("ui.make-measure"))) {
+      f.view.station = Station::Measure;
+    }
+    return flow.height();
+  }
+  const auto course = course_of(f.derived.pattern->draft, f.ticket.done);
+  begin(f, course);
+  progress(f, flow, course);
+  const std::string cut_again = to_cut_again(f.ticket, *f.derived.pattern, f.words);
+  if (!cut_again.empty()) sentence(f, flow, "make.cut-again", cut_again, true);
+  for (size_t i = 0; i < course.size(); ++i) {
+    if (stage_head(f, flow, course[i])) stage_steps(f, flow, course, i, sheet);
+  }
+  if (button(f, "print.make", flow.across(kTarget), f.words("ui.print-make"))) {
+    f.effects.push_back(
+        PrintSheets{make_html(f.ticket, *f.derived.pattern, f.words, f.today.words)});
+  }
+  return flow.height();
+}
+
+}  // namespace
+
+void make_sheet(Frame& f, const Box& box) {
+  scrolled(f, "sheet.make", box,
+           [&](const Box& inner) { return content(f, sheet_content(f, inner), box) + kSheetPad; });
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,216 @@
+#include "shell/measure/board.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "shell/kit/board.h"
+#include "shell/kit/pointers.h"
+#include "shell/kit/status.h"
+#include "shell/measure/list.h"
+#include "shell/measure/panel.h"
+
+namespace coatwright::studio {
+namespace {
+
+void draw_shape(Frame& f, const BoardMap& map, const DogShape& shape, float strength) {
+  const Line line = map.page(shape.outline);
+  const auto filled = [&](Colour colour) {
+    f.paint.triangles(map.page(shape.outline), shape.corners, faded(colour, strength));
+  };
+  const Colour ink = faded(f.colours.ink, strength);
+  switch (shape.part) {
+    case SidePart::FarLegs:
+      filled(mixed(f.colours.dog, f.colours.dog_shade, 0.8F));
+      f.paint.polyline(line, faded(f.colours.ink, 0.6F * strength), 1.8F, true);
+      break;
+    case SidePart::Tail:
+    case SidePart::Body:
+      filled(f.colours.dog);
+      f.paint.polyline(line, ink, 2.6F, shape.closed);
+      break;
+    case SidePart::Ear:
+      filled(f.colours.dog_shade);
+      f.paint.polyline(line, ink, 2.2F, shape.closed);
+      break;
+    case SidePart::Crease:
+      f.paint.polyline(line, faded(f.colours.ink, 0.45F * strength), 1.6F);
+      break;
+    case SidePart::Glint:
+      filled(f.view.evening ? f.colours.ink : f.colours.paper);
+      break;
+    case SidePart::Eye:
+    case SidePart::Nose:
+      // Dark in the evening too, when ink is light.
+      filled(f.view.evening ? f.colours.table : f.colours.ink);
+      f.paint.polyline(line, ink, 1.6F, true);
+      break;
+  }
+}
+
+bool is_shown(const Frame& f, Measure m) {
+  return info(m).need != Need::ByStyle || f.view.measure == m;
+}
+
+Colour tape_colour(const Frame& f, Measure m) {
+  if (f.view.measure == m || !sentences_about(f, info(m).id).empty()) return f.colours.brick;
+  return f.colours.chalk;
+}
+
+void draw_tape(Frame& f, const BoardMap& map, const DogTape& tape) {
+  const bool lit = f.view.measure == tape.measure;
+  const Colour colour = tape_colour(f, tape.measure);
+  const Line line = map.page(tape.line);
+  if (f.derived.body && f.derived.body->of(tape.measure).estimated()) {
+    const float dash[] = {7.0F, 5.0F};
+    f.paint.dashes(line, dash, colour, lit ? 4.0F : 2.4F);
+  } else {
+    f.paint.polyline(line, colour, lit ? 5.0F : 2.8F);
+  }
+  f.paint.disc(line.front(), lit ? 5.0F : 3.5F, colour);
+  f.paint.disc(line.back(), lit ? 5.0F : 3.5F, colour);
+}
+
+struct Label {
+  const DogTape* tape;
+  std::string name, value;
+  Box box;
+};
+
+// Where labels may stand: on the board, above its note.
+Box label_room(const Frame& f, const BoardMap& map) {
+  const Box board = map.box();
+  return board.top(board.h - f.view.note_height).inset(6.0F, 6.0F);
+}
+
+// Where the words of a tape stand: beside its label place, on the side that the drawing says.
+Label label_of(const Frame& f, const BoardMap& map, const DogTape& tape) {
+  Label label{&tape,
+              f.words(std::string("measure.") + info(tape.measure).id),
+              value_words(f, tape.measure),
+              {}};
+  if (f.layout.narrow)
+    label.name = f.words(std::string("measure.") + info(tape.measure).id + ".short");
+  const float width =
+      std::max(text_width(label.name, kBody), text_width(label.value, kStrong)) + 8.0F;
+  const float height = 42.0F;
+  const Spot at = map.page(tape.label_at);
+  const auto tx = static_cast<float>(tape.label_toward.x),
+             ty = static_cast<float>(tape.label_toward.y);
+  const Spot centre{at.x + tx * (0.5F * width + 10.0F), at.y + ty * (0.5F * height + 8.0F)};
+  label.box = {centre.x - 0.5F * width, centre.y - 0.5F * height, width, height};
+  const Box room = label_room(f, map);
+  label.box.x = std::clamp(label.box.x, room.x, std::max(room.x, room.right() - width));
+  label.box.y = std::clamp(label.box.y, room.y, std::max(room.y, room.bottom() - height));
+  return label;
+}
+
+bool overlap(const Box& a, const Box& b) {
+  const Box both = intersected(a, b);
+  return both.w > 2.0F && both.h > 2.0F;
+}
+
+// The labels that have room: the chosen measure's first, then in the order of the list; one that
+// would cover another is moved up or down a little, and at last left out.
+std::vector<Label> placed_labels(const Frame& f, const BoardMap& map) {
+  std::vector<Label> wanted, placed;
+  for (const DogTape& tape : f.derived.tapes) {
+    // A phone's board has room for the chosen one's words only.
+    const bool alone = f.layout.narrow && f.view.measure && f.view.measure != tape.measure;
+    if (is_shown(f, tape.measure) && !alone) wanted.push_back(label_of(f, map, tape));
+  }
+  std::stable_partition(wanted.begin(), wanted.end(),
+                        [&](const Label& l) { return f.view.measure == l.tape->measure; });
+  for (Label& label : wanted) {
+    for (const float dy : {0.0F, 12.0F, -12.0F, 24.0F, -24.0F, 40.0F}) {
+      if (f.layout.narrow && std::abs(dy) > 12.0F) break;
+      const Box moved = label.box.moved(0.0F, dy);
+      const Box room = label_room(f, map);
+      const bool outside = moved.y < room.y || moved.bottom() > room.bottom();
+      const bool taken =
+          outside || std::any_of(placed.begin(), placed.end(),
+                                 [&](const Label& other) { return overlap(other.box, moved); });
+      if (taken) continue;
+      label.box = moved;
+      placed.push_back(label);
+      break;
+    }
+  }
+  return placed;
+}
+
+void draw_label(Frame& f, const Label& label) {
+  const Measure m = label.tape->measure;
+  const std::string id = std::string("tape.") + info(m).id;
+  const bool lit = tape_colour(f, m) == f.colours.brick;
+  f.paint.fill(label.box.inset(-3.0F, -1.0F), faded(f.colours.card, 0.82F), 8.0F);
+  const float x = label.box.x + 4.0F, mid = label.box.centre().y;
+  f.paint.text({x, mid - 10.5F}, label.name, kBody, lit ? f.colours.brick : f.colours.chalk_text);
+  const bool estimated = f.derived.body && f.derived.body->of(m).estimated();
+  f.paint.text({x, mid + 10.5F}, label.value, kStrong,
+               estimated ? f.colours.chalk_text : f.colours.ink);
+  f.ui.add({.id = id,
+            .role = ControlRole::Button,
+            .name = f.words("ui.tape", {label.name}),
+            .value = label.value,
+            .box = label.box.inset(-3.0F, -3.0F),
+            .chosen = f.view.measure == m,
+            .travel = Travel::Pan});
+  if (f.ui.acted(id)) go_to_measure(f, m);
+}
+
+// A tap on the board takes the tape under the finger.
+void answer_tap(Frame& f, const BoardMap& map) {
+  const Gesture* tap = f.ui.find(Gesture::Kind::Tap, kBoardId);
+  if (tap == nullptr) return;
+  const Point p = map.drawing(tap->at);
+  double nearest = 24.0 / map.scale();
+  std::optional<Measure> measure;
+  for (const DogTape& tape : f.derived.tapes) {
+    const double d = distance_to_polyline(tape.line, p);
+    if (!is_shown(f, tape.measure) || d >= nearest) continue;
+    nearest = d;
+    measure = tape.measure;
+  }
+  if (measure) go_to_measure(f, *measure);
+}
+
+// The second thing to be said of the chosen measure; the first stands beside its number. In the
+// list each measure's sentence stands under its row.
+bool check_note(Frame& f, const Box& box) {
+  if (!f.view.measure || f.layout.narrow) return false;
+  const auto all = sentences_about(f, info(*f.view.measure).id);
+  if (all.size() < 2) return false;
+  board_note(f, box, {.id = "note.check", .text = all[1], .wrong = true, .closes = false});
+  return true;
+}
+
+// What is wrong, over the board's lower edge, and above it what happened last.
+void notes(Frame& f, const Box& box) {
+  const bool wrong = refusal_note(f, box) || check_note(f, box);
+  const bool noticed = notice(f, box);
+  if (!wrong && !noticed) guidance(f, box);
+}
+
+}  // namespace
+
+void measure_board(Frame& f, const Box& box) {
+  const BoardMap map = board(f, box, f.derived.dog_bounds, f.words("ui.board-measure"), false);
+  f.paint.push_clip(box);
+  f.ui.begin_clip(box);
+  const float strength = f.derived.body ? 1.0F : 0.35F;
+  for (const DogShape& shape : f.derived.dog) draw_shape(f, map, shape, strength);
+  for (const DogTape& tape : f.derived.tapes) {
+    if (is_shown(f, tape.measure) && f.view.measure != tape.measure) draw_tape(f, map, tape);
+  }
+  for (const DogTape& tape : f.derived.tapes) {
+    if (f.view.measure == tape.measure) draw_tape(f, map, tape);
+  }
+  for (const Label& label : placed_labels(f, map)) draw_label(f, label);
+  answer_tap(f, map);
+  f.ui.end_clip();
+  f.paint.pop_clip();
+  notes(f, box);
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,83 @@
+#include "shell/pages/document.h"
+
+#include <utility>
+
+#include "core/draw/svg.h"
+
+namespace coatwright {
+namespace {
+
+constexpr const char* kStyle =
+    "@page{size:auto;margin:15mm}\n"
+    "html,body{margin:0}\n"
+    "main{font:11pt/1.45 Cabin,'DejaVu Sans',sans-serif;color:#000;background:#fff}\n"
+    "h1{font-size:17pt;margin:0 0 1mm}\n"
+    "h2{font-size:13pt;margin:7mm 0 1mm;break-after:avoid}\n"
+    "h3{font-size:11pt;margin:4mm 0 1mm;break-after:avoid}\n"
+    "p,ol,ul{margin:1mm 0}\n"
+    "h2+p,h2+p+p,h2+p+p+p{break-after:avoid}\n"
+    "li{break-inside:avoid}\n"
+    "ul.boxes{list-style:none;padding-left:7mm}\n"
+    "ul.boxes li{margin:1.5mm 0}\n"
+    "ul.boxes li::before{content:'';float:left;width:3.2mm;height:3.2mm;border:.3mm solid #000;"
+    "margin:.9mm 0 0 -6mm}\n"
+    "ul.boxes li.done::before{content:'\\2713';font:700 3.2mm/3.2mm 'DejaVu Sans',sans-serif;"
+    "text-align:center}\n"
+    "table{border-collapse:collapse;width:100%;margin:2mm 0}\n"
+    "td{vertical-align:top;padding:1.2mm 3mm 1.2mm 0;border-bottom:.2mm solid #000}\n"
+    "td:first-child{width:36%}\n"
+    "td:nth-child(2){white-space:nowrap;font-weight:600}\n"
+    "section{break-inside:avoid}\n"
+    "tr{break-inside:avoid}\n"
+    "svg{display:block;margin:2mm 0;break-inside:avoid;break-before:avoid}\n"
+    "@media screen{body{background:#2F3A4C;padding:8mm 0}"
+    "main{max-width:180mm;margin:0 auto;padding:15mm}}\n";
+
+}  // namespace
+
+Document::Document(std::string_view title) {
+  append_document_head(out_, title, kStyle);
+  out_ += "<main>\n";
+}
+
+void Document::tagged(std::string_view tag, std::string_view text) {
+  out_.append("<").append(tag).append(">");
+  append_escaped(out_, text);
+  out_.append("</").append(tag).append(">\n");
+}
+
+void Document::heading(int level, std::string_view text) {
+  tagged("h" + std::to_string(level), text);
+}
+void Document::paragraph(std::string_view text) { tagged("p", text); }
+
+void Document::open_list(ListKind kind) {
+  numbered_ = kind == ListKind::Numbered;
+  out_ += numbered_ ? "<ol>\n" : kind == ListKind::Boxes ? "<ul class=\"boxes\">\n" : "<ul>\n";
+}
+void Document::item(std::string_view text, bool ticked) {
+  if (!ticked) return tagged("li", text);
+  out_ += "<li class=\"done\">";
+  append_escaped(out_, text);
+  out_ += "</li>\n";
+}
+void Document::close_list() { out_ += numbered_ ? "</ol>\n" : "</ul>\n"; }
+
+void Document::open_table() { out_ += "<table>\n"; }
+void Document::row(const std::vector<std::string>& cells) {
+  out_ += "<tr>";
+  for (const std::string& cell : cells) tagged("td", cell);
+  out_ += "</tr>\n";
+}
+void Document::close_table() { out_ += "</table>\n"; }
+
+void Document::drawing(std::string_view svg) { out_ += svg; }
+void Document::open_block() { out_ += "<section>\n"; }
+void Document::close_block() { out_ += "</section>\n"; }
+
+std::string Document::close() && {
+  out_ += "</main>\n</body>\n</html>\n";
+  return std::move(out_);
+}
+
+}  // namespace coatwright

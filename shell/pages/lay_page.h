@@ -1,0 +1,25 @@
+// The page that goes to the shop and to the cutting table: what to buy, how each cloth is laid, and
+// how laminate is fused first.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/base/words.h"
+#include "core/make/shopping.h"
+#include "shell/words/laid_coats.h"
+
+namespace coatwright {
+
+// A coat that was to be laid with the others and is not.
+struct LeftOut {
+  std::string coat;
+  std::string why;  // a sentence
+};
+
+// A document to print, diagrams to a stated scale. `date` may be empty.
+[[nodiscard]] std::string lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
+                                   const std::vector<LaidCloth>& cloths, const Words& words,
+                                   const std::string& date);
+
+}  // namespace coatwright

@@ -1,0 +1,66 @@
+#include "shell/pages/make_page.h"
+
+#include <optional>
+
+#include "core/draw/pattern_drawing.h"
+#include "core/sheet/page_blocks.h"
+#include "shell/pages/document.h"
+#include "shell/words/step_words.h"
+#include "shell/words/ticket_words.h"
+
+namespace coatwright {
+namespace {
+
+void write_cut_list(Document& page, const Pattern& pattern, const Words& words) {
+  page.heading(2, words("make.pieces"));
+  page.open_list(ListKind::Boxes);
+  for (const PieceSketch& piece : sketch_pieces(pattern.cut, false, true)) {
+    std::string line = words("piece." + piece.id);
+    const char* joint = ": ";
+    for (const std::string& count : cut_counts(piece, words)) {
+      line += joint + count;
+      joint = "; ";
+    }
+    page.item(line);
+  }
+  page.close_list();
+}
+
+void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  const LengthStyle lengths{.unit = ticket.unit};
+  std::optional<Stage> stage;
+  for (const Step& step : pattern.draft.steps) {
+    if (step.stage != stage) {
+      if (stage) page.close_list();
+      page.heading(3, words(std::string("stage.") + stage_id(step.stage)));
+      page.open_list(ListKind::Boxes);
+      stage = step.stage;
+    }
+    std::string text = words("step." + step.id + ".name") + ". " + words("step." + step.id);
+    for (const std::string& line : numbers_of(pattern, step, lengths, words))
+      text += " " + line + ".";
+    page.item(text, ticket.done.contains(step.id));
+  }
+  if (stage) page.close_list();
+}
+
+}  // namespace
+
+std::string make_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                      const std::string& date) {
+  Document page(title_of(ticket, words));
+  page.heading(1, title_of(ticket, words));
+  page.paragraph(date.empty() ? words("make.title") : words("make.title") + " \u00B7 " + date);
+  page.heading(2, words("cover.cautions"));
+  page.open_list(ListKind::Plain);
+  for (const char* key : kCautions) page.item(words(key));
+  page.close_list();
+  const std::string cut_again = to_cut_again(ticket, pattern, words);
+  if (!cut_again.empty()) page.paragraph(cut_again);
+  write_cut_list(page, pattern, words);
+  page.heading(2, words("make.steps"));
+  write_steps(page, ticket, pattern, words);
+  return std::move(page).close();
+}
+
+}  // namespace coatwright

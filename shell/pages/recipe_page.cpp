@@ -1,0 +1,214 @@
+#include "shell/pages/recipe_page.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "core/draft/options/sewing.h"
+#include "core/draw/number.h"
+#include "core/draw/pattern_drawing.h"
+#include "core/draw/svg.h"
+#include "core/geometry/polygon.h"
+#include "core/make/recipe.h"
+#include "shell/pages/document.h"
+#include "shell/words/say.h"
+#include "shell/words/ticket_words.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kMillimetre = 1.0;
+constexpr double kSixteenth = 25.4 / 16.0;
+// The small drawing of a piece, mm on the page.
+constexpr double kPictureWide = 170.0, kPictureHigh = 85.0, kPictureEdge = 7.0, kNameSize = 3.6;
+
+// Where the middles of the points' names stand: as clear of the outline, of all points and of the
+// names before them as any place beside the point is.
+std::vector<Point> places_of_names(const std::vector<Point>& points, const Polyline& outline) {
+  constexpr double kNear = 3.2, kFar = 5.0, kClear = 2.4;  // mm on the page
+  constexpr int kTurns = 16;
+  Polyline ring = outline;
+  ring.push_back(outline.front());
+  std::vector<Point> names;
+  for (size_t i = 0; i < points.size(); ++i) {
+    Point best = points[i];
+    double widest = -1.0;
+    for (const double away : {kNear, kFar}) {
+      for (int k = 0; k < kTurns; ++k) {
+        const double turn = 2.0 * std::numbers::pi * k / kTurns;
+        const Point place = points[i] + away * Vec{std::cos(turn), std::sin(turn)};
+        double room = distance_to_polyline(ring, place);
+        for (const Point name : names) room = std::min(room, 0.6 * distance(name, place));
+        for (size_t p = 0; p < points.size(); ++p) {
+          if (p != i) room = std::min(room, distance(points[p], place) - 0.7);
+        }
+        // Outside the piece, and near, if there is enough room.
+        room = std::min(room, kClear) + (contains(outline, place) ? 0.0 : 0.2);
+        if (room > widest + 1e-9) widest = room, best = place;
+      }
+    }
+    names.push_back(best);
+  }
+  return names;
+}
+
+class Page {
+ public:
+  Page(const Ticket& ticket, const Pattern& pattern, const Words& words)
+      : ticket_(ticket),
+        pattern_(pattern),
+        words_(words),
+        sketches_(sketch_pieces(pattern.cut, false, true)),
+        page_(title_of(ticket, words)) {
+    style_.unit = ticket.unit;
+    style_.steps_per_inch = 16;
+  }
+
+  std::string write(const std::string& date) {
+    page_.heading(1, title_of(ticket_, words_));
+    page_.paragraph(date.empty() ? words_("recipe.title")
+                                 : words_("recipe.title") + " \u00B7 " + date);
+    page_.paragraph(words_("recipe.how"));
+    const double grid = ticket_.unit == Unit::Inch ? kSixteenth : kMillimetre;
+    for (const PieceRecipe& recipe : write_recipe(pattern_, grid)) write_piece(recipe);
+    page_.heading(2, words_("recipe.why"));
+    page_.open_list(ListKind::Plain);
+    for (const TraceStep& step : pattern_.draft.trace) page_.item(say(step, words_, style_));
+    page_.close_list();
+    return std::move(page_).close();
+  }
+
+ private:
+  [[nodiscard]] std::string length(double mm) const {
+    return format_length(Length::mm(std::abs(mm)), style_);
+  }
+
+  void write_piece(const PieceRecipe& r) {
+    const std::string name = words_("piece." + r.piece);
+    page_.heading(2, name);
+    for (const std::string& count : cut_counts(sketch_of(r.piece), words_)) page_.paragraph(count);
+    draw(r);
+    page_.open_list(ListKind::Numbered);
+    page_.item(words_(r.on_fold ? "recipe.fold" : "recipe.base", {length(r.base_length)}));
+    for (const RecipePoint& p : r.points) page_.item(point_words(p));
+    for (size_t i = 0; i < r.lines.size(); ++i) page_.item(line_words(r, r.lines[i]));
+    page_.item(allowance_words(*find_piece(pattern_.draft, r.piece)));
+    for (const RecipeNotch& n : r.notches) {
+      page_.item(words_("recipe.notch", {words_("notch." + n.name), words_("edge." + n.edge),
+                                         length(n.at), r.points[n.from].name}));
+    }
+    for (const RecipeMark& m : r.marks) page_.item(mark_words(m));
+    page_.close_list();
+  }
+
+  [[nodiscard]] const PieceSketch& sketch_of(std::string_view piece) const {
+    return *std::find_if(sketches_.begin(), sketches_.end(),
+                         [&](const PieceSketch& s) { return s.id == piece; });
+  }
+
+  [[nodiscard]] std::string allowance_words(const Piece& piece) const {
+    if (piece.layer != Layer::Webbing) {
+      return words_("recipe.allowance", {length(pattern_.draft.chosen.of(kSeamAllowance))});
+    }
+    double under = 0.0;
+    for (const Edge& e : piece.edges) under = std::max(under, e.allowance_mm.value_or(0.0));
+    return words_("recipe.webbing", {length(under)});
+  }
+
+  [[nodiscard]] std::string point_words(const RecipePoint& p) const {
+    if (p.along == 0.0 && p.out == 0.0) return words_("recipe.origin", {p.name});
+    const char* key = p.out == 0.0    ? "recipe.on-base"
+                      : p.along < 0.0 ? "recipe.point-ahead"
+                      : p.along > 0.0 ? "recipe.point"
+                                      : "recipe.straight-out";
+    return words_(key, {p.name, length(p.along), length(p.out)});
+  }
+
+  [[nodiscard]] std::string line_words(const PieceRecipe& r, const RecipeLine& line) const {
+    const std::string &from = r.points[line.from].name, &to = r.points[line.to].name;
+    const std::string edge = words_("edge." + line.edge);
+    if (line.offsets.empty()) return words_("recipe.straight", {edge, from, to});
+    std::string places;
+    for (const RecipeOffset& o : line.offsets) {
+      if (!places.empty()) places += "; ";
+      // The outline goes counter-clockwise as seen with v up, so the piece lies to the left.
+      const char* key = o.out == 0.0  ? "recipe.place-on"
+                        : o.out > 0.0 ? "recipe.place-inside"
+                                      : "recipe.place-outside";
+      places += words_(key, {length(o.along), length(o.out)});
+    }
+    return words_("recipe.curve", {edge, from, to, places});
+  }
+
+  [[nodiscard]] std::string mark_words(const RecipeMark& m) const {
+    std::string places;
+    for (const RecipePoint& p : m.corners) {
+      if (!places.empty()) places += "; ";
+      places += words_(p.along < 0.0 ? "recipe.corner-ahead" : "recipe.corner",
+                       {length(p.along), length(p.out)});
+    }
+    return words_(m.closed ? "recipe.mark-shape" : "recipe.mark-line", {words_(m.label), places});
+  }
+
+  // The net outline, its base line and the names of its points.
+  void draw(const PieceRecipe& r) {
+    const CutPiece& piece = *pattern_.cut.find(r.piece);
+    Rect box = bounds(piece.net);
+    box = united(box, bounds({r.origin, {r.origin.x + r.base_length, r.origin.y}}));
+    const double scale = std::min((kPictureWide - 2.0 * kPictureEdge) / box.width(),
+                                  (kPictureHigh - 2.0 * kPictureEdge) / box.height());
+    const auto spot = [&](Point p) {
+      return Point{kPictureEdge + scale * (p.x - box.x0), kPictureEdge + scale * (p.y - box.y0)};
+    };
+    const double wide = scale * box.width() + 2.0 * kPictureEdge;
+    const double high = scale * box.height() + 2.0 * kPictureEdge;
+    std::string out = "<svg width=\"" + mm(wide) + "mm\" height=\"" + mm(high) +
+                      "mm\" viewBox=\"0 0 " + mm(wide) + " " + mm(high) + "\" font-size=\"" +
+                      mm(kNameSize) + "\" role=\"img\">\n";
+    Polyline net;
+    for (const Point p : thinned(piece.net, 0.05 / scale)) net.push_back(spot(p));
+    out += "<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.4\" d=\"";
+    append_path(out, net, true);
+    out +=
+        "\"/>\n<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\" "
+        "stroke-dasharray=\"4 1 1 1\" d=\"";
+    append_path(out, {spot(r.origin), spot({r.origin.x + r.base_length, r.origin.y})}, false);
+    out += "\"/>\n";
+    std::vector<Point> at;
+    for (const RecipePoint& p : r.points) {
+      at.push_back(spot({r.origin.x + p.along, r.origin.y + p.out}));
+    }
+    const std::vector<Point> names = places_of_names(at, net);
+    for (size_t i = 0; i < at.size(); ++i) {
+      out += "<circle cx=\"" + mm(at[i].x) + "\" cy=\"" + mm(at[i].y) + "\" r=\"0.7\"/>";
+      out += "<text text-anchor=\"middle\" x=\"" + mm(names[i].x) + "\" y=\"" +
+             mm(names[i].y + 0.35 * kNameSize) + "\">";
+      append_escaped(out, r.points[i].name);
+      out += "</text>\n";
+    }
+    out += "</svg>\n";
+    page_.drawing(out);
+  }
+
+  static std::string mm(double v) {
+    std::string text;
+    append_number(text, v);
+    return text;
+  }
+
+  const Ticket& ticket_;
+  const Pattern& pattern_;
+  const Words& words_;
+  const std::vector<PieceSketch> sketches_;
+  LengthStyle style_;
+  Document page_;
+};
+
+}  // namespace
+
+std::string recipe_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                        const std::string& date) {
+  return Page(ticket, pattern, words).write(date);
+}
+
+}  // namespace coatwright

@@ -1,0 +1,34 @@
+// The rack in a folder, for the native window: one file a ticket, its card in the first line and
+// its history below. A change writes the whole file under another name and puts that in its place,
+// so that after a crash either the old file is there or the new one.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "shell/rack/keep.h"
+
+namespace coatwright::studio {
+
+class FolderStore {
+ public:
+  // Made if it is not there.
+  explicit FolderStore(std::filesystem::path folder);
+
+  [[nodiscard]] Stored read() const;
+  [[nodiscard]] std::string history(const std::string& id) const;
+  // False if it could not be kept; what was there is there still.
+  [[nodiscard]] bool keep(const Keep& keep);
+
+ private:
+  [[nodiscard]] std::filesystem::path file(const std::string& id) const;
+
+  std::filesystem::path folder_;  // of the user: holds what earlier versions kept
+  std::filesystem::path rack_;
+};
+
+// Whole files; an unreadable one is empty.
+[[nodiscard]] std::string read_file(const std::filesystem::path& path);
+[[nodiscard]] bool write_file(const std::filesystem::path& path, const std::string& bytes);
+
+}  // namespace coatwright::studio

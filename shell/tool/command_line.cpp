@@ -1,0 +1,179 @@
+// The command-line tool `coatwright`: the same core as the studio's, without a screen.
+//
+// Ends with 0 when done, 1 when it was used wrongly (usage on stderr), 2 when the file or the
+// folder was refused (one sentence on stderr). Files are written whole or not at all.
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <ctime>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "core/base/utf8.h"
+#include "core/base/version.h"
+#include "core/draw/svg.h"
+#include "core/pack/instance.h"
+#include "core/sheet/print.h"
+#include "core/slip/code.h"
+#include "core/slip/merge.h"
+#include "core/ticket/ticket.h"
+#include "shell/pages/make_page.h"
+#include "shell/pages/recipe_page.h"
+#include "shell/tool/files.h"
+#include "shell/tool/lay.h"
+#include "shell/tool/order.h"
+#include "shell/tool/report.h"
+#include "shell/words/ticket_words.h"
+#include "shell/words/words_table.h"
+
+namespace coatwright {
+namespace {
+
+std::string today() {
+  const std::time_t now = std::time(nullptr);
+  char text[16] = {};
+  std::strftime(text, sizeof text, "%Y-%m-%d", std::localtime(&now));
+  return text;
+}
+
+int check(const Ticket& ticket, const Tape& tape) {
+  const Checked<Body> body = assess(tape);
+  const Checked<Pattern> made = make_pattern(tape, ticket.choices, style_of(ticket));
+  Findings findings = made.findings;
+  if (!made.result) findings.push_back({Level::Refused, made.result.problem()});
+  const std::string json =
+      check_json(ticket, body.result ? &*body.result : nullptr, findings, word_table());
+  if (const int failed = write_out(json)) return failed;
+  return made.result ? kDone : refuse(made.result.problem(), lengths_of(ticket));
+}
+
+int draft(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
+  DrawingChoices drawing = drawing_choices(ticket);
+  drawing.opened = order.full;
+  const PatternDrawing whole = draw_pattern(*made.result, drawing, word_table());
+  return write_all(
+      order.out,
+      {{"draft.json", draft_json(ticket, *made.result, made.findings, order.full, word_table())},
+       {"pattern.svg", to_svg(whole.drawing, title_of(ticket, word_table()))}});
+}
+
+// Any short clean text will do: the maker may write a date as they like.
+bool is_date(const std::string& date) {
+  return count_characters(date) <= 30 && is_clean(date, false);
+}
+
+int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
+  PrintChoices print = ticket.print;
+  if (order.paper) print.paper = *order.paper;
+  if (order.turn) print.turn = *order.turn;
+  if (order.full) print.opened = true;
+  const std::string date = order.date ? *order.date : today();
+  if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
+  const DrawingChoices drawing = drawing_choices(ticket);
+  const Result<SheetPlan> plan = plan_sheets(*made.result, print, drawing, word_table());
+  if (!plan) return refuse(plan.problem(), drawing.lengths);
+  const SheetNotes notes{.ticket = title_of(ticket, word_table()), .date = date};
+  const std::vector<Drawing> sheets = draw_sheets(*plan, notes, word_table());
+  const double width = plan->sheet_width;
+  const double height = plan->sheet_height;
+  return write_all(order.out, {{"sheets.svg", sheets_svg(sheets, width, height, notes.ticket)},
+                               {"sheets.html", sheets_html(sheets, width, height, notes.ticket)}});
+}
+
+// A text document of the pattern: the recipe or the make sheet.
+using WriteDocument = std::string (*)(const Ticket&, const Pattern&, const Words&,
+                                      const std::string& date);
+int document(const Order& order, const Ticket& ticket, const Checked<Pattern>& made,
+             const char* file, WriteDocument write) {
+  const std::string date = order.date ? *order.date : today();
+  if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
+  return write_all(order.out, {{file, write(ticket, *made.result, word_table(), date)}});
+}
+
+SlipToken random_token() {
+  std::random_device dice;
+  SlipToken token;
+  for (uint8_t& byte : token) byte = static_cast<uint8_t>(dice());
+  return token;
+}
+
+int slip(const Order& order, const Ticket& ticket) {
+  Ticket unmeasured = ticket;
+  unmeasured.readings = {};
+  SlipRequest request = request_for(ticket, measures_to_ask(order.all ? unmeasured : ticket),
+                                    order.token ? *order.token : random_token());
+  const Result<SlipBack> back = slip_back(order.back);
+  if (!back) return refuse(back.problem(), lengths_of(ticket));
+  request.back = *back;
+  request.studio = order.studio;
+  request.note = order.note;
+  const Result<std::string> code = write_request(request);
+  return code ? write_out(*code + "\n") : refuse(code.problem(), lengths_of(ticket));
+}
+
+// At most one byte more than a message may have: its reader refuses it then.
+std::string message_of(const Order& order) {
+  if (order.message != "-") return order.message;
+  std::string text(kMostMessageBytes + 1, '\0');
+  text.resize(std::fread(text.data(), 1, text.size(), stdin));
+  return text;
+}
+
+int answer(const Order& order, const Ticket& ticket) {
+  const Result<SlipAnswer> sent = read_answer(message_of(order));
+  if (!sent) return refuse(sent.problem(), lengths_of(ticket));
+  if (order.token && *order.token != sent->token) {
+    return refuse({.code = Code::SlipOtherTicket}, lengths_of(ticket));
+  }
+  return write_out(answer_json(ticket, *sent, compare(ticket, *sent), word_table()));
+}
+
+int carry_out(const Order& order) {
+  std::string text;
+  errno = 0;
+  const size_t most = order.command == "pack" ? kMostInstanceBytes : kMostTicketBytes;
+  if (!read_file(order.file, most, text)) {
+    return refuse(sentence("tool.no-reading", order.file, std::strerror(errno)));
+  }
+  if (order.command == "pack") return pack(order, text);
+  const Result<Ticket> ticket = read_ticket(text);
+  if (!ticket) return refuse(ticket.problem(), {});
+  if (order.command == "slip") return slip(order, *ticket);
+  if (order.command == "answer") return answer(order, *ticket);
+  const Result<Tape> tape = tape_of(*ticket);
+  if (!tape) return refuse(tape.problem(), lengths_of(*ticket));
+  if (order.command == "check") return check(*ticket, *tape);
+  const Checked<Pattern> made = make_pattern(*tape, ticket->choices, style_of(*ticket));
+  if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
+  if (order.command == "lay") return lay(order, *ticket, *made.result);
+  if (order.command == "recipe") {
+    return document(order, *ticket, made, "recipe.html", recipe_html);
+  }
+  if (order.command == "make") return document(order, *ticket, made, "make.html", make_html);
+  return order.command == "draft" ? draft(order, *ticket, made) : print(order, *ticket, made);
+}
+
+int run(const std::vector<std::string>& arguments) {
+  if (arguments == std::vector<std::string>{"--version"}) {
+    std::printf("coatwright %s\n", version());
+    return kDone;
+  }
+  if (arguments == std::vector<std::string>{"--help"}) {
+    std::fputs(kUsage, stdout);
+    return kDone;
+  }
+  std::string why;
+  const std::optional<Order> order = order_of(arguments, why);
+  if (order) return carry_out(*order);
+  std::fprintf(stderr, "coatwright: %s\n\n%s", shown(why).c_str(), kUsage);
+  return kWrongUse;
+}
+
+}  // namespace
+}  // namespace coatwright
+
+int main(int argc, char** argv) {
+  return coatwright::run(std::vector<std::string>(argv + 1, argv + argc));
+}

@@ -1,0 +1,271 @@
+#include "shell/tool/lay.h"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <ctime>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/utf8.h"
+#include "core/draw/lay_drawing.h"
+#include "core/draw/svg.h"
+#include "core/lay/hand_lay.h"
+#include "core/lay/lamination.h"
+#include "core/pack/instance.h"
+#include "core/ticket/ids.h"
+#include "shell/tool/files.h"
+#include "shell/tool/report.h"
+#include "shell/words/laid_coats.h"
+#include "shell/words/say.h"
+#include "shell/words/shopping_words.h"
+#include "shell/words/ticket_words.h"
+#include "shell/words/words_table.h"
+
+namespace coatwright {
+namespace {
+
+// For as long, or for as many steps, as was asked, or until nothing shorter can be found.
+template <class Search>
+void search_on(const Order& order, Search& search) {
+  if (order.steps) {
+    while (static_cast<double>(search.steps_done()) < *order.steps && !search.shortest()) {
+      search.step(1);
+    }
+    return;
+  }
+  // Of the processor's time, so that a busy machine gives the same lays as an idle one.
+  const std::clock_t from = std::clock();
+  while (static_cast<double>(std::clock() - from) < *order.seconds * CLOCKS_PER_SEC &&
+         !search.shortest()) {
+    search.step(1);
+  }
+}
+
+Result<double> read_mm(std::string_view text, Unit unit, const char* subject) {
+  const Result<Length> length = parse_length(text, unit);
+  if (length) return length->mm();
+  Problem problem = length.problem();
+  problem.subject = subject;
+  return problem;
+}
+
+// Makes the cloth a rest: "60 x 40 cm", where a length without a unit has that of the width.
+std::optional<Problem> make_rest(std::string_view size, Unit unit, Cloth& cloth) {
+  const size_t by = size.find('x');
+  if (by == size.npos) return Problem{.code = Code::ClothUnknown, .other = cleaned(size, 40)};
+  const std::string_view width = size.substr(by + 1);
+  std::string length(size.substr(0, by));
+  constexpr std::string_view kPlain = "0123456789 ./,";
+  if (length.find_first_not_of(kPlain) == length.npos) {
+    const size_t from = width.find_first_not_of(kPlain);
+    if (from != width.npos) length += width.substr(from);
+  }
+  const Result<double> long_mm = read_mm(length, unit, "cloth-rest");
+  if (!long_mm) return long_mm.problem();
+  const Result<double> wide_mm = read_mm(width, unit, "cloth-width");
+  if (!wide_mm) return wide_mm.problem();
+  cloth.rest_mm = *long_mm;
+  cloth.width_mm = *wide_mm;
+  cloth.selvage_mm = 0.0;
+  return std::nullopt;
+}
+
+// Does `set` with each "shell=…" of a list and the cloth that it names.
+template <class Set>
+std::optional<Problem> for_each_cloth(std::string_view list, std::vector<Cloth>& cloths,
+                                      Set&& set) {
+  while (!list.empty()) {
+    const size_t comma = list.find(',');
+    std::string_view one = list.substr(0, comma);
+    list = comma == list.npos ? std::string_view{} : list.substr(comma + 1);
+    one.remove_prefix(std::min(one.size(), one.find_first_not_of(' ')));
+    const size_t equals = one.find('=');
+    const auto cloth = std::find_if(cloths.begin(), cloths.end(), [&](const Cloth& c) {
+      return one.substr(0, equals) == cloth_use_id(c.use);
+    });
+    if (equals == one.npos || cloth == cloths.end()) {
+      return Problem{.code = Code::ClothUnknown, .other = cleaned(one, 40)};
+    }
+    if (const auto problem = set(one.substr(equals + 1), *cloth)) return problem;
+  }
+  return std::nullopt;
+}
+
+// The ticket’s cloths with the widths and rests that were given instead.
+Result<std::vector<Cloth>> cloths_of(const Order& order, const Ticket& ticket) {
+  std::vector<Cloth> cloths;
+  for (int i = 0; i < kClothUses; ++i) cloths.push_back(cloth_of(ticket, static_cast<ClothUse>(i)));
+  const auto set_width = [&](std::string_view text, Cloth& cloth) -> std::optional<Problem> {
+    const Result<double> width = read_mm(text, ticket.unit, "cloth-width");
+    if (!width) return width.problem();
+    cloth.width_mm = *width;
+    return std::nullopt;
+  };
+  const auto set_rest = [&](std::string_view text, Cloth& cloth) {
+    return make_rest(text, ticket.unit, cloth);
+  };
+  if (const auto problem = for_each_cloth(order.widths, cloths, set_width)) return *problem;
+  if (const auto problem = for_each_cloth(order.scrap, cloths, set_rest)) return *problem;
+  return cloths;
+}
+
+// The ticket's own lay of the cloth, if its maker has laid it by hand, else one that is found.
+Result<LaidCloth> laid_cloth(const Order& order, const Ticket& ticket, const LayOrder& lay_order,
+                             const Cloth& cloth) {
+  const HandLay* hand = hand_lay(ticket.hand_lays, lay_order.use, lay_order.laminated);
+  if (hand != nullptr) {
+    Result<LayTable> table = LayTable::begin(lay_order, cloth);
+    if (!table) return table.problem();
+    LaidCloth laid{.lay = table->laid(*hand).lay};
+    const auto problem = problem_of(table.value().faults(laid.lay), lay_order.use);
+    if (problem) return *problem;
+    return laid;
+  }
+  Result<LaySearch> search =
+      LaySearch::begin(lay_order, cloth, static_cast<std::uint32_t>(order.seed.value_or(1.0)));
+  if (!search) return search.problem();
+  search_on(order, search.value());
+  return LaidCloth{.lay = search->best(), .steps = search->steps_done()};
+}
+
+// Of each rest a line on stdout: whether the coat can be cut from it.
+int tell_rests(const std::vector<LaidCloth>& laid, Unit unit) {
+  std::string lines;
+  for (const ClothLine& line : cloth_to_buy(laid, unit)) {
+    if (line.cloth.rest_mm <= 0.0) continue;
+    lines +=
+        cloth_title(line.cloth, word_table()) + ": " + rest_answer(line, unit, word_table()) + "\n";
+  }
+  return lines.empty() ? kDone : write_out(lines);
+}
+
+Result<Pattern> pattern_of(const Ticket& ticket) {
+  const Result<Tape> tape = tape_of(ticket);
+  if (!tape) return tape.problem();
+  return make_pattern(*tape, ticket.choices, style_of(ticket)).result;
+}
+
+// A coat that is laid together with the order's first, from its own file.
+struct OtherCoat {
+  std::string key;
+  Ticket ticket;
+  Pattern pattern;
+};
+
+// Nothing if a ticket was refused, and that said by the dog's name, or the file's.
+std::optional<std::vector<OtherCoat>> others_of(const Order& order, const Ticket& first) {
+  std::vector<OtherCoat> others;
+  const auto refused = [](const std::string& name, const Problem& problem,
+                          const LengthStyle& style) {
+    refuse(word_table()("tool.coat-refused", {shown(name), say(problem, word_table(), style)}));
+    return std::nullopt;
+  };
+  for (size_t n = 0; n < order.with.size(); ++n) {
+    const std::string& file = order.with[n];
+    std::string text;
+    errno = 0;
+    if (!read_file(file, kMostTicketBytes, text)) {
+      refuse(sentence("tool.no-reading", file, std::strerror(errno)));
+      return std::nullopt;
+    }
+    Result<Ticket> ticket = read_ticket(text);
+    if (!ticket) return refused(file, ticket.problem(), {});
+    Result<Pattern> pattern = pattern_of(*ticket);
+    if (!pattern) {
+      return refused(title_of(*ticket, word_table()), pattern.problem(), lengths_of(*ticket));
+    }
+    // A rack knows them by their ids, and so do places by hand; files come in the same order.
+    const bool named = n < first.laid_with.size();
+    others.push_back({named ? first.laid_with[n] : "coat-" + std::to_string(n + 2),
+                      std::move(ticket.value()), std::move(pattern.value())});
+  }
+  return others;
+}
+
+// Of the coats that are laid together the first that does not go onto these cloths even by itself;
+// nothing if each one does.
+std::optional<std::string> unfit(const LaidCoats& coats, const std::vector<LayCoat>& cut,
+                                 const std::vector<Cloth>& cloths, bool trial) {
+  for (size_t n = 0; n < cut.size(); ++n) {
+    for (const LayOrder& order : lay_orders(std::vector<LayCoat>{cut[n]}, trial)) {
+      const auto search = LaySearch::begin(order, cloths[static_cast<size_t>(order.use)], 1);
+      if (search) continue;
+      const std::string why =
+          say(search.problem(), word_table(), lengths_of(*coats.front().ticket));
+      return coats.size() < 2 ? why
+                              : word_table()("tool.coat-refused",
+                                             {title_of(*coats[n].ticket, word_table()), why});
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+int lay(const Order& order, const Ticket& ticket, const Pattern& pattern) {
+  constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
+  const LengthStyle lengths = lengths_of(ticket);
+  const std::optional<std::vector<OtherCoat>> others = others_of(order, ticket);
+  if (!others) return kRefused;
+  LaidCoats coats = {{.key = {}, .ticket = &ticket, .draft = &pattern.draft}};
+  std::vector<LayCoat> cut = {{.key = {}, .cut = &pattern.cut}};
+  for (const OtherCoat& other : *others) {
+    coats.push_back({other.key, &other.ticket, &other.pattern.draft});
+    cut.push_back({other.key, &other.pattern.cut});
+  }
+  const LayNotes notes{.lengths = lengths, .coats = coat_names(coats, word_table())};
+  const Result<std::vector<Cloth>> cloths = cloths_of(order, ticket);
+  if (!cloths) return refuse(cloths.problem(), lengths);
+  const bool trial = ticket.of(ClothUse::Trial) ||
+                     order.widths.find("trial=") != std::string::npos ||
+                     order.scrap.find("trial=") != std::string::npos;
+  if (const auto why = unfit(coats, cut, *cloths, trial)) return refuse(*why);
+  std::vector<LaidCloth> laid;
+  for (const LayOrder& lay_order : lay_orders(cut, trial)) {
+    const Cloth& cloth = (*cloths)[static_cast<size_t>(lay_order.use)];
+    Result<LaidCloth> made_lay = laid_cloth(order, ticket, lay_order, cloth);
+    if (!made_lay) return refuse(made_lay.problem(), lengths);
+    LaidCloth& one = made_lay.value();
+    if (one.lay.laminated) {
+      const Result<Lamination> plan =
+          lamination_of(one.lay, (*cloths)[static_cast<size_t>(ClothUse::Laminate)]);
+      if (!plan) return refuse(plan.problem(), lengths);
+      one.lamination = *plan;
+    }
+    laid.push_back(std::move(one));
+  }
+  std::vector<LaidCloth*> all;
+  for (LaidCloth& one : laid) all.push_back(&one);
+  place_on_rests(all);
+  std::vector<NamedText> files;
+  for (LaidCloth& one : laid) {
+    one.left_over = leftovers(one.lay, 3, kLeastLeftover);
+    const std::string name = std::string("lay-") + cloth_use_id(one.lay.cloth.use) +
+                             (one.lay.laminated ? "-laminated" : "") + ".svg";
+    const std::string title =
+        title_of(coats, word_table()) + ": " + lay_title(one.lay, word_table());
+    files.push_back({name, to_svg(draw_lay(one.lay, one.left_over, notes, word_table()), title)});
+  }
+  files.push_back({"lay.json", lay_json(coats, laid, word_table())});
+  if (const int failed = write_all(order.out, files)) return failed;
+  return tell_rests(laid, ticket.unit);
+}
+
+int pack(const Order& order, std::string_view text) {
+  Result<PackInstance> instance = read_instance(text);
+  if (!instance) return refuse(instance.problem(), {});
+  instance.value().task.seed = static_cast<std::uint32_t>(order.seed.value_or(1.0));
+  Result<PackSearch> begun = PackSearch::begin(instance->task);
+  if (!begun) return refuse(in_file_units(begun.problem(), *instance), {});
+  PackSearch& search = begun.value();
+  search_on(order, search);
+  const std::filesystem::path out(order.out);
+  return write_all(
+      out.has_parent_path() ? out.parent_path().string() : ".",
+      {{out.filename().string(), write_layout(*instance, search.best(), search.steps_done())}});
+}
+
+}  // namespace coatwright

@@ -1,0 +1,86 @@
+#include "shell/words/step_words.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/make/course.h"
+#include "shell/words/say.h"
+#include "shell/words/shopping_words.h"
+
+namespace coatwright {
+namespace {
+
+void add_to(std::string& list, const std::string& one) { list += (list.empty() ? "" : ", ") + one; }
+
+// Edges by what is added to them, in the order of the pieces; an edge of several layers once.
+struct Allowance {
+  double mm = 0.0;
+  std::string edges;
+};
+
+}  // namespace
+
+std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
+                                    const LengthStyle& lengths, const Words& words) {
+  const auto length = [&](double mm) { return format_length(Length::mm(mm), lengths); };
+  std::vector<std::string> out;
+
+  std::vector<std::string> seen;
+  std::string pieces;
+  for (const std::string& id : step.pieces) {
+    const std::string outside(outside_of(pattern.draft, id));
+    if (names(seen, outside)) continue;
+    seen.push_back(outside);
+    add_to(pieces, words("piece." + outside));
+  }
+  if (!pieces.empty()) out.push_back(words("make.piece-names", {pieces}));
+
+  std::vector<Allowance> allowances;
+  for (const CutPiece& piece : pattern.cut.pieces) {
+    for (const CutEdge& edge : piece.edges) {
+      if (!names(step.edges, edge.id) || names(seen, edge.id)) continue;
+      seen.push_back(edge.id);
+      auto same = std::find_if(allowances.begin(), allowances.end(), [&](const Allowance& a) {
+        return std::abs(a.mm - edge.allowance_mm) < 0.05;
+      });
+      if (same == allowances.end()) same = allowances.insert(same, {edge.allowance_mm, {}});
+      add_to(same->edges, words("make.edge", {name_of(edge.id, words), length(edge.length_mm)}));
+    }
+  }
+  for (const Allowance& a : allowances) {
+    out.push_back(a.mm > 0.0 ? words("make.with-allowance", {length(a.mm), a.edges})
+                             : words("make.without-allowance", {a.edges}));
+  }
+
+  std::string marks;
+  for (const Piece& piece : pattern.draft.pieces) {
+    for (const Mark& mark : piece.marks) {
+      if (!names(step.marks, mark.label) || names(seen, mark.label)) continue;
+      seen.push_back(mark.label);
+      // A gap lies across the middle of the piece, half of it on either side.
+      add_to(marks,
+             mark.kind == MarkKind::TurningGap
+                 ? words("make.gap", {words(mark.label), length(2.0 * polyline_length(mark.line))})
+                 : words(mark.label));
+    }
+  }
+  if (!marks.empty()) out.push_back(words("make.marks", {marks}));
+
+  for (const Notion& notion : notions_at(pattern.draft, step)) {
+    const ShoppingRow row = notion_row(notion, lengths.unit, words);
+    std::string line = words("make.notion", {row.ware, row.amount});
+    if (!row.note.empty()) line += " (" + row.note + ")";
+    out.push_back(std::move(line));
+  }
+  return out;
+}
+
+std::string to_cut_again(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  std::string pieces;
+  for (const std::string& id : not_as_cut(ticket.cut, pattern.cut)) {
+    add_to(pieces, words("piece." + id));
+  }
+  return pieces.empty() ? "" : words("make.cut-again", {pieces});
+}
+
+}  // namespace coatwright

@@ -1,0 +1,147 @@
+// Allowances, corners and notches.
+#include "core/cut/cut.h"
+
+#include <gtest/gtest.h>
+
+#include "core/cut/outline.h"
+#include "tests/core/support/choices.h"
+#include "tests/core/support/population.h"
+
+namespace coatwright {
+namespace {
+
+EdgeSamples side(Point a, Point b, double allowance) {
+  return {sample({{straight(a, b)}}, 0.01), allowance};
+}
+
+TEST(Outline, ASquareGrowsByEachSidesOwnAllowance) {
+  const Polyline cut = *offset_outline({side({0, 0}, {100, 0}, 5), side({100, 0}, {100, 100}, 10),
+                                        side({100, 100}, {0, 100}, 20), side({0, 100}, {0, 0}, 0)});
+  EXPECT_EQ(bounds(cut), (Rect{0, -5, 110, 120}));
+  EXPECT_EQ(signed_area(cut), 110.0 * 125.0);
+}
+
+TEST(Outline, AnInwardCornerIsTrimmedWhereTheOffsetsCross) {
+  const Polyline net = {{0, 0}, {100, 0}, {100, 40}, {40, 40}, {40, 100}, {0, 100}};
+  std::vector<EdgeSamples> edges;
+  for (size_t i = 0; i < net.size(); ++i)
+    edges.push_back(side(net[i], net[(i + 1) % net.size()], 6));
+  const Polyline cut = *offset_outline(edges);
+  EXPECT_TRUE(is_simple(cut));
+  EXPECT_NE(std::find(cut.begin(), cut.end(), Point{46, 46}), cut.end());
+  // Grown by 6 all round: the two arms and their mitred corners.
+  EXPECT_NEAR(signed_area(cut), 112.0 * 112.0 - 60.0 * 60.0, 1e-9);
+}
+
+TEST(Outline, ASharpCornerIsSquaredOffAtTheMitreLimit) {
+  const Polyline cut = *offset_outline(
+      {side({0, 0}, {200, 0}, 5), side({200, 0}, {0, 10}, 5), side({0, 10}, {0, 0}, 5)});
+  EXPECT_TRUE(is_simple(cut));
+  EXPECT_LE(bounds(cut).x1, 200.0 + kMitreLimit * 5 + 0.5);
+}
+
+TEST(Outline, ACircleGrowsToACircle) {
+  const Path circle{arc({0, 0}, {50, 0}, 6.283185307179586)};
+  const Polyline cut = *offset_outline({{sample(circle, 0.001), 7.0}});
+  for (const Point p : cut) {
+    EXPECT_NEAR(distance(p, {0, 0}), 57.0, 0.002);
+  }
+}
+
+class CutOfOrdinary : public testing::Test {
+ protected:
+  Pattern pattern = make_pattern(test::hard_dog("ordinary"), {}).result.value();
+};
+
+TEST_F(CutOfOrdinary, TheFoldHasNoAllowanceAndStaysOnTheFold) {
+  const CutPiece& body = *pattern.cut.find("body");
+  EXPECT_EQ(body.edges[0].allowance_mm, 0.0);
+  EXPECT_EQ(bounds(body.cut).y0, 0.0);
+  const double allowance = pattern.draft.chosen.of(kSeamAllowance);
+  EXPECT_NEAR(bounds(body.cut).x1, pattern.draft.map.back + allowance, 1e-9);
+}
+
+TEST_F(CutOfOrdinary, EveryCutPointLiesItsAllowanceFromTheNetOutline) {
+  const double allowance = pattern.draft.chosen.of(kSeamAllowance);
+  const CutPiece body = opened(*pattern.cut.find("body"));
+  Polyline net = body.net;
+  net.push_back(net.front());
+  int seen = 0;
+  for (const Point p : body.cut) {
+    const double d = distance_to_polyline(net, p);
+    EXPECT_GE(d, allowance - 0.01);
+    EXPECT_LE(d, allowance * 1.5) << "no corner of the body is sharper than square";
+    if (std::abs(d - allowance) < 0.01) ++seen;
+  }
+  EXPECT_GT(seen, static_cast<int>(body.cut.size()) - 10);
+}
+
+TEST_F(CutOfOrdinary, LayersSewnTogetherCarryTheSameNotches) {
+  const CutPiece& shell = *pattern.cut.find("body");
+  const CutPiece& lining = *pattern.cut.find("body.lining");
+  for (const CutNotch& n : shell.notches) {
+    EXPECT_TRUE(std::any_of(lining.notches.begin(), lining.notches.end(), [&](const CutNotch& m) {
+      return m.name == n.name && distance(m.on_net, n.on_net) < 1e-9;
+    })) << n.name;
+  }
+  EXPECT_GE(shell.notches.size(), 4u);
+}
+
+TEST_F(CutOfOrdinary, NotchesStandOnTheCutLineAndPointOut) {
+  for (const CutPiece& piece : pattern.cut.pieces) {
+    Polyline cut = piece.cut;
+    cut.push_back(cut.front());
+    for (const CutNotch& n : piece.notches) {
+      EXPECT_LT(distance_to_polyline(cut, n.on_cut), 0.01) << n.name;
+      EXPECT_FALSE(contains(piece.cut, n.on_cut + 1.0 * n.outward)) << n.name;
+    }
+  }
+}
+
+TEST_F(CutOfOrdinary, TheBandsNotchesOnTheHemAreTheBandsWidthApart) {
+  const CutPiece& body = *pattern.cut.find("body");
+  Point front{}, rear{};
+  for (const CutNotch& n : body.notches) {
+    if (n.name == "band-front") front = n.on_net;
+    if (n.name == "band-rear") rear = n.on_net;
+  }
+  EXPECT_NEAR(distance(front, rear), bounds(pattern.cut.find("band")->net).height(), 0.01);
+}
+
+TEST_F(CutOfOrdinary, TheTurningGapIsInTheLiningOnly) {
+  const auto has_gap = [](const CutPiece& p) {
+    return std::any_of(p.piece.marks.begin(), p.piece.marks.end(),
+                       [](const Mark& m) { return m.kind == MarkKind::TurningGap; });
+  };
+  EXPECT_FALSE(has_gap(*pattern.cut.find("body")));
+  EXPECT_TRUE(has_gap(*pattern.cut.find("body.lining")));
+  for (const Mark& m : pattern.cut.find("body.lining")->piece.marks) {
+    if (m.kind == MarkKind::TurningGap) {
+      EXPECT_NEAR(2 * polyline_length(m.line), pattern.draft.chosen.of(kTurningGap), 0.1);
+    }
+  }
+}
+
+TEST_F(CutOfOrdinary, AnOpenedPieceHasBothSidesEdgesNotchesAndMarks) {
+  const CutPiece& half = *pattern.cut.find("body");
+  const CutPiece whole = opened(half);
+  EXPECT_EQ(whole.edges.size(), 2 * (half.edges.size() - 1));
+  EXPECT_EQ(whole.notches.size(), 2 * half.notches.size());
+  EXPECT_EQ(whole.piece.marks.size(), 2 * half.piece.marks.size());
+  EXPECT_FALSE(whole.piece.on_fold);
+}
+
+TEST(Cut, AWiderAllowanceMovesTheCutLineOnly) {
+  Choices wide;
+  wide.set(kSeamAllowance, 12.7);
+  const auto narrow = make_pattern(test::hard_dog("ordinary"), {}).result.value();
+  const auto wider = make_pattern(test::hard_dog("ordinary"), wide).result.value();
+  EXPECT_EQ(narrow.cut.find("body")->piece.edges, wider.cut.find("body")->piece.edges);
+  EXPECT_NEAR(signed_area(narrow.cut.find("body")->net), signed_area(wider.cut.find("body")->net),
+              2.0);
+  EXPECT_NEAR(bounds(wider.cut.find("body")->cut).x1 - bounds(narrow.cut.find("body")->cut).x1,
+              12.7 - 6.35, 1e-9);
+}
+
+}  // namespace
+}  // namespace coatwright

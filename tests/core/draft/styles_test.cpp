@@ -1,0 +1,329 @@
+// What holds of every style with every pair of its options: promises, outlines, seams.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "core/cut/cut.h"
+#include "core/geometry/polygon.h"
+#include "tests/core/support/combinations.h"
+#include "tests/core/support/population.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kTenth = 0.1;  // mm
+
+using test::told;
+
+// Every style with every pair of options on `dogs` dogs each: check(style, choices, pattern).
+template <class F>
+void for_every_combination(int dogs, F&& check) {
+  const std::vector<Tape> all = test::population(400, 77);
+  size_t next = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const Choices& choices : test::all_combinations(*style)) {
+      for (int i = 0; i < dogs; ++i) {
+        const Tape& tape = all[next++ % all.size()];
+        const auto made = make_pattern(tape, choices, *style);
+        ASSERT_TRUE(made.result.ok())
+            << told(*style, choices) << ", dog " << (next - 1) % all.size() << ": "
+            << told(made.result.problem());
+        check(*style, choices, *made.result);
+        if (testing::Test::HasFailure()) FAIL() << told(*style, choices) << ", dog " << next - 1;
+      }
+    }
+  }
+}
+
+TEST(Combinations, EveryPairOfOptionsStandsInOneOfTheSets) {
+  for (const StyleInfo* style : styles()) {
+    const auto factors = test::factors_of(*style);
+    const auto sets = test::pairwise(*style);
+    int pairs = 0;
+    for (size_t a = 0; a < factors.size(); ++a) {
+      for (size_t b = a + 1; b < factors.size(); ++b) {
+        for (size_t i = 0; i < factors[a]->options.size(); ++i) {
+          for (size_t k = 0; k < factors[b]->options.size(); ++k) {
+            ++pairs;
+            EXPECT_TRUE(std::any_of(sets.begin(), sets.end(),
+                                    [&](const Choices& c) {
+                                      return c.of(*factors[a]) == static_cast<double>(i) &&
+                                             c.of(*factors[b]) == static_cast<double>(k);
+                                    }))
+                << factors[a]->id << ' ' << i << ", " << factors[b]->id << ' ' << k;
+          }
+        }
+      }
+    }
+    EXPECT_GT(pairs, 0) << style->id;
+    EXPECT_LE(sets.size(), static_cast<size_t>(pairs)) << style->id;
+  }
+}
+
+TEST(Combinations, EveryPromiseHoldsToATenthOfAMillimetre) {
+  int seen = 0;
+  for_every_combination(6, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const Invariant& i : p.draft.invariants) {
+      ++seen;
+      EXPECT_TRUE(i.holds(kTenth)) << i.id << " wanted " << i.wanted_mm << " got " << i.got_mm;
+    }
+  });
+  EXPECT_GT(seen, 500);
+}
+
+TEST(Combinations, HookAndLoopToBuyIsAsLargeAsItsMark) {
+  int seen = 0;
+  for_every_combination(1, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const Notion& n : p.draft.notions) {
+      if (n.kind != NotionKind::HookLoop) continue;
+      for (const Piece& piece : p.draft.pieces) {
+        for (const Mark& m : piece.marks) {
+          if (m.label != n.place || m.kind != MarkKind::HookLoop) continue;
+          ++seen;
+          const double along = distance(m.line[0], m.line[1]);
+          const double across = distance(m.line[1], m.line[2]);
+          EXPECT_NEAR(n.length_mm, along, 1e-9) << n.place;
+          // In tape of a sold width, side by side or trimmed.
+          const double wide = n.count * n.width_mm;
+          // Where even the narrowest that is sold is too wide, it is trimmed.
+          EXPECT_LE(wide, std::max(across, 16.0) + 1e-9) << n.place;
+        }
+      }
+    }
+  });
+  EXPECT_GT(seen, 100);
+}
+
+TEST(Combinations, EveryOutlineIsSimpleAndCounterClockwiseHalvedAndWhole) {
+  int seen = 0;
+  for_every_combination(3, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const CutPiece& piece : p.cut.pieces) {
+      ++seen;
+      const CutPiece whole = opened(piece);
+      for (const CutPiece* one : {&piece, &whole}) {
+        EXPECT_TRUE(is_simple(one->net)) << one->piece.id;
+        EXPECT_TRUE(is_simple(one->cut)) << one->piece.id;
+        EXPECT_GT(signed_area(one->net), 0.0) << one->piece.id;
+        EXPECT_GE(signed_area(one->cut), signed_area(one->net) - 1e-6) << one->piece.id;
+      }
+    }
+  });
+  EXPECT_GT(seen, 100);
+}
+
+TEST(Combinations, EveryMarkLiesInsideItsPiece) {
+  constexpr double kOff = 0.25;  // mm, what scissors keep to: a mark follows an edge by chords
+  int seen = 0;
+  for_every_combination(2, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const CutPiece& piece : p.cut.pieces) {
+      for (const Mark& m : piece.piece.marks) {
+        Polyline line = m.line;
+        if (m.closed) line.push_back(m.line.front());
+        for (size_t i = 1; i < line.size(); ++i) {
+          for (const double along : {0.0, 0.2, 0.4, 0.6, 0.8, 1.0}) {
+            ++seen;
+            EXPECT_GT(depth_inside(piece.net, lerp(line[i - 1], line[i], along)), -kOff)
+                << piece.piece.id << ' ' << m.label;
+          }
+        }
+      }
+    }
+  });
+  EXPECT_GT(seen, 10000);
+}
+
+// The pieces and marks of a draft, sides and layers apart: what is made on the one side beside one
+// choice may be made on the other beside another.
+std::set<std::string> things_of(const Draft& d) {
+  std::set<std::string> out;
+  for (const Piece& p : d.pieces) {
+    out.insert(p.id);
+    for (const Mark& m : p.marks) {
+      std::string label = m.label;
+      for (const std::string end : {"-left", "-right", "-one-side", "-sewn-side", "-upper-side"}) {
+        if (label.ends_with(end)) label.resize(label.size() - end.size());
+      }
+      out.insert(label);
+    }
+  }
+  return out;
+}
+
+bool belong_together(const StyleInfo& style, const ChoiceInfo* a, const ChoiceInfo* b) {
+  return std::any_of(style.options.begin(), style.options.end(), [&](const OptionInfo* o) {
+    const auto has = [&](const ChoiceInfo* c) {
+      return std::find(o->choices.begin(), o->choices.end(), c) != o->choices.end();
+    };
+    return has(a) && has(b);
+  });
+}
+
+// The checks that a pattern comes with, each by its sentence and what it is about.
+std::set<std::string> said_of(const Checked<Pattern>& made) {
+  std::set<std::string> out;
+  for (const Finding& f : made.findings) {
+    if (f.what.code == Code::Advice) out.insert(f.what.other + " " + f.what.subject);
+  }
+  return out;
+}
+
+TEST(Combinations, WhatOneOptionAddsIsThereBesideEveryOtherOrItIsSaidWhyNot) {
+  int pairs = 0, said = 0;
+  for (const char* dog : {"ordinary", "bulldog", "sighthound"}) {
+    for (const StyleInfo* style : styles()) {
+      struct Alone {
+        const ChoiceInfo* choice;
+        int value;
+        std::set<std::string> adds, says;
+      };
+      const Tape& tape = test::hard_dog(dog);
+      const auto plain = make_pattern(tape, {}, *style);
+      const auto usual = things_of(plain.result->draft), usual_says = said_of(plain);
+      std::vector<Alone> all;
+      for (const ChoiceInfo* c : test::factors_of(*style)) {
+        for (int i = 0; i < static_cast<int>(c->options.size()); ++i) {
+          Choices choices;
+          choices.set(*c, i);
+          const auto made = make_pattern(tape, choices, *style);
+          Alone one{c, i, {}, said_of(made)};
+          for (const std::string& thing : things_of(made.result->draft)) {
+            if (!usual.contains(thing)) one.adds.insert(thing);
+          }
+          all.push_back(std::move(one));
+        }
+      }
+      for (const Alone& a : all) {
+        for (const Alone& b : all) {
+          if (a.adds.empty() || belong_together(*style, a.choice, b.choice)) continue;
+          ++pairs;
+          Choices choices;
+          choices.set(*a.choice, a.value);
+          choices.set(*b.choice, b.value);
+          const auto made = make_pattern(tape, choices, *style);
+          ASSERT_TRUE(made.result.ok()) << told(*style, choices);
+          const auto things = things_of(made.result->draft), says = said_of(made);
+          const bool more_is_said = std::any_of(says.begin(), says.end(), [&](const auto& s) {
+            return !a.says.contains(s) && !b.says.contains(s);
+          });
+          said += more_is_said;
+          for (const std::string& thing : a.adds) {
+            EXPECT_TRUE(things.contains(thing) || more_is_said)
+                << dog << ' ' << told(*style, choices) << " without " << thing;
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(pairs, 2000);
+  EXPECT_GT(said, 20);
+}
+
+TEST(Combinations, PiecesEdgesAndNotchesHaveNamesOfTheirOwn) {
+  for_every_combination(1, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    std::set<std::string> pieces;
+    for (const Piece& piece : p.draft.pieces) {
+      EXPECT_TRUE(pieces.insert(piece.id).second) << piece.id;
+      std::set<std::string> edges;
+      for (const Edge& e : piece.edges) EXPECT_TRUE(edges.insert(e.id).second) << e.id;
+      for (const Notch& n : piece.notches) {
+        const Edge* on = find_edge(piece, n.edge);
+        ASSERT_NE(on, nullptr) << n.edge;
+        EXPECT_GE(n.at_mm, -1e-9);
+        EXPECT_LE(n.at_mm, arc_length(on->path, 1e-4) + 1e-3) << n.edge << ' ' << n.name;
+      }
+    }
+  });
+}
+
+// A sewn edge as it lies on the whole coat, eased in: a fold's half counts twice over.
+double sewn_length(const Piece& piece, const Edge& edge) {
+  return (arc_length(edge.path, 1e-4) - edge.ease_mm) * sides(piece);
+}
+
+TEST(Combinations, EdgesThatAreSewnTogetherAreAsLongAsEachOtherOrAsTheirEaseSays) {
+  int seams = 0;
+  for_every_combination(4, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    std::map<std::string, std::vector<std::pair<const Piece*, const Edge*>>> by_seam;
+    for (const Piece& piece : p.draft.pieces) {
+      for (const Edge& e : piece.edges) {
+        if (!e.seam.empty()) by_seam[e.seam].push_back({&piece, &e});
+      }
+    }
+    for (const auto& [seam, edges] : by_seam) {
+      for (const auto& [piece, edge] : edges) {
+        ++seams;
+        EXPECT_NEAR(sewn_length(*piece, *edge), sewn_length(*edges[0].first, *edges[0].second),
+                    kTenth)
+            << seam << ": " << edge->id << " of " << piece->id << " and " << edges[0].second->id;
+      }
+    }
+  });
+  EXPECT_GT(seams, 500);
+}
+
+TEST(Combinations, NoStepComesBeforeOneThatItNeeds) {
+  struct Order {
+    const char *first, *then;  // beginnings of steps
+  };
+  constexpr Order kOrders[] = {
+      {"laminate-shell", "cut-pieces"}, {"cut-pieces", "baste-insulation"},
+      {"cut-pieces", "sew-darts"},      {"make-", "baste-collar"},
+      {"make-hood", "baste-hood"},      {"baste-", "turn-coat"},
+      {"baste-layers", "bind-edges"},   {"sew-reflective", "turn-coat"},
+      {"face-opening", "turn-coat"},    {"sew-pocket", "turn-coat"},
+      {"sew-panel", "turn-coat"},       {"sew-panel", "bind-edges"},
+      {"turn-coat", "sew-band"},        {"bind-edges", "sew-band"},
+      {"bind-edges", "sew-strap"},      {"fold-edges", "sew-band"},
+      {"turn-band", "sew-band"},        {"sew-band", "try-coat"},
+      {"close-", "try-coat"},           {"sew-hook-and-loop", "try-coat"},
+  };
+  std::map<const char*, int> met;
+  for_every_combination(1, [&](const StyleInfo& style, const Choices& choices, const Pattern& p) {
+    const std::vector<Step>& steps = p.draft.steps;
+    std::set<std::string> once;
+    for (const Step& s : steps) EXPECT_TRUE(once.insert(s.id).second) << s.id;
+    for (const Order& order : kOrders) {
+      for (size_t a = 0; a < steps.size(); ++a) {
+        for (size_t b = 0; b < steps.size(); ++b) {
+          if (!steps[a].id.starts_with(order.first) || !steps[b].id.starts_with(order.then))
+            continue;
+          ++met[order.first];
+          EXPECT_LT(a, b) << steps[a].id << " before " << steps[b].id << ' '
+                          << told(style, choices);
+        }
+      }
+    }
+    EXPECT_EQ(steps.front().id, "trial-coat");
+  });
+  for (const Order& order : kOrders) EXPECT_GT(met[order.first], 3) << order.first;
+}
+
+TEST(Combinations, NotchesOfOneNameLieAtTheSamePlaceOfTheirSeam) {
+  int met = 0;
+  for_every_combination(4, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    // Seam and notch name -> distances from one end of the seam and from the other.
+    std::map<std::pair<std::string, std::string>, std::vector<std::pair<double, double>>> places;
+    for (const Piece& piece : p.draft.pieces) {
+      for (const Notch& n : piece.notches) {
+        const Edge* e = find_edge(piece, n.edge);
+        if (e->seam.empty() || e->ease_mm != 0.0) continue;
+        const double length = arc_length(e->path, 1e-4);
+        places[{e->seam, n.name}].push_back({n.at_mm, length - n.at_mm});
+      }
+    }
+    for (const auto& [key, all] : places) {
+      for (const auto& [from, to] : all) {
+        // Sewn edges run the same way or against each other.
+        const double off = std::min(std::abs(from - all[0].first), std::abs(from - all[0].second));
+        EXPECT_LT(off, kTenth) << key.first << ' ' << key.second << ' ' << from << ' ' << to;
+        met += all.size() > 1 ? 1 : 0;
+      }
+    }
+  });
+  EXPECT_GT(met, 100);
+}
+
+}  // namespace
+}  // namespace coatwright

@@ -1,0 +1,428 @@
+// A coat on its cloths: nothing overlaps, grain and nap are kept, what is bought is enough.
+#include "core/lay/coat_lay.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+
+#include "core/geometry/polygon.h"
+#include "core/lay/lamination.h"
+#include "core/make/shopping.h"
+#include "tests/core/support/choices.h"
+#include "tests/core/support/combinations.h"
+#include "tests/core/support/lay_orders.h"
+#include "tests/core/support/population.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kInch = 25.4;
+constexpr int kSteps = 60;
+
+Pattern pattern_of(const char* dog, const StyleInfo& style = kWrapCoat,
+                   const Choices& choices = {}) {
+  auto made = make_pattern(test::hard_dog(dog), choices, style);
+  EXPECT_TRUE(made.result.ok()) << dog;
+  return made.result.value();
+}
+
+Lay laid(const LayOrder& order, const Cloth& cloth, int steps = kSteps) {
+  auto search = LaySearch::begin(order, cloth, 1);
+  EXPECT_TRUE(search.ok()) << (search.ok() ? "" : code_name(search.problem().code));
+  search.value().step(steps);
+  return search->best();
+}
+
+// Each on its usual cloth; a giant's coat is too wide for that.
+template <class F>
+int for_every_lay(F&& check) {
+  return test::for_every_order(
+      [&](const Pattern& pattern, const LayOrder& order, std::string_view dog) {
+        Cloth cloth = usual_cloth(order.use);
+        if (dog == "giant") cloth.width_mm = 1500.0;
+        check(pattern, order, laid(order, cloth));
+      });
+}
+
+double area(const Polyline& p) { return std::abs(signed_area(p)); }
+
+// Whether two outlines come nearer than `gap`, corner to line: an independent, slow way.
+double clearance(const Polyline& a, const Polyline& b) {
+  Polyline ring = b;
+  ring.push_back(b.front());
+  double least = 1e9;
+  for (size_t i = 0; i < a.size(); i += 7)
+    least = std::min(least, distance_to_polyline(ring, a[i]));
+  return least;
+}
+
+TEST(CoatLay, EveryPieceIsLaidAsOftenAsItIsCutInsideTheClothAndClearOfTheOthers) {
+  const int seen = for_every_lay([](const Pattern& p, const LayOrder&, const Lay& lay) {
+    std::map<std::string, int> count;
+    for (const LaidPiece& piece : lay.pieces) {
+      ++count[piece.id];
+      const Rect box = bounds(piece.outline);
+      EXPECT_GE(box.x0, -1e-9);
+      EXPECT_LE(box.x1, lay.length_mm + 1e-9);
+      EXPECT_GE(box.y0, lay.cloth.selvage_mm - 1e-9) << piece.id;
+      EXPECT_LE(box.y1, lay.cloth.width_mm - lay.cloth.selvage_mm + 1e-9) << piece.id;
+      for (const LaidPiece& other : lay.pieces) {
+        if (&other == &piece) continue;
+        EXPECT_FALSE(contains(other.outline, piece.outline.front())) << piece.id;
+        EXPECT_GE(clearance(piece.outline, other.outline), lay.cloth.gap_mm - 1e-6)
+            << piece.id << ' ' << other.id;
+      }
+    }
+    for (const auto& [id, n] : count) {
+      EXPECT_EQ(n, p.cut.find(id)->piece.cut) << id;
+      EXPECT_FALSE(p.cut.find(id)->piece.layer == Layer::Webbing) << id;
+    }
+  });
+  EXPECT_GE(seen, 6);
+}
+
+TEST(CoatLay, APieceLiesAsItWasCutTurnedOverOrNot) {
+  for_every_lay([](const Pattern& p, const LayOrder&, const Lay& lay) {
+    for (const LaidPiece& piece : lay.pieces) {
+      const CutPiece whole = opened(*p.cut.find(piece.id));
+      EXPECT_NEAR(area(piece.outline), area(whole.cut), 1e-6 * area(whole.cut)) << piece.id;
+      // Turning over changes the sense of an outline, turning round does not.
+      EXPECT_EQ(signed_area(piece.outline) < 0.0, piece.face_down) << piece.id;
+    }
+  });
+}
+
+TEST(CoatLay, GrainLiesAlongTheClothAndOneWayClothKeepsOneWay) {
+  const Pattern p = pattern_of("ordinary");
+  int turned_round = 0;
+  for (const bool one_way : {true, false}) {
+    for (const LayOrder& order : lay_orders(p.cut)) {
+      Cloth cloth = usual_cloth(order.use);
+      cloth.one_way = one_way;
+      for (const LaidPiece& piece : laid(order, cloth, 400).pieces) {
+        const Piece& own = p.cut.find(piece.id)->piece;
+        Vec grain = own.grain_to - own.grain_from;
+        if (piece.face_down) grain.y = -grain.y;
+        const double a = piece.turned_deg * M_PI / 180.0;
+        const Vec lies = {std::cos(a) * grain.x - std::sin(a) * grain.y,
+                          std::sin(a) * grain.x + std::cos(a) * grain.y};
+        EXPECT_NEAR(lies.y / length(grain), 0.0, 1e-9) << piece.id;
+        if (one_way) {
+          EXPECT_GT(lies.x, 0.0) << piece.id;
+        }
+        turned_round += lies.x < 0.0 ? 1 : 0;
+      }
+    }
+  }
+  EXPECT_GT(turned_round, 0);
+}
+
+TEST(CoatLay, OfAMirroredPairHalfLiesFaceDown) {
+  Choices c;
+  c.set(*choice_by_id("hood"), 1.0);
+  const Pattern p = pattern_of("ordinary", kWrapCoat, c);
+  int pairs = 0;
+  for (const LayOrder& order : lay_orders(p.cut)) {
+    std::map<std::string, std::pair<int, int>> faces;
+    for (const LaidPiece& piece : laid(order, usual_cloth(order.use)).pieces) {
+      (piece.face_down ? faces[piece.id].second : faces[piece.id].first) += 1;
+    }
+    for (const auto& [id, count] : faces) {
+      if (!p.cut.find(id)->piece.mirrored_pair) continue;
+      EXPECT_EQ(count.first, count.second) << id;
+      ++pairs;
+    }
+  }
+  EXPECT_GE(pairs, 2);
+}
+
+TEST(CoatLay,
+     NeitherALayNorWhatIsBoughtForItIsShorterThanItsAreaAllowsAndMoreStepsNeverMakeItLonger) {
+  for_every_lay([](const Pattern&, const LayOrder& order, const Lay& lay) {
+    EXPECT_LE(lay.efficiency(), 1.0);
+    EXPECT_GT(lay.efficiency(), 0.0);
+    EXPECT_GE(lay.length_mm * usable_width(lay.cloth), lay.area_mm2);
+    for (const Unit unit : {Unit::Inch, Unit::Centimetre}) {
+      EXPECT_GE(length_to_buy(lay.cloth, lay.length_mm, unit) * usable_width(lay.cloth),
+                lay.area_mm2);
+    }
+    EXPECT_LE(laid(order, lay.cloth, 4 * kSteps).length_mm, lay.length_mm + 1e-9);
+  });
+}
+
+TEST(CoatLay, TheSameStepsGiveTheSameLay) {
+  const Pattern p = pattern_of("ordinary");
+  const LayOrder order = lay_orders(p.cut).front();
+  const Lay a = laid(order, usual_cloth(order.use)), b = laid(order, usual_cloth(order.use));
+  ASSERT_EQ(a.pieces.size(), b.pieces.size());
+  for (size_t i = 0; i < a.pieces.size(); ++i) EXPECT_EQ(a.pieces[i].outline, b.pieces[i].outline);
+}
+
+TEST(CoatLay, APieceWiderThanTheClothIsNamedWithWhatItLacks) {
+  const Pattern p = pattern_of("giant");
+  Cloth cloth = usual_cloth(ClothUse::Shell);
+  cloth.width_mm = 500.0;
+  const auto search = LaySearch::begin(lay_orders(p.cut).front(), cloth, 1);
+  ASSERT_FALSE(search.ok());
+  EXPECT_EQ(search.problem().code, Code::LayPieceTooWide);
+  EXPECT_EQ(search.problem().subject, "body");
+  const double needs = 2.0 * bounds(p.cut.find("body")->cut).y1;
+  EXPECT_NEAR(search.problem().values[0], needs, 0.1);
+  EXPECT_NEAR(search.problem().values[2], needs - usable_width(cloth), 0.1);
+}
+
+TEST(CoatLay, APieceThatWouldFitTurnedSaysSo) {
+  const LayOrder order{
+      .pieces = {{.id = "band", .outline = {{0, 0}, {200, 0}, {200, 500}, {0, 500}}}}};
+  const Cloth cloth{.width_mm = 300.0, .selvage_mm = 0.0};
+  const Problem problem = LaySearch::begin(order, cloth, 1).problem();
+  EXPECT_EQ(problem.code, Code::LayPieceTooWideAsItLies);
+  EXPECT_NEAR(problem.values[0], 500.0, 1e-9);
+  EXPECT_NEAR(problem.values[1], 200.0, 1e-9);
+  EXPECT_NEAR(problem.values[2], 200.0, 1e-9);
+}
+
+TEST(CoatLay, AClothThatCannotBeIsRefusedByItsField) {
+  const LayOrder order = lay_orders(pattern_of("toy").cut).front();
+  const auto refused = [&](Cloth cloth) {
+    const auto search = LaySearch::begin(order, cloth, 1);
+    return search.ok() ? std::string("none") : search.problem().subject;
+  };
+  Cloth cloth = usual_cloth(ClothUse::Shell);
+  EXPECT_EQ(refused(cloth), "none");
+  cloth.width_mm = 0.0;
+  EXPECT_EQ(refused(cloth), "cloth-width");
+  cloth = {.price = -1.0};
+  EXPECT_EQ(refused(cloth), "cloth-price");
+  cloth = {.width_mm = NAN};
+  EXPECT_EQ(refused(cloth), "cloth-width");
+  cloth = {.width_mm = 100.0, .selvage_mm = 48.0};
+  EXPECT_EQ(refused(cloth), "shell");
+}
+
+TEST(CoatLay, LeftoversAreFreeOfPiecesAndOfEachOther) {
+  int seen = 0;
+  for_every_lay([&](const Pattern&, const LayOrder&, const Lay& lay) {
+    const std::vector<Rect> left = leftovers(lay, 3, 60.0);
+    for (size_t i = 0; i < left.size(); ++i) {
+      ++seen;
+      const Rect& r = left[i];
+      EXPECT_GE(std::min(r.width(), r.height()), 60.0);
+      EXPECT_GE(r.y0, lay.cloth.selvage_mm);
+      EXPECT_LE(r.y1, lay.cloth.width_mm - lay.cloth.selvage_mm);
+      EXPECT_LE(r.x1, lay.length_mm);
+      if (i > 0) {
+        EXPECT_LE(r.width() * r.height(), left[i - 1].width() * left[i - 1].height());
+      }
+      for (const LaidPiece& piece : lay.pieces) {
+        for (const Point p : piece.outline) {
+          EXPECT_FALSE(p.x > r.x0 && p.x < r.x1 && p.y > r.y0 && p.y < r.y1) << piece.id;
+        }
+        EXPECT_FALSE(contains(piece.outline, {0.5 * (r.x0 + r.x1), 0.5 * (r.y0 + r.y1)}));
+      }
+      for (size_t k = 0; k < i; ++k) {
+        EXPECT_FALSE(r.x0 < left[k].x1 && left[k].x0 < r.x1 && r.y0 < left[k].y1 &&
+                     left[k].y0 < r.y1);
+      }
+    }
+  });
+  EXPECT_GT(seen, 6);
+}
+
+TEST(CoatLay, OnARestTheClothBehindTheLayIsLeftOverToo) {
+  Lay lay{.cloth = {.width_mm = 400.0, .selvage_mm = 0.0, .gap_mm = 0.0, .rest_mm = 900.0},
+          .length_mm = 300.0};
+  lay.pieces = {{.id = "band", .outline = {{0, 0}, {300, 0}, {300, 400}, {0, 400}}}};
+  const auto left = leftovers(lay, 1, 50.0);
+  ASSERT_EQ(left.size(), 1u);
+  EXPECT_NEAR(left[0].width(), 600.0, 1.0);
+  EXPECT_EQ(left[0].x1, 900.0);
+}
+
+TEST(CoatLay, ATrialCoatIsTheOuterClothOnceMoreAndOnlyIfItIsAskedFor) {
+  const Pattern p = pattern_of("ordinary");
+  const auto without = lay_orders(p.cut), with = lay_orders(p.cut, true);
+  ASSERT_EQ(with.size(), without.size() + 1);
+  EXPECT_EQ(with.back().use, ClothUse::Trial);
+  size_t outer = 0;
+  for (const LayOrder& order : without) {
+    EXPECT_NE(order.use, ClothUse::Trial);
+    if (order.use == ClothUse::Shell) outer += order.pieces.size();
+  }
+  EXPECT_EQ(with.back().pieces.size(), outer);
+}
+
+TEST(Cloth, UsualClothIsInRoundNumbersOfTheUnitThatItIsSoldIn) {
+  for (int use = 0; use < kClothUses; ++use) {
+    const Cloth inch = usual_cloth(static_cast<ClothUse>(use), Unit::Inch);
+    const Cloth metric = usual_cloth(static_cast<ClothUse>(use), Unit::Centimetre);
+    for (const ClothNumber& n : cloth_numbers()) {
+      if (!n.is_length) continue;
+      const double eighths = inch.*n.number / kInch * 8.0;
+      EXPECT_NEAR(eighths, std::round(eighths), 1e-9) << n.field;
+      EXPECT_NEAR(metric.*n.number, std::round(metric.*n.number), 1e-9) << n.field;
+    }
+    EXPECT_EQ(inch.priced_by, PricedBy::Yard);
+    EXPECT_EQ(metric.priced_by, PricedBy::Metre);
+    EXPECT_FALSE(fault_of(inch) || fault_of(metric));
+  }
+}
+
+TEST(Cloth, ARestIsEnoughOrLacksSoMuchAndNothingIsBought) {
+  Cloth rest{.shrinkage = 0.05, .rest_mm = 1000.0};
+  EXPECT_EQ(lacks_of_rest(rest, 950.0), 0.0);
+  EXPECT_NEAR(lacks_of_rest(rest, 969.0), 20.0, 1e-9);
+  EXPECT_EQ(length_to_buy(rest, 969.0, Unit::Inch), 0.0);
+  EXPECT_EQ(lacks_of_rest({}, 5000.0), 0.0) << "cloth by length lacks nothing";
+}
+
+TEST(CoatLay, TheLargestLeftoverBesideOnePieceIsWhatAPersonWouldMeasure) {
+  // 300 x 200 mm in the corner of a cloth 1000 wide, laid 300 long: 790 x 300 is left below it.
+  Lay lay{.cloth = {.width_mm = 1000.0, .selvage_mm = 0.0, .gap_mm = 0.0}, .length_mm = 300.0};
+  lay.pieces = {{.id = "band", .outline = {{0, 0}, {300, 0}, {300, 200}, {0, 200}}}};
+  const auto left = leftovers(lay, 1, 50.0);
+  ASSERT_EQ(left.size(), 1u);
+  EXPECT_NEAR(left[0].width(), 300.0, 1e-9);
+  EXPECT_LE(left[0].height(), 800.0);
+  EXPECT_GE(left[0].height(), 799.0) << "the raster's 10 mm are not given away";
+}
+
+TEST(Shopping, ShopsCutByTheEighthOfAYardOrByTenCentimetres) {
+  EXPECT_NEAR(as_shops_cut(1.0 * kInch, Unit::Inch), 4.5 * kInch, 1e-9);
+  EXPECT_NEAR(as_shops_cut(4.5 * kInch, Unit::Inch), 4.5 * kInch, 1e-9);
+  EXPECT_NEAR(as_shops_cut(36.1 * kInch, Unit::Inch), 40.5 * kInch, 1e-9);
+  EXPECT_NEAR(as_shops_cut(501.0, Unit::Centimetre), 600.0, 1e-9);
+  Cloth cloth;
+  cloth.shrinkage = 0.05;  // 950 mm once washed need a metre before
+  EXPECT_NEAR(length_to_buy(cloth, 950.0, Unit::Centimetre), 1000.0, 1e-9);
+  EXPECT_NEAR(length_to_buy(cloth, 951.0, Unit::Centimetre), 1100.0, 1e-9);
+}
+
+TEST(Shopping, ClothIsBoughtForAllLaysOnItAndTheLaminateInTheWidthOfItsOwnRoll) {
+  LaidCloth fused{.lay = {.cloth = usual_cloth(ClothUse::Shell), .length_mm = 700.0}};
+  fused.lamination.emplace();
+  fused.lamination->roll = {.use = ClothUse::Laminate, .width_mm = 300.0};
+  fused.lamination->roll_mm = 2100.0;
+  LaidCloth rest{.lay = {.cloth = usual_cloth(ClothUse::Shell), .length_mm = 150.0}};
+  LaidCloth lining{.lay = {.cloth = usual_cloth(ClothUse::Lining), .length_mm = 710.0}};
+  const auto lines = cloth_to_buy({fused, rest, lining}, Unit::Centimetre);
+  ASSERT_EQ(lines.size(), 3u);
+  EXPECT_NEAR(lines[0].needed_mm, 850.0 + fused.lay.cloth.gap_mm,
+              1e-9);  // and the gap between the two
+  EXPECT_NEAR(lines[0].to_buy_mm, 900.0, 1e-9);
+  EXPECT_NEAR(lines[1].to_buy_mm, 800.0, 1e-9);
+  EXPECT_EQ(lines[2].cloth.width_mm, 300.0);
+  EXPECT_NEAR(lines[2].to_buy_mm, 2100.0, 1e-9);
+}
+
+TEST(Shopping, LaysOnOneRestLieOneBehindTheOtherAndWhatIsBehindTheLastIsLeftOver) {
+  Cloth cloth{.width_mm = 400.0, .selvage_mm = 0.0, .gap_mm = 5.0, .rest_mm = 900.0};
+  const auto laid = [&](double length) {
+    Lay lay{.cloth = cloth, .length_mm = length};
+    lay.pieces = {{.id = "band", .outline = {{0, 0}, {length, 0}, {length, 400}, {0, 400}}}};
+    return LaidCloth{.lay = lay};
+  };
+  LaidCloth fused = laid(300.0), other = laid(200.0), lining = laid(100.0);
+  lining.lay.cloth.use = ClothUse::Lining;
+  fused.lamination.emplace();
+  fused.lamination->blank.x1 = 310.0;
+  fused.lamination->roll.use = ClothUse::Laminate;
+  EXPECT_EQ(place_on_rests({&fused, &other, &lining}), 2);
+  EXPECT_EQ(fused.lay.begins_mm, 0.0);
+  EXPECT_EQ(other.lay.begins_mm, 315.0) << "behind the blank and a gap";
+  EXPECT_EQ(lining.lay.begins_mm, 0.0);
+  EXPECT_EQ(place_on_rests({&fused, &other, &lining}), 0);
+  EXPECT_TRUE(leftovers(fused.lay, 3, 50.0).empty()) << "the other lay lies behind it";
+  const auto left = leftovers(other.lay, 3, 50.0);
+  ASSERT_EQ(left.size(), 1u);
+  EXPECT_NEAR(left[0].width(), 900.0 - 315.0 - 205.0, 6.0);
+  // What the two of them lack of the rest is what cloth_to_buy() says.
+  const auto lines = cloth_to_buy({fused, other, lining}, Unit::Centimetre);
+  EXPECT_EQ(lines[0].needed_mm, other.lay.begins_mm + other.lay.length_mm);
+}
+
+// Published quilting formula: side = root of length times cut width, plus half an inch; 250 in of
+// 2 in strip come from a square of 23 in, rounded up.
+TEST(Shopping, ABiasSquareIsThePublishedFormula) {
+  EXPECT_EQ(std::ceil(bias_square(250.0 * kInch, 2.0 * kInch) / kInch), 23.0);
+  // And back: a square of 20.5 in gives 200 in of 2 in strip.
+  EXPECT_NEAR(bias_square(200.0 * kInch, 2.0 * kInch) / kInch, 20.5, 1e-9);
+}
+
+TEST(Shopping, EveryNotionIsOnTheListOnceAndNoneIsBoughtShort) {
+  int lines = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const Choices& choices : test::all_combinations(*style)) {
+      const auto made = make_pattern(test::hard_dog("ordinary"), choices, *style);
+      if (!made.result.ok()) continue;
+      const Draft& draft = made.result->draft;
+      const auto list = shopping_list(draft, Unit::Inch);
+      double needed = 0.0, listed = 0.0;
+      size_t places = 0;
+      for (const Notion& n : draft.notions) needed += n.count * n.length_mm;
+      for (const ShoppingLine& line : list) {
+        ++lines;
+        listed += line.length_mm;
+        places += line.places.size();
+        EXPECT_GE(line.to_buy_mm, line.length_mm - 1e-9);
+        EXPECT_LT(line.to_buy_mm, line.length_mm + 114.3);
+      }
+      EXPECT_NEAR(listed, needed, 1e-6);
+      EXPECT_EQ(places, draft.notions.size());
+    }
+  }
+  EXPECT_GT(lines, 50);
+}
+
+// Lockstitch takes about 2.5 times the seam: trade pages, secondary (reference: standards 7).
+TEST(Shopping, ThreadIsTwoAndAHalfTimesEverySeam) {
+  Draft draft;
+  Piece piece;
+  piece.id = "band";
+  piece.edges = {{"a", "s", Finish::Seam, {{straight({0, 0}, {1000, 0})}}},
+                 {"b", "b", Finish::Turned, {{straight({1000, 0}, {1000, 500})}}}};
+  draft.pieces = {piece, piece};
+  draft.pieces[1].id = "other";
+  draft.pieces[1].edges[1].seam = draft.pieces[1].edges[1].id = "c";
+  // The seam once, each turned edge sewn and stitched down.
+  EXPECT_NEAR(thread_length(draft), 2.5 * (1000.0 + 4.0 * 500.0), 1e-6);
+}
+
+TEST(Shopping, ShellClothIsBoughtForTheWholeBlankThatIsFused) {
+  LaidCloth fused{.lay = {.cloth = {.use = ClothUse::Shell}, .length_mm = 600.0}};
+  fused.lamination.emplace();
+  fused.lamination->blank.x1 = 600.0 + kLaminateMargin;
+  fused.lamination->roll.use = ClothUse::Laminate;
+  EXPECT_EQ(cloth_to_buy({fused}, Unit::Centimetre).front().needed_mm, 600.0 + kLaminateMargin);
+}
+
+TEST(Lamination, StripsCoverTheBlankLappedAndTheOnesNearTheSpineLast) {
+  Lay lay{.cloth = {.width_mm = 1100.0, .selvage_mm = 10.0}, .length_mm = 600.0};
+  lay.pieces = {{.id = "body", .outline = {{0, 50}, {600, 50}, {600, 950}, {0, 950}}}};
+  Cloth roll{.use = ClothUse::Laminate, .width_mm = 432.0, .selvage_mm = 0.0};
+  const auto plan = lamination_of(lay, roll);
+  ASSERT_TRUE(plan.ok());
+  EXPECT_NEAR(plan->blank.height(), 930.0, 1e-9);
+  ASSERT_EQ(plan->strips.size(), 3u);  // two of 432 cover at most 852
+  EXPECT_NEAR(plan->strips.front().y0, plan->blank.y0, 1e-9);
+  EXPECT_NEAR(plan->strips.back().y1, plan->blank.y1, 1e-9);
+  for (size_t i = 0; i < 3; ++i) {
+    EXPECT_LE(plan->strips[i].y1 - plan->strips[i].y0, 432.0);
+    if (i > 0) {
+      EXPECT_NEAR(plan->strips[i - 1].y1 - plan->strips[i].y0, kLaminateLap, 1e-9);
+    }
+  }
+  EXPECT_EQ(plan->strips[1].order, 3);  // over the spine, on top of both
+  EXPECT_NEAR(plan->roll_mm, 3.0 * (600.0 + kLaminateMargin), 1e-9);
+}
+
+TEST(Lamination, ARollNoWiderThanALapIsRefused) {
+  const auto plan =
+      lamination_of({}, {.use = ClothUse::Laminate, .width_mm = 50.0, .selvage_mm = 15.0});
+  ASSERT_FALSE(plan.ok());
+  EXPECT_EQ(plan.problem().code, Code::ClothTooNarrow);
+}
+
+}  // namespace
+}  // namespace coatwright

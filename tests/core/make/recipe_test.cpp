@@ -1,0 +1,158 @@
+// The recipe is followed as a person would follow it, and what comes out is laid on the pattern.
+#include "core/make/recipe.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cctype>
+#include <set>
+#include <string>
+
+#include "core/geometry/polygon.h"
+#include "tests/core/support/combinations.h"
+#include "tests/core/support/population.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kMillimetre = 1.0;
+constexpr double kSixteenth = 25.4 / 16.0;
+
+// With ruler and square: points by square lines, curves by straight stretches through their places.
+Polyline drawn_by_hand(const PieceRecipe& recipe) {
+  const auto place = [&](size_t point) {
+    const RecipePoint& p = recipe.points.at(point);
+    return Point{recipe.origin.x + p.along, recipe.origin.y + p.out};
+  };
+  Polyline outline;
+  for (size_t i = 0; i < recipe.lines.size(); ++i) {
+    const RecipeLine& line = recipe.lines[i];
+    EXPECT_EQ(line.to, recipe.lines[(i + 1) % recipe.lines.size()].from) << "the outline closes";
+    const Point from = place(line.from), to = place(line.to);
+    outline.push_back(from);
+    const Vec along = unit(to - from), left{-along.y, along.x};
+    for (const RecipeOffset& o : line.offsets) {
+      outline.push_back(from + o.along * along + o.out * left);
+    }
+  }
+  return outline;
+}
+
+double farthest(const Polyline& from, Polyline closed) {
+  closed.push_back(closed.front());
+  double most = 0.0;
+  for (const Point p : from) most = std::max(most, distance_to_polyline(closed, p));
+  return most;
+}
+
+// The larger of how far either outline is from the other.
+double apart(const Polyline& a, const Polyline& b) {
+  Polyline fine;
+  for (size_t i = 0; i < a.size(); ++i) {
+    for (int k = 0; k < 20; ++k) fine.push_back(lerp(a[i], a[(i + 1) % a.size()], 0.05 * k));
+  }
+  return std::max(farthest(fine, b), farthest(b, a));
+}
+
+const CutPiece& cut_of(const Pattern& p, const std::string& id) { return *p.cut.find(id); }
+
+bool on_grid(double v, double grid) { return std::abs(v / grid - std::round(v / grid)) < 1e-6; }
+
+TEST(Recipe, DrawnByHandFromItsRoundedNumbersTheOutlineIsWithinTwoMillimetres) {
+  int drawn = 0;
+  double worst = 0.0;
+  for (const StyleInfo* style : styles()) {
+    for (const test::NamedDog& dog : test::hard_dogs()) {
+      for (const Choices& choices : test::all_combinations(*style)) {
+        const auto made = make_pattern(dog.tape, choices, *style);
+        if (!made.result.ok()) continue;
+        for (const double grid : {kMillimetre, kSixteenth}) {
+          for (const PieceRecipe& recipe : write_recipe(*made.result, grid)) {
+            const double off = apart(drawn_by_hand(recipe), cut_of(*made.result, recipe.piece).net);
+            EXPECT_LE(off, kRecipeWithin) << dog.name << ' ' << recipe.piece << ' ' << grid;
+            worst = std::max(worst, off);
+            ++drawn;
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(drawn, 100);
+  EXPECT_GT(worst, 0.3) << "the numbers are rounded";
+}
+
+TEST(Recipe, AWrongNumberShows) {
+  const auto made = make_pattern(test::hard_dog("ordinary"), {});
+  ASSERT_TRUE(made.result.ok());
+  PieceRecipe recipe = write_recipe(*made.result, kMillimetre)[0];
+  const Polyline& net = cut_of(*made.result, "body").net;
+  ASSERT_LE(apart(drawn_by_hand(recipe), net), kRecipeWithin);
+  recipe.points[2].out += 4.0;
+  EXPECT_GT(apart(drawn_by_hand(recipe), net), kRecipeWithin);
+}
+
+TEST(Recipe, EveryNumberStandsOnARuler) {
+  const auto made = make_pattern(test::hard_dog("ordinary"), {});
+  ASSERT_TRUE(made.result.ok());
+  for (const PieceRecipe& recipe : write_recipe(*made.result, kSixteenth)) {
+    for (const RecipePoint& p : recipe.points) {
+      EXPECT_TRUE(on_grid(p.along, kSixteenth) && on_grid(p.out, kSixteenth)) << p.name;
+    }
+    for (const RecipeLine& line : recipe.lines) {
+      for (const RecipeOffset& o : line.offsets) {
+        EXPECT_TRUE(on_grid(o.along, kSixteenth) && on_grid(o.out, kSixteenth));
+      }
+    }
+  }
+}
+
+TEST(Recipe, ItIsShortEnoughToBeFollowed) {
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    const auto made = make_pattern(dog.tape, {});
+    if (!made.result.ok()) continue;
+    for (const PieceRecipe& recipe : write_recipe(*made.result, kMillimetre)) {
+      size_t numbers = 2 * recipe.points.size();
+      for (const RecipeLine& line : recipe.lines) numbers += 2 * line.offsets.size();
+      EXPECT_LT(numbers, 140U) << dog.name << ' ' << recipe.piece;
+      EXPECT_LE(recipe.points.size(), 24U) << dog.name << ' ' << recipe.piece;
+    }
+  }
+}
+
+TEST(Recipe, NoPointIsNamedTwiceOrLikeALengthOrACurve) {
+  int seen = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const test::NamedDog& dog : test::hard_dogs()) {
+      for (const Choices& choices : test::all_combinations(*style)) {
+        const auto made = make_pattern(dog.tape, choices, *style);
+        if (!made.result.ok()) continue;
+        for (const PieceRecipe& recipe : write_recipe(*made.result, kMillimetre)) {
+          std::set<std::string> names;
+          for (const RecipePoint& p : recipe.points) {
+            EXPECT_TRUE(names.insert(p.name).second) << recipe.piece << ' ' << p.name;
+            EXPECT_LE(p.name.size(), 2U) << recipe.piece << ' ' << p.name;
+            EXPECT_TRUE(std::isalpha(static_cast<unsigned char>(p.name[0]))) << p.name;
+            ++seen;
+          }
+        }
+      }
+      if (testing::Test::HasFailure()) return;
+    }
+  }
+  EXPECT_GT(seen, 1000);
+}
+
+TEST(Recipe, PointsOfTheTraceKeepTheirNames) {
+  const auto made = make_pattern(test::hard_dog("ordinary"), {});
+  ASSERT_TRUE(made.result.ok());
+  const auto recipes = write_recipe(*made.result, kMillimetre);
+  ASSERT_EQ(recipes.size(), 2U) << "the linings have the outlines of their shells";
+  for (const char* name : {"N", "T", "F", "F2", "H", "E"}) {
+    EXPECT_TRUE(std::any_of(recipes[0].points.begin(), recipes[0].points.end(),
+                            [&](const RecipePoint& p) { return p.name == name; }))
+        << name;
+  }
+}
+
+}  // namespace
+}  // namespace coatwright
