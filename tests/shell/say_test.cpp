@@ -16,6 +16,7 @@
 #include "shell/words/words_table.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
+#include "tests/support/place.h"
 
 namespace coatwright {
 namespace {
@@ -125,7 +126,7 @@ TEST(Say, NoWordsAreLeftOverInTheGroupsOfCore) {
 }
 
 TEST(Say, TheTableThatIsBuiltInIsTheFile) {
-  std::ifstream file(std::string(COATWRIGHT_TESTS) + "/../assets/words.txt", std::ios::binary);
+  std::ifstream file(assets_folder() + "/words.txt", std::ios::binary);
   const std::string text{std::istreambuf_iterator<char>(file), {}};
   EXPECT_GT(text.size(), 10000u);
   EXPECT_EQ(words_text(), text);

@@ -11,6 +11,7 @@
 #include "shell/kit/choice_control.h"
 #include "tests/core/support/choices.h"
 #include "tests/shell/driver.h"
+#include "tests/support/place.h"
 
 namespace coatwright::studio {
 namespace {
@@ -524,8 +525,7 @@ TEST(Studio, NothingIsDrawnWhenNothingChanges) {
 
 TEST(Studio, EveryDemoDogIsOpenedMeasuredDraftedAndPlanned) {
   int opened = 0;
-  for (const auto& entry :
-       std::filesystem::directory_iterator(COATWRIGHT_TESTS "/../assets/tickets")) {
+  for (const auto& entry : std::filesystem::directory_iterator(assets_folder() + "/tickets")) {
     std::ifstream file(entry.path());
     Driver d(a_ticket());
     d.app.open_file(std::string(std::istreambuf_iterator<char>(file), {}));

@@ -10,6 +10,7 @@
 #include "core/draw/svg.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/support/sheet_fixture.h"
+#include "tests/support/place.h"
 
 namespace coatwright {
 namespace {
@@ -26,7 +27,7 @@ std::vector<test::NamedDog> ten_dogs() {
 
 std::string file_of(const StyleInfo& style, std::string dog) {
   std::replace(dog.begin(), dog.end(), ' ', '-');
-  return std::string(COATWRIGHT_TESTS) + "/golden/" + style.id + "-" + dog + ".svg";
+  return tests_folder() + "/golden/" + style.id + "-" + dog + ".svg";
 }
 
 std::string picture_of(const Pattern& pattern, const std::string& title) {

@@ -10,6 +10,7 @@
 #include "core/draw/svg.h"
 #include "core/sheet/print.h"
 #include "tests/core/support/sheet_fixture.h"
+#include "tests/support/place.h"
 
 namespace coatwright {
 namespace {
@@ -170,7 +171,7 @@ TEST(Picture, LettersAreDrawnOnlyWithAFont) {
   Drawing d = one_line({0, 0}, {60, 0});
   d.items.push_back(TextItem{Role::Size, {30, 20}, 10.0, 0.3, 0.5, "Hem \u2190 \xFF"});
   set_bounds(d);
-  const std::vector<unsigned char> font = bytes_of(COATWRIGHT_FONT);
+  const std::vector<unsigned char> font = bytes_of(symbol_font());
   ASSERT_FALSE(font.empty());
   const auto bare = to_png(d, 3.0, {});
   const auto lettered = to_png(d, 3.0, {.other = font});

@@ -16,6 +16,7 @@
 #include "tests/core/support/geos.h"
 #include "tests/core/support/lay_shapes.h"
 #include "tests/core/support/population.h"
+#include "tests/support/place.h"
 
 namespace coatwright {
 namespace {
@@ -236,7 +237,7 @@ const HandMade kHandMade[] = {
 
 TEST(CoatLayAgainstGeos, NeedsNoMoreClothThanTwoLayoutsMadeByHand) {
   for (const HandMade& made : kHandMade) {
-    std::ifstream file(std::string(COATWRIGHT_TESTS "/../assets/tickets/") + made.ticket + ".json");
+    std::ifstream file(assets_folder() + "/tickets/" + made.ticket + ".json");
     std::stringstream text;
     text << file.rdbuf();
     const Result<Ticket> ticket = read_ticket(text.str());

@@ -13,6 +13,7 @@
 #include "core/sheet/print.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
+#include "tests/support/place.h"
 
 namespace coatwright::test {
 
@@ -27,8 +28,7 @@ inline std::string file_text(const std::string& path) {
 }
 
 inline const Words& words() {
-  static const Words table =
-      Words::parse(file_text(std::string(COATWRIGHT_TESTS) + "/../assets/words.txt"));
+  static const Words table = Words::parse(file_text(assets_folder() + "/words.txt"));
   return table;
 }
 

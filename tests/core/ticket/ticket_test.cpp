@@ -14,6 +14,7 @@
 #include "core/ticket/ids.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
+#include "tests/support/place.h"
 
 namespace coatwright {
 namespace {
@@ -548,7 +549,7 @@ TEST(Ticket, NoCutOrDamagedFileIsReadAsSomethingElse) {
 }
 
 std::string read_asset(const std::string& name) {
-  std::ifstream file(std::string(COATWRIGHT_TESTS) + "/../assets/" + name, std::ios::binary);
+  std::ifstream file(assets_folder() + "/" + name, std::ios::binary);
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
