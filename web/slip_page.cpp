@@ -14,7 +14,7 @@
 #include "core/base/words.h"
 #include "core/body/assess.h"
 #include "core/body/side_view.h"
-#include "core/draft/style.h"
+#include "core/draft/styles/style.h"
 #include "core/slip/slip.h"
 #include "shell/kit/qr.h"
 #include "shell/words/say.h"
@@ -23,7 +23,7 @@
 namespace coatwright {
 
 // A slip has no choices of a coat, so that the whole drafting behind them stays out of its program:
-// this takes the place of core/draft/style.cpp.
+// this takes the place of core/draft/styles/style.cpp.
 const ChoiceInfo* choice_by_id(std::string_view) { return nullptr; }
 
 namespace {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "core/body/assess.h"
 #include "core/cut/outline.h"
 #include "core/draft/options/sewing.h"
 
@@ -92,14 +91,6 @@ Result<CutPiece> cut_piece(const Piece& piece, double seam_allowance) {
   return out;
 }
 
-// An estimate that nothing is drafted from is not worth telling.
-bool is_idle_estimate(const Finding& f, const std::vector<Measure>& needs) {
-  if (f.what.code != Code::ValueEstimated) return false;
-  const auto measure = measure_by_id(f.what.subject);
-  return measure && info(*measure).need == Need::ByStyle &&
-         std::find(needs.begin(), needs.end(), *measure) == needs.end();
-}
-
 CutEdge mirrored(const CutEdge& e) {
   CutEdge m = e;
   m.id += kMirrored;
@@ -161,22 +152,6 @@ CutPiece opened(const CutPiece& half) {
     out.piece.marks.push_back(other);
   }
   return out;
-}
-
-Checked<Pattern> make_pattern(const Tape& tape, const Choices& choices, const StyleInfo& style) {
-  auto body = assess(tape);
-  if (!body.result) return {body.result.problem(), body.findings};
-  auto draft = draft_coat(style, body.result.value(), choices);
-  Findings findings = body.findings;
-  const std::vector<Measure> needs = needs_of(style, choices);
-  std::erase_if(findings, [&](const Finding& f) { return is_idle_estimate(f, needs); });
-  findings.insert(findings.end(), draft.findings.begin(), draft.findings.end());
-  if (!draft.result) return {draft.result.problem(), findings};
-  auto cut = cut_pieces(draft.result.value());
-  if (!cut) return {cut.problem(), findings};
-  return {Pattern{std::move(body.result.value()), std::move(draft.result.value()),
-                  std::move(cut.value())},
-          std::move(findings)};
 }
 
 }  // namespace coatwright

@@ -1,9 +1,12 @@
 // From net to cut: allowance by edge, mitred corners, notches, for every piece of a draft.
 #pragma once
 
+#include <string>
 #include <string_view>
+#include <vector>
 
-#include "core/draft/style.h"
+#include "core/base/result.h"
+#include "core/draft/draft.h"
 
 namespace coatwright {
 
@@ -48,14 +51,5 @@ struct CutSet {
 // other side have the ids of their partners with this behind.
 inline constexpr std::string_view kMirrored = ".mirrored";
 [[nodiscard]] CutPiece opened(const CutPiece& half);
-
-// Readings to cut pieces, the whole chain: what the page, the tool and the tests call.
-struct Pattern {
-  Body body;
-  Draft draft;
-  CutSet cut;
-};
-[[nodiscard]] Checked<Pattern> make_pattern(const Tape& tape, const Choices& choices,
-                                            const StyleInfo& style = kWrapCoat);
 
 }  // namespace coatwright

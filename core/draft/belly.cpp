@@ -17,4 +17,23 @@ double belly_limit(const Body& body) {
   return belly_end(body) - (body.mm(Measure::Breast) - body.mm(Measure::Back));
 }
 
+Mark place_on_hem(const Rear& rear, double from, double to, double up, const char* label) {
+  Mark mark{MarkKind::BandPlace, label, {}, true};
+  constexpr int kSteps = 8;
+  for (int i = 0; i <= kSteps; ++i) {
+    const double u = from + (to - from) * i / kSteps;
+    mark.line.push_back({u, rear.height(u)});
+  }
+  for (int i = kSteps; i >= 0; --i) {
+    const double u = from + (to - from) * i / kSteps;
+    mark.line.push_back({u, rear.height(u) - up});
+  }
+  return mark;
+}
+
+Mark place_over_back(double from, double to, double overlap, const char* label) {
+  const double half = 0.5 * overlap;
+  return {MarkKind::BandPlace, label, {{from, 0.0}, {to, 0.0}, {to, half}, {from, half}}, true};
+}
+
 }  // namespace coatwright

@@ -1,7 +1,10 @@
-// How far back anything that goes round the belly may reach. Millimetres.
+// What goes round the belly: how far back it may reach, and where it lies on the body.
+// Millimetres.
 #pragma once
 
 #include "core/body/measures.h"
+#include "core/draft/draft.h"
+#include "core/draft/rear.h"
 
 namespace coatwright {
 
@@ -12,5 +15,12 @@ namespace coatwright {
 // The same along the spine from N. The underline starts at the breastbone, as the breast length
 // does, which lies about breast - back ahead of N.
 [[nodiscard]] double belly_limit(const Body& body);
+
+// Where a band or strap is sewn on, or closes above the hem: the stretch of hem from u to u, `up`
+// mm high, as a closed mark on the body.
+[[nodiscard]] Mark place_on_hem(const Rear& rear, double from, double to, double up,
+                                const char* label);
+// Where one closes over the spine, half of the overlap on each side, as a closed mark on the half.
+[[nodiscard]] Mark place_over_back(double from, double to, double overlap, const char* label);
 
 }  // namespace coatwright

@@ -19,44 +19,6 @@ const char* layer_id(Layer l) {
   return "";
 }
 
-const char* notion_id(NotionKind k) {
-  switch (k) {
-    case NotionKind::HookLoop:
-      return "hook-and-loop";
-    case NotionKind::Webbing:
-      return "webbing";
-    case NotionKind::Elastic:
-      return "elastic";
-    case NotionKind::ReflectiveTape:
-      return "reflective-tape";
-    case NotionKind::Binding:
-      return "binding";
-    case NotionKind::Buckle:
-      return "buckle";
-  }
-  return "";
-}
-
-const char* stage_id(Stage s) {
-  switch (s) {
-    case Stage::Prepare:
-      return "prepare";
-    case Stage::Cut:
-      return "cut";
-    case Stage::Pieces:
-      return "pieces";
-    case Stage::Join:
-      return "join";
-    case Stage::Edges:
-      return "edges";
-    case Stage::Close:
-      return "close";
-    case Stage::Try:
-      return "try";
-  }
-  return "";
-}
-
 const Piece* find_piece(const Draft& draft, std::string_view id) {
   for (const Piece& p : draft.pieces) {
     if (p.id == id) return &p;

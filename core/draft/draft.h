@@ -10,6 +10,8 @@
 
 #include "core/body/map.h"
 #include "core/draft/choice.h"
+#include "core/draft/notion.h"
+#include "core/draft/step.h"
 #include "core/geometry/path.h"
 
 namespace coatwright {
@@ -106,42 +108,11 @@ struct Invariant {
   }
 };
 
-// Something to buy beside cloth: a length of tape, webbing or binding, or a number of things.
-enum class NotionKind { HookLoop, Webbing, Elastic, ReflectiveTape, Binding, Buckle };
-inline constexpr int kNotionKinds = 6;
-[[nodiscard]] const char* notion_id(NotionKind k);  // "hook-and-loop", ...
-
-struct Notion {
-  NotionKind kind;
-  std::string place;  // word key of what it is for: "mark.front-closure"
-  int count = 1;
-  double length_mm = 0.0;  // of each, turned-under ends included; 0 for things that are counted
-  double width_mm = 0.0;
-  std::string step = {};  // id of the step that it is used at
-};
-
 // Hook-and-loop as large as its mark, a closed outline of four corners: the first and the third
 // side are as long as the tape, the others as wide. Used at `step`.
 [[nodiscard]] Notion hook_and_loop(const Mark& mark, const char* step);
 inline constexpr const char* kSewTape =
     "sew-hook-and-loop";  // where nothing else asks for it before
-
-// What has to be done, in the order of the work: "step.<id>" in the word table. Before the pieces
-// are cut; as they are; on single pieces; shell and lining each; the edges, turned or bound; what
-// closes the coat; on the dog.
-enum class Stage { Prepare, Cut, Pieces, Join, Edges, Close, Try };
-inline constexpr int kStages = 7;
-[[nodiscard]] const char* stage_id(Stage stage);  // "stage.<id>" in the word table
-struct Step {
-  Stage stage;
-  std::string id;  // once in a draft; what is ticked off is kept under it
-  // What it is about, by the names that stand in the draft: whole pieces, single edges, marks. An
-  // edge or mark means every layer that has it.
-  std::vector<std::string> pieces = {}, edges = {}, marks = {};
-};
-
-// The step that cuts the pieces out.
-inline constexpr const char* kCutStep = "cut-pieces";
 
 struct Draft {
   Chosen chosen;

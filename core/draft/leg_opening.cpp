@@ -10,6 +10,16 @@
 namespace coatwright {
 namespace {
 
+// Own rules.
+constexpr double kBetween = 0.42;    // of the foreleg spacing: the panel's half width there
+constexpr double kLeastDepth = 0.4;  // of half the leg's width: how far the opening cuts into it
+constexpr double kClearUnderLeg = 0.02;  // of the chest, at the least: on the leg's inside
+// Of the breast seam's end on the opening.
+constexpr double kLift = std::numbers::pi / 9.0;
+
+}  // namespace
+namespace {
+
 using std::numbers::pi;
 
 // Own rules: the panel's corners, of the opening's radius and of its depth.
@@ -54,6 +64,19 @@ LegOpening leg_opening(const LegOpeningWanted& w) {
   // The arch alone is longer than that.
   const auto radius = root_between(excess, w.least_radius, w.length / pi, 1e-9);
   return opening_of(radius.value_or(w.least_radius), w);
+}
+
+LegPlan plan_leg(const Body& body, const ForelegZone& zone, double chest_ease, double length) {
+  const double chest = body.mm(Measure::Chest), half = 0.5 * (chest + chest_ease);
+  const double under_leg = half - zone.bottom - kClearUnderLeg * chest;
+  const double between = std::min(kBetween * body.mm(Measure::ForelegSpacing), under_leg);
+  const double level = std::min(zone.centre.y, half - between - kLeastDepth * zone.radius);
+  return {leg_opening({.length = length,
+                       .depth = half - level - between,
+                       .corner = half - between - zone.bottom,
+                       .lift = kLift,
+                       .least_radius = zone.radius + kClearOfLeg * chest}),
+          level, half - level};
 }
 
 }  // namespace coatwright

@@ -41,4 +41,17 @@ struct LegOpeningWanted {
 // is longer, where that would come too near to the leg.
 [[nodiscard]] LegOpening leg_opening(const LegOpeningWanted& wanted);
 
+// How far it stays clear of the leg at the least, of the chest girth. Own rule.
+inline constexpr double kClearOfLeg = 0.006;
+
+// The opening of this length for a dog's leg, and where its middle lies: on the body, v of the
+// spine, and out from the fold on the panel.
+struct LegPlan {
+  LegOpening opening;
+  double level = 0.0;
+  double panel_half = 0.0;
+};
+[[nodiscard]] LegPlan plan_leg(const Body& body, const ForelegZone& zone, double chest_ease,
+                               double length);
+
 }  // namespace coatwright

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "core/draft/options/ease.h"
-
 namespace coatwright {
 namespace {
 
@@ -67,10 +65,10 @@ std::vector<std::string> sewn_neckline(const Draft& draft, std::string_view part
   return out;
 }
 
-NeckCone neck_cone(const Draft& draft, const Body& body) {
-  const double neck = body.mm(Measure::Neck), ease = draft.chosen.of(kNeckEase);
+NeckCone neck_cone(const Body& body, double ease_mm) {
+  const double neck = body.mm(Measure::Neck);
   const double throat = std::min(neck, kThroatOverHead * body.mm(Measure::HeadGirth));
-  return {neck + ease, throat + ease, body.mm(Measure::NeckLength)};
+  return {neck + ease_mm, throat + ease_mm, body.mm(Measure::NeckLength)};
 }
 
 }  // namespace coatwright

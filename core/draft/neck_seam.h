@@ -33,6 +33,6 @@ struct NeckCone {
   [[nodiscard]] double taper() const { return (base - throat) / length; }  // girth lost for each mm
   [[nodiscard]] double girth(double up) const { return base - taper() * up; }
 };
-[[nodiscard]] NeckCone neck_cone(const Draft& draft, const Body& body);
+[[nodiscard]] NeckCone neck_cone(const Body& body, double ease_mm);
 
 }  // namespace coatwright

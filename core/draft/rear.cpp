@@ -2,15 +2,10 @@
 
 #include <algorithm>
 
-#include "core/draft/options/hem.h"
-#include "core/draft/options/shaping.h"
 #include "core/geometry/fillet.h"
 
 namespace coatwright {
 namespace {
-
-enum HemLine { kLevel, kWave, kRaised };
-enum TailLine { kSquare, kRounded, kHollow };
 
 constexpr double kTallestCorner = 2.5;     // of how far the rear corner reaches along the hem
 constexpr double kEllipse = 0.5522847498;  // handle of a quarter ellipse as a part of its half axis
@@ -41,12 +36,12 @@ double rise_at_loin(const Body& body, double drop) {
 }
 
 // `rise`: of what the line rises by itself.
-Path hem_path(const Body& body, int line, double rise, Point from, double corner_u) {
+Path hem_path(const Body& body, HemLine line, double rise, Point from, double corner_u) {
   PathBuilder path(from);
   const Point level_end{corner_u, from.y};
-  if (line == kRaised) {
+  if (line == HemLine::Raised) {
     path.level_to({corner_u, from.y - rise * rise_at_loin(body, from.y)});
-  } else if (line == kWave) {
+  } else if (line == HemLine::Wave) {
     const Point crest{0.5 * (from.x + corner_u), from.y - 0.06 * rise * from.y};
     path.level_to(crest).level_to(level_end);
   } else {
@@ -79,29 +74,27 @@ Rear rear_of(const Piece& body) {
   return {hem.back(), hem, find_edge(body, "body.tail")->path};
 }
 
-Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
-  const int line = chosen.option(kTailLine);
-  const bool square = line == kSquare;
-  const Point t{spine_end(body, chosen), 0.0};
+Rear draft_rear(const Body& body, const RearWanted& wanted) {
+  const bool square = wanted.tail_line == TailLine::Square;
+  const bool hollow = wanted.tail_line == TailLine::Hollow;
+  const Point hem_start = wanted.hem_start, t{wanted.spine_end, 0.0};
   // Beside the tail, past its base: own rule.
-  const double behind = line == kHollow ? 0.06 * body.mm(Measure::Back) : 0.0;
+  const double behind = hollow ? 0.06 * body.mm(Measure::Back) : 0.0;
   const double rearmost = t.x + behind;
-  // At the middle of its range the fullness leaves the corner as it is.
-  const double fullness = 0.5 + chosen.of(kTailFullness);
+  const double fullness = 0.5 + wanted.tail_fullness;
   const double across =
       std::min((square ? 0.28 : 0.5) * fullness * hem_start.y, 0.36 * (rearmost - hem_start.x));
 
   Rear rear;
-  rear.hem = hem_path(body, chosen.option(kHemLine), 2.0 * chosen.of(kHemRise), hem_start,
-                      rearmost - across);
+  rear.hem = hem_path(body, wanted.hem_line, 2.0 * wanted.hem_rise, hem_start, rearmost - across);
   rear.corner = rear.hem.back();
-  const double most = line == kHollow ? 0.5 : 0.95;
+  const double most = hollow ? 0.5 : 0.95;
   // On a short hem the corner stays as round as cloth can turn.
   const double up = std::min(std::min((square ? 0.28 : 0.82) * fullness, most) * rear.corner.y,
                              kTallestCorner * across);
   const Point turn{rearmost, rear.corner.y - up};
   PathBuilder tail(t);
-  if (line == kHollow) {
+  if (hollow) {
     const Point full{rearmost, 0.45 * rear.corner.y};
     const Vec along{0.0, 0.42 * full.y};
     tail.curve_to(t + along, full - along, full);
@@ -111,6 +104,10 @@ Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start) {
                             rear.corner + Vec{kEllipse * across, 0.0}, rear.corner)
                   .path();
   return rear;
+}
+
+Notch notch_on_hem(const Rear& rear, double u, const char* name) {
+  return {"body.hem", name, arc_length(rear.hem, 1e-6) - length_to(rear.hem, u)};
 }
 
 }  // namespace coatwright

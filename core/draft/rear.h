@@ -23,6 +23,20 @@ struct Rear {
 // As it was drafted, read off the body's edges.
 [[nodiscard]] Rear rear_of(const Piece& body);
 
-[[nodiscard]] Rear draft_rear(const Body& body, const Chosen& chosen, Point hem_start);
+enum class HemLine { Level, Wave, Raised };
+enum class TailLine { Square, Rounded, Hollow };
+
+struct RearWanted {
+  Point hem_start;         // H
+  double spine_end = 0.0;  // u of T
+  HemLine hem_line = HemLine::Level;
+  double hem_rise = 0.5;  // 0..1; at the middle the line rises as it does by itself
+  TailLine tail_line = TailLine::Rounded;
+  double tail_fullness = 0.5;  // 0..1; at the middle the corner is as the line has it
+};
+[[nodiscard]] Rear draft_rear(const Body& body, const RearWanted& wanted);
+
+// A notch at u on the body's hem, which runs from the rear corner forward.
+[[nodiscard]] Notch notch_on_hem(const Rear& rear, double u, const char* name);
 
 }  // namespace coatwright

@@ -3,9 +3,9 @@
 #pragma once
 
 #include "core/base/words.h"
-#include "core/cut/cut.h"
 #include "core/draw/drawing.h"
 #include "core/draw/sketch.h"
+#include "core/pattern/pattern.h"
 #include "core/units/length.h"
 
 namespace coatwright {

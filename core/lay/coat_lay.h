@@ -37,7 +37,6 @@ struct LayCoat {
   std::string key;
   const CutSet* cut = nullptr;
 };
-inline constexpr size_t kMostCoats = 4;
 
 // The cloths of a coat, and what is cut from each. Shell cloth that is laminated before it is cut
 // has a lay of its own, the first. The trial coat is the outer cloth's pieces once more, as they

@@ -2,26 +2,13 @@
 // another one by now.
 #pragma once
 
-#include <map>
 #include <string>
 #include <vector>
 
 #include "core/cut/cut.h"
+#include "core/make/cut_size.h"
 
 namespace coatwright {
-
-// Of a cut outline as it is drafted, a half on the fold as half; to a tenth of a millimetre.
-struct CutSize {
-  double width = 0.0;   // mm
-  double height = 0.0;  // mm
-  double area = 0.0;    // mm²
-  bool operator==(const CutSize&) const = default;
-};
-using CutRecord = std::map<std::string, CutSize>;  // by the piece's id
-
-inline constexpr size_t kMostCutRecord = 40;     // pieces
-inline constexpr double kMostCutSize = 10000.0;  // mm
-inline constexpr double kMostCutArea = 1e8;      // mm²
 
 // All pieces that are cut from cloth; none that is of webbing.
 [[nodiscard]] CutRecord cut_record(const CutSet& cut);

@@ -7,30 +7,15 @@
 namespace coatwright {
 namespace {
 
-constexpr double kMetre = 1000.0, kYard = Length::yards(1.0).mm();
-
-double cents(double money) { return std::round(100.0 * money) / 100.0; }
-
 std::optional<double> cost_of(const ShoppingLine& line, const QuoteChoices& choices) {
   const std::optional<WarePrice> ware = price_of(line, choices);
   if (!ware) return std::nullopt;
   if (line.length_mm <= 0.0) return cents(ware->price * line.count);
   if (ware->piece_mm > 0.0) return cents(ware->price * pieces_of(line, *ware));
-  return cents(ware->price * line.to_buy_mm / (choices.by_yard ? kYard : kMetre));
+  return cents(ware->price * line.to_buy_mm / priced_length(choices.by_yard));
 }
-
-// A price of a yard from that of a metre, or back.
-double by_other_unit(double price, bool to_yard) {
-  return cents(price * (to_yard ? kYard / kMetre : kMetre / kYard));
-}
-
-bool is_counted(NotionKind kind) { return kind == NotionKind::Buckle; }
 
 }  // namespace
-
-bool same_ware(const WarePrice& a, const WarePrice& b) {
-  return a.kind == b.kind && std::abs(a.width_mm - b.width_mm) < kSameWare;
-}
 
 std::optional<WarePrice> price_of(const ShoppingLine& line, const QuoteChoices& choices) {
   const WarePrice* nearest = nullptr;
@@ -45,46 +30,8 @@ std::optional<WarePrice> price_of(const ShoppingLine& line, const QuoteChoices& 
   return WarePrice{line.kind, line.width_mm, price};
 }
 
-QuoteChoices with_ware(QuoteChoices choices, const WarePrice& ware) {
-  std::erase_if(choices.wares, [&](const WarePrice& w) { return same_ware(w, ware); });
-  const bool empty = ware.price <= 0.0 && ware.piece_mm <= 0.0;
-  if (!empty && choices.wares.size() < kMostWares) choices.wares.push_back(ware);
-  return choices;
-}
-
 int pieces_of(const ShoppingLine& line, const WarePrice& ware) {
   return static_cast<int>(std::ceil(line.length_mm / ware.piece_mm - 1e-9));
-}
-
-QuoteChoices with_gaps_filled(QuoteChoices own, const QuoteChoices& known) {
-  const auto fill = [](double& number, double with) {
-    if (number <= 0.0) number = with;
-  };
-  if (own.currency.empty()) own.currency = known.currency;
-  fill(own.rate, known.rate);
-  fill(own.margin, known.margin);
-  fill(own.thread, known.thread);
-  for (size_t k = 0; k < own.minutes.size(); ++k) fill(own.minutes[k], known.minutes[k]);
-  const bool any = !own.wares.empty() || std::any_of(own.notions.begin(), own.notions.end(),
-                                                     [](double price) { return price > 0.0; });
-  if (!any) own.by_yard = known.by_yard;
-  for (size_t k = 0; k < own.notions.size(); ++k) {
-    double price = known.notions[k];
-    if (own.by_yard != known.by_yard && !is_counted(static_cast<NotionKind>(k))) {
-      price = by_other_unit(price, own.by_yard);
-    }
-    fill(own.notions[k], price);
-  }
-  for (WarePrice ware : known.wares) {
-    const bool has = std::any_of(own.wares.begin(), own.wares.end(),
-                                 [&](const WarePrice& w) { return same_ware(w, ware); });
-    if (has) continue;
-    if (own.by_yard != known.by_yard && !is_counted(ware.kind) && ware.piece_mm <= 0.0) {
-      ware.price = by_other_unit(ware.price, own.by_yard);
-    }
-    own = with_ware(std::move(own), ware);
-  }
-  return own;
 }
 
 Quote quote_of(const Draft& draft, const std::vector<LaidCloth>& cloths, Unit unit,

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 
 namespace coatwright {
 

@@ -5,6 +5,7 @@
 
 #include "core/base/utf8.h"
 #include "core/body/assess.h"
+#include "core/draft/styles/style.h"
 
 namespace coatwright {
 

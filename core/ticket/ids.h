@@ -8,7 +8,7 @@
 
 #include "core/body/measures.h"
 #include "core/lay/cloth.h"
-#include "core/sheet/print.h"
+#include "core/sheet/print_choices.h"
 #include "core/units/length.h"
 
 namespace coatwright {

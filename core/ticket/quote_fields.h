@@ -1,7 +1,7 @@
 // What a quote is made of, in a ticket's JSON.
 #pragma once
 
-#include "core/make/quote.h"
+#include "core/make/prices.h"
 #include "core/ticket/fields.h"
 
 namespace coatwright {

@@ -7,6 +7,7 @@
 
 #include "core/base/utf8.h"
 #include "core/body/reading.h"
+#include "core/draft/styles/style.h"
 #include "core/ticket/cloth_fields.h"
 #include "core/ticket/cut_fields.h"
 #include "core/ticket/fields.h"

@@ -4,7 +4,7 @@
 // is JSON, described by assets/ticket.schema.json. Reading one treats it as hostile: bounded size
 // and depth, every field checked, unknown fields and versions refused with their path.
 //
-//   read_ticket(file) -> Ticket -> tape_of -> Tape (mm, kg) -> make_pattern
+//   read_ticket(file) -> Ticket -> tape_of -> Tape (mm, kg) -> assess -> Body -> make_pattern
 //                          ^ write_ticket: what is written always reads back
 #pragma once
 
@@ -16,15 +16,17 @@
 
 #include "core/base/result.h"
 #include "core/body/measures.h"
-#include "core/draft/style.h"
+#include "core/draft/choice.h"
 #include "core/lay/cloth.h"
-#include "core/lay/hand_lay.h"
-#include "core/make/cut_record.h"
-#include "core/make/quote.h"
-#include "core/sheet/print.h"
+#include "core/lay/hand_place.h"
+#include "core/make/cut_size.h"
+#include "core/make/prices.h"
+#include "core/sheet/print_choices.h"
 #include "core/units/length.h"
 
 namespace coatwright {
+
+struct StyleInfo;
 
 inline constexpr int kTicketVersion = 1;
 inline constexpr size_t kMostTicketBytes = 72 * 1024;

@@ -114,10 +114,10 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
 }
 
 void Pipeline::update_body() {
-  const auto assessed = assess(now_.tape);
+  assessed_ = assess(now_.tape);
   now_.body.reset();
-  if (!assessed.result) return;
-  now_.body = *assessed.result;
+  if (!assessed_->result) return;
+  now_.body = *assessed_->result;
   update_dog();
 }
 
@@ -148,7 +148,7 @@ void Pipeline::update_pattern(const Ticket& ticket) {
     Findings told_by_the_draft;
     now_.chosen = resolve(choices_of(style), ticket.choices, *now_.body, told_by_the_draft);
   }
-  auto made = make_pattern(now_.tape, ticket.choices, style);
+  auto made = make_pattern(*assessed_, ticket.choices, style);
   now_.findings = std::move(made.findings);
   if (!made.result) {
     refuse(made.result.problem());

@@ -7,7 +7,7 @@
 
 #include "core/body/assess.h"
 #include "core/body/side_view.h"
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 #include "core/sheet/print.h"
 #include "core/ticket/ticket.h"
 #include "shell/words/ticket_words.h"
@@ -87,7 +87,8 @@ class Pipeline {
     DrawingChoices on_paper;
     double text_mm = 0.0;
   } last_;
-  int drawn_ = -1, planned_ = -1;  // the redraft that the drawing and the plan show
+  std::optional<Checked<Body>> assessed_;  // the tape
+  int drawn_ = -1, planned_ = -1;          // the redraft that the drawing and the plan show
 };
 
 // The pattern as it lies on the board: the body on its body map, the other pieces below the map.

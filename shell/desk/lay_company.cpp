@@ -34,7 +34,7 @@ void LayCompany::take(const std::string& id, const Rack& rack, std::vector<Compa
     if (!tape) {
       one.refusal = tape.problem();
     } else {
-      auto made = make_pattern(*tape, one.ticket.choices, style_of(one.ticket));
+      auto made = make_pattern(assess(*tape), one.ticket.choices, style_of(one.ticket));
       if (made.result) {
         one.pattern = std::move(made.result.value());
         try_on_cloths(one);

@@ -7,8 +7,8 @@
 #include <utility>
 #include <vector>
 
-#include "core/cut/cut.h"
 #include "core/lay/coat_lay.h"
+#include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
 #include "shell/rack/rack.h"
 #include "shell/words/laid_coats.h"

@@ -30,7 +30,7 @@ Thumbnail thumbnail_of(const Ticket& ticket) {
     out.refusal = tape.problem();
     return out;
   }
-  const Checked<Pattern> made = make_pattern(*tape, ticket.choices, style_of(ticket));
+  const Checked<Pattern> made = make_pattern(assess(*tape), ticket.choices, style_of(ticket));
   out.checks = static_cast<int>(
       std::count_if(made.findings.begin(), made.findings.end(),
                     [](const Finding& finding) { return finding.level == Level::Check; }));

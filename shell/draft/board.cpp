@@ -100,9 +100,10 @@ void answer_handle(Frame& f, const BoardMap& map, const HandleInfo& handle, Poin
   }
   grip->finger = drag->at;
   const Point target = map.drawing(drag->at + grip->offset) - shift;
-  const double value =
-      value_toward(handle, style_of(f.ticket), f.derived.tape, f.ticket.choices, target);
-  set_choice(f, *handle.choice, value);
+  if (f.derived.body) {
+    set_choice(f, *handle.choice,
+               value_toward(handle, style_of(f.ticket), *f.derived.body, f.ticket.choices, target));
+  }
   if (drag->phase == Phase::End || drag->phase == Phase::Cancel) grip.reset();
 }
 

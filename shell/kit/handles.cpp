@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/body/assess.h"
+#include "core/pattern/pattern.h"
 
 namespace coatwright::studio {
 namespace {
@@ -18,17 +18,16 @@ std::string handle_id(const HandleInfo& handle) {
   return std::string("handle.") + handle.choice->id;
 }
 
-double value_toward(const HandleInfo& handle, const StyleInfo& style, const Tape& tape,
+double value_toward(const HandleInfo& handle, const StyleInfo& style, const Body& body,
                     const Choices& choices, Point target) {
-  const auto body = assess(tape);
-  if (!body.result) return choices.of(*handle.choice).value_or(0.0);
-  const ChoiceRange range = range_of(*handle.choice, *body.result);
+  const Checked<Body> assessed{body, {}};  // what was found is told elsewhere
+  const ChoiceRange range = range_of(*handle.choice, body);
   const double set = choices.of(*handle.choice).value_or(range.sized);
   double value = std::clamp(set, range.lowest, range.highest);
   const auto point_at = [&](double v) -> std::optional<Point> {
     Choices tried = choices;
     tried.set(*handle.choice, v);
-    const auto pattern = make_pattern(tape, tried, style);
+    const auto pattern = make_pattern(assessed, tried, style);
     return pattern.result ? handle.place(pattern.result->draft) : std::nullopt;
   };
   const double step = kProbe * (range.highest - range.lowest);

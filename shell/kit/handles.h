@@ -8,6 +8,7 @@
 #include <string>
 
 #include "core/cut/cut.h"
+#include "core/draft/styles/style.h"
 
 namespace coatwright::studio {
 
@@ -16,6 +17,6 @@ namespace coatwright::studio {
 // The value of the handle's choice that brings it nearest to `target` (piece coordinates), inside
 // the choice's range; within about 0.1 mm where the point moves smoothly.
 [[nodiscard]] double value_toward(const HandleInfo& handle, const StyleInfo& style,
-                                  const Tape& tape, const Choices& choices, Point target);
+                                  const Body& body, const Choices& choices, Point target);
 
 }  // namespace coatwright::studio

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/make/course.h"
+#include "core/make/cut_record.h"
 #include "core/sheet/page_blocks.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "core/base/words.h"
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
 
 namespace coatwright {

@@ -6,6 +6,7 @@
 #include <variant>
 #include <vector>
 
+#include "core/draft/styles/style.h"
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
 

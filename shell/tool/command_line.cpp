@@ -38,9 +38,7 @@ std::string today() {
   return text;
 }
 
-int check(const Ticket& ticket, const Tape& tape) {
-  const Checked<Body> body = assess(tape);
-  const Checked<Pattern> made = make_pattern(tape, ticket.choices, style_of(ticket));
+int check(const Ticket& ticket, const Checked<Body>& body, const Checked<Pattern>& made) {
   Findings findings = made.findings;
   if (!made.result) findings.push_back({Level::Refused, made.result.problem()});
   const std::string json =
@@ -144,8 +142,9 @@ int carry_out(const Order& order) {
   if (order.command == "answer") return answer(order, *ticket);
   const Result<Tape> tape = tape_of(*ticket);
   if (!tape) return refuse(tape.problem(), lengths_of(*ticket));
-  if (order.command == "check") return check(*ticket, *tape);
-  const Checked<Pattern> made = make_pattern(*tape, ticket->choices, style_of(*ticket));
+  const Checked<Body> body = assess(*tape);
+  const Checked<Pattern> made = make_pattern(body, ticket->choices, style_of(*ticket));
+  if (order.command == "check") return check(*ticket, body, made);
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
   if (order.command == "lay") return lay(order, *ticket, *made.result);
   if (order.command == "recipe") {

@@ -3,7 +3,7 @@
 
 #include <string_view>
 
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
 #include "shell/tool/order.h"
 

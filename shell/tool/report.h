@@ -8,8 +8,8 @@
 
 #include "core/base/words.h"
 #include "core/body/assess.h"
-#include "core/cut/cut.h"
 #include "core/make/shopping.h"
+#include "core/pattern/pattern.h"
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
 #include "shell/words/laid_coats.h"

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/base/utf8.h"
-#include "core/draft/style.h"
+#include "core/draft/styles/style.h"
 
 namespace coatwright {
 

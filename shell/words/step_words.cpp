@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/make/course.h"
+#include "core/make/cut_record.h"
 #include "shell/words/say.h"
 #include "shell/words/shopping_words.h"
 

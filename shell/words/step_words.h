@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/base/words.h"
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
 #include "core/units/length.h"
 

@@ -52,7 +52,7 @@ double time_of(int rounds, int calls, const Work& work) {
 }
 
 Pattern pattern_of(const Tape& tape) {
-  Checked<Pattern> pattern = make_pattern(tape, {});
+  Checked<Pattern> pattern = make_pattern(assess(tape), {});
   if (!pattern.result) {
     std::fprintf(stderr, "a dog of the benchmark was refused: %s\n",
                  code_name(pattern.result.problem().code));
@@ -81,7 +81,7 @@ void readings_to_cut_pieces() {
   std::vector<double> times;
   for (const Tape& tape : dogs) {
     const double from = milliseconds_now();
-    made += make_pattern(tape, {}).result ? 1 : 0;
+    made += make_pattern(assess(tape), {}).result ? 1 : 0;
     times.push_back(milliseconds_now() - from);
   }
   std::printf("cut-pieces-population %.3f median of %d dogs from toy to giant\n", median(times),
@@ -95,8 +95,8 @@ void options_to_cut_pieces() {
   std::string slowest;
   for (const StyleInfo* style : styles()) {
     for (const Choices& choices : test::all_combinations(*style)) {
-      const double time =
-          time_of(kRounds, 1, [&] { made += make_pattern(tape, choices, *style).result ? 1 : 0; });
+      const double time = time_of(
+          kRounds, 1, [&] { made += make_pattern(assess(tape), choices, *style).result ? 1 : 0; });
       if (times.empty() || time > *std::max_element(times.begin(), times.end())) {
         slowest = test::told(*style, choices);
       }

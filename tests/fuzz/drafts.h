@@ -6,8 +6,8 @@
 #include <cstdio>
 #include <cstdlib>
 
-#include "core/cut/cut.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 
 namespace coatwright {
 
@@ -26,7 +26,7 @@ inline bool is_finite(const Polyline& line) {
 }
 
 inline void require_sound_draft(const Tape& tape, const Choices& choices, const StyleInfo& style) {
-  const Checked<Pattern> made = make_pattern(tape, choices, style);
+  const Checked<Pattern> made = make_pattern(assess(tape), choices, style);
   for (const Finding& f : made.findings) {
     for (const double v : f.what.values) require(std::isfinite(v), code_name(f.what.code));
   }

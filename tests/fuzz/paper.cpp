@@ -26,7 +26,7 @@ const Pattern& small_pattern() {
     tape.of(Measure::Chest) = {315.0};
     tape.of(Measure::Drop) = {115.0};
     tape.of(Measure::Breast) = {320.0};
-    return make_pattern(tape, {}).result.value();
+    return make_pattern(assess(tape), {}).result.value();
   }();
   return pattern;
 }

@@ -9,7 +9,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 
 # The picture of DEVELOPERS.md: each module of core, and each room of shell, may include itself and those before it; no
 # station includes another, and nothing but itself the command-line tool.
-MODULES = ["base", "units", "geometry", "body", "draft", "fit", "cut", "drape", "pack", "lay", "draw", "sheet", "make", "ticket", "slip", "rack"]
+MODULES = ["base", "units", "geometry", "body", "draft", "fit", "cut", "pattern", "drape", "pack", "lay", "draw", "sheet", "make", "ticket", "slip", "rack"]
 STATIONS = ["measure", "draft", "fit", "lay", "print", "make"]
 ROOMS = ["words", "pages", "tool", "rack", "desk", "kit", "counter", *STATIONS, "app", "hosts"]
 TO_COME = {"core/fit", "core/drape", "shell/fit"}
@@ -21,6 +21,23 @@ TOP_LEVEL = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "core", "web", "she
 INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^">]+)[">]', re.MULTILINE)
 
 
+# Within core/draft: what a draft is and the geometry that it is drawn with; the options, each by itself; the styles that
+# have them.
+DRAFT = ["core/draft/", "core/draft/options/", "core/draft/styles/"]
+
+
+def draft_fault(path, included):
+    """Why a file of core/draft may not include another of it; None if it may."""
+    own, other = (name.rsplit("/", 1)[0] + "/" for name in (path, included))
+    if own not in DRAFT or other not in DRAFT:
+        return None
+    if DRAFT.index(other) > DRAFT.index(own):
+        return f"{path} includes {included}, which stands after it"
+    if own == other == DRAFT[1] and path.endswith(".h"):
+        return f"{path} includes {included}: an option's header knows no other option"
+    return None
+
+
 def out_of_order(folder, order, path, included):
     """Why the file at `path` may not include `included`, both below the root and in `folder`; None if it may."""
     own, other = path.split("/")[1], included.split("/")[1]
@@ -28,7 +45,7 @@ def out_of_order(folder, order, path, included):
         return f"{path} includes {included}, which stands after it"
     if folder == "shell" and own != other and (other == "tool" or own in STATIONS and other in STATIONS):
         return f"{path} includes {included}, which is for '{other}' alone"
-    return None
+    return draft_fault(path, included)
 
 
 def include_faults(path, text):
@@ -106,6 +123,10 @@ class House(unittest.TestCase):
             ("core/draft/draft.h", "#include <imgui.h>", True), ("core/draft/draft.h", '#include "core/fancy/fancy.h"', True),
             ("core/draft/draft.h", '#include "core/body/map.h"', False), ("core/draft/draft.h", '#include "core/draft/cone.h"', False),
             ("core/draft/draft.h", "#include <vector>", False), ("core/pack/packer.h", '#include "core/lay/cloth.h"', True),
+            ("core/draft/rear.h", '#include "core/draft/options/hem.h"', True), ("core/draft/options/hem.h", '#include "core/draft/rear.h"', False),
+            ("core/draft/options/hem.cpp", '#include "core/draft/styles/style.h"', True), ("core/draft/styles/style.cpp", '#include "core/draft/options/hem.h"', False),
+            ("core/draft/options/hem.h", '#include "core/draft/options/ease.h"', True), ("core/draft/options/hem.cpp", '#include "core/draft/options/ease.h"', False),
+            ("core/cut/cut.h", '#include "core/pattern/pattern.h"', True),
             ("shell/kit/ui.h", '#include "shell/measure/panel.h"', True), ("shell/kit/ui.h", '#include "shell/desk/box.h"', False),
             ("shell/make/panel.h", '#include "shell/draft/panel.h"', True), ("shell/make/panel.h", '#include "shell/make/board.h"', False),
             ("shell/app/app.h", '#include "shell/make/panel.h"', False), ("shell/rack/rack.h", '#include "shell/tool/report.h"', True),

@@ -4,7 +4,7 @@
 
 #include <limits>
 
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 #include "shell/desk/start.h"
 #include "tests/core/support/choices.h"
 
@@ -69,7 +69,7 @@ TEST(Commands, AnotherStyleKeepsEveryReadingAndEveryChoiceForTheWayBack) {
     // A choice that still applies is drafted as it was set.
     const auto tape = tape_of(*there);
     ASSERT_TRUE(tape);
-    const auto made = make_pattern(*tape, there->choices, *style);
+    const auto made = make_pattern(assess(*tape), there->choices, *style);
     ASSERT_TRUE(made.result.ok()) << style->id;
     EXPECT_EQ(made.result->draft.chosen.of(kNeckFullness), 0.8) << style->id;
     EXPECT_EQ(made.result->draft.chosen.has(kBandOverlap), style == &kWrapCoat);

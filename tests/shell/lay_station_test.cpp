@@ -56,7 +56,7 @@ TEST(LayStation, LaysEveryClothOfTheCoatAndThenRests) {
 TEST(LayStation, ShowsTheLayThatTheToolFindsInAsManySteps) {
   Driver d(a_ticket());
   go_to_lay(d);
-  const auto made = make_pattern(*tape_of(a_ticket()), a_ticket().choices);
+  const auto made = make_pattern(assess(*tape_of(a_ticket())), a_ticket().choices);
   for (const LayOrder& order : lay_orders(made.result->cut)) {
     auto search = LaySearch::begin(order, usual_cloth(order.use), kLaySeed);
     ASSERT_TRUE(search.ok());

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "core/body/estimates.h"
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 #include "core/ticket/ids.h"
 #include "shell/words/ticket_words.h"
 #include "shell/words/words_table.h"
@@ -28,7 +28,7 @@ std::vector<Draft> drafts() {
   for (const StyleInfo* style : styles()) {
     for (const test::NamedDog& dog : test::hard_dogs()) {
       for (const Choices& choices : test::all_combinations(*style)) {
-        auto made = make_pattern(dog.tape, choices, *style);
+        auto made = make_pattern(assess(dog.tape), choices, *style);
         if (made.result) out.push_back(std::move(made.result->draft));
       }
     }

@@ -243,7 +243,7 @@ void promise_fall(Draft& d, double fall, double stand) {
 }
 
 void draft_stand(Draft& d, const Body& body) {
-  const NeckCone neck = neck_cone(d, body);
+  const NeckCone neck = neck_cone(body, d.chosen.of(kNeckEase));
   const double height = d.chosen.of(kCollarHeight);
   const Cone cone{half_neckline(d), 0.5 * neck.girth(height), height};
   const Piece& p = add_neck_piece(d, cone, d.neckline.reach, "collar.top");
@@ -251,7 +251,7 @@ void draft_stand(Draft& d, const Body& body) {
 }
 
 void draft_turned(Draft& d, const Body& body, Findings& findings) {
-  const NeckCone neck = neck_cone(d, body);
+  const NeckCone neck = neck_cone(body, d.chosen.of(kNeckEase));
   const double stand = d.chosen.of(kCollarHeight), wanted = d.chosen.of(kCollarFall);
   const double fall = std::max(wanted, kCoversBy * stand);
   if (fall > wanted + 0.05) {
@@ -269,7 +269,7 @@ void draft_turned(Draft& d, const Body& body, Findings& findings) {
 }
 
 void draft_snood(Draft& d, const Body& body) {
-  const NeckCone neck = neck_cone(d, body);
+  const NeckCone neck = neck_cone(body, d.chosen.of(kNeckEase));
   const double head = (1.0 + kHeadEase) * body.mm(Measure::HeadGirth);
   const double length = d.chosen.of(kSnoodLength);
   const Cone cone{half_neckline(d), 0.5 * head, length};

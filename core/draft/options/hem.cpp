@@ -71,6 +71,15 @@ const ChoiceInfo kTailFullness = {.id = "tail-fullness",
                                       },
                                   .amount = Amount::Share};
 
+RearWanted rear_wanted(const Chosen& chosen, Point hem_start, double spine_end) {
+  return {.hem_start = hem_start,
+          .spine_end = spine_end,
+          .hem_line = static_cast<HemLine>(chosen.option(kHemLine)),
+          .hem_rise = chosen.of(kHemRise),
+          .tail_line = static_cast<TailLine>(chosen.option(kTailLine)),
+          .tail_fullness = chosen.of(kTailFullness)};
+}
+
 std::optional<Point> hem_at(const Draft& draft, double u) {
   const Piece* body = find_piece(draft, "body");
   const Edge* hem = body == nullptr ? nullptr : find_edge(*body, "body.hem");

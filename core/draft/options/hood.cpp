@@ -5,6 +5,7 @@
 
 #include "core/draft/cone.h"
 #include "core/draft/neck_seam.h"
+#include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
@@ -190,7 +191,7 @@ void explain(Draft& d, const Hood& hood, const Body& body, double head) {
 
 std::optional<Problem> add_hood(Draft& d, const Body& body, Findings&) {
   if (!has_hood(d.chosen)) return std::nullopt;
-  const NeckCone neck = neck_cone(d, body);
+  const NeckCone neck = neck_cone(body, d.chosen.of(kNeckEase));
   const double head = (1.0 + kHeadEase) * body.mm(Measure::HeadGirth);
   const Hood hood = fitted({.neck = {half_neckline(d), 0.5 * neck.throat, neck.length},
                             .depth = d.chosen.of(kHoodDepth)},

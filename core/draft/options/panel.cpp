@@ -1,6 +1,7 @@
 #include "core/draft/options/panel.h"
 
-#include "core/draft/underpanel.h"
+#include "core/draft/leg_opening.h"
+#include "core/draft/options/ease.h"
 
 namespace coatwright {
 
@@ -27,6 +28,11 @@ const HandleInfo kHandles[] = {
 };
 
 }  // namespace
+
+double least_leg_opening(const Body& body) {
+  const double chest_ease = range_of(kChestEase, body).sized;
+  return plan_leg(body, make_map(body, 0.0).foreleg, chest_ease, 0.0).opening.length();
+}
 
 const OptionInfo kPanelOption = {.id = "panel", .choices = kChoices, .handles = kHandles};
 

@@ -3,10 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/draft/band.h"
 #include "core/draft/belly.h"
 #include "core/draft/options/ease.h"
-#include "core/draft/tabbed.h"
+#include "core/draft/rear.h"
 
 namespace coatwright {
 namespace {
@@ -159,10 +158,8 @@ std::optional<Problem> add_strap(Draft& d, const Body& body, Findings& findings)
   }
   shell.notches.push_back(notch_on_hem(rear, strap->to, "strap-rear"));
   shell.notches.push_back(notch_on_hem(rear, strap->from, "strap-front"));
-  Band place;
-  place.from = strap->from;
-  place.to = strap->to;
-  shell.marks.push_back(band_place(place, rear, strap->attach, "mark.strap-attach"));
+  shell.marks.push_back(
+      place_on_hem(rear, strap->from, strap->to, strap->attach, "mark.strap-attach"));
   shell.marks.push_back(place_over_back(strap->from, strap->to, strap->overlap, "mark.strap-loop"));
   d.band = {strap->from, strap->to, strap->attach, true};
   d.pieces.push_back(strap_piece(*strap));

@@ -2,7 +2,6 @@
 // hem, and a girth strap of webbing that closes on the back.
 #include "core/draft/options/strap.h"
 
-#include "core/draft/measured.h"
 #include "core/draft/options/closure.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/ease.h"
@@ -17,8 +16,9 @@
 #include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/options/shaping.h"
-#include "core/draft/style.h"
-#include "core/draft/tabbed.h"
+#include "core/draft/styles/measured.h"
+#include "core/draft/styles/style.h"
+#include "core/draft/styles/tabbed_body.h"
 
 namespace coatwright {
 namespace {

@@ -1,8 +1,5 @@
 // The underpanel coat: a body in two sides that close on the back, and a panel under breast and
 // belly with openings for the forelegs.
-#include "core/draft/underpanel.h"
-
-#include "core/draft/measured.h"
 #include "core/draft/options/back_closure.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/ease.h"
@@ -16,7 +13,9 @@
 #include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/options/shaping.h"
-#include "core/draft/style.h"
+#include "core/draft/styles/measured.h"
+#include "core/draft/styles/style.h"
+#include "core/draft/styles/underpanel_body.h"
 
 namespace coatwright {
 namespace {

@@ -1,6 +1,5 @@
 // The wrap coat: a body on the fold whose front tabs close on the breast, and a belly band.
-#include "core/draft/band.h"
-#include "core/draft/measured.h"
+#include "core/draft/belly.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/closure.h"
 #include "core/draft/options/collar.h"
@@ -16,8 +15,10 @@
 #include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/options/shaping.h"
-#include "core/draft/style.h"
-#include "core/draft/tabbed.h"
+#include "core/draft/styles/belly_band.h"
+#include "core/draft/styles/measured.h"
+#include "core/draft/styles/style.h"
+#include "core/draft/styles/tabbed_body.h"
 
 namespace coatwright {
 namespace {
@@ -25,7 +26,7 @@ namespace {
 // Where the band closes: above the hem of the other side, or over the spine.
 Mark band_loop(const Band& band, const Rear& rear, const Chosen& c) {
   const double overlap = c.of(kBandOverlap);
-  if (!closes_on_back(c)) return band_place(band, rear, overlap, "mark.band-loop");
+  if (!closes_on_back(c)) return place_on_hem(rear, band.from, band.to, overlap, "mark.band-loop");
   return place_over_back(band.from, band.to, overlap, "mark.band-loop");
 }
 
@@ -34,7 +35,7 @@ void add_band(Draft& d, const Band& band, const Rear& rear) {
   Piece& body = *find_piece(d, "body");
   body.notches.push_back(notch_on_hem(rear, band.to, "band-rear"));
   body.notches.push_back(notch_on_hem(rear, band.from, "band-front"));
-  body.marks.push_back(band_place(band, rear, band.attach, "mark.band-attach"));
+  body.marks.push_back(place_on_hem(rear, band.from, band.to, band.attach, "mark.band-attach"));
   body.marks.push_back(band_loop(band, rear, c));
   d.band = {band.from, band.to, band.attach, closes_on_back(c), band.waist};
   d.pieces.push_back(band.piece);

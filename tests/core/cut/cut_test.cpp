@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "core/cut/outline.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
 
@@ -50,7 +51,7 @@ TEST(Outline, ACircleGrowsToACircle) {
 
 class CutOfOrdinary : public testing::Test {
  protected:
-  Pattern pattern = make_pattern(test::hard_dog("ordinary"), {}).result.value();
+  Pattern pattern = make_pattern(assess(test::hard_dog("ordinary")), {}).result.value();
 };
 
 TEST_F(CutOfOrdinary, TheFoldHasNoAllowanceAndStaysOnTheFold) {
@@ -134,8 +135,8 @@ TEST_F(CutOfOrdinary, AnOpenedPieceHasBothSidesEdgesNotchesAndMarks) {
 TEST(Cut, AWiderAllowanceMovesTheCutLineOnly) {
   Choices wide;
   wide.set(kSeamAllowance, 12.7);
-  const auto narrow = make_pattern(test::hard_dog("ordinary"), {}).result.value();
-  const auto wider = make_pattern(test::hard_dog("ordinary"), wide).result.value();
+  const auto narrow = make_pattern(assess(test::hard_dog("ordinary")), {}).result.value();
+  const auto wider = make_pattern(assess(test::hard_dog("ordinary")), wide).result.value();
   EXPECT_EQ(narrow.cut.find("body")->piece.edges, wider.cut.find("body")->piece.edges);
   EXPECT_NEAR(signed_area(narrow.cut.find("body")->net), signed_area(wider.cut.find("body")->net),
               2.0);

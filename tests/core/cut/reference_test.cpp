@@ -1,8 +1,8 @@
 // The draft's outlines against GEOS: valid, and moved outward by exactly the allowance.
 #include <gtest/gtest.h>
 
-#include "core/cut/cut.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/geos.h"
 #include "tests/core/support/population.h"
@@ -29,7 +29,7 @@ void expect_offset(const CutPiece& piece, double allowance) {
 TEST(CutReference, CutLinesLieAtTheAllowanceEverywhereByGeos) {
   int checked = 0;
   for (const Tape& tape : test::population(kDogs, 5)) {
-    const auto made = make_pattern(tape, {});
+    const auto made = make_pattern(assess(tape), {});
     ASSERT_TRUE(made.result.ok());
     for (const CutPiece& piece : made.result->cut.pieces) {
       if (piece.piece.layer == Layer::Lining) continue;  // the shell's outlines again
@@ -46,7 +46,7 @@ TEST(CutReference, AWideAllowanceRoundATightHollowIsStillTheAllowance) {
   for (const Tape& tape : test::population(kDogs / 2, 6)) {
     Choices choices;
     choices.set(kSeamAllowance, dice.uniform(12.0, 25.4));
-    const auto made = make_pattern(tape, choices);
+    const auto made = make_pattern(assess(tape), choices);
     ASSERT_TRUE(made.result.ok());
     expect_offset(opened(*made.result->cut.find("body")),
                   made.result->draft.chosen.of(kSeamAllowance));
@@ -57,7 +57,7 @@ TEST(CutReference, AWideAllowanceRoundATightHollowIsStillTheAllowance) {
 
 TEST(CutReference, FlattenedEdgesStayWithinAHundredthOfTheirCurves) {
   for (const test::NamedDog& dog : test::hard_dogs()) {
-    const auto made = make_pattern(dog.tape, {});
+    const auto made = make_pattern(assess(dog.tape), {});
     ASSERT_TRUE(made.result.ok());
     for (const CutPiece& piece : made.result->cut.pieces) {
       const geos::Shape outline = geos::line([&] {

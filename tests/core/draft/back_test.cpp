@@ -4,12 +4,12 @@
 #include <cmath>
 
 #include "core/body/landmarks.h"
-#include "core/cut/cut.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/reflective.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/drafted.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"

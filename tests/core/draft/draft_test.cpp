@@ -2,11 +2,11 @@
 #include <gtest/gtest.h>
 
 #include "core/body/assess.h"
-#include "core/cut/cut.h"
 #include "core/draft/neckline.h"
 #include "core/draft/options/closure.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
 
@@ -19,7 +19,7 @@ using test::hard_dog;
 constexpr double kInch = 25.4;
 
 Pattern pattern_of(const Tape& tape, const Choices& choices = {}) {
-  auto made = make_pattern(tape, choices);
+  auto made = make_pattern(assess(tape), choices);
   EXPECT_TRUE(made.result.ok()) << (made.result.ok() ? "" : code_name(made.result.problem().code));
   return made.result.value();
 }
@@ -132,7 +132,7 @@ TEST(CommonPractice, WithTheScoopAThirdOfTheNeckTheBodyFitsThePlainPieceAndFills
 TEST(CommonPractice, ALooselyTakenNeckIsToBeCheckedNotQuietlyDrafted) {
   Tape dog = five(kBack, kLooseNeck, kChest, kDrop, kBreast);
   dog.of(Measure::Weight) = {43 * 0.45359237};
-  const auto made = make_pattern(dog, {});
+  const auto made = make_pattern(assess(dog), {});
   const auto neck = std::find_if(made.findings.begin(), made.findings.end(), [](const Finding& f) {
     return f.level == Level::Check && f.what.subject == "neck" &&
            std::abs(f.what.values[0] - 22.0 / 27.0) < 1e-9;
@@ -259,7 +259,7 @@ TEST(Draft, ABandWithoutRoomIsRefusedAndNamesTheUnderline) {
 TEST(Draft, ATightUnderlineNarrowsTheBandAndSaysSo) {
   Tape dog = hard_dog("ordinary");
   dog.of(Measure::Underline) = {360.0};
-  const auto made = make_pattern(dog, {});
+  const auto made = make_pattern(assess(dog), {});
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(found(made.findings, Code::BandLimited, "band-width"));
 }
@@ -267,7 +267,7 @@ TEST(Draft, ATightUnderlineNarrowsTheBandAndSaysSo) {
 TEST(Draft, AChoiceThatTheDogCannotTakeIsDraftedAtTheNearestAndSaysSo) {
   Choices c;
   c.set(kOverlap, 5000.0);
-  const auto made = make_pattern(hard_dog("ordinary"), c);
+  const auto made = make_pattern(assess(hard_dog("ordinary")), c);
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(found(made.findings, Code::ChoiceOutOfRange, "overlap"));
   const ChoiceRange range = range_of(kOverlap, made.result->body);
@@ -277,16 +277,17 @@ TEST(Draft, AChoiceThatTheDogCannotTakeIsDraftedAtTheNearestAndSaysSo) {
 TEST(Draft, AChoiceThatIsNotDraftedIsNotComplainedOf) {
   Choices c;
   c.set(kFrontReach, 5000.0);  // of the closure at the side
-  ASSERT_FALSE(applies(kFrontReach, make_pattern(hard_dog("ordinary"), c).result->draft.chosen));
-  EXPECT_FALSE(
-      found(make_pattern(hard_dog("ordinary"), c).findings, Code::ChoiceOutOfRange, "front-reach"));
+  ASSERT_FALSE(
+      applies(kFrontReach, make_pattern(assess(hard_dog("ordinary")), c).result->draft.chosen));
+  EXPECT_FALSE(found(make_pattern(assess(hard_dog("ordinary")), c).findings, Code::ChoiceOutOfRange,
+                     "front-reach"));
   c.set(kFrontClosing, 1.0);
-  EXPECT_TRUE(
-      found(make_pattern(hard_dog("ordinary"), c).findings, Code::ChoiceOutOfRange, "front-reach"));
+  EXPECT_TRUE(found(make_pattern(assess(hard_dog("ordinary")), c).findings, Code::ChoiceOutOfRange,
+                    "front-reach"));
 }
 
 TEST(Draft, AnOddDogWhosePromiseCannotBeKeptIsRefusedAndAReadingNamed) {
-  const auto made = make_pattern(five(260.1, 249.2, 415.3, 80.8, 297.9), {});
+  const auto made = make_pattern(assess(five(260.1, 249.2, 415.3, 80.8, 297.9)), {});
   ASSERT_FALSE(made.result.ok());
   EXPECT_EQ(made.result.problem().code, Code::PromiseMissed);
   EXPECT_EQ(made.result.problem().other, "drop");

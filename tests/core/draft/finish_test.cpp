@@ -8,7 +8,6 @@
 #include <numbers>
 #include <set>
 
-#include "core/cut/cut.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/layers.h"
@@ -18,6 +17,7 @@
 #include "core/draft/options/shaping.h"
 #include "core/geometry/grown.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/drafted.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"

@@ -76,7 +76,7 @@ TEST(Golden, TenDogsInEveryStyleAreDraftedAsInTheirPictures) {
   size_t compared = 0;
   for (const StyleInfo* style : styles()) {
     for (const test::NamedDog& dog : ten_dogs()) {
-      const auto made = make_pattern(dog.tape, {}, *style);
+      const auto made = make_pattern(assess(dog.tape), {}, *style);
       ASSERT_TRUE(made.result.ok()) << style->id << ' ' << dog.name;
       const std::string now = picture_of(*made.result, dog.name + ", " + style->id);
       if (writes) {

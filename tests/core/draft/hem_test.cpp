@@ -7,10 +7,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/cut/cut.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/shaping.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/drafted.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"

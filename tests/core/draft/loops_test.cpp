@@ -5,12 +5,12 @@
 
 #include <algorithm>
 
-#include "core/cut/cut.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/reflective.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/drafted.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"

@@ -5,13 +5,13 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/cut/cut.h"
 #include "core/draft/cone.h"
 #include "core/draft/neck_seam.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hood.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"
 
@@ -21,7 +21,7 @@ namespace {
 Pattern with_collar(const Tape& tape, CollarKind kind) {
   Choices choices;
   choices.set(kCollar, kind);
-  const auto made = make_pattern(tape, choices);
+  const auto made = make_pattern(assess(tape), choices);
   EXPECT_TRUE(made.result.ok());
   return *made.result;
 }
@@ -152,12 +152,12 @@ TEST(Collar, TheUpperFallIsAnEighthOfAnInchLargerOnItsOuterEdges) {
 
 TEST(Collar, AFallTooShallowForItsStandIsDeepenedAndSaysSo) {
   const Tape& tape = test::hard_dog("ordinary");
-  const auto body = make_pattern(tape, {}).result->body;
+  const auto body = make_pattern(assess(tape), {}).result->body;
   Choices choices;
   choices.set(kCollar, kTurnedCollar);
   choices.set(kCollarHeight, range_of(kCollarHeight, body).highest);
   choices.set(kCollarFall, range_of(kCollarFall, body).lowest);
-  const auto made = make_pattern(tape, choices);
+  const auto made = make_pattern(assess(tape), choices);
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "fall-over-stand"));
   EXPECT_GT(edge_length(made.result->draft, "fall.under", "fall.under.fold"),
@@ -178,7 +178,7 @@ TEST(Collar, GrowsWithTheDogAndMovesLittleWithAReading) {
 Pattern with_hood(const Tape& tape) {
   Choices choices;
   choices.set(kHood, 1);
-  const auto made = make_pattern(tape, choices);
+  const auto made = make_pattern(assess(tape), choices);
   EXPECT_TRUE(made.result.ok());
   return *made.result;
 }
@@ -213,13 +213,13 @@ TEST(Hood, ACollarBesideAHoodIsLeftOutAndSaysSo) {
   Choices choices;
   choices.set(kHood, 1);
   choices.set(kCollar, kTurnedCollar);
-  const auto made = make_pattern(test::hard_dog("ordinary"), choices);
+  const auto made = make_pattern(assess(test::hard_dog("ordinary")), choices);
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "collar-under-hood"));
   EXPECT_EQ(find_piece(made.result->draft, "collar"), nullptr);
   EXPECT_NE(find_piece(made.result->draft, "hood"), nullptr);
   choices.set(kHood, 0);
-  EXPECT_FALSE(test::advised(make_pattern(test::hard_dog("ordinary"), choices).findings,
+  EXPECT_FALSE(test::advised(make_pattern(assess(test::hard_dog("ordinary")), choices).findings,
                              "collar-under-hood"));
 }
 
@@ -229,7 +229,7 @@ TEST(Hood, AnEarOpeningLiesWithinItsHalf) {
   choices.set(kHoodEars, 1);
   int seen = 0;
   for (const Tape& tape : test::population(500, 31)) {
-    const auto made = make_pattern(tape, choices);
+    const auto made = make_pattern(assess(tape), choices);
     ASSERT_TRUE(made.result.ok());
     const CutPiece& hood = *made.result->cut.find("hood");
     for (const Mark& m : hood.piece.marks) {

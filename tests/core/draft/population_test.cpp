@@ -7,12 +7,12 @@
 #include <algorithm>
 #include <map>
 
-#include "core/cut/cut.h"
+#include "core/draft/leg_opening.h"
 #include "core/draft/options/panel.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/options/shaping.h"
-#include "core/draft/underpanel.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 
 namespace coatwright {
@@ -249,7 +249,7 @@ const std::vector<Asked>& asked() {
 Survey make_survey(const Asked& a) {
   Survey s;
   for (size_t i = 0; i < dogs().size(); ++i) {
-    const auto made = make_pattern(dogs()[i], {}, *a.style);
+    const auto made = make_pattern(assess(dogs()[i]), {}, *a.style);
     if (!made.result.ok()) {
       s.refused = "dog " + std::to_string(i) + ": " + describe(made.result.problem());
       break;
@@ -289,7 +289,7 @@ void for_some_dogs(int step, F&& check) {
   for (const StyleInfo* style : styles()) {
     int drafted = 0;
     for (size_t i = 0; i < dogs().size(); i += static_cast<size_t>(step)) {
-      const auto made = make_pattern(dogs()[i], {}, *style);
+      const auto made = make_pattern(assess(dogs()[i]), {}, *style);
       ASSERT_TRUE(made.result.ok())
           << style->id << " dog " << i << ": " << describe(made.result.problem());
       check(*style, dogs()[i], *made.result);
@@ -418,8 +418,8 @@ TEST(Population, ADogOfTwiceTheSizeGetsTheOutlinesTwiceTheSize) {
     for (int i = 0; i < 300; ++i) {
       const Tape tape = test::random_dog(dice);
       const double scale = dice.uniform(1.05, 1.3);
-      const auto small = make_pattern(tape, {}, *style);
-      const auto large = make_pattern(test::scaled(tape, scale), {}, *style);
+      const auto small = make_pattern(assess(tape), {}, *style);
+      const auto large = make_pattern(assess(test::scaled(tape, scale)), {}, *style);
       if (!large.result.ok()) continue;  // scaled past the entry limits
       ASSERT_TRUE(small.result.ok());
       for (size_t k = 0; k < small.result->draft.pieces.size(); ++k) {
@@ -472,7 +472,7 @@ TEST(Population, AMillimetreMoreOnOneReadingMovesNoPointTenMillimetres) {
     if (readings.empty()) return;
     readings[0] += dice.chance(0.5) ? 1.0 : -1.0;
     if (readings[0] <= 1.5) return;
-    const auto after = make_pattern(other, {}, style);
+    const auto after = make_pattern(assess(other), {}, style);
     if (!after.result.ok()) return;  // stepped over an entry limit
     const double d = farthest_move(before.draft, after.result->draft);
     EXPECT_LT(d, 10.0);
@@ -492,10 +492,10 @@ TEST(Population, PromisesHoldForRandomChoicesToo) {
     int drafted = 0, refused = 0;
     for (int i = 0; i < 6000; ++i) {
       const Tape& tape = dogs()[static_cast<size_t>(i)];
-      const auto plain = make_pattern(tape, {}, *style);
+      const auto plain = make_pattern(assess(tape), {}, *style);
       ASSERT_TRUE(plain.result.ok());
       Choices choices = random_choices(dice, *style, plain.result->body);
-      const auto made = make_pattern(tape, choices, *style);
+      const auto made = make_pattern(assess(tape), choices, *style);
       darts_left_out +=
           std::any_of(made.findings.begin(), made.findings.end(), [](const Finding& f) {
             return f.what.subject == kShoulderDart.id && f.what.other == "shoulder-dart-no-room";
@@ -509,7 +509,8 @@ TEST(Population, PromisesHoldForRandomChoicesToo) {
         if (made.result.problem().code == Code::AllowanceTooWide) {
           ++too_wide;
           choices.set(kSeamAllowance, std::nullopt);  // and is drafted when that is mended
-          EXPECT_TRUE(make_pattern(tape, choices, *style).result.ok()) << style->id << " dog " << i;
+          EXPECT_TRUE(make_pattern(assess(tape), choices, *style).result.ok())
+              << style->id << " dog " << i;
         }
         continue;
       }

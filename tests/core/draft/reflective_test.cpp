@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/cut/cut.h"
 #include "core/draft/options/back_closure.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
@@ -15,6 +14,7 @@
 #include "core/draft/options/shaping.h"
 #include "core/draft/options/strap.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/drafted.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"

@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
-#include "core/cut/cut.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/hood.h"
 #include "core/draft/options/layers.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 #include "tests/core/support/sewing.h"
@@ -28,7 +28,7 @@ void for_every_combination(F&& check) {
   size_t next = 0;
   for (const StyleInfo* style : styles()) {
     for (const Choices& choices : test::all_combinations(*style)) {
-      const auto made = make_pattern(dogs[next++ % dogs.size()], choices, *style);
+      const auto made = make_pattern(assess(dogs[next++ % dogs.size()]), choices, *style);
       ASSERT_TRUE(made.result.ok()) << told(*style, choices);
       check(*style, made.result->draft);
       if (testing::Test::HasFailure()) FAIL() << told(*style, choices);
@@ -136,7 +136,7 @@ TEST(Seams, ALayerBetweenHasEveryEdgeOfItsShell) {
 // -----------------------------------------------------------------------
 
 Draft coat(const StyleInfo& style, const Choices& choices = {}) {
-  const auto made = make_pattern(test::hard_dog("ordinary"), choices, style);
+  const auto made = make_pattern(assess(test::hard_dog("ordinary")), choices, style);
   EXPECT_TRUE(made.result.ok());
   return made.result->draft;
 }

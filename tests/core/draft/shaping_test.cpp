@@ -7,7 +7,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/cut/cut.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/ease.h"
@@ -16,6 +15,7 @@
 #include "core/draft/options/opening.h"
 #include "core/draft/options/strap.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/drafted.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"

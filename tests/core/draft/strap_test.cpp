@@ -5,9 +5,9 @@
 
 #include <algorithm>
 
-#include "core/cut/cut.h"
 #include "core/draft/options/opening.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"
@@ -16,7 +16,7 @@ namespace coatwright {
 namespace {
 
 Pattern pattern_of(const char* dog, const Choices& choices = {}) {
-  auto made = make_pattern(test::hard_dog(dog), choices, kStrapCoat);
+  auto made = make_pattern(assess(test::hard_dog(dog)), choices, kStrapCoat);
   EXPECT_TRUE(made.result.ok());
   return *made.result;
 }
@@ -40,7 +40,7 @@ TEST(Strap, ItsLengthIsTheGirthLessOneSideWithEaseLapAndHalfTheOverlap) {
   Choices c;
   c.set(kChestEase, 20.0);
   c.set(kStrapOverlap, 50.0);
-  const auto made = make_pattern(barrel, c, kStrapCoat);
+  const auto made = make_pattern(assess(barrel), c, kStrapCoat);
   ASSERT_TRUE(made.result.ok());
   const Draft& d = made.result->draft;
   const Rect strap = bounds(made.result->cut.find("strap")->net);
@@ -76,7 +76,7 @@ TEST(Strap, ItsPlaceOnTheBodyIsAsWideAsTheStrapOnBothSides) {
 
 TEST(Strap, AWidthThatDoesNotFitIsMadeTheWidestThatDoesAndSaysSo) {
   const Tape tiny = test::scaled(test::hard_dog("toy"), 0.7);
-  const auto made = make_pattern(tiny, with(kStrapWidth, 7), kStrapCoat);
+  const auto made = make_pattern(assess(tiny), with(kStrapWidth, 7), kStrapCoat);
   ASSERT_TRUE(made.result.ok());
   EXPECT_LT(webbing(made.result->draft)->width_mm, 50.0);
   EXPECT_TRUE(std::any_of(made.findings.begin(), made.findings.end(), [](const Finding& f) {
@@ -85,8 +85,8 @@ TEST(Strap, AWidthThatDoesNotFitIsMadeTheWidestThatDoesAndSaysSo) {
 }
 
 TEST(Strap, ALargeDogIsToldOfTheBandAndASmallOneIsNot) {
-  const auto large = make_pattern(test::hard_dog("giant"), {}, kStrapCoat);
-  const auto small = make_pattern(test::hard_dog("toy"), {}, kStrapCoat);
+  const auto large = make_pattern(assess(test::hard_dog("giant")), {}, kStrapCoat);
+  const auto small = make_pattern(assess(test::hard_dog("toy")), {}, kStrapCoat);
   EXPECT_TRUE(test::advised(large.findings, "strap-small-dogs"));
   EXPECT_FALSE(test::advised(small.findings, "strap-small-dogs"));
 }

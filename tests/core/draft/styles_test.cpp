@@ -5,8 +5,8 @@
 #include <map>
 #include <set>
 
-#include "core/cut/cut.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 
@@ -26,7 +26,7 @@ void for_every_combination(int dogs, F&& check) {
     for (const Choices& choices : test::all_combinations(*style)) {
       for (int i = 0; i < dogs; ++i) {
         const Tape& tape = all[next++ % all.size()];
-        const auto made = make_pattern(tape, choices, *style);
+        const auto made = make_pattern(assess(tape), choices, *style);
         ASSERT_TRUE(made.result.ok())
             << told(*style, choices) << ", dog " << (next - 1) % all.size() << ": "
             << told(made.result.problem());
@@ -179,14 +179,14 @@ TEST(Combinations, WhatOneOptionAddsIsThereBesideEveryOtherOrItIsSaidWhyNot) {
         std::set<std::string> adds, says;
       };
       const Tape& tape = test::hard_dog(dog);
-      const auto plain = make_pattern(tape, {}, *style);
+      const auto plain = make_pattern(assess(tape), {}, *style);
       const auto usual = things_of(plain.result->draft), usual_says = said_of(plain);
       std::vector<Alone> all;
       for (const ChoiceInfo* c : test::factors_of(*style)) {
         for (int i = 0; i < static_cast<int>(c->options.size()); ++i) {
           Choices choices;
           choices.set(*c, i);
-          const auto made = make_pattern(tape, choices, *style);
+          const auto made = make_pattern(assess(tape), choices, *style);
           Alone one{c, i, {}, said_of(made)};
           for (const std::string& thing : things_of(made.result->draft)) {
             if (!usual.contains(thing)) one.adds.insert(thing);
@@ -201,7 +201,7 @@ TEST(Combinations, WhatOneOptionAddsIsThereBesideEveryOtherOrItIsSaidWhyNot) {
           Choices choices;
           choices.set(*a.choice, a.value);
           choices.set(*b.choice, b.value);
-          const auto made = make_pattern(tape, choices, *style);
+          const auto made = make_pattern(assess(tape), choices, *style);
           ASSERT_TRUE(made.result.ok()) << told(*style, choices);
           const auto things = things_of(made.result->draft), says = said_of(made);
           const bool more_is_said = std::any_of(says.begin(), says.end(), [&](const auto& s) {

@@ -1,17 +1,16 @@
 // The underpanel coat: leg openings, the panel, and how the two pieces go on across their seams.
-#include "core/draft/underpanel.h"
-
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <numbers>
 
-#include "core/cut/cut.h"
+#include "core/draft/leg_opening.h"
 #include "core/draft/options/back_closure.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/hood.h"
 #include "core/draft/options/panel.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"
@@ -22,7 +21,7 @@ namespace {
 using std::numbers::pi;
 
 Pattern pattern_of(const Tape& tape, const Choices& choices = {}) {
-  auto made = make_pattern(tape, choices, kUnderpanelCoat);
+  auto made = make_pattern(assess(tape), choices, kUnderpanelCoat);
   EXPECT_TRUE(made.result.ok());
   return *made.result;
 }
@@ -83,7 +82,7 @@ TEST(Underpanel, AnEaseThatTheLegNeedsIsRaisedAndSaysSo) {
   Choices c;
   c.set(kChestEase, range_of(kChestEase, body).highest);
   c.set(kLegEase, range_of(kLegEase, body).lowest);
-  const auto made = make_pattern(tape, c, kUnderpanelCoat);
+  const auto made = make_pattern(assess(tape), c, kUnderpanelCoat);
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "leg-ease-raised"));
   EXPECT_GT(made.result->draft.chosen.of(kLegEase), range_of(kLegEase, body).lowest);
@@ -134,7 +133,7 @@ TEST(Underpanel, ThePanelEndsAheadOfTheSheathAndAtTheUnderlineForAFemale) {
 TEST(Underpanel, AnUnderlineThatEndsBetweenTheLegsIsRefusedByName) {
   Tape tape = test::hard_dog("ordinary");
   tape.of(Measure::Underline) = {190.0};
-  const auto made = make_pattern(tape, {}, kUnderpanelCoat);
+  const auto made = make_pattern(assess(tape), {}, kUnderpanelCoat);
   ASSERT_FALSE(made.result.ok());
   EXPECT_EQ(made.result.problem().other, "underline");
 }
@@ -142,7 +141,7 @@ TEST(Underpanel, AnUnderlineThatEndsBetweenTheLegsIsRefusedByName) {
 TEST(Underpanel, AHemThatWouldLeaveNoPanelIsRaisedAndSaysSo) {
   Tape tape = test::hard_dog("sighthound");
   tape.of(Measure::Loin) = {450.0};
-  const auto made = make_pattern(tape, {}, kUnderpanelCoat);
+  const auto made = make_pattern(assess(tape), {}, kUnderpanelCoat);
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "hem-raised"));
   EXPECT_LT(made.result->draft.chosen.of(kHemDepth), 0.0);

@@ -59,7 +59,7 @@ void for_every_drawing(const std::vector<const char*>& dogs, F&& check) {
     for (const Choices& choices : test::all_combinations(*style)) {
       const char* dog = dogs[next++ % dogs.size()];
       SCOPED_TRACE(dog + (" " + test::told(*style, choices)));
-      const auto made = make_pattern(test::hard_dog(dog), choices, *style);
+      const auto made = make_pattern(assess(test::hard_dog(dog)), choices, *style);
       ASSERT_TRUE(made.result.ok());
       check(*made.result, drawn(*made.result));
       if (testing::Test::HasFailure()) return;
@@ -211,7 +211,7 @@ TEST(PatternWords, ThePieceIsNotNamedInsideAPocketsPlace) {
 }
 
 TEST(PatternWords, WebbingIsToldItsLengthOnce) {
-  const auto made = make_pattern(test::hard_dog("toy"), {}, kStrapCoat);
+  const auto made = make_pattern(assess(test::hard_dog("toy")), {}, kStrapCoat);
   const Pattern& p = *made.result;
   const CutPiece& strap = *p.cut.find("strap");
   const std::string size = format_length(Length::mm(strap.edges.front().length_mm), kPlain.lengths);
@@ -227,7 +227,7 @@ TEST(PatternWords, KeepOffWhatTheBoardPutsOnThem) {
   int seen = 0;
   for (const double text : {3.2, 9.0}) {
     for (const test::NamedDog& dog : test::hard_dogs()) {
-      const Pattern p = make_pattern(dog.tape, {}).result.value();
+      const Pattern p = make_pattern(assess(dog.tape), {}).result.value();
       DrawingChoices choices = kPlain;
       choices.text_mm = text;
       for (const HandleInfo& h : handles_of(kWrapCoat)) {

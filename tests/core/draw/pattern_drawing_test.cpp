@@ -57,7 +57,7 @@ TEST(PatternDrawing, NoTextLeavesItsPieceOrLiesOnALineFromToyToGiant) {
   int seen = 0;
   for (const test::NamedDog& dog : test::sheet_dogs()) {
     SCOPED_TRACE(dog.name);
-    const Pattern pattern = make_pattern(dog.tape, {}).result.value();
+    const Pattern pattern = make_pattern(assess(dog.tape), {}).result.value();
     expect_text_in_pieces(pattern, drawn(pattern), seen);
   }
   EXPECT_GT(seen, 200);
@@ -66,7 +66,8 @@ TEST(PatternDrawing, NoTextLeavesItsPieceOrLiesOnALineFromToyToGiant) {
 TEST(PatternDrawing, NoTwoTextsOverlap) {
   int seen = 0;
   for (const test::NamedDog& dog : test::sheet_dogs()) {
-    const auto texts = items_of<TextItem>(drawn(make_pattern(dog.tape, {}).result.value()).drawing);
+    const auto texts =
+        items_of<TextItem>(drawn(make_pattern(assess(dog.tape), {}).result.value()).drawing);
     for (size_t i = 0; i < texts.size(); ++i) {
       for (size_t j = i + 1; j < texts.size(); ++j) {
         const Polyline a = text_box(texts[i]), b = text_box(texts[j]);
@@ -92,7 +93,7 @@ TEST(PatternDrawing, TextIsLegibleAndNeverUpsideDown) {
   int seen = 0;
   for (const test::NamedDog& dog : test::sheet_dogs()) {
     for (const TextItem& t :
-         items_of<TextItem>(drawn(make_pattern(dog.tape, {}).result.value()).drawing)) {
+         items_of<TextItem>(drawn(make_pattern(assess(dog.tape), {}).result.value()).drawing)) {
       EXPECT_GE(t.size_mm, (t.role == Role::Caption ? 2.4 : 3.2) - 1e-9)
           << dog.name << ": " << t.text;
       EXPECT_GE(t.angle, -0.5 * std::numbers::pi - 1e-6) << t.text;
@@ -105,7 +106,7 @@ TEST(PatternDrawing, TextIsLegibleAndNeverUpsideDown) {
 
 TEST(PatternDrawing, EveryPieceHasItsNameItsCountsAndTheTicketOnce) {
   for (const test::NamedDog& dog : test::sheet_dogs()) {
-    const PatternDrawing d = drawn(make_pattern(dog.tape, {}).result.value());
+    const PatternDrawing d = drawn(make_pattern(assess(dog.tape), {}).result.value());
     std::map<std::string, int> count;
     for (const std::string& text : texts_of(d.drawing)) ++count[text];
     EXPECT_EQ(count["Body"], 1) << dog.name;
@@ -135,7 +136,7 @@ TEST(PatternDrawing, FinishedSizesAreThoseOfTheEdges) {
 TEST(PatternDrawing, ASizeStandsBesideTheEdgeItBelongsTo) {
   int seen = 0;
   for (const test::NamedDog& dog : test::sheet_dogs()) {
-    const Pattern pattern = make_pattern(dog.tape, {}).result.value();
+    const Pattern pattern = make_pattern(assess(dog.tape), {}).result.value();
     const PatternDrawing d = drawn(pattern);
     for (const CutPiece& piece : pattern.cut.pieces) {
       if (piece.piece.layer != Layer::Shell) continue;
@@ -239,7 +240,7 @@ TEST(PatternDrawing, NotchesPointOutOfTheCutLine) {
 
 TEST(PatternDrawing, PiecesStandApart) {
   for (const test::NamedDog& dog : test::sheet_dogs()) {
-    const PatternDrawing d = drawn(make_pattern(dog.tape, {}).result.value());
+    const PatternDrawing d = drawn(make_pattern(assess(dog.tape), {}).result.value());
     for (size_t i = 0; i < d.placed.size(); ++i) {
       for (size_t j = i + 1; j < d.placed.size(); ++j) {
         EXPECT_FALSE(meet(inset(d.placed[i].bounds, -8.0), inset(d.placed[j].bounds, -8.0)))

@@ -9,6 +9,7 @@
 #include "core/geometry/polygon.h"
 #include "core/lay/lamination.h"
 #include "core/make/shopping.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/lay_orders.h"
@@ -22,7 +23,7 @@ constexpr int kSteps = 60;
 
 Pattern pattern_of(const char* dog, const StyleInfo& style = kWrapCoat,
                    const Choices& choices = {}) {
-  auto made = make_pattern(test::hard_dog(dog), choices, style);
+  auto made = make_pattern(assess(test::hard_dog(dog)), choices, style);
   EXPECT_TRUE(made.result.ok()) << dog;
   return made.result.value();
 }
@@ -354,7 +355,7 @@ TEST(Shopping, EveryNotionIsOnTheListOnceAndNoneIsBoughtShort) {
   int lines = 0;
   for (const StyleInfo* style : styles()) {
     for (const Choices& choices : test::all_combinations(*style)) {
-      const auto made = make_pattern(test::hard_dog("ordinary"), choices, *style);
+      const auto made = make_pattern(assess(test::hard_dog("ordinary")), choices, *style);
       if (!made.result.ok()) continue;
       const Draft& draft = made.result->draft;
       const auto list = shopping_list(draft, Unit::Inch);

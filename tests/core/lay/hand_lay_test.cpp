@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/cut/cut.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/population.h"
 
 namespace coatwright {
@@ -55,7 +55,7 @@ TEST(HandLay, PiecesLieWhereTheyArePutToATwentiethOfAMillimetre) {
 TEST(HandLay, AFoundLayWrittenAsPlacesIsTheSameLayAndHasNoFaults) {
   int lays = 0;
   for (const StyleInfo* style : styles()) {
-    const auto made = make_pattern(test::hard_dog("ordinary"), {}, *style);
+    const auto made = make_pattern(assess(test::hard_dog("ordinary")), {}, *style);
     ASSERT_TRUE(made.result.ok());
     for (const LayOrder& order : lay_orders(made.result->cut)) {
       for (const bool one_way : {false, true}) {
@@ -181,7 +181,7 @@ TEST(HandLay, APieceDraggedIntoACornerTouchesBothSides) {
 }
 
 TEST(HandLay, ImprovingALayByHandNeverGivesALongerOne) {
-  const auto made = make_pattern(test::hard_dog("ordinary"), {}, kWrapCoat);
+  const auto made = make_pattern(assess(test::hard_dog("ordinary")), {}, kWrapCoat);
   const LayOrder order = lay_orders(made.result->cut).front();
   Cloth cloth = usual_cloth(order.use);
   LayTable table = table_of(order, cloth);
@@ -199,7 +199,7 @@ TEST(HandLay, ImprovingALayByHandNeverGivesALongerOne) {
 }
 
 TEST(HandLay, ImprovingALayWithOverlapsGivesOneWithout) {
-  const auto made = make_pattern(test::hard_dog("ordinary"), {}, kWrapCoat);
+  const auto made = make_pattern(assess(test::hard_dog("ordinary")), {}, kWrapCoat);
   const LayOrder order = lay_orders(made.result->cut).front();
   const Cloth cloth = usual_cloth(order.use);
   LayTable table = table_of(order, cloth);

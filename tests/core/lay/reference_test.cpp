@@ -12,6 +12,7 @@
 #include "core/pack/convex_parts.h"
 #include "core/pack/no_fit.h"
 #include "core/pack/packer.h"
+#include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
 #include "tests/core/support/geos.h"
 #include "tests/core/support/lay_shapes.h"
@@ -162,7 +163,7 @@ TEST(CoatLayAgainstGeos, PiecesKeepTheirGapAsTheyAreCut) {
     }
     for (const Choices& choices : {Choices{}, all}) {
       for (const auto& dog : test::hard_dogs()) {
-        const auto made = make_pattern(dog.tape, choices, *style);
+        const auto made = make_pattern(assess(dog.tape), choices, *style);
         if (!made.result.ok()) continue;
         for (const LayOrder& order : lay_orders(made.result->cut)) {
           Cloth cloth = usual_cloth(order.use);
@@ -242,8 +243,8 @@ TEST(CoatLayAgainstGeos, NeedsNoMoreClothThanTwoLayoutsMadeByHand) {
     text << file.rdbuf();
     const Result<Ticket> ticket = read_ticket(text.str());
     ASSERT_TRUE(ticket.ok()) << made.ticket;
-    const auto pattern =
-        make_pattern(tape_of(*ticket).value(), ticket->choices, *style_by_id(ticket->style));
+    const auto pattern = make_pattern(assess(tape_of(*ticket).value()), ticket->choices,
+                                      *style_by_id(ticket->style));
     ASSERT_TRUE(pattern.result.ok());
     const LayOrder order = lay_orders(pattern.result->cut).front();
     ASSERT_EQ(order.use, ClothUse::Shell);
@@ -298,7 +299,7 @@ TEST(HandLayAgainstGeos, WhatIsPassedKeepsTheGapAndWhatIsToldIsNear) {
     for (const ChoiceInfo* c : choices_of(*style)) {
       if (c->named()) all.set(*c, static_cast<double>(c->options.size() - 1));
     }
-    const auto made = make_pattern(test::hard_dog("ordinary"), all, *style);
+    const auto made = make_pattern(assess(test::hard_dog("ordinary")), all, *style);
     ASSERT_TRUE(made.result.ok());
     for (const LayOrder& order : lay_orders(made.result->cut)) {
       Cloth cloth = usual_cloth(order.use);

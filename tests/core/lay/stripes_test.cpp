@@ -9,6 +9,7 @@
 
 #include "core/lay/coat_lay.h"
 #include "core/lay/hand_lay.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/lay_orders.h"
@@ -36,7 +37,7 @@ int for_every_striped_lay(double along, double across, F&& check) {
         Choices choices;
         if (*option != '\0')
           choices.set(*choice_by_id(option), std::string(option) == "shaping" ? 2.0 : 1.0);
-        const auto made = make_pattern(test::hard_dog(dog), choices, *style);
+        const auto made = make_pattern(assess(test::hard_dog(dog)), choices, *style);
         if (!made.result.ok()) continue;
         for (const LayOrder& order : lay_orders(made.result->cut)) {
           Cloth cloth = usual_cloth(order.use);
@@ -211,7 +212,7 @@ TEST(Stripes, AFoldThatNoStripeReachesIsRefusedWithThePiecesName) {
 }
 
 TEST(Stripes, ARepeatTooFineToBeMatchedBindsNothing) {
-  const Pattern p = make_pattern(test::hard_dog("ordinary"), {}).result.value();
+  const Pattern p = make_pattern(assess(test::hard_dog("ordinary")), {}).result.value();
   const LayOrder order = lay_orders(p.cut).front();
   Cloth cloth = usual_cloth(order.use);
   cloth.repeat_mm = cloth.repeat_across_mm = 0.5 * kLeastRepeat;

@@ -10,6 +10,7 @@
 #include "core/lay/hand_lay.h"
 #include "core/make/quote.h"
 #include "core/make/shopping.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
 
@@ -18,7 +19,7 @@ namespace {
 
 Pattern pattern_of(const char* dog, const StyleInfo& style = kWrapCoat,
                    const Choices& choices = {}) {
-  auto made = make_pattern(test::hard_dog(dog), choices, style);
+  auto made = make_pattern(assess(test::hard_dog(dog)), choices, style);
   EXPECT_TRUE(made.result.ok()) << dog;
   return made.result.value();
 }

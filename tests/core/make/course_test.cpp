@@ -7,8 +7,8 @@
 #include <algorithm>
 #include <set>
 
-#include "core/cut/cut.h"
 #include "core/make/shopping.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 
@@ -47,7 +47,7 @@ void for_every_draft(F&& check) {
   size_t next = 0;
   for (const StyleInfo* style : styles()) {
     for (const Choices& choices : test::all_combinations(*style)) {
-      const auto made = make_pattern(dogs[next++ % dogs.size()], choices, *style);
+      const auto made = make_pattern(assess(dogs[next++ % dogs.size()]), choices, *style);
       ASSERT_TRUE(made.result.ok()) << told(*style, choices);
       check(made.result->draft);
       if (testing::Test::HasFailure()) FAIL() << told(*style, choices);
@@ -124,7 +124,7 @@ TEST(Course, StepsKeepTheirIdsWhenAnotherOptionChanges) {
   Choices plain, more;
   more.set(*choice_by_id("pocket"), 2.0);
   more.set(*choice_by_id("collar"), 1.0);
-  const auto a = make_pattern(dog, plain), b = make_pattern(dog, more);
+  const auto a = make_pattern(assess(dog), plain), b = make_pattern(assess(dog), more);
   ASSERT_TRUE(a.result.ok() && b.result.ok());
   std::set<std::string> done;
   for (const Step& s : a.result->draft.steps) done.insert(s.id);
@@ -134,7 +134,7 @@ TEST(Course, StepsKeepTheirIdsWhenAnotherOptionChanges) {
 }
 
 TEST(Course, StagesComeInTheOrderOfTheWorkWithWhatIsDoneOfEach) {
-  const auto made = make_pattern(test::population(1, 5).front(), {});
+  const auto made = make_pattern(assess(test::population(1, 5).front()), {});
   ASSERT_TRUE(made.result.ok());
   const Draft& d = made.result->draft;
   const auto course = course_of(d, {"trial-coat", "sew-hook-and-loop", "of-no-coat"});
@@ -158,7 +158,7 @@ TEST(Course, StagesComeInTheOrderOfTheWorkWithWhatIsDoneOfEach) {
 }
 
 TEST(Course, ALayerIsDrawnWithItsOutside) {
-  const auto made = make_pattern(test::population(1, 5).front(), {});
+  const auto made = make_pattern(assess(test::population(1, 5).front()), {});
   ASSERT_TRUE(made.result.ok());
   EXPECT_EQ(outside_of(made.result->draft, "body.lining"), "body");
   EXPECT_EQ(outside_of(made.result->draft, "body"), "body");

@@ -8,6 +8,7 @@
 #include "core/draft/options/band.h"
 #include "core/draft/options/collar.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 
@@ -17,7 +18,7 @@ namespace {
 using Ids = std::vector<std::string>;
 
 Pattern pattern_of(const Tape& tape, const Choices& choices, const StyleInfo& style = kWrapCoat) {
-  auto made = make_pattern(tape, choices, style);
+  auto made = make_pattern(assess(tape), choices, style);
   EXPECT_TRUE(made.result.ok());
   return *made.result;
 }

@@ -64,7 +64,7 @@ TEST(Recipe, DrawnByHandFromItsRoundedNumbersTheOutlineIsWithinTwoMillimetres) {
   for (const StyleInfo* style : styles()) {
     for (const test::NamedDog& dog : test::hard_dogs()) {
       for (const Choices& choices : test::all_combinations(*style)) {
-        const auto made = make_pattern(dog.tape, choices, *style);
+        const auto made = make_pattern(assess(dog.tape), choices, *style);
         if (!made.result.ok()) continue;
         for (const double grid : {kMillimetre, kSixteenth}) {
           for (const PieceRecipe& recipe : write_recipe(*made.result, grid)) {
@@ -82,7 +82,7 @@ TEST(Recipe, DrawnByHandFromItsRoundedNumbersTheOutlineIsWithinTwoMillimetres) {
 }
 
 TEST(Recipe, AWrongNumberShows) {
-  const auto made = make_pattern(test::hard_dog("ordinary"), {});
+  const auto made = make_pattern(assess(test::hard_dog("ordinary")), {});
   ASSERT_TRUE(made.result.ok());
   PieceRecipe recipe = write_recipe(*made.result, kMillimetre)[0];
   const Polyline& net = cut_of(*made.result, "body").net;
@@ -92,7 +92,7 @@ TEST(Recipe, AWrongNumberShows) {
 }
 
 TEST(Recipe, EveryNumberStandsOnARuler) {
-  const auto made = make_pattern(test::hard_dog("ordinary"), {});
+  const auto made = make_pattern(assess(test::hard_dog("ordinary")), {});
   ASSERT_TRUE(made.result.ok());
   for (const PieceRecipe& recipe : write_recipe(*made.result, kSixteenth)) {
     for (const RecipePoint& p : recipe.points) {
@@ -108,7 +108,7 @@ TEST(Recipe, EveryNumberStandsOnARuler) {
 
 TEST(Recipe, ItIsShortEnoughToBeFollowed) {
   for (const test::NamedDog& dog : test::hard_dogs()) {
-    const auto made = make_pattern(dog.tape, {});
+    const auto made = make_pattern(assess(dog.tape), {});
     if (!made.result.ok()) continue;
     for (const PieceRecipe& recipe : write_recipe(*made.result, kMillimetre)) {
       size_t numbers = 2 * recipe.points.size();
@@ -124,7 +124,7 @@ TEST(Recipe, NoPointIsNamedTwiceOrLikeALengthOrACurve) {
   for (const StyleInfo* style : styles()) {
     for (const test::NamedDog& dog : test::hard_dogs()) {
       for (const Choices& choices : test::all_combinations(*style)) {
-        const auto made = make_pattern(dog.tape, choices, *style);
+        const auto made = make_pattern(assess(dog.tape), choices, *style);
         if (!made.result.ok()) continue;
         for (const PieceRecipe& recipe : write_recipe(*made.result, kMillimetre)) {
           std::set<std::string> names;
@@ -143,7 +143,7 @@ TEST(Recipe, NoPointIsNamedTwiceOrLikeALengthOrACurve) {
 }
 
 TEST(Recipe, PointsOfTheTraceKeepTheirNames) {
-  const auto made = make_pattern(test::hard_dog("ordinary"), {});
+  const auto made = make_pattern(assess(test::hard_dog("ordinary")), {});
   ASSERT_TRUE(made.result.ok());
   const auto recipes = write_recipe(*made.result, kMillimetre);
   ASSERT_EQ(recipes.size(), 2U) << "the linings have the outlines of their shells";

@@ -484,7 +484,7 @@ TEST(Sheets, BlankOnesAreSkipped) {
 TEST(Sheets, TheTurnChosenNeedsNoMoreSheetsThanEither) {
   int seen = 0;
   for (const test::NamedDog& dog : test::sheet_dogs()) {
-    const Pattern pattern = make_pattern(dog.tape, {}).result.value();
+    const Pattern pattern = make_pattern(assess(dog.tape), {}).result.value();
     for (const char* paper : {"a4", "letter", "a3"}) {
       const size_t fewest = planned(pattern, {.paper = paper}).sheets.size();
       const size_t upright =
@@ -542,7 +542,7 @@ TEST(Sheets, TheCautionsAreOnEveryPrintOnceAndClearOfThePieces) {
   int beside = 0, covers = 0;
   for (const char* paper : {"a4", "a3", "420x594mm", "594x841mm", "a0"}) {
     for (const auto& dog : test::hard_dogs()) {
-      const auto made = make_pattern(dog.tape, {});
+      const auto made = make_pattern(assess(dog.tape), {});
       if (!made.result.ok()) continue;
       const SheetPlan plan = planned(*made.result, {.paper = paper});
       const auto pages = draw_sheets(plan, kNotes, test::words());
@@ -581,7 +581,7 @@ TEST(Sheets, TheCautionsAreOnThePrintOfEveryCoatOnEverySmallPaper) {
   for (const StyleInfo* style : styles()) {
     for (const Choices& choices : test::pairwise(*style)) {
       const auto made =
-          make_pattern(test::hard_dog(seen % 2 == 0 ? "toy" : "ordinary"), choices, *style);
+          make_pattern(assess(test::hard_dog(seen % 2 == 0 ? "toy" : "ordinary")), choices, *style);
       if (!made.result.ok()) continue;
       for (const Turn turn : {Turn::Portrait, Turn::Landscape}) {
         const char* paper = seen % 3 == 0 ? "letter" : "a4";

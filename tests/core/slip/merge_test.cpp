@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <string>
 
+#include "core/draft/styles/style.h"
+
 namespace coatwright {
 namespace {
 

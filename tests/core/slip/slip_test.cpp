@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/base/utf8.h"
+#include "core/draft/styles/style.h"
 #include "core/slip/code.h"
 #include "core/slip/ticket_code.h"
 #include "tests/core/support/population.h"

@@ -7,4 +7,4 @@
 #include "core/draft/options/hem.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/options/strap.h"
-#include "core/draft/style.h"
+#include "core/draft/styles/style.h"

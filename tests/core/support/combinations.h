@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "core/draft/style.h"
+#include "core/draft/styles/style.h"
 
 namespace coatwright::test {
 

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 
 namespace coatwright::test {
 
@@ -15,7 +15,7 @@ inline Checked<Pattern> made_with(const Tape& tape, const Settings& set,
                                   const StyleInfo& style = kWrapCoat) {
   Choices choices;
   for (const auto& [choice, value] : set) choices.set(*choice, value);
-  return make_pattern(tape, choices, style);
+  return make_pattern(assess(tape), choices, style);
 }
 
 // The mark with this label, and the first whose label begins so; none if there is none.

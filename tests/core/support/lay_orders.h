@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/lay/coat_lay.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/population.h"
 
 namespace coatwright::test {
@@ -12,7 +13,7 @@ int for_every_order(F&& check) {
   int seen = 0;
   for (const StyleInfo* style : styles()) {
     for (const char* dog : {"toy", "ordinary", "giant"}) {
-      const auto made = make_pattern(hard_dog(dog), {}, *style);
+      const auto made = make_pattern(assess(hard_dog(dog)), {}, *style);
       if (!made.result.ok()) continue;
       for (const LayOrder& order : lay_orders(made.result->cut)) {
         check(*made.result, order, std::string_view(dog));

@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "core/cut/cut.h"
 #include "core/geometry/polygon.h"
+#include "core/pattern/pattern.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 
@@ -52,7 +52,7 @@ void check_population(const ChoiceInfo& choice, std::initializer_list<const Choi
     Dice dice(5);
     int drafted = 0, promises = 0, tight = 0;
     for (size_t i = 0; i < all.size(); ++i) {
-      const auto plain = make_pattern(all[i], {}, *style);
+      const auto plain = make_pattern(assess(all[i]), {}, *style);
       ASSERT_TRUE(plain.result.ok()) << i;
       Choices choices;
       choices.set(choice, static_cast<int>(i) % options_of(choice));
@@ -63,7 +63,7 @@ void check_population(const ChoiceInfo& choice, std::initializer_list<const Choi
                       c->named() ? dice.below(options_of(*c)) : dice.uniform(r.lowest, r.highest));
         }
       }
-      const auto made = make_pattern(all[i], choices, *style);
+      const auto made = make_pattern(assess(all[i]), choices, *style);
       ASSERT_TRUE(made.result.ok())
           << style->id << " dog " << i << ' ' << told(made.result.problem());
       ++drafted;
@@ -97,8 +97,8 @@ void check_scale(const ChoiceInfo& choice, int dogs) {
       choices.set(choice, i % options_of(choice));
       const Tape tape = random_dog(dice);
       const double scale = dice.uniform(1.05, 1.3);
-      const auto small = make_pattern(tape, choices, *style);
-      const auto large = make_pattern(scaled(tape, scale), choices, *style);
+      const auto small = make_pattern(assess(tape), choices, *style);
+      const auto large = make_pattern(assess(scaled(tape, scale)), choices, *style);
       if (!large.result.ok()) continue;  // scaled past the entry limits
       ASSERT_TRUE(small.result.ok());
       const auto &a = small.result->draft, &b = large.result->draft;
@@ -136,8 +136,8 @@ void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> r
       auto& reading = other.of(*(readings.begin() + dice.below(static_cast<int>(readings.size()))));
       if (reading.empty()) continue;
       reading[0] += dice.chance(0.5) ? 1.0 : -1.0;
-      const auto before = make_pattern(tape, choices, *style);
-      const auto after = make_pattern(other, choices, *style);
+      const auto before = make_pattern(assess(tape), choices, *style);
+      const auto after = make_pattern(assess(other), choices, *style);
       if (!before.result.ok() || !after.result.ok()) continue;  // stepped over an entry limit
       const auto &a = before.result->draft.pieces, &b = after.result->draft.pieces;
       const bool alike = std::equal(

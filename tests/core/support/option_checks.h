@@ -6,7 +6,7 @@
 #include <initializer_list>
 
 #include "core/body/measures.h"
-#include "core/draft/style.h"
+#include "core/draft/styles/style.h"
 
 namespace coatwright::test {
 

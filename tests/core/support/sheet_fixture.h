@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 #include "core/sheet/print.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
@@ -33,7 +33,7 @@ inline const Words& words() {
 }
 
 inline Pattern pattern_of(const std::string& dog) {
-  return make_pattern(hard_dog(dog), {}).result.value();
+  return make_pattern(assess(hard_dog(dog)), {}).result.value();
 }
 
 // A closed piece of straight edges "ID.0", "ID.1", ..., cut with the allowance of `draft_with`.
@@ -72,7 +72,8 @@ inline std::vector<NamedDog> sheet_dogs() {
   std::vector<NamedDog> dogs = hard_dogs();
   int n = 0;
   for (const Tape& tape : population(12, 7)) dogs.push_back({"dog " + std::to_string(++n), tape});
-  std::erase_if(dogs, [](const NamedDog& d) { return !make_pattern(d.tape, {}).result.ok(); });
+  std::erase_if(dogs,
+                [](const NamedDog& d) { return !make_pattern(assess(d.tape), {}).result.ok(); });
   return dogs;
 }
 

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "core/base/utf8.h"
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 #include "core/ticket/ids.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
@@ -559,7 +559,7 @@ TEST(Ticket, EveryDemoTicketIsWrittenAsItStandsAndDraftsWithNothingToCheck) {
     const Result<Ticket> ticket = read_ticket(file);
     ASSERT_TRUE(ticket.ok()) << dog;
     EXPECT_EQ(write_ticket(*ticket), file);
-    const Checked<Pattern> made = make_pattern(tape_of(*ticket).value(), ticket->choices);
+    const Checked<Pattern> made = make_pattern(assess(tape_of(*ticket).value()), ticket->choices);
     ASSERT_TRUE(made.result.ok()) << dog << code_name(made.result.problem().code);
     for (const Finding& f : made.findings) {
       EXPECT_EQ(f.level, Level::Note) << dog << " " << code_name(f.what.code);

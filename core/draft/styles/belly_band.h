@@ -27,9 +27,4 @@ struct Band {
 [[nodiscard]] Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& map,
                                       const Rear& rear, Findings& findings);
 
-// The stretch of hem that the band covers, `up` mm high, as a closed mark on the body.
-[[nodiscard]] Mark band_place(const Band& band, const Rear& rear, double up, const char* label);
-// Where it closes over the spine, half of the overlap on each side, as a closed mark on the half.
-[[nodiscard]] Mark place_over_back(double from, double to, double overlap, const char* label);
-
 }  // namespace coatwright

@@ -1,4 +1,4 @@
-#include "core/draft/tabbed.h"
+#include "core/draft/styles/tabbed_body.h"
 
 #include <algorithm>
 
@@ -134,10 +134,6 @@ Result<Neck> draft_neck(const Body& body, const Chosen& c, const BodyMap& map, d
 
 }  // namespace
 
-Notch notch_on_hem(const Rear& rear, double u, const char* name) {
-  return {"body.hem", name, arc_length(rear.hem, 1e-6) - length_to(rear.hem, u)};
-}
-
 Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findings) {
   const Chosen& c = d.chosen;
   d.map = make_map(body, c.of(kForelegClearance));
@@ -153,7 +149,7 @@ Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findi
     findings.push_back(
         {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front->depth}}});
   }
-  const Rear rear = draft_rear(body, c, front->hem_start);
+  const Rear rear = draft_rear(body, rear_wanted(c, front->hem_start, spine_end(body, c)));
 
   d.centre_front = neckline->centre_front;
   d.front_end = front->end;

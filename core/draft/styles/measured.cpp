@@ -1,16 +1,16 @@
-#include "core/draft/measured.h"
+#include "core/draft/styles/measured.h"
 
 #include <algorithm>
 #include <limits>
 
 #include "core/draft/belly.h"
+#include "core/draft/leg_opening.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/panel.h"
 #include "core/draft/options/strap.h"
-#include "core/draft/underpanel.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {

@@ -1,10 +1,10 @@
-#include "core/draft/style.h"
+#include "core/draft/styles/style.h"
 
 #include <algorithm>
 #include <array>
 #include <utility>
 
-#include "core/draft/measured.h"
+#include "core/draft/styles/measured.h"
 
 namespace coatwright {
 namespace {

@@ -26,7 +26,4 @@ struct TabbedBody {
 // loop. Problems: those of solve_neckline and draft_front; finding: FrontDepthLimited.
 [[nodiscard]] Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findings);
 
-// A notch at u on the body's hem, which runs from the rear corner forward.
-[[nodiscard]] Notch notch_on_hem(const Rear& rear, double u, const char* name);
-
 }  // namespace coatwright

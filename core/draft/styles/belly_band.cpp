@@ -1,4 +1,4 @@
-#include "core/draft/band.h"
+#include "core/draft/styles/belly_band.h"
 
 #include <algorithm>
 
@@ -138,25 +138,6 @@ Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& m
   band.length = below(width) + band.over + band.attach;
   band.piece = band_piece(band.length, width, band.attach, overlap, hollow);
   return band;
-}
-
-Mark band_place(const Band& band, const Rear& rear, double up, const char* label) {
-  Mark mark{MarkKind::BandPlace, label, {}, true};
-  constexpr int kSteps = 8;
-  for (int i = 0; i <= kSteps; ++i) {
-    const double u = band.from + (band.to - band.from) * i / kSteps;
-    mark.line.push_back({u, rear.height(u)});
-  }
-  for (int i = kSteps; i >= 0; --i) {
-    const double u = band.from + (band.to - band.from) * i / kSteps;
-    mark.line.push_back({u, rear.height(u) - up});
-  }
-  return mark;
-}
-
-Mark place_over_back(double from, double to, double overlap, const char* label) {
-  const double half = 0.5 * overlap;
-  return {MarkKind::BandPlace, label, {{from, 0.0}, {to, 0.0}, {to, half}, {from, half}}, true};
 }
 
 }  // namespace coatwright

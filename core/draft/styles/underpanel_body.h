@@ -20,12 +20,6 @@
 
 namespace coatwright {
 
-// How far the leg opening stays clear of the leg at the least, of the chest girth. Own rule.
-inline constexpr double kClearOfLeg = 0.006;
-
-// The shortest leg opening that does, all round, with the chest ease that the dog's size suggests.
-[[nodiscard]] double least_leg_opening(const Body& body);
-
 // Fills in the map and the neckline, and the pieces "body" and "panel" with their marks, notches
 // and trace, and the back's hook-and-loop. Problems: those of solve_neckline; PromiseMissed where
 // the underline ends before the panel has passed the leg. Findings: Advice "leg-ease-raised" and

@@ -1,8 +1,7 @@
-#include "core/draft/underpanel.h"
+#include "core/draft/styles/underpanel_body.h"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "core/draft/belly.h"
 #include "core/draft/neckline.h"
@@ -20,14 +19,10 @@ namespace coatwright {
 namespace {
 
 // Own rules.
-constexpr double kBetween = 0.42;    // of the foreleg spacing: the panel's half width there
-constexpr double kLeastDepth = 0.4;  // of half the leg's width: how far the opening cuts into it
-constexpr double kLift = std::numbers::pi / 9.0;  // of the breast seam's end on the opening
-constexpr double kClearUnderLeg = 0.02;           // of the chest, at the least: on the leg's inside
-constexpr double kAheadOfGirth = 0.008;           // of the chest: where the opening ends
-constexpr double kLeastSide = 0.1;                // of the back: side seam behind the girth line
-constexpr double kMostSide = 0.8;     // of the back: where the side seam ends at the latest
-constexpr double kLeastRear = 0.5;    // of the panel's half width at the girth line: at its end
+constexpr double kAheadOfGirth = 0.008;  // of the chest: where the opening ends
+constexpr double kLeastSide = 0.1;       // of the back: side seam behind the girth line
+constexpr double kMostSide = 0.8;        // of the back: where the side seam ends at the latest
+constexpr double kLeastRear = 0.5;       // of the panel's half width at the girth line: at its end
 constexpr double kAheadOfLeg = 0.05;  // of the chest: panel ahead of the leg, where a dart is drawn
 constexpr double kBridge = 0.015;     // of the chest: panel between the leg and its rear edge
 constexpr double kHandle = 0.36;      // of the chord: handles of the breast seam
@@ -35,25 +30,6 @@ constexpr double kFullHandle = 0.48;  // the same where it turns most, ahead of 
 constexpr double kBreastNotch =
     0.4;                         // of the breast seam: off its middle, so that it tells the ends
 constexpr double kTight = 1e-8;  // mm, tolerance of lengths
-
-// The leg opening, and where its middle lies: on the body, and out from the fold on the panel.
-struct LegPlan {
-  LegOpening opening;
-  double level = 0.0;
-  double panel_half = 0.0;
-};
-LegPlan plan_leg(const Body& body, const ForelegZone& zone, double chest_ease, double length) {
-  const double chest = body.mm(Measure::Chest), half = 0.5 * (chest + chest_ease);
-  const double under_leg = half - zone.bottom - kClearUnderLeg * chest;
-  const double between = std::min(kBetween * body.mm(Measure::ForelegSpacing), under_leg);
-  const double level = std::min(zone.centre.y, half - between - kLeastDepth * zone.radius);
-  return {leg_opening({.length = length,
-                       .depth = half - level - between,
-                       .corner = half - between - zone.bottom,
-                       .lift = kLift,
-                       .least_radius = zone.radius + kClearOfLeg * chest}),
-          level, half - level};
-}
 
 // Everything that the two pieces are drawn from.
 struct Plan {
@@ -189,7 +165,7 @@ Result<Plan> make_plan(Draft& d, const Body& body, Findings& findings) {
                      .line_to(panel_girth)
                      .level_to({seam.s, panel_half(seam.u)})
                      .path();
-  p.rear = draft_rear(body, c, corner);
+  p.rear = draft_rear(body, rear_wanted(c, corner, spine_end(body, c)));
   return p;
 }
 
@@ -335,11 +311,6 @@ void explain(Draft& d, const Body& body, const Plan& p) {
 }
 
 }  // namespace
-
-double least_leg_opening(const Body& body) {
-  const double chest_ease = range_of(kChestEase, body).sized;
-  return plan_leg(body, make_map(body, 0.0).foreleg, chest_ease, 0.0).opening.length();
-}
 
 std::optional<Problem> draft_underpanel_body(Draft& d, const Body& body, Findings& findings) {
   d.map = make_map(body, 0.0);

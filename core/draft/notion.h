@@ -1,0 +1,22 @@
+// Notions: what a coat takes beside cloth.
+#pragma once
+
+#include <string>
+
+namespace coatwright {
+
+// Something to buy beside cloth: a length of tape, webbing or binding, or a number of things.
+enum class NotionKind { HookLoop, Webbing, Elastic, ReflectiveTape, Binding, Buckle };
+inline constexpr int kNotionKinds = 6;
+[[nodiscard]] const char* notion_id(NotionKind k);  // "hook-and-loop", ...
+
+struct Notion {
+  NotionKind kind;
+  std::string place;  // word key of what it is for: "mark.front-closure"
+  int count = 1;
+  double length_mm = 0.0;  // of each, turned-under ends included; 0 for things that are counted
+  double width_mm = 0.0;
+  std::string step = {};  // id of the step that it is used at
+};
+
+}  // namespace coatwright
