@@ -8,13 +8,11 @@ const print_view = (() => {
   document.adoptedStyleSheets = [...document.adoptedStyleSheets, style];
 
   return {
-    // Puts the document's sheets and its rules for pages in place. They show on paper only.
-    prepare(html) {
-      // The rules are taken out first: this page's policy lets no style in with a document's text.
-      const rules = [];
-      const body = html.replace(/<style>([^]*?)<\/style>/g, (all, rule) => { rules.push(rule); return ''; });
-      style.replaceSync(`@media print {\n${rules.join('\n')}\n}`);
-      const sheets = new DOMParser().parseFromString(body, 'text/html');
+    // Puts the markup of the sheets and their rules in place. They show on paper only. The rules come by themselves:
+    // this page's policy lets no style in with markup.
+    prepare(markup, rules) {
+      style.replaceSync(`@media print {\n${rules}\n}`);
+      const sheets = new DOMParser().parseFromString(markup, 'text/html');
       root.replaceChildren(...[...sheets.body.children].map((one) => document.importNode(one, true)));
     },
     // Opens the browser's print dialogue on what was prepared.

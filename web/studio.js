@@ -173,8 +173,8 @@ const ANSWERS = {
   'take-pen': () => pen.take(),
   install: () => keeper.install(),
   save: (bytes, name, type) => save_file(name, type, bytes),
-  print: (bytes) => { print_view.prepare(text_of(bytes)); print_view.show(); },
-  'print-ready': (bytes) => print_view.prepare(text_of(bytes)),
+  print: (bytes, rules) => { print_view.prepare(text_of(bytes), rules); print_view.show(); },
+  'print-ready': (bytes, rules) => print_view.prepare(text_of(bytes), rules),
   'ask-file': () => file_field.click(),
   share: (bytes, title) => navigator.share({ title, text: text_of(bytes) }).catch(() => {}),  // closed without a choice
   copy: (bytes) => copy_text(text_of(bytes)),

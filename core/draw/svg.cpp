@@ -143,12 +143,6 @@ void append_items(std::string& out, const DrawItems& items) {
   if (group) out += "</g>\n";
 }
 
-void append_title(std::string& out, std::string_view title) {
-  out += "<title>";
-  append_escaped(out, cleaned(title, kMostText));
-  out += "</title>\n";
-}
-
 constexpr std::string_view kSvg = "<svg xmlns=\"http://www.w3.org/2000/svg\"";
 constexpr std::string_view kXml = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
 
@@ -207,6 +201,12 @@ void append_attribute(std::string& out, std::string_view name, double value) {
   append_quantity(out, name, value, "");
 }
 
+void append_title(std::string& out, std::string_view title) {
+  out += "<title>";
+  append_escaped(out, cleaned(title, kMostText));
+  out += "</title>\n";
+}
+
 std::string to_svg(const Drawing& drawing, std::string_view title) {
   const Rect page = inset(drawing.bounds, -kAround);
   std::string out(kXml);
@@ -262,28 +262,15 @@ std::string sheets_svg(const std::vector<Drawing>& sheets, double width, double 
   return out;
 }
 
-void append_document_head(std::string& out, std::string_view title, std::string_view style) {
-  out +=
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-      "style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
-      "<meta name=\"viewport\" content=\"width=device-width\">\n";
-  append_title(out, title);
-  out += "<style>\n";
-  out += style;
-  out += "</style>\n</head>\n<body>\n";
-}
-
-std::string sheets_html(const std::vector<Drawing>& sheets, double width, double height,
-                        std::string_view title) {
+HtmlDocument sheets_html(const std::vector<Drawing>& sheets, double width, double height,
+                         std::string_view title) {
   const auto mm = [](double v) {
     std::string text;
     append_number(text, v);
     return text + "mm";
   };
-  std::string out;
-  append_document_head(
-      out, title,
+  HtmlDocument document{
+      std::string(title),
       "@page{size:" + mm(width) + " " + mm(height) +
           ";margin:0}\n"
           "html,body{margin:0;padding:0}\n"
@@ -295,7 +282,9 @@ std::string sheets_html(const std::vector<Drawing>& sheets, double width, double
           "svg{display:block}\n"
           "@media screen{body{background:#2F3A4C;padding:8mm 0}"
           "section{margin:0 auto 8mm;box-shadow:0 1mm 3mm #0008;width:" +
-          mm(width) + ";height:" + mm(height) + "}}\n");
+          mm(width) + ";height:" + mm(height) + "}}\n",
+      {}};
+  std::string& out = document.body;
   for (const Drawing& sheet : sheets) {
     out += "<section><svg";
     append_mm(out, "width", width);
@@ -306,8 +295,7 @@ std::string sheets_html(const std::vector<Drawing>& sheets, double width, double
     append_items(out, sheet.items);
     out += "</svg></section>\n";
   }
-  out += "</body>\n</html>\n";
-  return out;
+  return document;
 }
 
 }  // namespace coatwright

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/draw/drawing.h"
+#include "core/draw/html.h"
 #include "core/draw/pen.h"
 
 namespace coatwright {
@@ -23,14 +24,12 @@ void append_inline_svg(std::string& out, const Drawing& drawing);
 [[nodiscard]] std::string sheets_svg(const std::vector<Drawing>& sheets, double width,
                                      double height, std::string_view title);
 
-// A document of one page a sheet, to be printed by a browser at 100 %; its policy allows nothing
-// but its own styles.
-[[nodiscard]] std::string sheets_html(const std::vector<Drawing>& sheets, double width,
-                                      double height, std::string_view title);
+// A document of one page a sheet, to be printed by a browser at 100 %.
+[[nodiscard]] HtmlDocument sheets_html(const std::vector<Drawing>& sheets, double width,
+                                       double height, std::string_view title);
 
-// Parts of the above for other writers. A document up to its styles, which are `style`; its body
-// is open.
-void append_document_head(std::string& out, std::string_view title, std::string_view style);
+// Parts of the above for other writers.
+void append_title(std::string& out, std::string_view title);
 // All of it: what must not be long is cut before.
 void append_escaped(std::string& out, std::string_view text);
 void append_path(std::string& out, const Polyline& points, bool closed);

@@ -416,6 +416,11 @@ const StyleInfo& style_of(const Ticket& ticket) {
   return style == nullptr ? kWrapCoat : *style;
 }
 
+bool reads_alike(const Ticket& a, const Ticket& b) {
+  return a.readings == b.readings && a.unit == b.unit && a.sex == b.sex && a.build == b.build &&
+         a.coat == b.coat && a.birth == b.birth && a.measured == b.measured;
+}
+
 Result<Tape> tape_of(const Ticket& ticket) {
   Tape tape;
   tape.sex = ticket.sex;

@@ -101,6 +101,9 @@ struct Ticket {
 // until fresh ones take their places.
 [[nodiscard]] Ticket to_measure_again(Ticket ticket);
 
+// Whether the same stands on both tickets of what tape_of() reads.
+[[nodiscard]] bool reads_alike(const Ticket& a, const Ticket& b);
+
 // The tape of a ticket. A reading that cannot be read is the Problem, its subject the measure's id.
 [[nodiscard]] Result<Tape> tape_of(const Ticket& ticket);
 

@@ -569,7 +569,7 @@ std::vector<Keep> App::take_keeps() {
   return rack_.take_keeps();
 }
 
-std::string App::print_document() {
+HtmlDocument App::print_document() {
   Wanted wanted = wanted_stages();
   wanted.plan = true;
   const Derived& derived = pipeline_.update(ticket(), wanted);

@@ -64,7 +64,7 @@ class App {
   // The controls for the page's mirror.
   [[nodiscard]] std::string mirror() const { return mirror_json(ui_); }
   // The sheets as a document to print, whatever station is open; empty if there are none.
-  [[nodiscard]] std::string print_document();
+  [[nodiscard]] HtmlDocument print_document();
 
   [[nodiscard]] const Rack& rack() const { return rack_; }
   [[nodiscard]] const Ticket& ticket() const { return rack_.history().now(); }

@@ -84,7 +84,11 @@ std::vector<Wash> washes_of(const Drawing& drawing) {
 }
 
 const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
-  const auto tape = tape_of(ticket);
+  if (!read_ || !reads_alike(*read_, ticket)) {
+    read_ = ticket;
+    tape_ = tape_of(ticket);
+  }
+  const Result<Tape>& tape = *tape_;
   if (!tape) {
     last_.tape.reset();
     now_.tape = {};  // nothing of the ticket before stands beside this one's name

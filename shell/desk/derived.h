@@ -87,7 +87,9 @@ class Pipeline {
     DrawingChoices on_paper;
     double text_mm = 0.0;
   } last_;
-  std::optional<Checked<Body>> assessed_;  // the tape
+  std::optional<Ticket> read_;  // the ticket that the tape was read from
+  std::optional<Result<Tape>> tape_;
+  std::optional<Checked<Body>> assessed_;  // what it says of the dog
   int drawn_ = -1, planned_ = -1;          // the redraft that the drawing and the plan show
 };
 

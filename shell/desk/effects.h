@@ -5,6 +5,8 @@
 #include <variant>
 #include <vector>
 
+#include "core/draw/html.h"
+
 namespace coatwright::studio {
 
 // Offers a file to the maker (download, share sheet, or a folder of the native window).
@@ -13,9 +15,8 @@ struct SaveFile {
   std::string type;  // media type
   std::string bytes;
 };
-// Prints a self-contained HTML document, one page a sheet.
 struct PrintSheets {
-  std::string html;
+  HtmlDocument document;
 };
 // Asks for the file of a ticket or of a rack; it comes back through App::open_file.
 struct AskForFile {};

@@ -39,8 +39,8 @@ std::string file_name(const Ticket& ticket, std::string_view what, std::string_v
   return name + "." + std::string(ending);
 }
 
-std::string sheets_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
-                            const Today& today) {
+HtmlDocument sheets_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                             const Today& today) {
   return sheets_html(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
                      title_of(ticket, words));
 }

@@ -11,8 +11,8 @@
 namespace coatwright::studio {
 
 // Cover and sheets as one HTML document, a fixed-size page each.
-[[nodiscard]] std::string sheets_document(const Ticket& ticket, const SheetPlan& plan,
-                                          const Words& words, const Today& today);
+[[nodiscard]] HtmlDocument sheets_document(const Ticket& ticket, const SheetPlan& plan,
+                                           const Words& words, const Today& today);
 [[nodiscard]] SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,
                                    const Today& today);
 [[nodiscard]] SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern,

@@ -48,7 +48,7 @@ void carry_out(const Effect& effect) {
   if (const auto* file = std::get_if<SaveFile>(&effect)) {
     send("save", file->bytes, file->name.c_str(), file->type.c_str());
   } else if (const auto* print = std::get_if<PrintSheets>(&effect)) {
-    send("print", print->html);
+    send("print", print->document.body, print->document.rules.c_str());
   } else if (std::holds_alternative<AskForFile>(effect)) {
     send("ask-file", "");
   } else if (std::holds_alternative<TakePen>(effect)) {
@@ -198,7 +198,8 @@ EMSCRIPTEN_KEEPALIVE void coatwright_restore() {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_prepare_print() {
-  send("print-ready", page().app->print_document());
+  const HtmlDocument document = page().app->print_document();
+  send("print-ready", document.body, document.rules.c_str());
 }
 }
 

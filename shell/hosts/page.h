@@ -49,7 +49,8 @@ void coatwright_prepare_print();
 //   "mirror" controls as JSON      "keep" one change to store, as JSON (keep_json of
 //   shell/rack/keep.h) "history" read the history of this id     "take-pen" write here from now on
 //   "install" offer the page to the device
-//   "print" print this document    "print-ready" have it ready    "save" a file (name, type, bytes)
+//   "print" print this markup (name: its rules)    "print-ready" have it ready, likewise
+//   "save" a file (name, type, bytes)
 //   "ask-file" let the maker choose a file
 //   "share" and "mail" a text (name: its subject)    "copy" a text    "ask-paste" read the
 //   clipboard "look" remember the palette, "day" or "evening"

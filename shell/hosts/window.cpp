@@ -176,7 +176,7 @@ class Window {
       return app_->tell(studio_words()("ui.drop-file"));
     if (file == nullptr && print == nullptr) return;  // the page's business
     const fs::path path = folder_ / (file != nullptr ? file->name : "print.html");
-    const bool written = write_file(path, file != nullptr ? file->bytes : print->html);
+    const bool written = write_file(path, file != nullptr ? file->bytes : to_html(print->document));
     app_->tell(studio_words()(written ? "ui.saved-as" : "ui.store-failed", {path.string()}));
     if (written && print != nullptr) SDL_OpenURL(("file://" + path.string()).c_str());
   }

@@ -163,7 +163,7 @@ void outputs(Frame& f, Columns& flow) {
     f.effects.push_back(PrintSheets{page()});
   }
   if (button(f, "save.lay", flow.across(kTarget), f.words("ui.save-lay"), {.enabled = ready})) {
-    f.effects.push_back(SaveFile{file_name(f.ticket, "lay", "html"), "text/html", page()});
+    f.effects.push_back(SaveFile{file_name(f.ticket, "lay", "html"), "text/html", to_html(page())});
   }
 }
 

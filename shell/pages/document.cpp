@@ -7,7 +7,7 @@
 namespace coatwright {
 namespace {
 
-constexpr const char* kStyle =
+constexpr const char* kRules =
     "@page{size:auto;margin:15mm}\n"
     "html,body{margin:0}\n"
     "main{font:11pt/1.45 Cabin,'DejaVu Sans',sans-serif;color:#000;background:#fff}\n"
@@ -35,15 +35,12 @@ constexpr const char* kStyle =
 
 }  // namespace
 
-Document::Document(std::string_view title) {
-  append_document_head(out_, title, kStyle);
-  out_ += "<main>\n";
-}
+Document::Document(std::string_view title) : document_{std::string(title), kRules, "<main>\n"} {}
 
 void Document::tagged(std::string_view tag, std::string_view text) {
-  out_.append("<").append(tag).append(">");
-  append_escaped(out_, text);
-  out_.append("</").append(tag).append(">\n");
+  document_.body.append("<").append(tag).append(">");
+  append_escaped(document_.body, text);
+  document_.body.append("</").append(tag).append(">\n");
 }
 
 void Document::heading(int level, std::string_view text) {
@@ -53,31 +50,33 @@ void Document::paragraph(std::string_view text) { tagged("p", text); }
 
 void Document::open_list(ListKind kind) {
   numbered_ = kind == ListKind::Numbered;
-  out_ += numbered_ ? "<ol>\n" : kind == ListKind::Boxes ? "<ul class=\"boxes\">\n" : "<ul>\n";
+  document_.body += numbered_                 ? "<ol>\n"
+                    : kind == ListKind::Boxes ? "<ul class=\"boxes\">\n"
+                                              : "<ul>\n";
 }
 void Document::item(std::string_view text, bool ticked) {
   if (!ticked) return tagged("li", text);
-  out_ += "<li class=\"done\">";
-  append_escaped(out_, text);
-  out_ += "</li>\n";
+  document_.body += "<li class=\"done\">";
+  append_escaped(document_.body, text);
+  document_.body += "</li>\n";
 }
-void Document::close_list() { out_ += numbered_ ? "</ol>\n" : "</ul>\n"; }
+void Document::close_list() { document_.body += numbered_ ? "</ol>\n" : "</ul>\n"; }
 
-void Document::open_table() { out_ += "<table>\n"; }
+void Document::open_table() { document_.body += "<table>\n"; }
 void Document::row(const std::vector<std::string>& cells) {
-  out_ += "<tr>";
+  document_.body += "<tr>";
   for (const std::string& cell : cells) tagged("td", cell);
-  out_ += "</tr>\n";
+  document_.body += "</tr>\n";
 }
-void Document::close_table() { out_ += "</table>\n"; }
+void Document::close_table() { document_.body += "</table>\n"; }
 
-void Document::drawing(std::string_view svg) { out_ += svg; }
-void Document::open_block() { out_ += "<section>\n"; }
-void Document::close_block() { out_ += "</section>\n"; }
+void Document::drawing(std::string_view svg) { document_.body += svg; }
+void Document::open_block() { document_.body += "<section>\n"; }
+void Document::close_block() { document_.body += "</section>\n"; }
 
-std::string Document::close() && {
-  out_ += "</main>\n</body>\n</html>\n";
-  return std::move(out_);
+HtmlDocument Document::close() && {
+  document_.body += "</main>\n";
+  return std::move(document_);
 }
 
 }  // namespace coatwright

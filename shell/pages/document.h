@@ -1,10 +1,11 @@
-// A text document to print: headings, paragraphs, lists and drawings, as self-contained HTML that
-// allows nothing but its own styles. All text is escaped.
+// A text document to print: headings, paragraphs, lists and drawings. All text is escaped.
 #pragma once
 
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include "core/draw/html.h"
 
 namespace coatwright {
 
@@ -26,11 +27,11 @@ class Document {
   // What stays on one page.
   void open_block();
   void close_block();
-  [[nodiscard]] std::string close() &&;
+  [[nodiscard]] HtmlDocument close() &&;
 
  private:
   void tagged(std::string_view tag, std::string_view text);
-  std::string out_;
+  HtmlDocument document_;
   bool numbered_ = false;
 };
 

@@ -43,9 +43,9 @@ std::string numbered(const std::vector<CoatName>& coats) {
 
 }  // namespace
 
-std::string lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
-                     const std::vector<LaidCloth>& cloths, const Words& words,
-                     const std::string& date) {
+HtmlDocument lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
+                      const std::vector<LaidCloth>& cloths, const Words& words,
+                      const std::string& date) {
   Document page(title_of(coats, words));
   page.heading(1, title_of(coats, words));
   page.paragraph(words("lay.page") + (date.empty() ? "" : " \u00B7 " + date));

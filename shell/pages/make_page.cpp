@@ -46,8 +46,8 @@ void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, c
 
 }  // namespace
 
-std::string make_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
-                      const std::string& date) {
+HtmlDocument make_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                       const std::string& date) {
   Document page(title_of(ticket, words));
   page.heading(1, title_of(ticket, words));
   page.paragraph(date.empty() ? words("make.title") : words("make.title") + " \u00B7 " + date);

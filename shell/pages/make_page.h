@@ -5,12 +5,13 @@
 #include <string>
 
 #include "core/base/words.h"
+#include "core/draw/html.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
 
 namespace coatwright {
 
-[[nodiscard]] std::string make_html(const Ticket& ticket, const Pattern& pattern,
-                                    const Words& words, const std::string& date);
+[[nodiscard]] HtmlDocument make_html(const Ticket& ticket, const Pattern& pattern,
+                                     const Words& words, const std::string& date);
 
 }  // namespace coatwright

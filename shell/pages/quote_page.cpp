@@ -8,8 +8,8 @@
 
 namespace coatwright {
 
-std::string quote_html(const Ticket& ticket, const Quote& quote, const std::string& studio,
-                       const Words& words, const std::string& date) {
+HtmlDocument quote_html(const Ticket& ticket, const Quote& quote, const std::string& studio,
+                        const Words& words, const std::string& date) {
   const std::string title = title_of(ticket, words);
   Document page(words("quote.title", {title}));
   if (!studio.empty()) page.heading(1, studio);

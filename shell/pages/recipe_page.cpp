@@ -64,7 +64,7 @@ class Page {
     style_.steps_per_inch = 16;
   }
 
-  std::string write(const std::string& date) {
+  HtmlDocument write(const std::string& date) {
     page_.heading(1, title_of(ticket_, words_));
     page_.paragraph(date.empty() ? words_("recipe.title")
                                  : words_("recipe.title") + " \u00B7 " + date);
@@ -206,8 +206,8 @@ class Page {
 
 }  // namespace
 
-std::string recipe_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
-                        const std::string& date) {
+HtmlDocument recipe_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                         const std::string& date) {
   return Page(ticket, pattern, words).write(date);
 }
 

@@ -31,15 +31,14 @@ std::optional<Problem> out_of_range(const MeasureInfo& measure, double number) {
 Result<Ticket> done(Ticket ticket, const AddReading& c) {
   const MeasureInfo& measure = info(c.measure);
   auto& readings = ticket.of(c.measure);
-  const std::string text = trimmed(c.text);
-  const auto number = reading_value(text, c.measure, ticket.unit);
-  if (!number) return number.problem();
-  if (const auto fault = out_of_range(measure, *number)) return *fault;
+  const Result<Reading> reading = read_reading(trimmed(c.text), c.measure, ticket.unit);
+  if (!reading) return reading.problem();
+  if (const auto fault = out_of_range(measure, reading->value)) return *fault;
   bool& carried = ticket.carried[static_cast<size_t>(c.measure)];
   if (carried) readings.clear();
   carried = false;
   if (readings.size() >= kMostReadings) return Problem{Code::ReadingTooMany, measure.id};
-  readings.push_back(reading_with_unit(text, c.measure, ticket.unit));
+  readings.push_back(reading->text);
   if (!ticket.measured) ticket.measured = c.today;
   return ticket;
 }

@@ -76,18 +76,19 @@ int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made
   const std::vector<Drawing> sheets = draw_sheets(*plan, notes, word_table());
   const double width = plan->sheet_width;
   const double height = plan->sheet_height;
-  return write_all(order.out, {{"sheets.svg", sheets_svg(sheets, width, height, notes.ticket)},
-                               {"sheets.html", sheets_html(sheets, width, height, notes.ticket)}});
+  return write_all(order.out,
+                   {{"sheets.svg", sheets_svg(sheets, width, height, notes.ticket)},
+                    {"sheets.html", to_html(sheets_html(sheets, width, height, notes.ticket))}});
 }
 
 // A text document of the pattern: the recipe or the make sheet.
-using WriteDocument = std::string (*)(const Ticket&, const Pattern&, const Words&,
-                                      const std::string& date);
+using WriteDocument = HtmlDocument (*)(const Ticket&, const Pattern&, const Words&,
+                                       const std::string& date);
 int document(const Order& order, const Ticket& ticket, const Checked<Pattern>& made,
              const char* file, WriteDocument write) {
   const std::string date = order.date ? *order.date : today();
   if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
-  return write_all(order.out, {{file, write(ticket, *made.result, word_table(), date)}});
+  return write_all(order.out, {{file, to_html(write(ticket, *made.result, word_table(), date))}});
 }
 
 SlipToken random_token() {

@@ -137,9 +137,9 @@ TEST(LayCompany, ACoatThatIsGoneIsToldAndTheLayGoesOnWithoutIt) {
   const Effects effects = d.app.take_effects();
   const auto* page = std::get_if<PrintSheets>(&effects.back());
   ASSERT_NE(page, nullptr);
-  const size_t told = page->html.find("Not in this lay");
+  const size_t told = page->document.body.find("Not in this lay");
   ASSERT_NE(told, std::string::npos);
-  EXPECT_NE(page->html.find("no longer on the rack", told), std::string::npos);
+  EXPECT_NE(page->document.body.find("no longer on the rack", told), std::string::npos);
 }
 
 TEST(LayCompany, ATicketThatNamesItselfOrNobodyIsLaidAlone) {
@@ -176,10 +176,10 @@ TEST(LayCompany, ACoatTooWideForTheClothIsNamedAndComesBackWithAWiderOne) {
   const Effects effects = d.app.take_effects();
   const auto* page = std::get_if<PrintSheets>(&effects.back());
   ASSERT_NE(page, nullptr);
-  const size_t told = page->html.find("Not in this lay");
+  const size_t told = page->document.body.find("Not in this lay");
   ASSERT_NE(told, std::string::npos) << "the paper says which coat is left out, and why";
-  EXPECT_LT(told, page->html.find("Windlass"));
-  EXPECT_NE(page->html.find("too little", told), std::string::npos);
+  EXPECT_LT(told, page->document.body.find("Windlass"));
+  EXPECT_NE(page->document.body.find("too little", told), std::string::npos);
   d.click("To buy");
   EXPECT_NE(d.see("lay.left-out").name.find("Windlass"), std::string::npos);
   d.click("Cloth");
@@ -233,9 +233,10 @@ TEST(LayCompany, TheDiagramAndTheListAreOfAllCoatsByName) {
   const auto* page = std::get_if<PrintSheets>(&effects.back());
   ASSERT_NE(page, nullptr);
   for (const char* words : {"Gale: Body", "Bosun: Body", "1 Gale, 2 Bosun", "The 2 coats need"}) {
-    EXPECT_NE(page->html.find(words), std::string::npos) << words;
+    EXPECT_NE(page->document.body.find(words), std::string::npos) << words;
   }
-  EXPECT_EQ(page->html.find("Not in this lay"), std::string::npos) << "all of them are in it";
+  EXPECT_EQ(page->document.body.find("Not in this lay"), std::string::npos)
+      << "all of them are in it";
   d.click("To buy");
   EXPECT_NE(d.see("shop.0").name.find("The 2 coats need"), std::string::npos);
 }
@@ -273,8 +274,8 @@ TEST(LayCompany, EachCoatHasAQuoteOfItsOwnAndTheyShareTheCloth) {
   const Effects effects = d.app.take_effects();
   const auto* page = std::get_if<PrintSheets>(&effects.back());
   ASSERT_NE(page, nullptr);
-  EXPECT_NE(page->html.find("Bosun"), std::string::npos);
-  EXPECT_EQ(page->html.find("Gale"), std::string::npos) << "no other client's name";
+  EXPECT_NE(page->document.body.find("Bosun"), std::string::npos);
+  EXPECT_EQ(page->document.body.find("Gale"), std::string::npos) << "no other client's name";
 }
 
 TEST(LayCompany, FourCoatsAreTheMost) {

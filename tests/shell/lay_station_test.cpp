@@ -171,11 +171,11 @@ TEST(LayStation, TheListOnTheScreenAndOnPaperIsTheSame) {
   for (; d.sees("shop." + std::to_string(rows)); ++rows) {
     const std::string name = d.see("shop." + std::to_string(rows)).name;
     const std::string ware = name.substr(0, name.find(':'));
-    EXPECT_NE(page->html.find(ware), std::string::npos) << ware;
+    EXPECT_NE(page->document.body.find(ware), std::string::npos) << ware;
   }
   EXPECT_GE(rows, 6) << "cloth, laminate, two widths of hook-and-loop, thread, needle";
-  EXPECT_NE(page->html.find("90/14"), std::string::npos);
-  EXPECT_NE(page->html.find("water runs this way"), std::string::npos);
+  EXPECT_NE(page->document.body.find("90/14"), std::string::npos);
+  EXPECT_NE(page->document.body.find("water runs this way"), std::string::npos);
 }
 
 TEST(LayStation, LaminateIsShownAsTheStripsThatAreFusedFirst) {
@@ -252,7 +252,7 @@ TEST(LayStation, HowToLayAStripedClothSaysWhereTheFirstStripesLie) {
   const Ticket ticket = a_ticket();
   const Draft draft;
   const std::string page =
-      lay_html({{"", &ticket, &draft}}, {}, {{.lay = lay}}, word_table(), "2026-11-24");
+      lay_html({{"", &ticket, &draft}}, {}, {{.lay = lay}}, word_table(), "2026-11-24").body;
   for (const std::string& paragraph : how_to_lay(lay, {.unit = ticket.unit}, word_table())) {
     EXPECT_NE(page.find(paragraph.substr(paragraph.size() - 30)), std::string::npos) << paragraph;
   }
@@ -414,7 +414,7 @@ TEST(LayStation, ALayByHandIsPrintedAsSuch) {
   const Effects effects = d.app.take_effects();
   const auto* page = std::get_if<PrintSheets>(&effects.back());
   ASSERT_NE(page, nullptr);
-  EXPECT_NE(page->html.find("laid by hand"), std::string::npos);
+  EXPECT_NE(page->document.body.find("laid by hand"), std::string::npos);
 }
 
 TEST(LayStation, AClothOnTheShelfIsTakenForAnotherTicket) {
@@ -497,7 +497,8 @@ TEST(LayStation, AQuoteIsPrintedOnceEveryPriceIsKnown) {
   const auto* page = std::get_if<PrintSheets>(&effects.back());
   ASSERT_NE(page, nullptr);
   const std::string total = d.see("quote.total").name;
-  EXPECT_NE(page->html.find(total.substr(total.find(':') + 2)), std::string::npos) << total;
+  EXPECT_NE(page->document.body.find(total.substr(total.find(':') + 2)), std::string::npos)
+      << total;
 }
 
 TEST(LayStation, HatchingShadesJustWhatTwoPiecesHaveInCommon) {
@@ -649,7 +650,8 @@ TEST(QuotePage, NamesWithMarkupAreText) {
   Quote quote;
   quote.lines.emplace_back().cloth.emplace().cloth = usual_cloth(ClothUse::Shell);
   quote.lines.back().cloth->cloth.name = markup;
-  const std::string page = quote_html(ticket, quote, markup, studio_words(), "<i>today</i>");
+  const std::string page =
+      to_html(quote_html(ticket, quote, markup, studio_words(), "<i>today</i>"));
   EXPECT_EQ(page.find("<img"), std::string::npos);
   EXPECT_EQ(page.find("<i>"), std::string::npos);
   size_t told = 0;

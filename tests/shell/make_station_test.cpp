@@ -221,7 +221,7 @@ TEST(MakeStation, PrintsTheMakeSheetWithWhatIsDone) {
   d.settle();
   const Effects effects = d.app.take_effects();
   ASSERT_EQ(effects.size(), 1u);
-  const std::string html = std::get<PrintSheets>(effects[0]).html;
+  const std::string html = std::get<PrintSheets>(effects[0]).document.body;
   const size_t ticked = html.find("<li class=\"done\">");
   ASSERT_NE(ticked, std::string::npos);
   EXPECT_EQ(html.find("<li class=\"done\">", ticked + 1), std::string::npos);
@@ -237,7 +237,7 @@ TEST(MakeStation, EveryStepStandsOnThePrintedSheetToItsLastWord) {
     at_make(d);
     const Pattern& pattern = *d.app.derived().pattern;
     const LengthStyle lengths{.unit = ticket.unit};
-    const std::string html = make_html(ticket, pattern, word_table(), "2026-01-01");
+    const std::string html = make_html(ticket, pattern, word_table(), "2026-01-01").body;
     for (const Step& step : pattern.draft.steps) {
       std::string text = word_table()("step." + step.id);
       for (const std::string& number : numbers_of(pattern, step, lengths, word_table()))

@@ -346,7 +346,7 @@ TEST(Studio, PrintAndFilesComeOutAsEffects) {
     d.click(key);
   const Effects effects = d.app.take_effects();
   ASSERT_EQ(effects.size(), 6U);
-  EXPECT_NE(std::get<PrintSheets>(effects[0]).html.find("@page"), std::string::npos);
+  EXPECT_NE(std::get<PrintSheets>(effects[0]).document.rules.find("@page"), std::string::npos);
   EXPECT_EQ(std::get<SaveFile>(effects[1]).name, "bosun-sheets.svg");
   EXPECT_NE(std::get<SaveFile>(effects[2]).bytes.find("<svg"), std::string::npos);
   EXPECT_EQ(std::get<SaveFile>(effects[3]).bytes.substr(1, 3), "PNG");

@@ -66,7 +66,7 @@ TEST(Svg, HostileTextIsShownAsText) {
   d.items.push_back(TextItem{Role::Name, {5, 5}, 4.0, 0.0, 0.5, kHostile});
   d.items.push_back(StrokeItem{Role::SewnLine, {{0, 0}, {1, 1}}, false, kHostile});
   for (const std::string& file : {to_svg(d, kHostile), sheets_svg({d}, 100, 100, kHostile),
-                                  sheets_html({d}, 100, 100, kHostile)}) {
+                                  to_html(sheets_html({d}, 100, 100, kHostile))}) {
     EXPECT_EQ(count(file, kEscaped), 3);  // title, text, edge id
     EXPECT_EQ(count(file, "<script"), 0);
     EXPECT_EQ(count(file, "]]>"), 0);
@@ -136,7 +136,7 @@ TEST(SheetsFile, HoldsOneDrawingOfTheSheetsSizeForEach) {
 
 TEST(SheetsDocument, HasOnePageASheetAndNothingFromElsewhere) {
   const Drawing d = one_line({20, 20}, {120, 20});
-  const std::string html = sheets_html({d, d}, 215.9, 279.4, "t");
+  const std::string html = to_html(sheets_html({d, d}, 215.9, 279.4, "t"));
   EXPECT_EQ(count(html, "@page{size:215.9mm 279.4mm;margin:0}"), 1);
   EXPECT_EQ(count(html, "<section>"), 2);
   EXPECT_EQ(count(html, "default-src 'none'"), 1);
