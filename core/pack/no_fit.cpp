@@ -104,9 +104,7 @@ Ring round_of(double radius) {
 
 // ---- border -------------------------------------------------------------------------------------
 
-struct Span {
-  double from = 0.0, to = 0.0;  // along an edge, 0 to 1
-};
+using Span = NoFitWork::Span;
 
 // By halves of the fan of triangles at the first corner.
 bool holds_inside(const Ring& convex, GridPoint p) {
@@ -159,39 +157,10 @@ NoFitEdge edge_of(GridPoint a, GridPoint b) {
   return e;
 }
 
-// What is left of the edge k of part i when the other parts are taken away: stretches of the
-// border, and points where a plug may fit its hole exactly.
-void add_border(const std::vector<Ring>& rings, const std::vector<NoFitPart>& parts, size_t i,
-                size_t k, std::vector<NoFitEdge>& border, std::vector<GridPoint>& points,
-                const std::vector<size_t>& largest_first, size_t& hidden_by) {
-  const Ring& ring = rings[i];
-  const GridPoint a = ring[k];
-  const GridPoint b = ring[(k + 1) % ring.size()];
-  std::vector<Span> inside;
-  for (size_t count = 0; count <= rings.size(); ++count) {
-    // The part that hid the last edge wholly is likely to hide this one too; if not, a large one.
-    const size_t j = count == 0 ? hidden_by : largest_first[count - 1];
-    if (count > 0 && j == hidden_by) continue;
-    const GridBox& box = parts[j].box;
-    if (j == i || std::max(a.x, b.x) < box.x0 || std::min(a.x, b.x) > box.x1 ||
-        std::max(a.y, b.y) < box.y0 || std::min(a.y, b.y) > box.y1) {
-      continue;
-    }
-    if (holds_inside(rings[j], a) && holds_inside(rings[j], b)) {
-      hidden_by = j;
-      return;
-    }
-    // Of edges that lie on each other in the same direction the first one stays.
-    const auto span = span_inside(a, b, rings[j], j < i);
-    if (!span) continue;
-    if (span->from == 0.0 && span->to == 1.0) {
-      hidden_by = j;
-      // Its end on the ring may still be the one place where two parts leave room.
-      if (!holds_inside(rings[j], a)) points.push_back(a);
-      return;
-    }
-    inside.push_back(*span);
-  }
+// What is left of a border edge from a to b outside the spans, as edges and, where nothing but a
+// point is left, as points.
+void add_outside(GridPoint a, GridPoint b, std::vector<Span> inside, std::vector<NoFitEdge>& border,
+                 std::vector<GridPoint>& points) {
   std::sort(inside.begin(), inside.end(), [](Span s, Span t) { return s.from < t.from; });
   const NoFitEdge whole = edge_of(a, b);
   const double least = 0.5 / whole.length;  // shorter than half a grid unit is nothing
@@ -339,15 +308,51 @@ NoFitWork::NoFitWork(const std::vector<Ring>& still, const std::vector<Ring>& mo
   hidden_by_ = largest_first_.front();
 }
 
+// Which spans of an edge of a part lie inside other parts; nothing if all of it does.
+std::optional<std::vector<Span>> NoFitWork::spans_inside(size_t part, GridPoint a, GridPoint b) {
+  std::vector<Span> inside;
+  for (size_t count = 0; count <= rings_.size(); ++count) {
+    // The part that hid the last edge wholly is likely to hide this one too; if not, a large one.
+    const size_t j = count == 0 ? hidden_by_ : largest_first_[count - 1];
+    if (count > 0 && j == hidden_by_) continue;
+    const GridBox& box = region_.parts[j].box;
+    if (j == part || std::max(a.x, b.x) < box.x0 || std::min(a.x, b.x) > box.x1 ||
+        std::max(a.y, b.y) < box.y0 || std::min(a.y, b.y) > box.y1) {
+      continue;
+    }
+    if (holds_inside(rings_[j], a) && holds_inside(rings_[j], b)) {
+      hidden_by_ = j;
+      return std::nullopt;
+    }
+    // Of edges that lie on each other in the same direction the first one stays.
+    const auto span = span_inside(a, b, rings_[j], j < part);
+    if (!span) continue;
+    if (span->from == 0.0 && span->to == 1.0) {
+      hidden_by_ = j;
+      // Its end on the ring may still be the one place where two parts leave room.
+      if (!holds_inside(rings_[j], a)) points_.push_back(a);
+      return std::nullopt;
+    }
+    inside.push_back(*span);
+  }
+  return inside;
+}
+
+// What is left of a part's edges when the other parts are taken away: stretches of the border, and
+// points where a plug may fit its hole exactly.
+void NoFitWork::add_border(size_t part) {
+  const Ring& ring = rings_[part];
+  for (size_t k = 0; k < ring.size(); ++k) {
+    const GridPoint a = ring[k], b = ring[(k + 1) % ring.size()];
+    auto inside = spans_inside(part, a, b);
+    if (inside) add_outside(a, b, std::move(*inside), region_.border, points_);
+  }
+}
+
 bool NoFitWork::go_on(size_t parts) {
   const size_t whole = rings_.size();
   if (next_ > whole) return true;
-  for (const size_t end = std::min(whole, next_ + parts); next_ < end; ++next_) {
-    for (size_t k = 0; k < rings_[next_].size(); ++k) {
-      add_border(rings_, region_.parts, next_, k, region_.border, points_, largest_first_,
-                 hidden_by_);
-    }
-  }
+  for (const size_t end = std::min(whole, next_ + parts); next_ < end; ++next_) add_border(next_);
   if (next_ < whole) return false;
   sort_once(points_);
   add_corners(region_, points_);

@@ -13,6 +13,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -54,6 +55,9 @@ struct NoFit {
 // time for.
 class NoFitWork {
  public:
+  struct Span {
+    double from = 0.0, to = 0.0;  // along an edge, 0 to 1
+  };
   NoFitWork(const std::vector<Ring>& still, const std::vector<Ring>& moving, double gap);
   // Goes on by so many parts; true once the region is whole.
   bool go_on(size_t parts);
@@ -61,6 +65,9 @@ class NoFitWork {
   [[nodiscard]] NoFit take() && { return std::move(region_); }
 
  private:
+  std::optional<std::vector<Span>> spans_inside(size_t part, GridPoint a, GridPoint b);
+  void add_border(size_t part);
+
   NoFit region_;
   std::vector<Ring> rings_;
   std::vector<size_t> largest_first_;

@@ -55,8 +55,12 @@ struct PackSearch::State {
   std::vector<Lie> best_lies;
   Packing best;
 
-  void keep(const std::vector<Lie>& lies);
+  [[nodiscard]] std::optional<Problem> add_fixed(const PackTask& task, std::vector<int>& of_piece);
+  [[nodiscard]] Result<std::vector<Lie>> add_loose(const PackTask& task,
+                                                   const std::vector<int>& fixed_of_piece);
+  void begin_in(const std::vector<Lie>& row);
   void begin_from(std::vector<Lie> lies);
+  void keep(const std::vector<Lie>& lies);
   [[nodiscard]] bool is_clear(const std::vector<Lie>& lies);
   void attempt(std::vector<Lie> from, double shorter_by);
   void separate();
@@ -192,10 +196,6 @@ Result<std::vector<Choice>> choices_of(const PackTask& task, size_t p, Strip& st
   return choices;
 }
 
-}  // namespace
-
-namespace {
-
 // The places of PackTask::start; nothing if they are not one for each loose copy, in a stance that
 // it has.
 std::optional<std::vector<Lie>> lies_of(const PackTask& task, Strip& strip,
@@ -225,10 +225,6 @@ std::optional<std::vector<Lie>> lies_of(const PackTask& task, Strip& strip,
   return lies;
 }
 
-}  // namespace
-
-namespace {
-
 // So that rooms and regions have thousands of cells, not millions, whatever the pieces are like.
 double least_cell(const Strip& strip) {
   constexpr double kMostAcross = 128.0;
@@ -246,13 +242,7 @@ double least_cell(const Strip& strip) {
                   std::max(row / kMostAlong, kLeast));
 }
 
-}  // namespace
-
-Result<PackSearch> PackSearch::begin(const PackTask& task) {
-  auto state = std::make_unique<State>(task.seed);
-  Strip& strip = state->strip;
-  strip.width = task.strip_width;
-  strip.shapes.set_gap(task.gap);
+std::optional<Problem> too_much(const PackTask& task) {
   double copies = 0.0;
   size_t corners = 0;
   for (size_t p = 0; p < task.pieces.size(); ++p) {
@@ -266,7 +256,15 @@ Result<PackSearch> PackSearch::begin(const PackTask& task) {
       return wrong(Code::PackTooMuch, p);
     }
   }
-  std::vector<int> still_fixed(task.pieces.size());
+  return std::nullopt;
+}
+
+}  // namespace
+
+// What lies where it is. `of_piece`: how many copies of each piece do.
+std::optional<Problem> PackSearch::State::add_fixed(const PackTask& task,
+                                                    std::vector<int>& of_piece) {
+  of_piece.assign(task.pieces.size(), 0);
   for (const PackPlace& place : task.fixed) {
     const auto p = static_cast<size_t>(place.piece);
     const PackPiece& piece = task.pieces[p];
@@ -276,22 +274,26 @@ Result<PackSearch> PackSearch::begin(const PackTask& task) {
     if (at.x < 0.0 || at.y < 0.0 || at.y + staged->shape.height > strip.width) {
       return wrong(Code::PackFixedMisplaced, p);
     }
-    state->area += staged->shape.area;
+    area += staged->shape.area;
     const int number = strip.shapes.add(std::move(staged->shape));
-    for (size_t j = 0; j < state->fixed.size(); ++j) {
-      if (forbids(strip.region(j, state->fixed[j], number), at - state->fixed[j].at)) {
+    for (size_t j = 0; j < fixed.size(); ++j) {
+      if (forbids(strip.region(j, fixed[j], number), at - fixed[j].at)) {
         return wrong(Code::PackFixedMisplaced, p);
       }
     }
     strip.copies.push_back({place.piece, {{number, place.stance, staged->corner}}, true});
-    state->fixed.push_back({0, at});
-    ++still_fixed[p];
+    fixed.push_back({0, at});
+    ++of_piece[p];
   }
-  const double fixed_end = length_of(strip, state->fixed);
-  state->least_length = fixed_end;
-  // To begin with, all that is loose in one row.
-  std::vector<Lie> row = state->fixed;
-  double end = fixed_end;
+  least_length = length_of(strip, fixed);
+  return std::nullopt;
+}
+
+// All that is loose, to begin with in one row behind what is fixed.
+Result<std::vector<Lie>> PackSearch::State::add_loose(const PackTask& task,
+                                                      const std::vector<int>& fixed_of_piece) {
+  std::vector<Lie> row = fixed;
+  double end = length_of(strip, fixed);
   const double apart = task.gap + 4.0;
   for (size_t p = 0; p < task.pieces.size(); ++p) {
     const Result<std::vector<Choice>> choices = choices_of(task, p, strip);
@@ -301,26 +303,42 @@ Result<PackSearch> PackSearch::begin(const PackTask& task) {
     for (const Choice& c : *choices) {
       shortest = std::min(shortest, c.lattice.x.least_from(0.0) + strip.shapes[c.shape].width);
     }
-    for (int q = still_fixed[p]; q < task.pieces[p].quantity; ++q) {
-      state->area += strip.shapes[choices->front().shape].area;
-      state->least_length = std::max(state->least_length, shortest);
+    for (int q = fixed_of_piece[p]; q < task.pieces[p].quantity; ++q) {
+      area += strip.shapes[choices->front().shape].area;
+      least_length = std::max(least_length, shortest);
       strip.copies.push_back({static_cast<int>(p), *choices, false});
       row.push_back(
           {0, {lattice.x.least_from(row.empty() ? 0.0 : end + apart), lattice.y.least_from(0.0)}});
       end = row.back().at.x + strip.shape(row.size() - 1, row.back()).width;
     }
   }
-  if (strip.copies.empty()) return wrong(Code::PackNothing, 0);
-  state->least_length = std::max(state->least_length, std::ceil(state->area / strip.width));
+  return row;
+}
+
+void PackSearch::State::begin_in(const std::vector<Lie>& row) {
+  least_length = std::max(least_length, std::ceil(area / strip.width));
   strip.shapes.set_least_cell(least_cell(strip));
-  state->keep(row);
-  if (row.size() == state->fixed.size()) state->least_length = state->best.length;
-  state->orders = orders_of(strip);
-  std::reverse(state->orders.begin(), state->orders.end());
-  state->setting_down.emplace(strip, state->fixed, std::move(state->orders.back()));
-  state->orders.pop_back();
+  keep(row);
+  if (row.size() == fixed.size()) least_length = best.length;
+  orders = orders_of(strip);
+  std::reverse(orders.begin(), orders.end());
+  setting_down.emplace(strip, fixed, std::move(orders.back()));
+  orders.pop_back();
+}
+
+Result<PackSearch> PackSearch::begin(const PackTask& task) {
+  if (const auto problem = too_much(task)) return *problem;
+  auto state = std::make_unique<State>(task.seed);
+  state->strip.width = task.strip_width;
+  state->strip.shapes.set_gap(task.gap);
+  std::vector<int> fixed_of_piece;
+  if (const auto problem = state->add_fixed(task, fixed_of_piece)) return *problem;
+  const Result<std::vector<Lie>> row = state->add_loose(task, fixed_of_piece);
+  if (!row) return row.problem();
+  if (state->strip.copies.empty()) return wrong(Code::PackNothing, 0);
+  state->begin_in(*row);
   if (!task.start.empty()) {
-    std::optional<std::vector<Lie>> lies = lies_of(task, strip, state->fixed);
+    std::optional<std::vector<Lie>> lies = lies_of(task, state->strip, state->fixed);
     if (!lies) return wrong(Code::PackFixedMisplaced, 0);
     state->begin_from(std::move(*lies));
   }

@@ -170,12 +170,8 @@ void Placer::add_lines(const Neighbour& n, size_t map_cell, const GridBox& box) 
   }
 }
 
-void Placer::search_cell(Aim aim, int column, int row) {
-  const GridBox box{room_.x0 + column * cell_ - kPast, room_.y0 + row * cell_ - kPast,
-                    room_.x0 + (column + 1) * cell_ + kPast, room_.y0 + (row + 1) * cell_ + kPast};
-  const auto offer_here = [&](GridPoint p) {
-    if (holds(box, p)) offer(aim, p);
-  };
+// Who may be in the way in the cell, and the lines of their borders there.
+void Placer::gather(int column, int row, const GridBox& box) {
   touches_.clear();
   touches_least_ = 0.0;
   lines_.clear();
@@ -196,46 +192,74 @@ void Placer::search_cell(Aim aim, int column, int row) {
     touches_least_ += least;
     add_lines(n, at, box);
   }
+}
+
+inline void Placer::offer_within(Aim aim, const GridBox& box, GridPoint p) {
+  if (holds(box, p)) offer(aim, p);
+}
+
+// Points of the lattice, or the corners of the room.
+void Placer::offer_lattice_points(Aim aim, const GridBox& box) {
   lines_of(lattice_.x, box.x0 + kPast, box.x1 - kPast, room_.x0, room_.x1, xs_);
   lines_of(lattice_.y, box.y0 + kPast, box.y1 - kPast, room_.y0, room_.y1, ys_);
   for (const double x : xs_) {
-    for (const double y : ys_) offer_here({x, y});
+    for (const double y : ys_) offer_within(aim, box, {x, y});
   }
-  if (!lattice_.x.anywhere() && !lattice_.y.anywhere()) return;
-  const bool free = lattice_.anywhere();
+}
+
+void Placer::offer_corners(Aim aim, const GridBox& box) {
   for (const Touch& touch : touches_) {
-    if (!free) break;
     const Neighbour& n = *touch.neighbour;
     const int end = n.map->first_corner[touch.map_cell + 1];
     for (int k = n.map->first_corner[touch.map_cell]; k < end; ++k) {
       const auto corner = static_cast<size_t>(n.map->corners[static_cast<size_t>(k)]);
-      offer_here(n.region->corners[corner] + n.at);
+      offer_within(aim, box, n.region->corners[corner] + n.at);
     }
   }
+}
+
+// Where a border crosses the lines of a lattice that leaves the other way free, or the room's edge.
+void Placer::offer_on_lattice(Aim aim, const GridBox& box, const Line& e) {
+  for (const double x : lattice_.y.anywhere() ? xs_ : kNone) {
+    if (x < box.x0 || x > box.x1 || x < e.box.x0 || x > e.box.x1) continue;
+    if (std::abs(e.normal.y) < 1e-9) continue;
+    const GridPoint p{x, to_grid((e.offset - e.normal.x * x) / e.normal.y)};
+    if (holds(e.box, p)) offer_within(aim, box, p);
+  }
+  for (const double y : lattice_.x.anywhere() ? ys_ : kNone) {
+    if (y < box.y0 || y > box.y1 || y < e.box.y0 || y > e.box.y1) continue;
+    if (std::abs(e.normal.x) < 1e-9) continue;
+    const GridPoint p{to_grid((e.offset - e.normal.y * y) / e.normal.x), y};
+    if (holds(e.box, p)) offer_within(aim, box, p);
+  }
+}
+
+// Where a border crosses those of other neighbours that were gathered before it.
+void Placer::offer_crossings(Aim aim, const GridBox& box, size_t line) {
+  const Line& e = lines_[line];
+  for (size_t j = 0; j < line; ++j) {
+    const Line& f = lines_[j];
+    if (e.neighbour == f.neighbour || !meet(e.box, f.box)) continue;
+    const double det = cross(e.normal, f.normal);
+    if (std::abs(det) < 1e-9) continue;
+    const double per = 1.0 / det;
+    const GridPoint p{to_grid((e.offset * f.normal.y - f.offset * e.normal.y) * per),
+                      to_grid((e.normal.x * f.offset - f.normal.x * e.offset) * per)};
+    if (holds(e.box, p) && holds(f.box, p)) offer_within(aim, box, p);
+  }
+}
+
+void Placer::search_cell(Aim aim, int column, int row) {
+  const GridBox box{room_.x0 + column * cell_ - kPast, room_.y0 + row * cell_ - kPast,
+                    room_.x0 + (column + 1) * cell_ + kPast, room_.y0 + (row + 1) * cell_ + kPast};
+  gather(column, row, box);
+  offer_lattice_points(aim, box);
+  if (!lattice_.x.anywhere() && !lattice_.y.anywhere()) return;
+  const bool free = lattice_.anywhere();
+  if (free) offer_corners(aim, box);
   for (size_t i = 0; i < lines_.size(); ++i) {
-    const Line& e = lines_[i];
-    for (const double x : lattice_.y.anywhere() ? xs_ : kNone) {
-      if (x < box.x0 || x > box.x1 || x < e.box.x0 || x > e.box.x1) continue;
-      if (std::abs(e.normal.y) < 1e-9) continue;
-      const GridPoint p{x, to_grid((e.offset - e.normal.x * x) / e.normal.y)};
-      if (holds(e.box, p)) offer_here(p);
-    }
-    for (const double y : lattice_.x.anywhere() ? ys_ : kNone) {
-      if (y < box.y0 || y > box.y1 || y < e.box.y0 || y > e.box.y1) continue;
-      if (std::abs(e.normal.x) < 1e-9) continue;
-      const GridPoint p{to_grid((e.offset - e.normal.y * y) / e.normal.x), y};
-      if (holds(e.box, p)) offer_here(p);
-    }
-    for (size_t j = 0; free && j < i; ++j) {
-      const Line& f = lines_[j];
-      if (e.neighbour == f.neighbour || !meet(e.box, f.box)) continue;
-      const double det = cross(e.normal, f.normal);
-      if (std::abs(det) < 1e-9) continue;
-      const double per = 1.0 / det;
-      const GridPoint p{to_grid((e.offset * f.normal.y - f.offset * e.normal.y) * per),
-                        to_grid((e.normal.x * f.offset - f.normal.x * e.offset) * per)};
-      if (holds(e.box, p) && holds(f.box, p)) offer_here(p);
-    }
+    offer_on_lattice(aim, box, lines_[i]);
+    if (free) offer_crossings(aim, box, i);
   }
 }
 

@@ -76,7 +76,14 @@ class Placer {
   void add_up();
   [[nodiscard]] bool may_hold_candidate(int column, int row) const;
   void search_cell(Aim aim, int column, int row);
+  void gather(int column, int row, const GridBox& box);
   void add_lines(const Neighbour& n, size_t map_cell, const GridBox& box);
+  // Candidates in the box, in the order in which they are offered.
+  void offer_lattice_points(Aim aim, const GridBox& box);
+  void offer_corners(Aim aim, const GridBox& box);
+  void offer_on_lattice(Aim aim, const GridBox& box, const Line& e);
+  void offer_crossings(Aim aim, const GridBox& box, size_t line);
+  void offer_within(Aim aim, const GridBox& box, GridPoint p);
   void offer(Aim aim, GridPoint p);
   [[nodiscard]] size_t number(int column, int row) const {
     return static_cast<size_t>(row * columns_ + column);
