@@ -5,6 +5,7 @@
 // address; nothing else lists it.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -41,6 +42,25 @@ struct ChoiceInfo {
 
   [[nodiscard]] bool named() const { return !options.empty(); }
 };
+
+// A named option's enumerator, which is its number, and its id.
+template <class Enum>
+struct Named {
+  Enum option;
+  const char* id;
+};
+void options_out_of_order();  // nowhere defined: a call while compiling is an error
+// ChoiceInfo::options from a table that has each enumerator beside its id. One in which they are not
+// 0, 1, 2, ... does not compile, so that number and id cannot come apart.
+template <class Enum, size_t N>
+[[nodiscard]] consteval std::array<const char*, N> named(const Named<Enum> (&table)[N]) {
+  std::array<const char*, N> ids{};
+  for (size_t i = 0; i < N; ++i) {
+    if (static_cast<size_t>(table[i].option) != i) options_out_of_order();
+    ids[i] = table[i].id;
+  }
+  return ids;
+}
 
 [[nodiscard]] bool applies(const ChoiceInfo& choice, const Chosen& chosen);
 [[nodiscard]] ChoiceRange range_of(const ChoiceInfo& choice, const Body& body);

@@ -6,7 +6,7 @@ namespace coatwright {
 namespace {
 
 enum Laps { kRightOver, kLeftOver };
-constexpr const char* kLaps[] = {"right", "left"};
+constexpr auto kLaps = named<Laps>({{kRightOver, "right"}, {kLeftOver, "left"}});
 
 }  // namespace
 

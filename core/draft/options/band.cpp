@@ -20,10 +20,10 @@ const ChoiceInfo kBandOverlap = {.id = "band-overlap", .range = [](const Body& b
 
 namespace {
 enum Closings { kSide, kBack };
-constexpr const char* kClosings[] = {"side", "back"};
+constexpr auto kClosings = named<Closings>({{kSide, "side"}, {kBack, "back"}});
 
 enum Shapes { kPlain, kShaped };
-constexpr const char* kShapes[] = {"plain", "shaped"};
+constexpr auto kShapes = named<Shapes>({{kPlain, "plain"}, {kShaped, "shaped"}});
 
 // The band seen flat, its rear edge below.
 Polyline shape_picture(int option) {

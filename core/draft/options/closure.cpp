@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/draft/options/front.h"
+#include "core/draft/sold.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -13,12 +14,12 @@ namespace {
 
 enum Closings { kCentre, kSide };
 enum Laps { kRightOver, kLeftOver };
-constexpr const char* kClosings[] = {"centre", "side"};
-constexpr const char* kLaps[] = {"right", "left"};
+constexpr auto kClosings = named<Closings>({{kCentre, "centre"}, {kSide, "side"}});
+constexpr auto kLaps = named<Laps>({{kRightOver, "right"}, {kLeftOver, "left"}});
 
-// Sew-on hook-and-loop is sold in these widths, mm; a value from memory.
-constexpr double kSold[] = {16.0, 20.0, 25.0, 50.0};
-constexpr const char* kTapes[] = {"fitting", "mm16", "mm20", "mm25", "mm50"};
+// Sew-on hook-and-loop is sold in these widths; a value from memory.
+constexpr SoldWidth kSold[] = {{16.0, "mm16"}, {20.0, "mm20"}, {25.0, "mm25"}, {50.0, "mm50"}};
+constexpr auto kTapes = fitting_or(kSold);
 
 bool at_side(const Chosen& c) { return c.option(kFrontClosing) == kSide; }
 
@@ -204,11 +205,8 @@ std::optional<Extension> extension_of(const Draft& d, const Body& body) {
 
 // The widest sold width that fits into `space`, or of those that fit the one that was chosen.
 double sold_width(double space, int chosen) {
-  double out = kSold[0];
-  for (const double w : kSold) {
-    if (w <= space + 1e-9) out = w;
-  }
-  return chosen > 0 ? std::min(out, kSold[chosen - 1]) : out;
+  const double out = widest_sold(kSold, space);
+  return chosen > 0 ? std::min(out, kSold[chosen - 1].mm) : out;
 }
 
 std::optional<Problem> close_coat(Draft& d, const Body& body, Findings& findings) {
@@ -261,14 +259,14 @@ void take_sold_tape(Draft& d, Findings& findings) {
   }
   if (narrowest >= 1e9) return;
   d.steps.push_back({Stage::Close, kSewTape, {}, {}, labels_of(d, MarkKind::HookLoop)});
-  if (narrowest < kSold[0]) {
+  if (narrowest < kSold[0].mm) {
     findings.push_back(
-        {Level::Note, {Code::Advice, kTapeWidth.id, {kSold[0], narrowest}, "tape-trimmed"}});
-  } else if (chosen > 0 && kSold[chosen - 1] > narrowest) {
+        {Level::Note, {Code::Advice, kTapeWidth.id, {kSold[0].mm, narrowest}, "tape-trimmed"}});
+  } else if (chosen > 0 && kSold[chosen - 1].mm > narrowest) {
     findings.push_back({Level::Note,
                         {Code::Advice,
                          kTapeWidth.id,
-                         {kSold[chosen - 1], sold_width(narrowest, chosen), narrowest},
+                         {kSold[chosen - 1].mm, sold_width(narrowest, chosen), narrowest},
                          "tape-too-wide"}});
   }
 }

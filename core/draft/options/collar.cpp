@@ -14,7 +14,8 @@
 namespace coatwright {
 namespace {
 
-constexpr const char* kKinds[] = {"none", "stand", "turned", "snood"};
+constexpr auto kKinds = named<CollarKind>(
+    {{kNoCollar, "none"}, {kStandCollar, "stand"}, {kTurnedCollar, "turned"}, {kSnood, "snood"}});
 
 // A hood is sewn to the same neckline and covers more, so it comes before a collar.
 int drafted_kind(const Chosen& c) { return has_hood(c) ? kNoCollar : c.option(kCollar); }

@@ -10,12 +10,13 @@ namespace {
 constexpr int kSteps = 24;
 
 Polyline hem_picture(int option) {
+  const auto hem = static_cast<HemLine>(option);
   Polyline line;
   for (int i = 0; i <= kSteps; ++i) {
     const double t = static_cast<double>(i) / kSteps;
     double y = 0.5;
-    if (option == 1) y = 0.5 + 0.28 * std::sin(2.0 * std::numbers::pi * t);
-    if (option == 2) y = 0.75 - 0.6 * t * t;
+    if (hem == HemLine::Wave) y = 0.5 + 0.28 * std::sin(2.0 * std::numbers::pi * t);
+    if (hem == HemLine::Raised) y = 0.75 - 0.6 * t * t;
     line.push_back({t, y});
   }
   return line;
@@ -23,7 +24,8 @@ Polyline hem_picture(int option) {
 
 // The tail edge and the rear corner, seen from the side.
 Polyline tail_picture(int option) {
-  if (option == 2) {
+  const auto edge = static_cast<TailLine>(option);
+  if (edge == TailLine::Hollow) {
     Polyline line{{0.0, 1.0}};
     for (int i = 0; i <= kSteps; ++i) {
       const double a = 0.5 * std::numbers::pi * i / kSteps;
@@ -35,7 +37,7 @@ Polyline tail_picture(int option) {
     }
     return line;
   }
-  const double r = option == 0 ? 0.3 : 0.9;
+  const double r = edge == TailLine::Square ? 0.3 : 0.9;
   Polyline line{{0.0, 1.0}};
   for (int i = 0; i <= kSteps; ++i) {
     const double a = 0.5 * std::numbers::pi * i / kSteps;
@@ -45,25 +47,33 @@ Polyline tail_picture(int option) {
   return line;
 }
 
-constexpr const char* kHemLines[] = {"level", "wave", "raised"};
-constexpr const char* kTailLines[] = {"square", "rounded", "hollow"};
+constexpr auto kHemLines = named<HemLine>(
+    {{HemLine::Level, "level"}, {HemLine::Wave, "wave"}, {HemLine::Raised, "raised"}});
+constexpr auto kTailLines = named<TailLine>(
+    {{TailLine::Square, "square"}, {TailLine::Rounded, "rounded"}, {TailLine::Hollow, "hollow"}});
+
+HemLine hem_line(const Chosen& c) { return static_cast<HemLine>(c.option(kHemLine)); }
+TailLine tail_line(const Chosen& c) { return static_cast<TailLine>(c.option(kTailLine)); }
 
 }  // namespace
 
 const ChoiceInfo kHemLine = {.id = "hem-line", .options = kHemLines, .picture = hem_picture};
-const ChoiceInfo kTailLine = {
-    .id = "tail-line", .options = kTailLines, .usual = 1.0, .picture = tail_picture};
+const ChoiceInfo kTailLine = {.id = "tail-line",
+                              .options = kTailLines,
+                              .usual = static_cast<double>(TailLine::Rounded),
+                              .picture = tail_picture};
 const ChoiceInfo kHemDepth = {.id = "hem-depth", .range = [](const Body& b) {
                                 return part_of(b.mm(Measure::Drop), -0.12, 0.0, 0.12);
                               }};
 
-const ChoiceInfo kHemRise = {.id = "hem-rise",
-                             .range =
-                                 [](const Body&) {
-                                   return ChoiceRange{0.0, 1.0, 0.5};
-                                 },
-                             .amount = Amount::Share,
-                             .applies = [](const Chosen& c) { return c.option(kHemLine) != 0; }};
+const ChoiceInfo kHemRise = {
+    .id = "hem-rise",
+    .range =
+        [](const Body&) {
+          return ChoiceRange{0.0, 1.0, 0.5};
+        },
+    .amount = Amount::Share,
+    .applies = [](const Chosen& c) { return hem_line(c) != HemLine::Level; }};
 const ChoiceInfo kTailFullness = {.id = "tail-fullness",
                                   .range =
                                       [](const Body&) {
@@ -74,9 +84,9 @@ const ChoiceInfo kTailFullness = {.id = "tail-fullness",
 RearWanted rear_wanted(const Chosen& chosen, Point hem_start, double spine_end) {
   return {.hem_start = hem_start,
           .spine_end = spine_end,
-          .hem_line = static_cast<HemLine>(chosen.option(kHemLine)),
+          .hem_line = hem_line(chosen),
           .hem_rise = chosen.of(kHemRise),
-          .tail_line = static_cast<TailLine>(chosen.option(kTailLine)),
+          .tail_line = tail_line(chosen),
           .tail_fullness = chosen.of(kTailFullness)};
 }
 
@@ -99,9 +109,9 @@ std::optional<Point> hem_at_loin(const Draft& draft) { return hem_at(draft, draf
 
 // Where the chosen line rises most: at the rear corner, or in the middle of the wave.
 std::optional<Point> hem_at_rise(const Draft& draft) {
-  const int line = draft.chosen.option(kHemLine);
-  if (line == 0) return std::nullopt;
-  return along_edge(draft, "body", "body.hem", line == 1 ? 0.5 : 0.0);
+  const HemLine line = hem_line(draft.chosen);
+  if (line == HemLine::Level) return std::nullopt;
+  return along_edge(draft, "body", "body.hem", line == HemLine::Wave ? 0.5 : 0.0);
 }
 
 // Half way round the rear corner.
@@ -111,7 +121,7 @@ std::optional<Point> rear_corner(const Draft& draft) {
 
 // How far the tail edge reaches back beside the tail.
 std::optional<Problem> explain_tail(Draft& d, const Body&, Findings&) {
-  if (d.chosen.option(kTailLine) != 2) return std::nullopt;
+  if (tail_line(d.chosen) != TailLine::Hollow) return std::nullopt;
   const Polyline tail = flatten(find_edge(*find_piece(d, "body"), "body.tail")->path, 0.01);
   const auto rearmost =
       std::max_element(tail.begin(), tail.end(), [](Point a, Point b) { return a.x < b.x; });

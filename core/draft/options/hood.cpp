@@ -14,13 +14,14 @@
 namespace coatwright {
 namespace {
 
+enum Kinds { kNone, kTwoHalves };
 enum Ears { kCovered, kOpen };
-constexpr const char* kKinds[] = {"none", "hood"};
-constexpr const char* kEarKinds[] = {"covered", "open"};
+constexpr auto kKinds = named<Kinds>({{kNone, "none"}, {kTwoHalves, "hood"}});
+constexpr auto kEarKinds = named<Ears>({{kCovered, "covered"}, {kOpen, "open"}});
 
 }  // namespace
 
-bool has_hood(const Chosen& chosen) { return chosen.option(kHood) != 0; }
+bool has_hood(const Chosen& chosen) { return chosen.option(kHood) != kNone; }
 
 const ChoiceInfo kHood = {.id = "hood", .options = kKinds};
 

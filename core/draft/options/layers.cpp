@@ -9,19 +9,22 @@
 namespace coatwright {
 namespace {
 
-constexpr const char* kLinings[] = {"none", "whole"};
-constexpr const char* kInsulations[] = {"none", "layer"};
-constexpr const char* kLaminates[] = {"none", "shell"};
+enum Linings { kUnlined, kWholeLining };
+enum Insulations { kUninsulated, kOneLayer };
+enum Laminates { kUnlaminated, kShellLaminated };
+constexpr auto kLinings = named<Linings>({{kUnlined, "none"}, {kWholeLining, "whole"}});
+constexpr auto kInsulations = named<Insulations>({{kUninsulated, "none"}, {kOneLayer, "layer"}});
+constexpr auto kLaminates = named<Laminates>({{kUnlaminated, "none"}, {kShellLaminated, "shell"}});
 
-bool is_insulated(const Chosen& c) { return c.option(kInsulation) != 0; }
+bool is_insulated(const Chosen& c) { return c.option(kInsulation) == kOneLayer; }
 
 }  // namespace
 
-const ChoiceInfo kLining = {.id = "lining", .options = kLinings, .usual = 1.0};
+const ChoiceInfo kLining = {.id = "lining", .options = kLinings, .usual = kWholeLining};
 const ChoiceInfo kInsulation = {.id = "insulation", .options = kInsulations};
 const ChoiceInfo kLaminate = {.id = "laminate", .options = kLaminates};
 
-bool is_lined(const Chosen& chosen) { return chosen.option(kLining) != 0; }
+bool is_lined(const Chosen& chosen) { return chosen.option(kLining) == kWholeLining; }
 
 namespace {
 
@@ -48,7 +51,7 @@ void look_at_ease(const Chosen& c, Findings& findings) {
 
 std::optional<Problem> add_layers(Draft& d, const Body&, Findings& findings) {
   const bool lined = is_lined(d.chosen), insulated = is_insulated(d.chosen);
-  const bool laminated = d.chosen.option(kLaminate) != 0;
+  const bool laminated = d.chosen.option(kLaminate) == kShellLaminated;
   std::vector<Piece> all;
   for (Piece& shell : d.pieces) {
     // What is made up by itself stays soft, so that it can be turned; it has its lining always.

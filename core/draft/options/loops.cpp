@@ -8,7 +8,8 @@ namespace coatwright {
 namespace {
 
 enum Kinds { kNone, kElastic, kWebbing };
-constexpr const char* kKinds[] = {"none", "elastic", "webbing"};
+constexpr auto kKinds =
+    named<Kinds>({{kNone, "none"}, {kElastic, "elastic"}, {kWebbing, "webbing"}});
 
 bool has_loops(const Chosen& c) { return c.option(kLegLoops) != kNone; }
 

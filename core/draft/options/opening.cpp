@@ -13,9 +13,9 @@ namespace {
 enum Kinds { kNone, kLeash, kHarness };
 enum Lines { kAlong, kAcross };
 enum Edges { kFaced, kBoundEdge };
-constexpr const char* kKinds[] = {"none", "leash", "harness"};
-constexpr const char* kLines[] = {"along", "across"};
-constexpr const char* kEdges[] = {"faced", "bound"};
+constexpr auto kKinds = named<Kinds>({{kNone, "none"}, {kLeash, "leash"}, {kHarness, "harness"}});
+constexpr auto kLines = named<Lines>({{kAlong, "along"}, {kAcross, "across"}});
+constexpr auto kEdges = named<Edges>({{kFaced, "faced"}, {kBoundEdge, "bound"}});
 
 bool is(const Chosen& c, int kind) { return c.option(kOpening) == kind; }
 bool has_opening(const Chosen& c) { return !is(c, kNone); }

@@ -11,8 +11,8 @@ namespace {
 
 enum Kinds { kNone, kPatch, kFlap };
 enum Sides { kOneSide, kBothSides };
-constexpr const char* kKinds[] = {"none", "patch", "flap"};
-constexpr const char* kSides[] = {"one", "both"};
+constexpr auto kKinds = named<Kinds>({{kNone, "none"}, {kPatch, "patch"}, {kFlap, "flap"}});
+constexpr auto kSides = named<Sides>({{kOneSide, "one"}, {kBothSides, "both"}});
 
 bool has_pocket(const Chosen& c) { return c.option(kPocket) != kNone; }
 

@@ -12,7 +12,8 @@ namespace coatwright {
 namespace {
 
 enum Layouts { kNone, kRing, kRingAndLoin };
-constexpr const char* kLayouts[] = {"none", "ring", "ring-loin"};
+constexpr auto kLayouts =
+    named<Layouts>({{kNone, "none"}, {kRing, "ring"}, {kRingAndLoin, "ring-loin"}});
 
 bool has_tape(const Chosen& c) { return c.option(kReflective) != kNone; }
 

@@ -6,14 +6,15 @@
 #include "core/draft/belly.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/rear.h"
+#include "core/draft/sold.h"
 
 namespace coatwright {
 namespace {
 
-// Webbing is sold in these widths, mm; values from memory.
-constexpr double kSold[] = {10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0};
-constexpr const char* kWidths[] = {"fitting", "mm10", "mm15", "mm20",
-                                   "mm25",    "mm30", "mm40", "mm50"};
+// Webbing is sold in these widths; values from memory.
+constexpr SoldWidth kSold[] = {{10.0, "mm10"}, {15.0, "mm15"}, {20.0, "mm20"}, {25.0, "mm25"},
+                               {30.0, "mm30"}, {40.0, "mm40"}, {50.0, "mm50"}};
+constexpr auto kWidths = fitting_or(kSold);
 
 }  // namespace
 
@@ -43,20 +44,13 @@ constexpr double kLargeDog = 550.0;  // chest girth from which a band carries be
 // The sold width nearest to what fits, or the one that was chosen.
 double wanted_width(const Chosen& chosen, double back) {
   const int named = chosen.option(kStrapWidth);
-  if (named > 0) return kSold[named - 1];
+  if (named > 0) return kSold[named - 1].mm;
   const double wanted = kFitting * back;
-  return *std::min_element(kSold, kSold + kWidestFitting, [&](double a, double b) {
-    return std::abs(a - wanted) < std::abs(b - wanted);
-  });
-}
-
-// The widest sold width up to `most`, but for the narrowest, which is used where none fits.
-double sold_up_to(double most) {
-  double out = kSold[0];
-  for (const double w : kSold) {
-    if (w <= most + 1e-9) out = w;
-  }
-  return out;
+  return std::min_element(kSold, kSold + kWidestFitting,
+                          [&](const SoldWidth& a, const SoldWidth& b) {
+                            return std::abs(a.mm - wanted) < std::abs(b.mm - wanted);
+                          })
+      ->mm;
 }
 
 struct Strap {
@@ -73,7 +67,7 @@ Result<Strap> place_strap(const Draft& d, const Body& body, const Rear& rear, Fi
   const double chest = body.mm(Measure::Chest);
   const double named = wanted_width(d.chosen, d.map.back);
   const double width =
-      std::min(named, sold_up_to(std::min(limit - d.map.girth_u, kWidest * d.map.back)));
+      std::min(named, widest_sold(kSold, std::min(limit - d.map.girth_u, kWidest * d.map.back)));
   const double room = limit - width - d.map.girth_u;
   if (room < 0.0) {
     return Problem{Code::BandNoRoom, kStrapPlace.id, {d.map.girth_u, limit}, "underline"};
