@@ -15,18 +15,19 @@ struct ByBuild {
   [[nodiscard]] double of(Build b) const { return by_build(b, ordinary, broad, deep, long_low); }
 };
 
-// No published tuck-up is known (canine.md section 9): common practice, no source.
+// No published tuck-up is known: common practice, no source.
 constexpr ByBuild kLoinOverChest = {0.82, 0.88, 0.68, 0.85};
 
-// Chest girth over the cube root of weight, cm and kg: mean of five measured groups (row 1).
+// Chest girth over the cube root of weight, cm and kg: mean of five measured groups, which the rule
+// "weight-from-chest" below names.
 constexpr double kGirthForWeight = 23.4;
 
 // Chest girth over withers height. Ordinary: Akbash n = 96 1.19, Akbash n = 59 1.15, Kangal n = 50
-// 1.13 (row 19). The other builds are our own: no table of them was found.
+// 1.13 (papers in kRules below). The other builds are our own: no table of them was found.
 constexpr ByBuild kChestOverWithers = {1.16, 1.45, 1.05, 1.85};
 
-// Elbow height + chest depth over withers height, Akbash n = 96 (row 16): the elbow lies at the
-// level of the brisket.
+// Elbow height + chest depth over withers height, (36.07 + 29.58) / 65.22 cm of Akbash n = 96
+// (Urosevic et al. 2020): the elbow lies at the level of the brisket.
 constexpr double kElbowAndDepth = 1.007;
 
 // Breast width over chest width, Akbash n = 96: 16.86 / 21.02 (Urosevic 2020).

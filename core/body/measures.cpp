@@ -6,10 +6,13 @@ namespace coatwright {
 
 namespace {
 
-// Entry limits, mm and kg. Chest, weight and withers height: canine.md section 4, "proposed entry
-// limits" (from Hawthorne 2004, Frynta 2012 and the record dogs). The others are those limits
-// carried over by the widest ratio that any dog is known to have (ratios.cpp), rounded outward;
-// they keep out slips of the finger, the ratios keep out odd dogs.
+// Entry limits, mm and kg. Weight: breeds span 1 to 115 kg (Hawthorne et al. 2004), the smallest
+// dog on record had about half a kilogram. Withers height: breeds span 19 to 84 cm (Frynta et al.
+// 2012, PLoS ONE 7, pone.0046125), the record dogs stood 9.65 and 111.8 cm high (Guinness records,
+// through secondary pages). Chest: those weights by the girth-weight law (ratios.cpp), rounded
+// outward. The others are those limits carried over by the widest ratio that any dog is known to
+// have (ratios.cpp), rounded outward; they keep out slips of the finger, the ratios keep out odd
+// dogs.
 constexpr std::array<MeasureInfo, kMeasures> kTable = {{
     {Measure::Back, "back", Need::Required, false, 80.0, 1300.0},
     {Measure::Neck, "neck", Need::Required, false, 70.0, 1000.0},

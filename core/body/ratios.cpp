@@ -6,36 +6,37 @@ namespace coatwright {
 
 namespace {
 
-// Rows are those of the project's table of canine facts; the names are the papers behind them.
+// Each with the papers behind it.
 const std::vector<Band> kBands = {
-    // Row 1: k of five measured groups, 22.5 to 24.3.
+    // cm for the cube root of a kilogram: five measured groups, 22.5 to 24.3.
     {"chest/weight", Measure::Chest, Measure::Weight, 20.0, 27.0, 16.0, 32.0,
      "girth-weight law of Cilek & Kavak 2012 (Kangal n=50), Ozbeyaz 1994 (Kangal f, m), BEU J. "
      "Sci. Tech. 1(2) (Akbash n=59), Elmaz et al. 2012 (pups n=38)"},
-    // Row 24: above 0.71 is the airway-risk cut-off of male Bulldogs, so the high end of normal.
+    // Above 0.71 is the airway-risk cut-off of male Bulldogs, so the high end of normal.
     {"neck/chest", Measure::Neck, Measure::Chest, 0.42, 0.72, 0.28, 1.10,
      "upper: Liu et al. 2017, PLoS ONE 12, pone.0181928 (Bulldog); lower: own rule"},
-    // Row 14 gives body length (shoulder to buttock) over girth as 0.50 to 1.05 and more for long
-    // and low dogs; the coat's back length is another length, so the band is our own and wider.
+    // Body length (shoulder to buttock) over girth is 0.50 to 1.05, more for long and low dogs
+    // (Italian cynometry's body index, through secondary pages); the coat's back length is another
+    // length, so the band is our own and wider.
     {"back/chest", Measure::Back, Measure::Chest, 0.53, 1.25, 0.33, 2.00, "own rule"},
     // The breastbone lies ahead of the collar's place, and both tapes end at the tail.
     {"breast/back", Measure::Breast, Measure::Back, 1.05, 1.45, 1.00, 2.00, "own rule"},
     // At 0.5 the hem would meet the midline below.
     {"drop/chest", Measure::Drop, Measure::Chest, 0.28, 0.45, 0.12, 0.50, "own rule"},
-    // Section 9: no tuck-up is published.
+    // No tuck-up is published.
     {"loin/chest", Measure::Loin, Measure::Chest, 0.50, 1.15, 0.35, 1.60, "own rule"},
     {"underline/breast", Measure::Underline, Measure::Breast, 0.35, 0.85, 0.15, 1.20, "own rule"},
-    // Row 19: Kangal 1.13, Akbash 1.15 and 1.19, accepted 0.95 to 1.35; short-legged dogs far more.
+    // Kangal 1.13, Akbash 1.15 and 1.19, so 0.95 to 1.35; short-legged dogs far more.
     {"chest/withers-height", Measure::Chest, Measure::WithersHeight, 0.90, 2.30, 0.60, 3.20,
      "Cilek & Kavak 2012 (Kangal n=50), Urosevic et al. 2020 (Akbash n=96); short-legged: own "
      "rule"},
-    // Row 28: p5 13.1, median 18.3, p95 21.2.
+    // cm for the cube root of a kilogram: p5 13.1, median 18.3, p95 21.2.
     {"withers-height/weight", Measure::WithersHeight, Measure::Weight, 11.0, 23.0, 7.0, 32.0,
      "midpoints of 274 breed descriptions"},
-    // Row 16: 0.553; short-legged dogs far less.
+    // 0.553; short-legged dogs far less.
     {"elbow-height/withers-height", Measure::ElbowHeight, Measure::WithersHeight, 0.25, 0.65, 0.10,
      0.80, "Urosevic et al. 2020 (Akbash n=96); short-legged: own rule"},
-    // Section 2: 0.675.
+    // 58.14 / 86.12 cm, 0.675.
     {"head-girth/chest", Measure::HeadGirth, Measure::Chest, 0.45, 0.95, 0.25, 1.40,
      "Cilek & Kavak 2012 (Kangal n=50); width of the band: own rule"},
     {"neck-length/chest", Measure::NeckLength, Measure::Chest, 0.10, 0.55, 0.04, 0.90, "own rule"},

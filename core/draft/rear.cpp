@@ -7,8 +7,26 @@
 namespace coatwright {
 namespace {
 
-constexpr double kTallestCorner = 2.5;     // of how far the rear corner reaches along the hem
-constexpr double kEllipse = 0.5522847498;  // handle of a quarter ellipse as a part of its half axis
+// Handle of a quarter ellipse as a part of its half axis: 4 (sqrt(2) - 1) / 3, so that the curve
+// meets the ellipse at its middle.
+constexpr double kEllipse = 0.5522847498;
+
+// The hem's lines: own rules, no source.
+constexpr double kRiseOfTuckUp = 0.5;                 // of the tuck-up, toward the loin
+constexpr double kLeastRise = 0.08, kMostRise = 0.2;  // of the drop, so that it stays a hem
+constexpr double kWaveRise = 0.06;                    // of the drop, in the middle of the wave
+
+// The rear corner and the tail edge, by lines: own rules, no source.
+// How far the corner reaches along the hem: of the drop, and at the most of the hem.
+constexpr double kSquareAcross = 0.28, kRoundAcross = 0.5, kMostAcross = 0.36;
+// How far it reaches up the tail edge: of v of the corner, and at the most of it; a hollow edge
+// needs the rest. On a short hem no more than kTallestCorner of what it reaches along the hem, so
+// that it stays as round as cloth can turn.
+constexpr double kSquareUp = 0.28, kRoundUp = 0.82, kMostUp = 0.95, kMostUpHollow = 0.5;
+constexpr double kTallestCorner = 2.5;
+// A hollow edge runs on beside the tail, past its base: of the back. It is full where it has come
+// out so far of v of the corner, and as curved as its handles are long, of that.
+constexpr double kBesideTail = 0.06, kFullAt = 0.45, kHollowHandle = 0.42;
 
 // The parameter at which a tailward cubic reaches u.
 double parameter_at(const Cubic& c, double u) {
@@ -28,11 +46,11 @@ const Cubic& cubic_at(const Path& tailward, double u) {
   return tailward.cubics.back();
 }
 
-// How much the hem rises toward the loin: half of the tuck-up, within bounds that keep it a hem.
-// Our own rule; the loin's girth against the chest's says how far the belly rises.
+// How much the hem rises toward the loin; the loin's girth against the chest's says how far the
+// belly rises.
 double rise_at_loin(const Body& body, double drop) {
-  const double tuck = 1.0 - body.mm(Measure::Loin) / body.mm(Measure::Chest);
-  return std::clamp(0.5 * tuck, 0.08, 0.2) * drop;
+  const double tuck_up = 1.0 - body.mm(Measure::Loin) / body.mm(Measure::Chest);
+  return std::clamp(kRiseOfTuckUp * tuck_up, kLeastRise, kMostRise) * drop;
 }
 
 // `rise`: of what the line rises by itself.
@@ -42,7 +60,7 @@ Path hem_path(const Body& body, HemLine line, double rise, Point from, double co
   if (line == HemLine::Raised) {
     path.level_to({corner_u, from.y - rise * rise_at_loin(body, from.y)});
   } else if (line == HemLine::Wave) {
-    const Point crest{0.5 * (from.x + corner_u), from.y - 0.06 * rise * from.y};
+    const Point crest{0.5 * (from.x + corner_u), from.y - kWaveRise * rise * from.y};
     path.level_to(crest).level_to(level_end);
   } else {
     path.line_to(level_end);
@@ -78,25 +96,23 @@ Rear draft_rear(const Body& body, const RearWanted& wanted) {
   const bool square = wanted.tail_line == TailLine::Square;
   const bool hollow = wanted.tail_line == TailLine::Hollow;
   const Point hem_start = wanted.hem_start, t{wanted.spine_end, 0.0};
-  // Beside the tail, past its base: own rule.
-  const double behind = hollow ? 0.06 * body.mm(Measure::Back) : 0.0;
+  const double behind = hollow ? kBesideTail * body.mm(Measure::Back) : 0.0;
   const double rearmost = t.x + behind;
   const double fullness = 0.5 + wanted.tail_fullness;
-  const double across =
-      std::min((square ? 0.28 : 0.5) * fullness * hem_start.y, 0.36 * (rearmost - hem_start.x));
+  const double across = std::min((square ? kSquareAcross : kRoundAcross) * fullness * hem_start.y,
+                                 kMostAcross * (rearmost - hem_start.x));
 
   Rear rear;
   rear.hem = hem_path(body, wanted.hem_line, 2.0 * wanted.hem_rise, hem_start, rearmost - across);
   rear.corner = rear.hem.back();
-  const double most = hollow ? 0.5 : 0.95;
-  // On a short hem the corner stays as round as cloth can turn.
-  const double up = std::min(std::min((square ? 0.28 : 0.82) * fullness, most) * rear.corner.y,
-                             kTallestCorner * across);
+  const double share =
+      std::min((square ? kSquareUp : kRoundUp) * fullness, hollow ? kMostUpHollow : kMostUp);
+  const double up = std::min(share * rear.corner.y, kTallestCorner * across);
   const Point turn{rearmost, rear.corner.y - up};
   PathBuilder tail(t);
   if (hollow) {
-    const Point full{rearmost, 0.45 * rear.corner.y};
-    const Vec along{0.0, 0.42 * full.y};
+    const Point full{rearmost, kFullAt * rear.corner.y};
+    const Vec along{0.0, kHollowHandle * full.y};
     tail.curve_to(t + along, full - along, full);
   }
   rear.tail = tail.line_to(turn)

@@ -3,10 +3,9 @@
 //        u (x) toward the tail
 //   N ----------------------> T      v (y) points away from the spine, over the dog's side;
 //   |                                 on the board and on paper v points down.
-//   v                                 Signed areas are taken in (u, v): positive =
-//   counter-clockwise
-//                                     as seen with v up, so a piece N -> T -> hem -> front -> N is
-//                                     positive.
+//   v                                 Signed areas are taken in (u, v): positive is
+//                                     counter-clockwise as seen with v up, so a piece
+//                                     N -> T -> hem -> front -> N is positive.
 #pragma once
 
 #include <cmath>

@@ -15,6 +15,11 @@ bool is_of(const HandPlace& place, const LaidPiece& piece) {
   return place.piece == piece.id && place.coat == piece.coat && place.copy == piece.copy;
 }
 
+// How far behind the last piece one without a place is put: the packer's gap is that of the cloth
+// and kLayLoose of either outline, and its no-fit regions hold pieces apart by up to 2 % and two
+// grid units more (core/pack/no_fit.h); twice of both, so that it is never told to be too near.
+double behind_the_last(double gap_mm) { return gap_mm + 4.0 * kLayLoose + 0.04 * gap_mm; }
+
 // Grid units that a place in a ticket may be off the stripes, having been rounded twice.
 constexpr double kHandOff = 1.0;
 
@@ -135,7 +140,7 @@ LayTable::Laid LayTable::laid(const HandLay& hand) const {
       end = std::max(end, bounds(put(copy, place->turned, place->at).outline).x1);
     }
   }
-  const double apart = cloth_.gap_mm + 4.0 * kLayLoose + 0.04 * cloth_.gap_mm;
+  const double apart = behind_the_last(cloth_.gap_mm);
   for (size_t i = 0; i < copies_.size(); ++i) {
     if (places[i] != nullptr) {
       add_laid(out.lay, put(copies_[i], places[i]->turned, places[i]->at));

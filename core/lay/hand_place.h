@@ -21,8 +21,8 @@ struct HandPlace {
   int copy = 0;         // as in LaidPiece
   bool turned = false;  // the other way round
   Point at = {};
-  std::string coat =
-      {};  // as in LaidPiece: in a ticket, its id on the rack; the ticket's own: empty
+  // As in LaidPiece: in a ticket, its id on the rack; the ticket's own: empty.
+  std::string coat = {};
   bool operator==(const HandPlace&) const = default;
 };
 inline constexpr int kMostCopyNumber = 999;

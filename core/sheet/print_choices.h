@@ -17,8 +17,9 @@ struct PrintChoices {
   bool operator==(const PrintChoices&) const = default;
 };
 
-// What margin and overlap may be, mm. Printers leave 2.1 to 8.5 mm blank (PPD practice,
-// reference/standards.md §2); the marks of a join need the smallest overlap.
+// What margin and overlap may be, mm. Printers leave 2.1 to 8.5 mm blank (6 to 24 pt in the
+// ImageableArea of their PPD files, a secondary source); the marks of a join need the smallest
+// overlap.
 inline constexpr double kSmallestMargin = 3.0, kLargestMargin = 40.0;
 inline constexpr double kSmallestOverlap = 10.0, kLargestOverlap = 40.0;
 
