@@ -591,6 +591,40 @@ TEST(Ticket, ReadingsBecomeTheTape) {
   EXPECT_EQ(tape->age_months, 14);
 }
 
+// A tape is read anew only where tickets do not read alike (shell/desk/derived.cpp).
+TEST(Ticket, ThoseThatReadAlikeGiveTheSameTapeAndOthersMayNot) {
+  Ticket t;
+  t.of(Measure::Back) = {"52"};
+  t.birth = BirthMonth{2020, 11};
+  t.measured = BirthMonth{2022, 1};
+  Ticket other = t;
+  other.name = "Winter coat";
+  other.carried.fill(true);
+  other.choices.set(kOverlap, 50.0);
+  other.style = "strap";
+  other.notes = "likes rain";
+  EXPECT_TRUE(reads_alike(t, other));
+  EXPECT_EQ(*tape_of(t), *tape_of(other));
+  for (const auto& changed : std::vector<void (*)(Ticket&)>{
+           [](Ticket& c) { c.of(Measure::Back).push_back("53"); },
+           [](Ticket& c) { c.unit = Unit::Centimetre; },
+           [](Ticket& c) { c.sex = Sex::Male; },
+           [](Ticket& c) { c.build = Build::Deep; },
+           [](Ticket& c) { c.coat = Coat::Thick; },
+           [](Ticket& c) {
+             c.birth = BirthMonth{2020, 12};
+           },
+           [](Ticket& c) {
+             c.measured = BirthMonth{2022, 2};
+           },
+       }) {
+    Ticket next = t;
+    changed(next);
+    EXPECT_FALSE(reads_alike(t, next));
+    EXPECT_FALSE(*tape_of(t) == *tape_of(next));
+  }
+}
+
 TEST(Ticket, AReadingThatCannotBeReadIsNamed) {
   Ticket t;
   t.of(Measure::Chest) = {"27 in", "27 9/8"};
