@@ -1,6 +1,7 @@
-# Read by web/serve.sh and tests/run.sh with '.': the Debian packages that the build and the tests need.
+# Read by web/serve.sh and tests/run.sh with '.': the Debian packages that the build and the tests need, and the compiler
+# cache that both use.
 
-pages_packages="ca-certificates bzip2 xz-utils cmake ninja-build emscripten nodejs python3 python3-fonttools"
+pages_packages="ca-certificates bzip2 xz-utils cmake ninja-build ccache emscripten nodejs python3 python3-fonttools"
 tests_packages="$pages_packages git g++ clang libclang-rt-14-dev clang-format libsdl2-dev libgl-dev libgeos-dev npm chromium
   poppler-utils librsvg2-bin python3-jsonschema zbar-tools firefox-esr webkit2gtk-driver xvfb"
 
@@ -34,3 +35,9 @@ need_packages() {
   # shellcheck disable=SC2086
   $as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq install --no-install-recommends -y $missing >&2
 }
+
+# Everything is compiled through ccache, into its usual folder, so that a second build compiles only what changed. Two
+# copies of the project share what they compiled: paths are made relative before they are compared, and no path of a
+# build is in an object.
+export CMAKE_CXX_COMPILER_LAUNCHER="${CMAKE_CXX_COMPILER_LAUNCHER-ccache}" CMAKE_C_COMPILER_LAUNCHER="${CMAKE_C_COMPILER_LAUNCHER-ccache}"
+export CCACHE_BASEDIR="${CCACHE_BASEDIR-/}" CCACHE_NOHASHDIR="${CCACHE_NOHASHDIR-1}"
