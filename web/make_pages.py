@@ -17,7 +17,7 @@ import sys
 
 HERE = pathlib.Path(__file__).resolve().parent
 # Groups and codes of assets/words.txt that the page may have to say.
-NEEDED = re.compile(r"measure\.|number-|reading-|ratio-|girth-for-weight|breast-not-over-back|drop-past-midline|likely-culprit"
+NEEDED = re.compile(r"measure\.|number[-.]|reading-|ratio-|breast-not-over-back|drop-past-midline|likely-culprit"
                     r"|slip-|subject\.slip-|caution\.(fingers|vet)")
 
 

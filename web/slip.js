@@ -41,7 +41,9 @@ function call(name, text = '') {
 const text_of_records = (records) => records.map((fields) => fields.map((f) => f + END_OF_FIELD).join('') + END_OF_RECORD).join('');
 // Control characters cannot be shown and would end a field.
 const plain = (text) => text.replace(/[\x00-\x09\x0b-\x1f\x7f-\x9f]/g, ' ');
-const say = (key, ...fillings) => words[key].replace(/\{(\d)\}/g, (_, n) => fillings[n]);
+// {0} is the first filling, {0|sheet|sheets} the word that follows it: as fill() in core/base/words.h.
+const say = (key, ...fillings) => words[key].replace(/\{(\d)(?:\|([^|}]*)\|([^}]*))?\}/g,
+  (_, n, one, more) => (more === undefined ? fillings[n] : `${fillings[n]}` === '1' ? one : more));
 
 function readings_text() {
   const rows = slip.measures.map((m) => [m.id, ...state.readings[m.id].map((text) => (text.trim() ? plain(text) : ''))]);

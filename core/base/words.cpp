@@ -13,6 +13,24 @@ std::string_view trimmed(std::string_view s) {
   return s.substr(from, s.find_last_not_of(kBlanks) - from + 1);
 }
 
+using Lines = std::map<std::string, std::string, std::less<>>;
+
+// `text` with every {key.of-a-line} replaced by that line's words, not looked through again.
+std::string with_lines(std::string_view text, const Lines& lines) {
+  std::string out;
+  for (size_t open = text.find('{'); open < text.size(); open = text.find('{')) {
+    const size_t close = text.find('}', open);
+    if (close == std::string_view::npos) break;
+    const std::string_view name = text.substr(open + 1, close - open - 1);
+    const auto line = lines.find(name);
+    const bool named = name.find('.') != std::string_view::npos && line != lines.end();
+    out.append(text.substr(0, open));
+    out.append(named ? std::string_view(line->second) : text.substr(open, close - open + 1));
+    text.remove_prefix(close + 1);
+  }
+  return out.append(text);
+}
+
 }  // namespace
 
 std::string fill(std::string_view words, const std::vector<Filling>& fillings) {
@@ -23,10 +41,18 @@ std::string fill(std::string_view words, const std::vector<Filling>& fillings) {
     out += words.substr(0, open);
     if (open == std::string_view::npos) break;
     if (close == std::string_view::npos) return out.append(words.substr(open));
-    const std::string_view name = words.substr(open + 1, close - open - 1);
-    const auto f = std::find_if(fillings.begin(), fillings.end(),
-                                [&](const Filling& filling) { return filling.name == name; });
-    out += f == fillings.end() ? words.substr(open, close - open + 1) : f->text;
+    const std::string_view inside = words.substr(open + 1, close - open - 1);
+    const size_t bar = inside.find('|'), second = inside.find('|', bar + 1);
+    const auto f = std::find_if(fillings.begin(), fillings.end(), [&](const Filling& filling) {
+      return filling.name == inside.substr(0, bar);
+    });
+    if (f == fillings.end()) {
+      out += words.substr(open, close - open + 1);
+    } else if (second == std::string_view::npos) {
+      out += f->text;
+    } else {
+      out += f->text == "1" ? inside.substr(bar + 1, second - bar - 1) : inside.substr(second + 1);
+    }
     words.remove_prefix(close + 1);
   }
   return out;
@@ -43,6 +69,7 @@ Words Words::parse(std::string_view table) {
     const std::string_view key = trimmed(line.substr(0, equals));
     if (!key.empty()) words.words_.emplace(key, trimmed(line.substr(equals + 1)));
   }
+  for (auto& entry : words.words_) entry.second = with_lines(entry.second, words.words_);
   return words;
 }
 

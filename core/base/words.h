@@ -2,7 +2,9 @@
 // written on a drawing or shown beside a number comes from here.
 //
 // The file has one `key = words` a line; `#` begins a comment line. Words may hold {0} {1} {2} for
-// arguments that the caller has already made into text, {subject} and {other} for names.
+// arguments that the caller has already made into text, {subject} and {other} for names. A word that
+// follows a count is written twice, `{0} {0|sheet|sheets}`: the first after 1, the second otherwise.
+// A name with a dot, `{care.iron}`, is another line of the table, whose words stand there.
 #pragma once
 
 #include <map>

@@ -16,37 +16,38 @@ Measure end_to_blame(const Band& band, const std::vector<Culprit>& culprits) {
   return band.over;
 }
 
-// The broken band as a problem. The ratio is always subject/other, so it is turned over when the
-// culprit is the measure below the line; two sentences of their own say which of the two must be
-// less, and name them so whichever is misread.
+// The broken band as a problem: what the culprit reads, and what goes with the reading at the
+// band's other end. Two sentences of their own say which of the two must be less, and name them so
+// whichever is misread.
 Problem broken(const Band& band, const Taken& taken, double ratio, Measure culprit, bool refused) {
-  const bool turned = culprit == band.under;
-  const std::string subject = info(culprit).id;
-  const std::string other = info(turned ? band.over : band.under).id;
   const double low = refused ? band.refuse_low : band.low;
   const double high = refused ? band.refuse_high : band.high;
 
-  if (band.under == Measure::Weight && band.over == Measure::Chest) {
-    return {Code::GirthForWeight, subject, {ratio, low, high}, other};
-  }
   if (refused && band.over == Measure::Breast && ratio < low) {
     return {Code::BreastNotOverBack,
             info(Measure::Breast).id,
-            {*of(taken, Measure::Breast), *of(taken, Measure::Back), 0.0},
+            {*of(taken, Measure::Breast), *of(taken, Measure::Back)},
             info(Measure::Back).id};
   }
   if (refused && band.over == Measure::Drop && ratio > high) {
     return {Code::DropPastMidline,
             info(Measure::Drop).id,
-            {*of(taken, Measure::Drop), 0.5 * *of(taken, Measure::Chest), 0.0},
+            {*of(taken, Measure::Drop), 0.5 * *of(taken, Measure::Chest)},
             info(Measure::Chest).id};
   }
-  const std::array<double, 3> values =
-      turned ? std::array{1.0 / ratio, 1.0 / high, low > 0.0 ? 1.0 / low : 0.0}
-             : std::array{ratio, low, high};
+  const bool turned = culprit == band.under;  // a high ratio is a low reading below the line
+  const Measure other = turned ? band.over : band.under;
+  const double beside = *of(taken, other);
+  const auto reading = [&](double at) { return reading_at(band, culprit, at, beside); };
+  // A band without a lower end lets the measure below its line grow as far as any dog's.
+  const double largest = low > 0.0 ? reading(low) : info(culprit).highest;
+  const std::array<double, 4> values = {*of(taken, culprit), turned ? reading(high) : reading(low),
+                                        turned ? largest : reading(high), beside};
   const bool too_high = (ratio > high) != turned;
-  const Code code = refused ? Code::RatioImpossible : too_high ? Code::RatioHigh : Code::RatioLow;
-  return {code, subject, values, other};
+  const Code code = refused    ? too_high ? Code::RatioTooHigh : Code::RatioTooLow
+                    : too_high ? Code::RatioHigh
+                               : Code::RatioLow;
+  return {code, info(culprit).id, values, info(other).id};
 }
 
 }  // namespace
@@ -64,7 +65,7 @@ Findings check_plausibility(const Taken& taken, Build build) {
   }
   for (const Culprit& c : culprits) {
     findings.push_back(
-        {Level::Check, {Code::LikelyCulprit, info(c.measure).id, {c.taken, c.agrees, 0.0}, {}}});
+        {Level::Check, {Code::LikelyCulprit, info(c.measure).id, {c.taken, c.agrees}, {}}});
   }
   return findings;
 }

@@ -57,4 +57,13 @@ std::optional<double> ratio_of(const Band& band, const Taken& taken) {
   return band.under == Measure::Weight ? *over / 10.0 / std::cbrt(*under) : *over / *under;
 }
 
+double reading_at(const Band& band, Measure end, double ratio, double other_reading) {
+  const bool by_weight = band.under == Measure::Weight;
+  if (end == band.over) {
+    return ratio * (by_weight ? 10.0 * std::cbrt(other_reading) : other_reading);
+  }
+  const double under = other_reading / ratio;
+  return by_weight ? std::pow(under / 10.0, 3.0) : under;
+}
+
 }  // namespace coatwright

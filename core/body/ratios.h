@@ -25,6 +25,9 @@ struct Band {
 // The ratio, if both measures have been taken.
 [[nodiscard]] std::optional<double> ratio_of(const Band& band, const Taken& taken);
 
+// The reading of one end of the band, mm or kg, that makes `ratio` (> 0) with the other end's.
+[[nodiscard]] double reading_at(const Band& band, Measure end, double ratio, double other_reading);
+
 [[nodiscard]] inline bool within(const Band& band, double ratio) {
   return ratio >= band.low && ratio <= band.high;
 }

@@ -1,8 +1,10 @@
 #include "core/draw/text.h"
 
+#include <algorithm>
 #include <array>
 
 #include "core/base/utf8.h"
+#include "core/units/length.h"
 
 namespace coatwright {
 namespace {
@@ -24,6 +26,7 @@ constexpr double kBoldWider = 1.24;
 double em_width(char32_t c) {
   if (c >= 0x20 && c <= 0x7E) return kWidths[c - 0x20] / 1000.0;
   if (c >= 0x0300 && c <= 0x036F) return 0.0;  // combining marks
+  if (c == 0x00A0) return 0.318;               // a space that does not break
   if (c == 0x00B7) return 0.318;               // middle dot
   if (c == 0x2044) return 0.4;                 // fraction slash
   if (c >= 0x00C0 && c <= 0x02FF) return 0.9;  // letters with marks
@@ -58,14 +61,25 @@ std::string shortened(std::string_view utf8, double width_mm, double size_mm, bo
   return std::string(utf8.substr(0, end)).append(kEllipsis);
 }
 
+namespace {
+
+// The next space from `from` on at which a line may break, or the end.
+size_t next_break(std::string_view utf8, size_t from) {
+  size_t at = utf8.find(' ', from);
+  while (at != std::string_view::npos && binds(utf8, at)) at = utf8.find(' ', at + 1);
+  return std::min(at, utf8.size());
+}
+
+}  // namespace
+
 std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double size_mm,
                                  bool bold) {
   std::vector<std::string> lines;
   std::string line;
-  while (!utf8.empty()) {
-    const size_t space = utf8.find(' ');
-    const std::string_view word = utf8.substr(0, space);
-    utf8.remove_prefix(space == std::string_view::npos ? utf8.size() : space + 1);
+  for (size_t from = 0; from < utf8.size();) {
+    const size_t to = next_break(utf8, from);
+    const std::string_view word = utf8.substr(from, to - from);
+    from = to + 1;
     if (word.empty()) continue;
     std::string longer = line.empty() ? std::string(word) : line + " " + std::string(word);
     if (line.empty() || text_width(longer, size_mm, bold) <= width_mm) {
@@ -83,7 +97,7 @@ std::vector<std::string> wrapped(std::string_view utf8, double width_mm, double 
 std::vector<std::string> balanced(std::string_view utf8, int count, bool bold) {
   double width = text_width(utf8, 1.0, bold) / count;
   for (size_t from = 0; from < utf8.size();) {
-    const size_t to = std::min(utf8.find(' ', from), utf8.size());
+    const size_t to = next_break(utf8, from);
     width = std::max(width, text_width(utf8.substr(from, to - from), 1.0, bold));
     from = to + 1;
   }

@@ -29,7 +29,8 @@ inline constexpr double kLineHeight = 1.3;
 [[nodiscard]] std::string shortened(std::string_view utf8, double width_mm, double size_mm,
                                     bool bold);
 
-// Lines no wider than `width_mm`, broken at spaces; a single word that is too wide is shortened.
+// Lines no wider than `width_mm`, broken at spaces, but never within a number or before its unit
+// (binds() in length.h); a single word that is too wide is shortened.
 [[nodiscard]] std::vector<std::string> wrapped(std::string_view utf8, double width_mm,
                                                double size_mm, bool bold);
 

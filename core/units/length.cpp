@@ -456,6 +456,7 @@ constexpr GlyphText kGlyphTexts[] = {
 // How far a number can be written: beyond this it is no length of ours.
 bool writable(double v) { return std::isfinite(v) && std::abs(v) <= 1e9; }
 constexpr std::string_view kNoNumber = "–";
+constexpr double kPoundKg = 0.45359237;  // exactly (international yard and pound agreement, 1959)
 
 // `steps` / `per` as a whole and a reduced fraction.
 std::string mixed_number(int64_t steps, int64_t per, bool pretty) {
@@ -468,7 +469,8 @@ std::string mixed_number(int64_t steps, int64_t per, bool pretty) {
       if (g.num == rest.num && g.den == rest.den) return lead + std::string(g.text);
     }
   }
-  std::string out = lead.empty() ? lead : lead + " ";
+  // No line may break between a whole and its fraction.
+  std::string out = lead.empty() ? lead : lead + (pretty ? "\u00A0" : " ");
   out += std::to_string(rest.num);
   out += pretty ? kFractionSlash : "/";
   return out + std::to_string(rest.den);
@@ -485,6 +487,26 @@ std::string decimal_number(double v, int decimals, bool trim) {
     while (digits.ends_with('0')) digits.pop_back();
   }
   return digits.empty() ? out : out + "." + digits;
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// "3/8" or "3⁄16" at the beginning.
+bool begins_with_fraction(std::string_view text) {
+  size_t n = 0;
+  while (n < text.size() && is_digit(text[n])) ++n;
+  text.remove_prefix(n);
+  return n > 0 && (text.starts_with('/') || text.starts_with(kFractionSlash));
+}
+
+// A unit as we write it, and nothing more of a word.
+bool begins_with_unit(std::string_view text) {
+  for (const std::string_view unit : {"in", "cm", "mm", "m", "yd", "lb", "kg", "%"}) {
+    if (!text.starts_with(unit)) continue;
+    const char next = text.size() > unit.size() ? text[unit.size()] : ' ';
+    if ((next < 'a' || next > 'z') && !is_digit(next)) return true;
+  }
+  return false;
 }
 
 bool is_zero(std::string_view number) {
@@ -522,16 +544,44 @@ std::string format_length(Length length, const LengthStyle& style) {
 
 std::string format_weight(double kg, Unit unit) {
   if (!writable(kg)) return std::string(kNoNumber);
-  const double v = unit == Unit::Inch ? kg / 0.45359237 : kg;
+  const double v = unit == Unit::Inch ? kg / kPoundKg : kg;
   // A toy's weight needs the second decimal.
   const std::string number = decimal_number(std::abs(v), std::abs(v) < 10.0 ? 2 : 1, true);
   const std::string sign = v < 0.0 && !is_zero(number) ? "−" : "";
   return sign + number + (unit == Unit::Inch ? " lb" : " kg");
 }
 
+bool binds(std::string_view text, size_t at) {
+  const std::string_view before = text.substr(0, at), after = text.substr(at + 1);
+  if (before.empty()) return false;
+  const bool whole = is_digit(before.back());
+  const bool glyph = std::any_of(std::begin(kGlyphTexts), std::end(kGlyphTexts),
+                                 [&](const GlyphText& g) { return before.ends_with(g.text); });
+  return (whole && begins_with_fraction(after)) || ((whole || glyph) && begins_with_unit(after));
+}
+
+std::string format_about(Length length, const LengthStyle& style) {
+  LengthStyle tape = style;
+  tape.steps_per_inch = 8;
+  if (style.unit == Unit::Inch || !writable(length.mm())) return format_length(length, tape);
+  return format_length(Length::mm(5.0 * std::round(length.mm() / 5.0)), tape);
+}
+
+std::string format_weight_about(double kg, Unit unit) {
+  if (!writable(kg)) return std::string(kNoNumber);
+  const double size = unit == Unit::Inch ? kPoundKg : 1.0;
+  const double v = kg / size;
+  return format_weight((std::abs(v) < 10.0 ? std::round(10.0 * v) / 10.0 : std::round(v)) * size,
+                       unit);
+}
+
+double smallest_step(const LengthStyle& style) {
+  return style.unit == Unit::Inch ? 25.4 / style.steps_per_inch
+                                  : 10.0 / std::pow(10.0, style.decimals_cm);
+}
+
 double whole_steps(double mm, const LengthStyle& style) {
-  const double step = style.unit == Unit::Inch ? 25.4 / style.steps_per_inch
-                                               : 10.0 / std::pow(10.0, style.decimals_cm);
+  const double step = smallest_step(style);
   return step * std::floor(mm / step + 1e-9);
 }
 

@@ -53,6 +53,19 @@ struct LengthStyle {
 };
 [[nodiscard]] std::string format_length(Length length, const LengthStyle& style);
 
+// True if no line may break at the space `text[at]`: it stands between a whole and its fraction
+// ("20 3/8", "20 3⁄16") or between a number and its unit ("52.5 cm").
+[[nodiscard]] bool binds(std::string_view text, size_t at);
+
+// What a tape shows of a length that is not read from it but expected, estimated or allowed: to the
+// nearest eighth of an inch or half centimetre, whatever the style's steps. A weight likewise: to a
+// tenth below ten, to the whole above.
+[[nodiscard]] std::string format_about(Length length, const LengthStyle& style);
+[[nodiscard]] std::string format_weight_about(double kg, Unit unit);
+
+// The smallest step that the style can show, in mm.
+[[nodiscard]] double smallest_step(const LengthStyle& style);
+
 // The same length or a little less, in whole steps of the style: what there is room for.
 [[nodiscard]] double whole_steps(double mm, const LengthStyle& style);
 

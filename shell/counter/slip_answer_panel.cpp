@@ -35,12 +35,14 @@ std::string value_words(const Frame& f, const SlipRow& row, std::optional<double
 
 std::string difference_words(const Frame& f, const SlipRow& row) {
   if (!row.before_value || !row.sent_value) return {};
-  // What reads the same is the same: 21 1/2 in and 54.5 cm are less than an eighth apart.
-  if (value_words(f, row, row.before_value) == value_words(f, row, row.sent_value)) {
+  // What reads the same is the same: 21 1/2 in and 54.5 cm are less than an eighth apart. So is
+  // what falls to either side of an eighth and would be "0 in less".
+  const std::string by = value_words(f, row, std::abs(row.difference));
+  if (value_words(f, row, row.before_value) == value_words(f, row, row.sent_value) ||
+      by == value_words(f, row, 0.0)) {
     return f.words("ui.answer-same");
   }
-  return f.words(row.difference > 0.0 ? "ui.answer-more" : "ui.answer-less",
-                 {value_words(f, row, std::abs(row.difference))});
+  return f.words(row.difference > 0.0 ? "ui.answer-more" : "ui.answer-less", {by});
 }
 
 std::vector<std::string> sentences_of(const Frame& f, const SlipRow& row,

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/units/length.h"
 #include "shell/words/fonts.h"
 
 namespace coatwright::studio {
@@ -105,6 +106,13 @@ bool fraction_at(std::string_view words, size_t at, size_t& over, size_t& under)
   return under > 0;
 }
 
+// The bytes of a space, one that breaks or one that does not; 0 if there is none.
+size_t space_at(std::string_view words, size_t at) {
+  constexpr std::string_view kUnbroken = "\u00A0";
+  const std::string_view rest = words.substr(at);
+  return rest.starts_with(kUnbroken) ? kUnbroken.size() : rest.starts_with(' ') ? 1 : 0;
+}
+
 // Lays one line out: calls emit(code, x, rise, scale) for each glyph, x and rise over the type's
 // size; returns the width over the size. The one place that knows how fractions are set.
 class Setter {
@@ -123,8 +131,10 @@ class Setter {
         after_figure = false;
         continue;
       }
-      if (after_figure && words[at] == ' ' && fraction_at(words, at + 1, over, under)) {
-        ++at;  // "20 3⁄16": the fraction follows its whole number without a space
+      // "20 3⁄16": the fraction follows its whole number without the space, whichever it is.
+      const size_t space = space_at(words, at);
+      if (after_figure && space > 0 && fraction_at(words, at + space, over, under)) {
+        at += space;
         continue;
       }
       const unsigned code = next_code(words, at);
@@ -418,7 +428,8 @@ std::vector<std::string_view> broken(std::string_view words, float width, Type t
   std::vector<std::string_view> lines;
   size_t from = 0, end = 0;  // the line so far is words[from, end)
   for (size_t at = 0; at <= words.size(); ++at) {
-    const bool stop = at == words.size() || words[at] == ' ' || words[at] == '\n';
+    const bool stop =
+        at == words.size() || words[at] == '\n' || (words[at] == ' ' && !binds(words, at));
     if (!stop) continue;
     if (end > from && text_width(words.substr(from, at - from), type) > width) {
       lines.push_back(words.substr(from, end - from));

@@ -219,7 +219,8 @@ void hand_lay_controls(Frame& f, Columns& flow, const LayJob& job) {
   }
   if (job.offer) {
     const std::string length = f.length(job.offer->length_mm);
-    const double shorter = job.laid.lay.length_mm - job.offer->length_mm;
+    const double shorter =
+        std::max(job.laid.lay.length_mm - job.offer->length_mm, smallest_step(f.lengths()));
     sentence(f, flow, "hand.offer",
              job.hand_refusal ? f.words("ui.lay-hand-mended", {length})
                               : f.words("ui.lay-hand-offer", {length, f.length(shorter)}),

@@ -194,6 +194,8 @@ void about_the_dog(Frame& f, Columns& flow) {
     }
   }
   birth_month(f, flow);
+  // Build, age and hair decide whether a coat suits the dog at all.
+  sentence(f, flow, "caution.vet", f.words("caution.vet"), false);
 }
 
 }  // namespace
@@ -208,7 +210,12 @@ std::string estimate_words(const Frame& f, Measure m) {
 std::string value_words(const Frame& f, Measure m) {
   const auto& readings = f.derived.tape.of(m);
   if (readings.empty() && !f.derived.body) return {};
-  const double value = readings.empty() ? f.derived.body->of(m).value : value_of(readings).value;
+  if (readings.empty()) {
+    const double value = f.derived.body->of(m).value;
+    return info(m).is_weight ? format_weight_about(value, f.ticket.unit)
+                             : format_about(Length::mm(value), f.lengths());
+  }
+  const double value = value_of(readings).value;
   return info(m).is_weight ? format_weight(value, f.ticket.unit) : f.length(value);
 }
 

@@ -77,7 +77,10 @@ class Report {
     Json& out = root["findings"] = Json::array();
     for (const Finding& f : findings) {
       Json values = Json::array();
-      for (const double v : f.what.values) values.push_back(number(v));
+      const auto& all = f.what.values;  // the fourth only where there is one
+      for (size_t i = 0; i < all.size() && (i < 3 || all[i] != 0.0); ++i) {
+        values.push_back(number(all[i]));
+      }
       out.push_back({{"level", id_of(f.level)},
                      {"code", code_name(f.what.code)},
                      {"subject", f.what.subject},

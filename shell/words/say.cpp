@@ -14,21 +14,27 @@ namespace coatwright {
 namespace {
 
 // What a value of a code is, so that it can be written. `Own` goes by the subject: kg for the
-// weight, a plain number for a choice that is none of length, else mm.
-enum class Is { Plain, Length, Own };
+// weight, a plain number for a choice that is none of length, else mm; `Expected` likewise, but as
+// a tape shows what is not read from it; `Others` goes by the other thing.
+enum class Is { Plain, Length, Own, Expected, Others };
 
 // What `other` of a code is: the name of a thing, a word as it was typed, or a key in a group.
 enum class Other { Name, Typed, Estimate, Expected };
 
+// What the first value is held against: the sentence must not say "10.2 cm instead of 10.2 cm".
+enum class Against { Nothing, Second, Range };
+
 struct Saying {
-  std::array<Is, 3> values = {Is::Plain, Is::Plain, Is::Plain};
+  std::array<Is, 4> values = {Is::Plain, Is::Plain, Is::Plain, Is::Plain};
   Other other = Other::Name;
+  Against against = Against::Nothing;
 };
 
 Saying saying_of(Code code) {
-  constexpr std::array<Is, 3> kPlain = {Is::Plain, Is::Plain, Is::Plain};
-  constexpr std::array<Is, 3> kLengths = {Is::Length, Is::Length, Is::Length};
-  constexpr std::array<Is, 3> kOwn = {Is::Own, Is::Own, Is::Own};
+  constexpr std::array<Is, 4> kPlain = {Is::Plain, Is::Plain, Is::Plain, Is::Plain};
+  constexpr std::array<Is, 4> kLengths = {Is::Length, Is::Length, Is::Length, Is::Length};
+  constexpr std::array<Is, 4> kOwn = {Is::Own, Is::Own, Is::Own, Is::Own};
+  constexpr std::array<Is, 4> kReading = {Is::Own, Is::Expected, Is::Expected, Is::Others};
   switch (code) {
     case Code::NumberEmpty:
     case Code::NumberUnreadable:
@@ -43,19 +49,27 @@ Saying saying_of(Code code) {
     case Code::TicketChoiceUnknown:
     case Code::PaperUnknown:
     case Code::ClothUnknown:
-    case Code::QuoteOutOfRange:
     case Code::SlipAddressUnfit:
       return {kPlain, Other::Typed};
+    case Code::QuoteOutOfRange:
+      return {kPlain, Other::Typed, Against::Range};
     case Code::NumberOutOfRange:
-    case Code::ReadingSpread:
-    case Code::ReadingOutOfRange:
-    case Code::LikelyCulprit:
     case Code::ChoiceOutOfRange:
+      return {kOwn, Other::Name, Against::Range};
+    case Code::ReadingOutOfRange:
+    case Code::RatioLow:
+    case Code::RatioHigh:
+    case Code::RatioTooLow:
+    case Code::RatioTooHigh:
+      return {kReading, Other::Name, Against::Range};
+    case Code::ReadingSpread:
     case Code::CurveTooTight:
     case Code::StraysFromRule:
-      return {kOwn};
+      return {kOwn, Other::Name, Against::Second};
+    case Code::LikelyCulprit:
+      return {kReading, Other::Name, Against::Second};
     case Code::ValueEstimated:
-      return {kOwn, Other::Estimate};
+      return {{Is::Expected}, Other::Estimate};
     case Code::TicketFieldType:
     case Code::PackFieldType:
       return {kPlain, Other::Expected};
@@ -67,18 +81,23 @@ Saying saying_of(Code code) {
     case Code::FrontMeetsForeleg:
     case Code::BandLimited:
     case Code::BandNoRoom:
-    case Code::BandTooShort:
-    case Code::AllowanceTooWide:
     case Code::Advice:
     case Code::PromiseMissed:
     case Code::PromiseOfChoiceMissed:
+    case Code::LayPieceTooWide:
+      return {kLengths, Other::Name, Against::Second};
+    case Code::ClothLengthOutOfRange:
+    case Code::SheetChoiceOutOfRange:
+      return {kLengths, Other::Name, Against::Range};
+    case Code::BandTooShort:
+    case Code::AllowanceTooWide:
     case Code::PaperTooSmall:
     case Code::ClothTooNarrow:
-    case Code::ClothLengthOutOfRange:
-    case Code::LayPieceTooWide:
     case Code::LayPieceTooWideAsItLies:
-    case Code::SheetChoiceOutOfRange:
       return {kLengths};
+    case Code::ClothNumberOutOfRange:
+    case Code::PackNumberOutOfRange:
+      return {kPlain, Other::Name, Against::Range};
     case Code::LayTooManyPieces:
     case Code::LayHandTooMany:
     case Code::LayHandOverlaps:
@@ -89,10 +108,6 @@ Saying saying_of(Code code) {
     case Code::ReadingMissing:
     case Code::ReadingTooMany:
     case Code::ReadingCarried:
-    case Code::RatioLow:
-    case Code::RatioHigh:
-    case Code::RatioImpossible:
-    case Code::GirthForWeight:
     case Code::GrowingDog:
     case Code::BirthAfterMeasuring:
     case Code::OutlineCrosses:
@@ -115,7 +130,6 @@ Saying saying_of(Code code) {
     case Code::PackFileTooLarge:
     case Code::PackNotJson:
     case Code::PackFieldMissing:
-    case Code::PackNumberOutOfRange:
     case Code::PackListTooLong:
     case Code::PackIdTwice:
     case Code::PackNothing:
@@ -125,7 +139,6 @@ Saying saying_of(Code code) {
     case Code::PackPieceTooWide:
     case Code::PackPieceOffLattice:
     case Code::PackFixedMisplaced:
-    case Code::ClothNumberOutOfRange:
     case Code::ClothPieceMissing:
     case Code::ShelfNameMissing:
     case Code::ShelfFull:
@@ -165,10 +178,38 @@ bool is_plain_choice(std::string_view subject) {
   return choice != nullptr && (choice->named() || choice->amount == Amount::Share);
 }
 
-std::string value_text(Is is, double v, std::string_view subject, const LengthStyle& style) {
-  if (is == Is::Plain || (is == Is::Own && is_plain_choice(subject))) return plain_number(v);
-  if (is == Is::Own && subject == info(Measure::Weight).id) return format_weight(v, style.unit);
-  return format_length(Length::mm(v), style);
+// A value of a problem as text. One that is there but too small for the style to show is not
+// called nothing.
+std::string value_text(Is is, double v, const Problem& problem, const Words& words,
+                       const LengthStyle& style) {
+  if (is == Is::Plain) return plain_number(v);
+  const std::string& owner = is == Is::Others ? problem.other : problem.subject;
+  const bool about = is == Is::Expected;
+  if (is != Is::Length && owner == info(Measure::Weight).id) {
+    return about ? format_weight_about(v, style.unit) : format_weight(v, style.unit);
+  }
+  if (is == Is::Own && is_plain_choice(owner)) return plain_number(v);
+  const Length length = Length::mm(v), step = Length::mm(smallest_step(style));
+  const std::string text = about ? format_about(length, style) : format_length(length, style);
+  const bool hidden = v != 0.0 && text == format_length(Length::mm(0.0), style);
+  return hidden ? words("number.less-than", {format_length(step, style)}) : text;
+}
+
+// The values as text. Where the first one looks like one that it is held against, but is not, it is
+// just over or just under that.
+std::array<std::string, 4> value_texts(const Problem& problem, const Saying& saying,
+                                       const Words& words, const LengthStyle& style) {
+  std::array<std::string, 4> texts;
+  for (size_t i = 0; i < texts.size(); ++i) {
+    texts[i] = value_text(saying.values[i], problem.values[i], problem, words, style);
+  }
+  const std::string first = texts[0];
+  for (size_t i = 1; i <= static_cast<size_t>(saying.against); ++i) {
+    const double by = problem.values[0] - problem.values[i];
+    if (by == 0.0 || first != texts[i]) continue;
+    texts[0] = words(by > 0.0 ? "number.just-over" : "number.just-under", {first});
+  }
+  return texts;
 }
 
 bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
@@ -196,16 +237,17 @@ std::string other_text(const Problem& problem, Other other, const Words& words) 
   return problem.other;
 }
 
-// An option's advice has its own sentence.
-// A code about the weight may have a sentence of its own: a height is no part of a weight.
+// An option's advice has its own sentence. A reading beside a weight may have one too: a weight is
+// no tape's, and what goes with it is no part of it.
 std::string key_of(const Problem& problem, const Words& words) {
   if (problem.code == Code::Advice && words.has("advice." + problem.other)) {
     return "advice." + problem.other;
   }
   const std::string key = code_name(problem.code);
   const std::string_view weight = info(Measure::Weight).id;
-  const bool about_weight = problem.subject == weight || problem.other == weight;
-  return about_weight && words.has(key + ".weight") ? key + ".weight" : key;
+  if (problem.subject == weight && words.has(key + ".weight")) return key + ".weight";
+  if (problem.other == weight && words.has(key + ".by-weight")) return key + ".by-weight";
+  return key;
 }
 
 }  // namespace
@@ -224,13 +266,13 @@ std::string say(const Problem& problem, const Words& words, const LengthStyle& s
   const Saying saying = saying_of(problem.code);
   const std::string subject = name_of(problem.subject, words);
   const std::string other = other_text(problem, saying.other, words);
-  const auto value = [&](size_t i) {
-    return value_text(saying.values[i], problem.values[i], problem.subject, style);
-  };
+  const auto [first, low, high, beside] = value_texts(problem, saying, words, style);
   return fill(words(key_of(problem, words)),
-              {{"0", value(0)},
-               {"1", value(1)},
-               {"2", value(2)},
+              {{"0", first},
+               {"1", low},
+               {"2", high},
+               {"3", beside},
+               {"range", low == high ? low : words("number.range", {low, high})},
                {"Subject", subject},
                {"subject", within(subject)},
                {"Other", other},

@@ -186,7 +186,8 @@ std::string rest_answer(const ClothLine& line, Unit unit, const Words& words) {
   const LengthStyle style{.unit = unit};
   const auto rest = format_length(Length::mm(line.cloth.rest_mm), style);
   if (line.lacks_mm > 0.0) {
-    return words("shop.rest-lacks", {rest, format_length(Length::mm(line.lacks_mm), style)});
+    const Length lacks = Length::mm(std::max(line.lacks_mm, smallest_step(style)));
+    return words("shop.rest-lacks", {rest, format_length(lacks, style)});
   }
   const double over = line.cloth.rest_mm - line.needed_mm / (1.0 - line.cloth.shrinkage);
   return words("shop.rest-enough",

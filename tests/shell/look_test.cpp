@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/units/length.h"
 #include "shell/kit/painter.h"
 #include "shell/kit/theme.h"
 #include "shell/words/studio_words.h"
@@ -174,6 +175,23 @@ TEST(Painter, DrawsWhatTouchesItsClipAndNothingElse) {
       << "as wide as if it were seen";
   paint.pop_clip();
   ImGui::EndFrame();
+}
+
+TEST(Look, NoLineBreaksWithinANumberOrBeforeItsUnit) {
+  Driver d(a_ticket());
+  const std::string length =
+      format_length(Length::inches(20.1875), {.unit = Unit::Inch, .steps_per_inch = 16});
+  const std::string words = "The neck reads " + length + " and the weight is 20.5 kg, not 9 lb.";
+  size_t lines = 0;
+  for (float width = 30.0F; width < 400.0F; width += 5.0F) {
+    for (const std::string_view line : broken(words, width, kBody)) {
+      ++lines;
+      for (const char* begin : {"3⁄16", "in ", "kg", "lb"}) {
+        EXPECT_FALSE(line.starts_with(begin)) << line << " at " << width;
+      }
+    }
+  }
+  EXPECT_GT(lines, 100u);
 }
 
 }  // namespace

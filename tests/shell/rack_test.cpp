@@ -458,7 +458,7 @@ TEST(RackScreen, ACopyOpensAtMeasureAndMarksEveryReadingOfTheCoatBefore) {
   d.click("ticket");
   d.click(card_named(d, "Bosun") + ".copy");
   EXPECT_TRUE(d.sees("old-readings"));
-  EXPECT_NE(d.see("measure.chest").value.find("of the coat before"), std::string::npos);
+  EXPECT_NE(d.see("measure.chest").value.find("from an earlier coat"), std::string::npos);
   EXPECT_NE(d.see("status").name.find("to take again"), std::string::npos);
   d.click("measure.chest");
   d.type("28");

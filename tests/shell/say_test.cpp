@@ -3,6 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <array>
+#include <cctype>
 #include <fstream>
 #include <iterator>
 #include <set>
@@ -177,12 +180,25 @@ TEST(Say, SentencesNameTheThingInPlainWords) {
   const auto said = [](const Problem& p, Unit unit = Unit::Inch) {
     return say(p, word_table(), {.unit = unit});
   };
-  EXPECT_EQ(said({Code::RatioHigh, "neck", {0.8148, 0.42, 0.72}, "chest"}),
-            "Neck girth is 0.81 of chest girth; most dogs have 0.42 to 0.72. Measure it again.");
+  EXPECT_EQ(
+      said({Code::RatioHigh, "neck", {558.8, 288.0, 493.8, 685.8}, "chest"}),
+      "Neck girth reads 22 in, more than expected: most dogs with 27 in of chest girth have 11⅜ in "
+      "to 19½ in. Measure it again.");
+  EXPECT_EQ(
+      said({Code::RatioLow, "weight", {4.0823, 15.3, 37.6, 669.925}, "chest"}),
+      "The scale says 9 lb, less than expected: 26⅜ in of chest girth goes with 34 lb to 83 lb. "
+      "Weigh the dog again, and look whether the number is pounds or kilograms.");
+  EXPECT_EQ(
+      said({Code::RatioTooLow, "chest", {254.0, 431.0, 862.0, 20.0}, "weight"}, Unit::Centimetre),
+      "Chest girth reads 25.4 cm, and no dog that weighs 20 kg has less than 43 cm: check "
+      "both, and their units.");
+  EXPECT_EQ(said({Code::GrowingDog, "chest", {11.0, 1.0}, ""}),
+            "At 11 months this dog may grow for about 1 month more: measure again before you cut, "
+            "and leave room.");
   EXPECT_EQ(
       said({Code::LikelyCulprit, "weight", {43.0, 19.504, 0.0}, ""}, Unit::Centimetre),
       "Weight is the likeliest mistake: it reads 43 kg, and the other readings would expect about "
-      "19.5 kg.");
+      "20 kg.");
   EXPECT_EQ(said({Code::ReadingOutOfRange, "neck", {2286.0, 70.0, 1000.0}, ""}),
             "Neck girth reads 90 in, and no dog is outside 2¾ in to 39⅜ in: check the number and "
             "its unit.");
@@ -200,6 +216,116 @@ TEST(Say, SentencesNameTheThingInPlainWords) {
             "“/birth” in the ticket must be a month such as 2021-04: correct it or take it out.");
   EXPECT_EQ(said({Code::TicketTextUnclean, "", {}, ""}),
             "The ticket has characters that cannot be shown: type the text again.");
+}
+
+// ---- sentences at the edge of what they say ------------------------------------------------------
+
+// Every number of a sentence with its unit: "10.2 cm", and "just over 10.2 cm" where it says so.
+std::vector<std::string> quantities(const std::string& text) {
+  std::vector<std::string> found;
+  for (const char* unit : {" in", " cm", " kg", " lb"}) {
+    for (size_t at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1)) {
+      const size_t end = at + 3;
+      if (end < text.size() && std::isalpha(static_cast<unsigned char>(text[end]))) continue;
+      const size_t space = text.rfind(' ', at - 1);
+      const size_t from = space == std::string::npos ? 0 : space + 1;
+      if (text.find_first_of("0123456789", from) >= at && text.find("\xC2", from) >= at &&
+          text.find("\xE2", from) >= at) {
+        continue;  // "lies in", no number
+      }
+      std::string quantity = text.substr(from, end - from);
+      for (const char* word : {"just over ", "just under ", "less than "}) {
+        const size_t n = std::string(word).size();
+        if (from >= n && text.compare(from - n, n, word) == 0) quantity = word + quantity;
+      }
+      found.push_back(quantity);
+    }
+  }
+  return found;
+}
+
+// "1 months": a lone 1 before a word of many.
+bool counts_one_as_many(const std::string& text) {
+  for (size_t at = text.find("1 "); at != std::string::npos; at = text.find("1 ", at + 1)) {
+    if (at > 0 && text[at - 1] != ' ' && text[at - 1] != '(') continue;
+    const size_t end = text.find_first_of(" .,;:)", at + 2);
+    const std::string word = text.substr(at + 2, end - at - 2);
+    const bool letters =
+        std::all_of(word.begin(), word.end(), [](unsigned char c) { return std::islower(c) != 0; });
+    if (letters && word.size() > 3 && word.back() == 's' && word != "this") return true;
+  }
+  return false;
+}
+
+// Two values that differ by less than any tape shows, in each unit, with all that a code may be
+// about: no sentence says "10.2 cm instead of 10.2 cm", "0 in less" or "1 months".
+TEST(Say, NoSentenceComparesANumberWithItselfOrCountsOneAsMany) {
+  enum class Beside { Nothing, Second, Third };  // which value the first lies beside
+  struct Case {
+    std::array<double, 4> values;
+    Beside beside;
+  };
+  constexpr double kHair = 0.004;
+  std::vector<Case> cases = {{{1.0, 1.0, 1.0, 1.0}, Beside::Nothing},
+                             {{kHair, 0.4, 30.0, 30.0}, Beside::Nothing},
+                             {{-kHair, 0.4, 30.0, 30.0}, Beside::Nothing}};
+  for (const double x : {25.4, 70.0, 105.0, 254.0, 500.0}) {
+    for (const double by : {kHair, -kHair}) {
+      cases.push_back({{x + by, x, x + 211.0, 333.0}, Beside::Second});
+      cases.push_back({{x + by, x - 15.0, x, 333.0}, Beside::Third});
+    }
+  }
+  // The third value of these is the upper end of a range; the numbers of the others are not held
+  // against each other: both sides of a sheet may be 10 cm.
+  const std::set<Code> ranges = {Code::NumberOutOfRange,
+                                 Code::ReadingOutOfRange,
+                                 Code::ChoiceOutOfRange,
+                                 Code::RatioLow,
+                                 Code::RatioHigh,
+                                 Code::RatioTooLow,
+                                 Code::RatioTooHigh,
+                                 Code::ClothLengthOutOfRange,
+                                 Code::SheetChoiceOutOfRange};
+  const std::set<Code> unlike = {Code::PaperTooSmall, Code::ClothTooNarrow,
+                                 Code::LayPieceTooWideAsItLies};
+  int compared = 0, apart = 0;
+  for (const Code code : all_codes()) {
+    for (const char* subject : {"neck", "weight", "overlap", "neck-fullness", "body.hem", "body"}) {
+      std::vector<std::string> others = {"chest", "weight"};
+      if (code == Code::Advice) {
+        others.clear();
+        for (const std::string& key : word_table().keys()) {
+          if (key.starts_with("advice.")) others.push_back(key.substr(7));
+        }
+      }
+      if (code == Code::ValueEstimated) others = {"loin-from-chest"};
+      if (code == Code::TicketFieldType || code == Code::PackFieldType) others = {"text"};
+      for (const std::string& other : others) {
+        for (const Case& c : cases) {
+          for (const Unit unit : {Unit::Inch, Unit::Centimetre}) {
+            const std::string text =
+                say({code, subject, c.values, other}, word_table(), {.unit = unit});
+            EXPECT_FALSE(counts_one_as_many(text)) << text;
+            const std::vector<std::string> seen = quantities(text);
+            for (const std::string& q : seen) {
+              EXPECT_TRUE(q != "0 in" && q != "0 cm" && !q.starts_with("−0 ")) << text;
+            }
+            apart += text.find("just ") != std::string::npos ? 1 : 0;
+            if (c.beside == Beside::Nothing || unlike.contains(code)) continue;
+            if (c.beside == Beside::Third && !ranges.contains(code)) continue;
+            for (size_t i = 0; i < seen.size(); ++i) {
+              for (size_t j = i + 1; j < seen.size(); ++j) {
+                ++compared;
+                EXPECT_NE(seen[i], seen[j]) << text;
+              }
+            }
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(compared, 1000);
+  EXPECT_GT(apart, 1000);
 }
 
 TEST(Say, WhatWasTypedIsNotTakenForAName) {

@@ -163,14 +163,14 @@ export default {
     await studio.sees(/^Hem +[\d ⅛¼⅜½⅝¾⅞/⁄]+ in.*: .*Cut .* outside this line/);
   },
 
-  'a choice is set back to its sized value': async (visitor) => {
+  'a choice is set back to its suggested value': async (visitor) => {
     const studio = await visitor.studio();
     await studio.station('Draft');
     const value = () => studio.control('slider', 'Front overlap').inputValue();
     const sized = await value();
     await studio.control('slider', 'Front overlap').press('ArrowRight');
     await until(async () => await value() !== sized);
-    await studio.press('button', 'Front overlap: back to the sized value');
+    await studio.press('button', 'Front overlap: back to the suggested value');
     await until(async () => await value() === sized);
     assert.deepEqual((await studio.saved_ticket()).choices, {});
   },

@@ -187,7 +187,7 @@ export default {
     });
     await studio.open_ticket(dog());
     const link = await link_on_board(studio);
-    for (const way of ['Share', 'Copy the link', 'By mail']) await studio.press('button', way);
+    for (const way of ['Share', 'Copy the link', 'By email']) await studio.press('button', way);
     await studio.sees('Copied. Paste it into a message.');
     const { share, copy, mail } = await studio.page.evaluate(() => window.handed);
     assert.equal(copy, link);

@@ -171,12 +171,12 @@ export default {
     assert.match(page, /One repeat of 6 cm is added/);
   },
 
-  'a rest is enough or too short, and says by how much': async (visitor) => {
+  'a remnant is enough or too short, and says by how much': async (visitor) => {
     const studio = await visitor.studio(devices.phone);
     await laid(studio);
-    for (const [length, answer] of [['90 in', /^The rest of 90 in is enough; [\d ½¼¾⅛⅜⅝⅞]+ in of it stays over\./], ['10 in', /^The rest of 10 in is [\d ½¼¾⅛⅜⅝⅞]+ in too short\./]]) {
+    for (const [length, answer] of [['90 in', /^The remnant of 90 in is enough; [\d ½¼¾⅛⅜⅝⅞]+ in of it is left over\./], ['10 in', /^The remnant of 10 in is [\d ½¼¾⅛⅜⅝⅞]+ in too short\./]]) {
       await studio.press('radio', 'Cloth');
-      await studio.set('textbox', 'Length, if it is a rest', length);
+      await studio.set('textbox', 'Length, if a remnant', length);
       await studio.press('radio', 'Lay');
       await studio.sees(answer);
       await studio.press('radio', 'To buy');

@@ -26,13 +26,13 @@ function is_side(got, wanted) {
 async function check_print(studio, wanted) {
   await studio.open_ticket(wanted);
   const count = await until(async () => {
-    const words = (await studio.statuses()).map((text) => text.match(/^(\d+) sheets, (upright|lying)|^One sheet/)).find(Boolean);
+    const words = (await studio.statuses()).map((text) => text.match(/^(\d+) sheets?, (upright|on its side)|^One sheet/)).find(Boolean);
     assert.ok(words, 'the count of sheets');
     return words;
   });
   const sheets = Number(count[1] ?? 1);
   const sides = papers[wanted.print.paper];
-  const [width, height] = count[2] === 'lying' ? [...sides].reverse() : sides;
+  const [width, height] = count[2] === 'on its side' ? [...sides].reverse() : sides;
   const folder = mkdtempSync(join(tmpdir(), 'coatwright-'));
   try {
     const pdf = join(folder, 'sheets.pdf');

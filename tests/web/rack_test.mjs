@@ -81,7 +81,7 @@ export default {
     await open_rack(studio);
     await studio.press('button', /^Copy: Hawser/);
     await studio.sees('take each one again');
-    assert.match(await studio.said('button', 'Chest girth'), /of the coat before/);
+    assert.match(await studio.said('button', 'Chest girth'), /from an earlier coat/);
     await studio.take('Chest girth', '28');
     await studio.press('button', 'All measures');
     await until(async () => assert.match(await studio.said('button', 'Chest girth'), /^28 in$/));

@@ -95,7 +95,7 @@ export default {
     assert.ok(message.includes('Loin girth: 21 1/2 in; 54,5 cm\n'), message);
     const link = message.split('\n').at(-1);
     assert.ok(link.startsWith(`${visitor.url}#cwSL`) && link.length <= 500, link);
-    const mail = new URL(await slip.page.getByRole('link', { name: 'Send by mail' }).getAttribute('href'));
+    const mail = new URL(await slip.page.getByRole('link', { name: 'Send by email' }).getAttribute('href'));
     assert.equal(mail.protocol + mail.pathname, 'mailto:deck@harbour.example');
     assert.equal(mail.searchParams.get('body'), message);
     assert.equal(mail.searchParams.get('subject'), 'Readings for Bosun');
@@ -285,7 +285,7 @@ export default {
     await slip.field(2).fill('220');
     await slip.told('Back length reads 220 in, and no dog is outside');
     await slip.field(2).fill('22 5/8');
-    await slip.told(words('slip.good', '22 9⁄16 in'));
+    await slip.told(words('slip.good', '22\u00a09⁄16 in'));
     await slip.next();
     await slip.type('24 1/2', '24 1/2');
     await slip.next();
@@ -370,7 +370,7 @@ export default {
     await slip.press('Copy the message');
     await slip.told(words('slip.copied'));
     assert.deepEqual(await slip.page.evaluate(() => window.handed), [message, message]);
-    assert.equal(await slip.page.getByRole('link', { name: 'Send by mail' }).count(), 0);
+    assert.equal(await slip.page.getByRole('link', { name: 'Send by email' }).count(), 0);
     assert.equal(await slip.page.getByRole('link', { name: 'Send as a text message' }).getAttribute('href'),
       `sms:+4940123456?&body=${encodeURIComponent(message)}`);
   },

@@ -71,7 +71,7 @@ void add_steps_of_every_coat(Draft& d) {
 std::optional<Problem> first_broken(const std::vector<Invariant>& invariants) {
   for (const Invariant& i : invariants) {
     if (i.holds(kInvariantTolerance)) continue;
-    const std::array<double, 3> values{i.wanted_mm, i.got_mm, 0.0};
+    const std::array<double, 4> values{i.wanted_mm, i.got_mm};
     if (i.id == "foreleg-clearance") return Problem{Code::FrontMeetsForeleg, "front-depth", values};
     const std::string promise = i.id.substr(0, i.id.find(':'));
     if (!i.reading) return Problem{Code::PromiseOfChoiceMissed, promise, values};

@@ -46,6 +46,10 @@ TEST(Words, WhatIsFilledInIsNotReadAsWords) {
 TEST(Words, BracesWithoutAPartnerStay) {
   EXPECT_EQ(fill("a { b", {{"b", "B"}}), "a { b");
   EXPECT_EQ(fill("a } b {0}", {{"0", "Z"}}), "a } b Z");
+  EXPECT_EQ(fill("{0} {0|row|rows}, {1} {1|column|columns}", {{"0", "1"}, {"1", "12"}}),
+            "1 row, 12 columns");
+  EXPECT_EQ(fill("{0|row|rows} {0|row}", {{"0", "0"}}), "rows 0");
+  EXPECT_EQ(fill("{1|row|rows}", {{"0", "1"}}), "{1|row|rows}");
   EXPECT_EQ(fill("{", {}), "{");
   EXPECT_EQ(fill("{}", {}), "{}");
   EXPECT_EQ(fill("", {}), "");
@@ -92,6 +96,19 @@ TEST(Utf8, CleanedTextIsCleanAndShort) {
                     5),
             "ab\uFFFD\uFFFDc");
   EXPECT_EQ(count_characters("½a犬"), 3u);
+}
+
+TEST(Words, ALineThatIsNamedStandsInAnother) {
+  const Words words = Words::parse(
+      "care.iron = The iron is hot.\n"
+      "step.press = Press the {0} flat. {care.iron}\n"
+      "step.turn = {care.none} {0} {care.iron} {care.iron}\n"
+      "own.name = {own.name}\n"
+      "broken = {care.iron\n");
+  EXPECT_EQ(words("step.press", {"seam"}), "Press the seam flat. The iron is hot.");
+  EXPECT_EQ(words("step.turn", {"x"}), "{care.none} x The iron is hot. The iron is hot.");
+  EXPECT_EQ(words("own.name"), "{own.name}");
+  EXPECT_EQ(words("broken"), "{care.iron");
 }
 
 }  // namespace

@@ -182,7 +182,10 @@ TEST(Assess, ANeckTakenLooselyAndLowIsToBeCheckedAndNotRefused) {
   ASSERT_NE(f, nullptr);
   EXPECT_EQ(f->level, Level::Check);
   EXPECT_EQ(f->what.other, "chest");
-  EXPECT_NEAR(f->what.values[0], 22.0 / 27.0, 1e-12);
+  EXPECT_NEAR(f->what.values[0], 22.0 * kInch, 1e-9);
+  EXPECT_NEAR(f->what.values[1], 0.42 * 27.0 * kInch, 1e-9);
+  EXPECT_NEAR(f->what.values[2], 0.72 * 27.0 * kInch, 1e-9);
+  EXPECT_NEAR(f->what.values[3], 27.0 * kInch, 1e-9);
   EXPECT_NE(find(got.findings, Code::LikelyCulprit, "neck"), nullptr);
   EXPECT_EQ(find(got.findings, Code::LikelyCulprit, "chest"), nullptr);
 }

@@ -1,10 +1,12 @@
 // One bad reading among good ones is found and named.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
 #include "core/body/assess.h"
+#include "core/body/plausibility.h"
 #include "tests/core/support/population.h"
 
 namespace coatwright {
@@ -150,7 +152,7 @@ TEST(Culprit, EveryRequiredReadingCanBeTheCulprit) {
   }
 }
 
-TEST(Culprit, TheRatioIsToldFromTheCulpritsSide) {
+TEST(Culprit, WhatIsOddIsToldFromTheCulpritsSide) {
   // The chest is too small for all others: it is the chest that is low against the neck.
   Tape t = test::hard_dog("ordinary");
   t.of(Measure::Chest)[0] *= 0.72;
@@ -160,8 +162,10 @@ TEST(Culprit, TheRatioIsToldFromTheCulpritsSide) {
     if (f.what.code != Code::RatioLow || f.what.other != "neck") continue;
     told = true;
     EXPECT_EQ(f.what.subject, "chest");
-    EXPECT_NEAR(f.what.values[0], 0.72 * 705.0 / 419.0, 1e-9);
-    EXPECT_NEAR(f.what.values[1], 1.0 / 0.72, 1e-9);
+    EXPECT_NEAR(f.what.values[0], 0.72 * 705.0, 1e-9);
+    EXPECT_NEAR(f.what.values[1], 419.0 / 0.72, 1e-9);  // the band of neck/chest, 0.42 to 0.72
+    EXPECT_NEAR(f.what.values[2], 419.0 / 0.42, 1e-9);
+    EXPECT_NEAR(f.what.values[3], 419.0, 1e-9);
     EXPECT_LT(f.what.values[0], f.what.values[1]);
   }
   EXPECT_TRUE(told);
@@ -210,11 +214,52 @@ TEST(Culprit, ReadingsBeyondAnyDogAreRefusedWithTheirOwnCode) {
   EXPECT_EQ(drop.subject, "drop");
   EXPECT_NEAR(drop.values[1], 352.5, 1e-9);
   const Problem weight = refusal(Measure::Weight, 4.0);
-  EXPECT_EQ(weight.code, Code::GirthForWeight);
+  EXPECT_EQ(weight.code, Code::RatioTooHigh);
   EXPECT_EQ(weight.subject, "weight");
+  EXPECT_EQ(weight.other, "chest");
+  EXPECT_NEAR(weight.values[2], std::pow(70.5 / 16.0, 3.0), 1e-9);  // kg, of a chest of 70.5 cm
   const Problem neck = refusal(Measure::Neck, 2.0);
-  EXPECT_EQ(neck.code, Code::RatioImpossible);
+  EXPECT_EQ(neck.code, Code::RatioTooHigh);
   EXPECT_EQ(neck.subject, "neck");
+}
+
+// Whatever is odd is told in readings: the culprit's lies outside what goes with the other's.
+TEST(Culprit, EveryBandIsToldInReadingsOfItsTwoMeasures) {
+  int told = 0;
+  for (const Band& band : bands()) {
+    for (const double factor : {0.2, 0.5, 0.7, 1.5, 2.0, 5.0}) {
+      for (const bool first : {true, false}) {
+        Taken taken;
+        const Tape dog = test::hard_dog("ordinary");
+        const Checked<Body> body = assess(dog);
+        for (const Measure m : {band.over, band.under}) {
+          taken[static_cast<size_t>(m)] = body.result->of(m).value;
+        }
+        *taken[static_cast<size_t>(first ? band.over : band.under)] *= factor;
+        for (const Finding& f : check_plausibility(taken, Build::Ordinary)) {
+          const auto& [reading, low, high, beside] = f.what.values;
+          const bool below = f.what.code == Code::RatioLow || f.what.code == Code::RatioTooLow;
+          const bool above = f.what.code == Code::RatioHigh || f.what.code == Code::RatioTooHigh;
+          if (!below && !above) continue;
+          ++told;
+          EXPECT_EQ(reading, *of(taken, *measure_by_id(f.what.subject))) << band.id;
+          EXPECT_EQ(beside, *of(taken, *measure_by_id(f.what.other))) << band.id;
+          EXPECT_TRUE(std::isfinite(low) && std::isfinite(high) && low < high) << band.id;
+          EXPECT_TRUE(below ? reading < low : reading > high) << band.id << ' ' << factor;
+          // At either end of what is expected the ratio lies on the band's edge.
+          Taken edge = taken;
+          edge[static_cast<size_t>(*measure_by_id(f.what.subject))] = below ? low : high;
+          const double ratio = *ratio_of(band, edge);
+          EXPECT_LT(
+              std::min({std::abs(ratio - band.low), std::abs(ratio - band.high),
+                        std::abs(ratio - band.refuse_low), std::abs(ratio - band.refuse_high)}),
+              1e-9)
+              << band.id;
+        }
+      }
+    }
+  }
+  EXPECT_GT(told, 80);
 }
 
 TEST(Culprit, AnUnfinishedTapeIsCheckedAsFarAsItGoes) {

@@ -135,7 +135,7 @@ TEST(CommonPractice, ALooselyTakenNeckIsToBeCheckedNotQuietlyDrafted) {
   const auto made = make_pattern(assess(dog), {});
   const auto neck = std::find_if(made.findings.begin(), made.findings.end(), [](const Finding& f) {
     return f.level == Level::Check && f.what.subject == "neck" &&
-           std::abs(f.what.values[0] - 22.0 / 27.0) < 1e-9;
+           std::abs(f.what.values[0] / f.what.values[3] - 22.0 / 27.0) < 1e-9;
   });
   EXPECT_NE(neck, made.findings.end()) << "0.81 of the chest";
 }

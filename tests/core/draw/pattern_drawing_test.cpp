@@ -359,5 +359,21 @@ TEST(Text, WrappedLinesKeepEveryWordInOrder) {
   EXPECT_EQ(joined, text);
 }
 
+TEST(Text, NoLineBreaksWithinANumberOrBeforeItsUnit) {
+  const std::string text =
+      "Cut it 20 3/8 in long and 5 cm wide, 2 3/16 in from 52.5 cm on, with 9 lb on the paper";
+  int broken = 0;
+  for (double width = 14.0; width < 120.0; width += 1.0) {
+    const std::vector<std::string> lines = wrapped(text, width, 3.4, false);
+    broken += static_cast<int>(lines.size()) - 1;
+    for (const std::string& line : lines) {
+      for (const char* begin : {"3/8", "3/16", "in ", "in,", "cm", "lb"}) {
+        EXPECT_FALSE(line.starts_with(begin)) << line << " at " << width;
+      }
+    }
+  }
+  EXPECT_GT(broken, 300);
+}
+
 }  // namespace
 }  // namespace coatwright

@@ -203,11 +203,11 @@ TEST(Length, RefusesWhatIsMalformedOrAmbiguousEachWithItsOwnCode) {
 
 TEST(Length, TellsTheNumbersOfARefusal) {
   EXPECT_EQ(parse_length("1' 14\"", Unit::Inch).problem().values,
-            (std::array<double, 3>{14.0, 12.0, 0.0}));
+            (std::array<double, 4>{14.0, 12.0}));
   EXPECT_EQ(parse_length("101 m", Unit::Inch).problem().values,
-            (std::array<double, 3>{101000.0, 0.0, 100000.0}));
+            (std::array<double, 4>{101000.0, 0.0, 100000.0}));
   EXPECT_EQ(parse_length(std::string(41, ' '), Unit::Inch).problem().values,
-            (std::array<double, 3>{40.0, 6.0, 0.0}));
+            (std::array<double, 4>{40.0, 6.0}));
 }
 
 TEST(Length, RefusesAByteOfNothing) {
@@ -287,7 +287,7 @@ TEST(Length, IsWrittenAsAMakerReadsIt) {
   EXPECT_EQ(inches(517.525, 8, false), "20 3/8 in");
   EXPECT_EQ(inches(517.525, 8, true), "20⅜ in");
   EXPECT_EQ(inches(517.525, 16, true), "20⅜ in");  // 6/16 is reduced
-  EXPECT_EQ(inches(80.9625, 16, true), "3 3\u204416 in");
+  EXPECT_EQ(inches(80.9625, 16, true), "3\u00A03\u204416 in");
   EXPECT_EQ(inches(80.9625, 16, false), "3 3/16 in");
   EXPECT_EQ(inches(4.7625, 16, true), "3\u204416 in");
   EXPECT_EQ(inches(9.525, 8, true), "⅜ in");
@@ -354,6 +354,31 @@ TEST(Weight, IsWrittenAsAMakerReadsIt) {
   EXPECT_EQ(format_weight(19.50447191, Unit::Inch), "43 lb");
   EXPECT_EQ(format_weight(19.731268095, Unit::Inch), "43.5 lb");
   EXPECT_EQ(format_weight(std::numeric_limits<double>::quiet_NaN(), Unit::Inch), "–");
+}
+
+TEST(Format, WhatIsExpectedIsWrittenAsATapeShowsIt) {
+  const LengthStyle cm{.unit = Unit::Centimetre}, fine{.unit = Unit::Inch, .steps_per_inch = 16};
+  EXPECT_EQ(format_about(Length::mm(563.0), cm), "56.5 cm");
+  EXPECT_EQ(format_about(Length::mm(562.0), cm), "56 cm");
+  EXPECT_EQ(format_about(Length::inches(20.19), fine), "20¼ in");
+  EXPECT_EQ(format_weight_about(23.21, Unit::Centimetre), "23 kg");
+  EXPECT_EQ(format_weight_about(4.26, Unit::Centimetre), "4.3 kg");
+  EXPECT_EQ(format_weight_about(20.49, Unit::Inch), "45 lb");
+  EXPECT_EQ(format_weight_about(3.9, Unit::Inch), "8.6 lb");
+}
+
+TEST(Format, NoLineBreaksWithinANumberOrBeforeItsUnit) {
+  // The space of a fraction that has no glyph does not break wherever it is shown.
+  EXPECT_EQ(format_length(Length::inches(20.1875), {.unit = Unit::Inch, .steps_per_inch = 16}),
+            "20\u00A03⁄16 in");
+  const auto first = [](std::string_view text) { return binds(text, text.find(' ')); };
+  for (const char* text : {"20 3/8", "20 3⁄16 in", "20 in", "20⅜ in", "52.5 cm, no more", "9 lb.",
+                           "19.5 kg", "5 % of it", "2 m"}) {
+    EXPECT_TRUE(first(text)) << text;
+  }
+  for (const char* text : {"20 inside", "wide 20", "5 cmx", "3 4", "⅜ of it", " 5", "cm 5"}) {
+    EXPECT_FALSE(first(text)) << text;
+  }
 }
 
 }  // namespace
