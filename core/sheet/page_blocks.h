@@ -33,8 +33,9 @@ class Column {
 };
 
 // Word keys of the cautions, which stand on every print.
-inline constexpr const char* kCautions[] = {"caution.fingers", "caution.belly", "caution.heat",
-                                            "caution.wet",     "caution.alone", "caution.vet"};
+inline constexpr const char* kCautions[] = {"caution.fingers", "caution.belly", "caution.skin",
+                                            "caution.heat",    "caution.wet",   "caution.alone",
+                                            "caution.leash",   "caution.vet"};
 
 using Block = void (*)(Column&, const SheetPlan&, const Words&);
 void write_steps(Column& column, const SheetPlan& plan, const Words& words);

@@ -29,10 +29,14 @@ class Words(unittest.TestCase):
         options = {choice + "." for choice in re.findall(r'ChoiceInfo k\w+ = \{\s*\.id = "([a-z-]+)",\s*\.options', self.sources)}
         self.assertGreater(len(codes), 40)
         self.assertLessEqual({"hem-line.", "tail-line."}, options)
+        # A line may also stand in another, by its name.
+        named = set(re.findall(r"\{([a-z]+\.[a-z.-]+)\}", "\n".join(tool.words().values())))
+        self.assertLessEqual(named, set(tool.words()))
+        self.assertIn("care.iron", named)
         unused = []
         for key in [*tool.words(), *tool.words("studio"), *tool.words("slip")]:
             group = key.split(".")[0]
-            if key in codes or group in codes or group in OF_CORE or group + "." in options:
+            if key in codes or group in codes or group in OF_CORE or group + "." in options or key in named:
                 continue
             if not asked_for(key, self.sources):
                 unused.append(key)

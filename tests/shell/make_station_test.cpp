@@ -185,7 +185,8 @@ TEST(MakeStation, CautionsStandWhereACoatIsTriedOnAndNotionsWhereTheyAreUsed) {
   for (const char* stage : {"stage.prepare", "stage.try"}) {
     if (!d.see(stage).chosen) d.click(stage);
     d.settle();
-    for (const char* key : {"caution.fingers", "caution.alone", "caution.vet", "caution.heat"}) {
+    for (const char* key : {"caution.fingers", "caution.alone", "caution.vet", "caution.heat",
+                            "caution.skin", "caution.leash"}) {
       EXPECT_TRUE(is_status(d, studio_words()(key))) << stage << ' ' << key;
     }
   }

@@ -8,6 +8,7 @@
 #include <cctype>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <set>
 #include <string>
 #include <vector>
@@ -343,6 +344,55 @@ TEST(Say, EveryTraceStepSaysHowItIsFound) {
     }
   }
   EXPECT_GT(seen, 40);
+}
+
+// Whatever a step uses that can hurt, it says so: in the drafts of every style with every option.
+TEST(Say, EveryStepThatUsesWhatCanHurtCarriesItsCaution) {
+  struct Hazard {
+    const char* care;
+    std::vector<const char*> used;  // words of a step that uses it
+  };
+  const std::vector<Hazard> hazards = {
+      {"care.blade", {"cut on the solid line"}},
+      {"care.iron", {"press ", "press,", "press.", "press the", "press them", "As you press"}},
+      {"care.fuse", {"Fuse "}},
+      {"care.webbing", {"Melt ", "melt ", "Singe "}},
+      {"care.elastic", {"each elastic", "draw the elastic"}},
+      {"care.hook", {"Cut the hook-and-loop"}},
+      {"care.count",
+       {"try it on the", "Put the coat on the dog", "Close it on the dog", "Try the hood on"}},
+      {"care.pins", {"trial coat"}},
+  };
+  std::map<std::string, std::set<std::string>> carried;
+  for (const Draft& draft : drafts()) {
+    for (const Step& step : draft.steps) {
+      const std::string text = word_table()("step." + step.id);
+      EXPECT_EQ(text.find('{'), std::string::npos) << text;
+      for (const Hazard& hazard : hazards) {
+        const bool uses =
+            std::any_of(hazard.used.begin(), hazard.used.end(),
+                        [&](const char* words) { return text.find(words) != std::string::npos; });
+        if (!uses) continue;
+        EXPECT_NE(text.find(word_table()(hazard.care)), std::string::npos)
+            << step.id << " lacks " << hazard.care;
+        carried[hazard.care].insert(step.id);
+      }
+      const bool pins =
+          text.find(" pin ") != std::string::npos || text.find(" pin,") != std::string::npos;
+      EXPECT_TRUE(!pins || text.find("ount the pins") != std::string::npos ||
+                  text.find(word_table()("care.count")) != std::string::npos)
+          << step.id << " leaves its pins uncounted";
+    }
+    const bool tape = std::any_of(draft.notions.begin(), draft.notions.end(),
+                                  [](const Notion& n) { return n.kind == NotionKind::HookLoop; });
+    const bool sewn = std::any_of(draft.steps.begin(), draft.steps.end(),
+                                  [](const Step& s) { return s.id == "sew-hook-and-loop"; });
+    EXPECT_EQ(tape, sewn) << "hook tape is sewn where its caution stands";
+  }
+  EXPECT_EQ(carried.size(), hazards.size()) << "each of them was met";
+  EXPECT_GE(carried["care.iron"].size(), 10u);
+  EXPECT_EQ(carried["care.webbing"], (std::set<std::string>{"make-strap", "sew-webbing-loops"}));
+  EXPECT_EQ(carried["care.elastic"], (std::set<std::string>{"make-snood", "sew-elastic-loops"}));
 }
 
 TEST(Say, NamesOfThingsComeFromTheTable) {
