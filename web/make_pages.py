@@ -88,7 +88,7 @@ def joined_scripts(page, site, idb):
 
 def studio(site, idb):
     site = pathlib.Path(site)
-    files = ["index.html"]
+    files = ["index.html", "notices.txt"]
 
     def named(match):
         attribute, name = match.groups()

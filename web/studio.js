@@ -180,6 +180,7 @@ const ANSWERS = {
   copy: (bytes) => copy_text(text_of(bytes)),
   mail: (bytes, subject) => open_mail(subject, text_of(bytes)),
   'ask-paste': () => paste_text(),
+  open: (bytes) => window.open(text_of(bytes), '_blank', 'noopener'),
   look: (bytes) => remember_look(text_of(bytes)),
   'no-graphics': () => stop_with('Coatwright needs WebGL 2 to draw, and this browser does not offer it.'),
 };

@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "shell/app/station_bar.h"
+#include "shell/counter/about_panel.h"
 #include "shell/counter/rack_panel.h"
 #include "shell/desk/outputs.h"
 #include "shell/draft/board.h"
@@ -334,6 +335,7 @@ void App::draw(Frame& f) {
   station_bar(f);
   const Box board = f.layout.board, sheet = f.layout.sheet;
   if (view_.rack) return draw_rack(f);
+  view_.about = false;
   if (view_.slip.shows != SlipShows::Nothing) return draw_slip(f);
   if (view_.station == Station::Measure) measure_board(f, board);
   if (view_.station == Station::Draft) draft_board(f, board, trail_);
@@ -360,11 +362,12 @@ void App::draw_rack(Frame& f) {
   rack_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
   paper(f);
   const Box sheet = f.layout.sheet;
-  rack_sheet(f, {sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)});
+  const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
+  view_.about ? about_sheet(f, inner) : rack_sheet(f, inner);
   corner(f);
   focus_ring(f);
   const auto escape = [](const Key& key) { return key.name == "Escape"; };
-  if (std::erase_if(f.ui.keys(), escape) > 0) view_.rack = false;
+  if (std::erase_if(f.ui.keys(), escape) > 0) (view_.about ? view_.about : view_.rack) = false;
 }
 
 void App::answer_row(Frame& f) {

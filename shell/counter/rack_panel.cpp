@@ -372,6 +372,10 @@ void keep_safe(Frame& f, Columns& flow) {
     f.effects.emplace_back(AskForFile{});
   }
   paragraph(f, flow, "rack.file-hint", f.words("ui.open-file-hint"));
+  if (button(f, "rack.about", flow.next(kTarget), f.words("ui.about"))) {
+    f.view.about = true;
+    f.view.scrolls["sheet.about"] = 0.0F;
+  }
 }
 
 void make_and_find(Frame& f, Columns& flow) {

@@ -38,13 +38,18 @@ struct MailText {
 // Asks for what the clipboard holds; it comes back through App::take_text.
 struct AskForPaste {};
 
+// Opens a page of the site, by its file's name, beside the studio.
+struct OpenPage {
+  std::string file;
+};
+
 // The palette that the maker likes, for the next visit. No part of a ticket.
 struct RememberLook {
   bool evening = false;
 };
 
 using Effect = std::variant<SaveFile, PrintSheets, AskForFile, TakePen, Install, ShareText,
-                            CopyText, MailText, AskForPaste, RememberLook>;
+                            CopyText, MailText, AskForPaste, OpenPage, RememberLook>;
 using Effects = std::vector<Effect>;
 
 }  // namespace coatwright::studio

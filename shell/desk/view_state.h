@@ -92,6 +92,7 @@ struct ViewState {
 
   // Rack
   bool rack = false;                 // it lies over the station
+  bool about = false;                // what Coatwright is stands in place of the rack's sheet
   std::string search;                // as typed
   Place place = Place::Rack;         // what of it is shown
   std::string erasing;               // the id whose deleting for good was asked once

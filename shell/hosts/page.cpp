@@ -63,6 +63,8 @@ void carry_out(const Effect& effect) {
     send("mail", mail->text, mail->subject.c_str());
   } else if (std::holds_alternative<AskForPaste>(effect)) {
     send("ask-paste", "");
+  } else if (const auto* open = std::get_if<OpenPage>(&effect)) {
+    send("open", open->file);
   } else if (const auto* look = std::get_if<RememberLook>(&effect)) {
     send("look", look->evening ? "evening" : "day");
   }
