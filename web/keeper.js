@@ -1,11 +1,26 @@
 // Between the program and its store: keeps what the program wants kept, one change after the other, reads what it asks
 // for, and tells it how safely things are kept. No sentence lives here; states are numbers of shell/rack/keeping.h.
+//
+// What the store does not take is the program's to hold: it is told which ticket that was, and asked for it again when the
+// store was mended. A store that was closed or cleared is opened again and gets everything that it lacks.
 'use strict';
 
 const keeper = (() => {
-  const KEPT = { for_good: 1, for_now: 2, nowhere: 3, full: 4 };
+  const KEPT = { for_good: 1, for_now: 2, nowhere: 3, full: 4, silent: 5, failed: 6, lost: 7, newer: 8 };
+  const MOST_AT_ONCE = 200;                        // changes in one transaction
+  const FIRST_PAUSE_MS = 2000, LAST_PAUSE_MS = 15000;  // between two tries to mend
+  const QUICK_MS = 250, MOST_QUICK = 3;            // before a closed store is told as lost
   let work = Promise.resolve();
   let kept = KEPT.nowhere;
+  let mine = false;        // this window has written its name into the store
+  let was_closed = false;  // since all was well last
+  let number = 0;          // of the newest change
+  let waiting = [];        // changes for the next transaction
+  let on_way = [];         // and those that are not answered yet
+  const missing = new Set();  // ids of what the store has not
+  let begun = false;       // the program has all that was stored
+  let left = false;        // a letter of this window lies beside the store
+  let timer = 0, pause = FIRST_PAUSE_MS, quick = 0, mending = false;
   let offer = null;        // the browser's own offer to install the page
   let asked = false;       // whether persistent storage was asked for
   let reading_again = false;
@@ -13,14 +28,14 @@ const keeper = (() => {
   const told = () => call('coatwright_keeping', kept, offer ? 1 : 0);
   // Everything that touches the store stands in one queue, so that what is read is never older than what was kept.
   function next(task) {
-    work = work.then(task).catch(() => {});
+    work = work.then(task).catch(trouble);
     return work;
   }
-  const stored = async () => JSON.stringify(await store.read());
+  const text_of_stored = (stored, more = {}) => JSON.stringify({ ...stored, cards: [...stored.cards.values()], ...more });
 
   async function look_how_safe() {
-    const safe = store.available() && navigator.storage && navigator.storage.persisted && await navigator.storage.persisted();
-    kept = !store.available() ? KEPT.nowhere : safe ? KEPT.for_good : KEPT.for_now;
+    const safe = navigator.storage && navigator.storage.persisted && await navigator.storage.persisted();
+    kept = safe ? KEPT.for_good : KEPT.for_now;
   }
   // Asked once there is something worth keeping. A browser may show a question of its own, which stands until somebody
   // answers it: nothing waits for that.
@@ -29,35 +44,153 @@ const keeper = (() => {
     asked = true;
     try {
       await navigator.storage.persist();
+      if (kept > KEPT.for_now) return;
       await look_how_safe();
       told();
     } catch { /* as safe as it was */ }
   }
 
-  async function keep_now(change) {
-    try {
-      await store.keep(change);
-      pen.tell();
-      if (kept === KEPT.full) {
-        await look_how_safe();
-        told();
-      }
-    } catch (error) {
-      if (error instanceof store.PenLost) {
-        pen.lose();
-        return;
-      }
-      kept = KEPT.full;
-      call('coatwright_keep_failed', change.id);
+  // ---- what goes wrong ---------------------------------------------------------------------------------------
+
+  // A full disk has many names: a quota, or a failed write in the words of the browser's own files.
+  function why(error) {
+    const text = `${error && error.name} ${error && error.message}`;
+    if (error instanceof store.Silent) return KEPT.silent;
+    if (/VersionError/.test(text)) return KEPT.newer;
+    if (/quota|no.?space|disk.{0,4}full/i.test(text)) return KEPT.full;
+    return KEPT.failed;
+  }
+  // The browser has no store for this page, now or ever.
+  const denied = (error) => ['SecurityError', 'InvalidStateError', 'TypeError', 'ReferenceError', 'NotSupportedError'].includes(error.name);
+
+  function trouble(error) {
+    if (error instanceof store.PenLost) {
+      pen.lose();
+      return;
     }
+    const now = why(error);
+    // A browser that clears a store has it shut for a moment.
+    if (now === KEPT.failed && was_closed && kept <= KEPT.nowhere && quick < MOST_QUICK) {
+      quick += 1;
+      timer = timer || setTimeout(mend_now, QUICK_MS);
+      return;
+    }
+    // A store that does not open again seldom says why: the cause that it gave before stands.
+    if (now !== KEPT.failed || ![KEPT.full, KEPT.lost].includes(kept)) kept = now === KEPT.failed && was_closed ? KEPT.lost : now;
+    told();
+    mend_later();
+  }
+  async function well() {
+    if (missing.size > 0 || waiting.length > 0) return;
+    clearTimeout(timer);
+    timer = 0;
+    pause = FIRST_PAUSE_MS;
+    was_closed = false;
+    quick = 0;
+    if (kept !== KEPT.for_good && kept !== KEPT.for_now) await look_how_safe();
+    told();
+  }
+  function mend_later() {
+    if (timer) return;
+    timer = setTimeout(mend_now, pause);
+    pause = Math.min(2 * pause, LAST_PAUSE_MS);
+  }
+  function mend_now() {
+    clearTimeout(timer);
+    timer = 0;
+    if (mending) return;
+    mending = true;
+    next(mend);
+  }
+  // Opens the store if it is closed, and has the program give again what is not there.
+  async function mend() {
+    mending = false;
+    if (!pen.held()) {
+      await hang_again();
+      return;
+    }
+    const closed = !store.available();
+    if (closed) await store.open();
+    const writer = await store.pen();
+    if (writer === undefined) store.forget_torn();
+    else if (mine && writer !== store.ME) throw new store.PenLost();
+    if (closed || writer !== store.ME) {
+      if (writer !== store.ME) await take_pen();
+      call_with_bytes('coatwright_join', bytes_of(text_of_stored(await store.read())));
+    } else {
+      call('coatwright_keep_again');
+    }
+    await well();
+  }
+
+  // ---- what is kept ------------------------------------------------------------------------------------------
+
+  async function write() {
+    const batch = waiting.splice(0, MOST_AT_ONCE);
+    if (batch.length === 0) return;
+    try {
+      await store.keep(batch.map(({ keep }) => keep), batch.at(-1).number);
+      for (const { keep } of batch) missing.delete(keep.id);
+      on_way = on_way.filter((change) => !batch.includes(change));
+      if (left && on_way.length === 0 && missing.size === 0) left = !letter.set('letter', '');
+      pen.tell();
+    } catch (error) {
+      on_way = on_way.filter((change) => !batch.includes(change));
+      for (const { keep } of batch) {
+        missing.add(keep.id);
+        call('coatwright_keep_failed', keep.id);
+      }
+      if (!(error instanceof store.Closed)) throw error;
+      was_closed = true;
+      mend_now();
+    }
+    if (missing.size === 0 && (was_closed || kept > KEPT.nowhere)) await well();
+    else if (missing.size > 0) mend_later();
+  }
+
+  // The page may be left at any moment. What has no time to be stored any more goes into a letter, and from there into
+  // the store at the next start.
+  function flush() {
+    if (!begun || !pen.held()) return;
+    call('coatwright_flush');
+    letter.write(store.ME, kept, on_way);
+    left = on_way.length > 0;
+  }
+
+  async function take_pen() {
+    await store.take_pen();
+    mine = true;
+  }
+  // A letter arrives before this window writes anything.
+  async function take_over() {
+    const sent = letter.read();
+    if (sent && sent.by !== store.ME) {
+      await store.deliver(sent);
+      letter.set('letter', '');
+    }
+    await take_pen();
   }
 
   // The rack as the store has it now, for a window that follows or has just got the pen.
   async function hang_again() {
     reading_again = false;
     const follows = !pen.held();
-    if (!follows) await store.take_pen();
-    call_with_bytes('coatwright_hang', bytes_of(await stored()), { after: [follows ? 1 : 0] });
+    if (kept === KEPT.nowhere) {
+      call_with_bytes('coatwright_hang', bytes_of('{}'), { after: [follows ? 1 : 0] });
+      return;
+    }
+    if (!store.available()) await store.open();
+    const writer = await store.pen();
+    // A cleared store is filled by the window that writes.
+    if (writer === undefined && follows) return;
+    if (writer === undefined) {
+      await mend();
+      return;
+    }
+    if (!follows) await take_over();
+    call_with_bytes('coatwright_hang', bytes_of(text_of_stored(await store.read())), { after: [follows ? 1 : 0] });
+    missing.clear();
+    await well();
   }
   function hang_again_soon() {
     if (reading_again) return;
@@ -65,6 +198,10 @@ const keeper = (() => {
     next(hang_again);
   }
 
+  store.when_closed(() => {
+    was_closed = true;
+    if (page_state.running) mend_now();
+  });
   window.addEventListener('beforeinstallprompt', (event) => {
     event.preventDefault();
     offer = event;
@@ -75,34 +212,91 @@ const keeper = (() => {
     asked = false;
     ask_to_persist();
   });
+  window.addEventListener('pagehide', flush);
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') flush();
+    else if (kept > KEPT.nowhere) mend_now();
+  });
+
+  // ---- the start ---------------------------------------------------------------------------------------------
+
+  let unsent = null;  // a letter that the store did not take
+
+  // What the store holds, with what a letter says that it does not take.
+  async function read_store(held) {
+    if (held) {
+      try {
+        await take_over();
+      } catch (error) {
+        unsent = letter.read();
+        kept = why(error);
+      }
+    }
+    return store.read();
+  }
+  function with_letter(stored, changes) {
+    for (const { keep } of changes) {
+      if (keep.id === '') stored.notes = keep.card;
+      else if (keep.card === '') stored.cards.delete(keep.id);
+      else stored.cards.set(keep.id, keep.card);
+    }
+  }
 
   return {
     // What the store holds, as text; the store, the pen and the program stand ready afterwards.
     async open() {
-      const [, held] = await Promise.all([store.open(), pen.start()]);
+      const [fault, held] = await Promise.all([store.open().then(() => null, (error) => error), pen.start()]);
+      let stored = { notes: '', cards: new Map(), before: '', asides: [] }, closed = false;
       try {
-        if (held) await store.take_pen();
-        return await stored();
-      } catch {
-        return '{}';
+        if (fault) throw fault;
+        kept = KEPT.for_now;
+        stored = await read_store(held);
+      } catch (error) {
+        kept = denied(error) ? KEPT.nowhere : why(error);
+        closed = kept !== KEPT.nowhere;
+        if (held && closed) unsent = letter.read();
+        if (unsent && unsent.why === KEPT.full && kept === KEPT.failed) kept = KEPT.full;
       }
+      if (unsent) with_letter(stored, unsent.changes);
+      const beside = { mark: letter.get('mark'), half: letter.get('half') };
+      letter.set('half', '');
+      return text_of_stored(stored, kept === KEPT.nowhere ? {} : { ...beside, closed });
     },
     async begin(text) {
       if (!pen.held()) call_with_bytes('coatwright_hang', bytes_of(text), { after: [1] });
       pen.listen({ gained: hang_again_soon, lost: hang_again_soon, changed: hang_again_soon });
-      await look_how_safe();
+      for (const { keep } of unsent ? unsent.changes : []) {
+        missing.add(keep.id);
+        call('coatwright_keep_failed', keep.id);
+      }
+      begun = true;
+      left = unsent !== null;
+      if (kept === KEPT.for_now) await look_how_safe();
       told();
-      if (!store.available()) call('coatwright_tell', 'ui.not-kept');
+      if (kept === KEPT.nowhere) call('coatwright_tell', 'ui.not-kept');
+      if (kept > KEPT.nowhere) mend_later();
       await work;
     },
-    keep(change) {
-      next(() => keep_now(change));
-      if (store.available() && page_state.frames > 1) ask_to_persist();
+    keep(keep) {
+      if (kept === KEPT.nowhere) return;
+      const change = { number: number += 1, keep };
+      waiting.push(change);
+      on_way.push(change);
+      next(write);
+      if (page_state.frames > 1) ask_to_persist();
     },
     send_history(id) {
       next(async () => {
-        const text = await store.history(id).catch(() => '');
-        call_with_bytes('coatwright_history', bytes_of(text), { before: [id] });
+        if (kept === KEPT.nowhere) return call_with_bytes('coatwright_history', bytes_of(''), { before: [id] });
+        try {
+          const text = await store.history(id);
+          call_with_bytes('coatwright_history', bytes_of(text), { before: [id] });
+        } catch (error) {
+          call('coatwright_history_unread', id);
+          if (!(error instanceof store.Closed)) throw error;
+          was_closed = true;
+          mend_now();
+        }
       });
     },
     async install() {

@@ -8,39 +8,68 @@ const store = (() => {
   const NAME = 'coatwright', VERSION = 2, PATIENCE_MS = 8000;
   const CARDS = 'cards', HISTORY = 'history', NOTES = 'notes', ASIDE = 'aside';
   const BEFORE = 'journal';  // lines of the version that kept one ticket
+  const ALL = [CARDS, HISTORY, NOTES, ASIDE, BEFORE];
   const ME = `${Date.now()}-${Math.random()}`;
   const torn = new Set();    // ids whose history lacks a line here: only a whole one goes on
   let database = null;
+  let on_close = () => {};
 
   class PenLost extends Error {}
+  class Closed extends Error {}  // the connection is gone, or everything that was kept
+  class Silent extends Error {}
 
   // A change that never answers (a full or broken store) is given up.
   function in_time(promise) {
     let timer;
     const late = new Promise((_, reject) => {
-      timer = setTimeout(() => reject(new Error('the store does not answer')), PATIENCE_MS);
+      timer = setTimeout(() => reject(new Silent('the store does not answer')), PATIENCE_MS);
     });
     return Promise.race([promise, late]).finally(() => clearTimeout(timer));
   }
 
+  function drop() {
+    if (database) database.close();
+    database = null;
+  }
+  function upgrade(fresh, from) {
+    if (from < 1) {
+      fresh.createObjectStore(BEFORE, { autoIncrement: true });
+      fresh.createObjectStore(ASIDE, { autoIncrement: true });
+    }
+    fresh.createObjectStore(CARDS);
+    fresh.createObjectStore(NOTES);
+    fresh.createObjectStore(HISTORY, { autoIncrement: true }).createIndex('id', 'id');
+  }
   async function open() {
-    database = await in_time(idb.openDB(NAME, VERSION, {
-      upgrade(fresh, from) {
-        if (from < 1) {
-          fresh.createObjectStore(BEFORE, { autoIncrement: true });
-          fresh.createObjectStore(ASIDE, { autoIncrement: true });
-        }
-        fresh.createObjectStore(CARDS);
-        fresh.createObjectStore(NOTES);
-        fresh.createObjectStore(HISTORY, { autoIncrement: true }).createIndex('id', 'id');
-      },
-      blocking: () => database && database.close(),  // a newer version waits in another window
-      terminated: () => { database = null; },
-    }));
+    let given_up = false;
+    // The browser has closed it, or another window deletes it or brings a newer version.
+    const closed = () => { drop(); on_close(); };
+    const opening = idb.openDB(NAME, VERSION, { upgrade, blocking: closed, terminated: closed });
+    opening.then((late) => { if (given_up) late.close(); }, () => {});
+    try {
+      database = await in_time(opening);
+    } catch (error) {
+      given_up = true;
+      throw error;
+    }
+  }
+  // A connection may be dead although nobody said so: a transaction tells.
+  function transaction(...values) {
+    try {
+      return database.transaction(...values);
+    } catch {
+      drop();
+      throw new Closed('the store is closed');
+    }
   }
 
   // A request's own failure is told by its whole change, which is what counts.
   const part_of_change = (request) => { if (request) request.catch(() => {}); };
+  // A row as text: one that is none is foreign, and shown as well as can be.
+  function text_of(row) {
+    if (typeof row === 'string') return row;
+    try { return JSON.stringify(row) ?? String(row); } catch { return String(row); }
+  }
 
   async function put_history(change, keep) {
     const lines = change.objectStore(HISTORY);
@@ -54,58 +83,89 @@ const store = (() => {
 
   async function put(change, keep) {
     const cards = change.objectStore(CARDS), notes = change.objectStore(NOTES);
-    if (await notes.get('pen') !== ME) throw new PenLost();
     if (keep.id === '') part_of_change(notes.put(keep.card, 'rack'));
     else part_of_change(keep.card === '' ? cards.delete(keep.id) : cards.put(keep.card, keep.id));
-    if (keep.id !== '') await put_history(change, keep);
     if (keep.aside) part_of_change(change.objectStore(ASIDE).add(keep.aside));
     if (keep.moved) part_of_change(change.objectStore(BEFORE).clear());
+    if (keep.id !== '') await put_history(change, keep);
+  }
+
+  // One change, all of it or nothing, on the disk when it is answered; `work` fills it.
+  async function change_all(work) {
+    const change = transaction(ALL, 'readwrite', { durability: 'strict' });
+    try {
+      await in_time(Promise.all([work(change), change.done]));
+    } catch (error) {
+      try { change.abort(); } catch { /* it is over already */ }
+      change.done.catch(() => {});
+      throw error;
+    }
   }
 
   return {
-    PenLost,
-    // False when this browser keeps nothing.
-    async open() {
-      try {
-        await open();
-        return true;
-      } catch {
-        database = null;
-        return false;
-      }
-    },
+    PenLost, Closed, Silent, ME,
+    // Throws what keeps it from being opened.
+    open,
     available: () => database !== null,
+    when_closed(listener) { on_close = listener; },
 
-    // Everything but the histories, as read_stored() of shell/rack/keep.h takes it.
+    // Everything but the histories, as read_stored() of shell/rack/keep.h takes it; `cards` by their ids.
     async read() {
-      if (!database) return { notes: '', cards: [], before: '' };
-      const look = database.transaction([CARDS, NOTES, BEFORE]);
-      const [cards, notes, before] = await in_time(Promise.all([
-        look.objectStore(CARDS).getAll(), look.objectStore(NOTES).get('rack'), look.objectStore(BEFORE).getAll(),
+      const look = transaction([CARDS, NOTES, BEFORE, ASIDE]);
+      const cards = look.objectStore(CARDS);
+      const [ids, rows, notes, before, asides] = await in_time(Promise.all([
+        cards.getAllKeys(), cards.getAll(), look.objectStore(NOTES).get('rack'), look.objectStore(BEFORE).getAll(),
+        look.objectStore(ASIDE).getAll(),
       ]));
-      return { notes: notes || '', cards, before: before.map((line) => line + '\n').join('') };
+      return {
+        notes: notes === undefined ? '' : text_of(notes),
+        cards: new Map(ids.map((id, i) => [id, text_of(rows[i])])),
+        before: before.map((line) => text_of(line) + '\n').join(''),
+        asides: asides.map(text_of),
+      };
     },
     async history(id) {
-      if (!database) return '';
-      const rows = await in_time(database.getAllFromIndex(HISTORY, 'id', id));
-      return rows.map((row) => row.line + '\n').join('');
+      const rows = await in_time(transaction(HISTORY).store.index('id').getAll(id));
+      return rows.map((row) => text_of(row.line) + '\n').join('');
     },
 
+    // Who wrote last; nothing in a store that is new, or was cleared.
+    pen: () => in_time(transaction(NOTES).store.get('pen')),
     async take_pen() {
-      if (database) await in_time(database.put(NOTES, ME, 'pen'));
+      await change_all((change) => change.objectStore(NOTES).put(ME, 'pen'));
     },
-    // One change, all of it or nothing, on the disk when it is answered. Throws PenLost when another window writes.
-    async keep(keep) {
-      if (!database) return;
-      const change = database.transaction([CARDS, HISTORY, NOTES, ASIDE, BEFORE], 'readwrite', { durability: 'strict' });
+    // A cleared store has no line of any history.
+    forget_torn: () => torn.clear(),
+
+    // Throws PenLost when another window writes, Closed when what was kept is gone. `number`: of the newest of the
+    // changes, by which a letter is known to have arrived.
+    async keep(keeps, number) {
       try {
-        await in_time(Promise.all([put(change, keep), change.done]));
+        await change_all(async (change) => {
+          const pen = await change.objectStore(NOTES).get('pen');
+          if (pen === undefined) throw new Closed('the store was cleared');
+          if (pen !== ME) throw new PenLost();
+          part_of_change(change.objectStore(NOTES).put({ by: ME, number }, 'last'));
+          for (const keep of keeps) await put(change, keep);
+        });
       } catch (error) {
-        try { change.abort(); } catch { /* it is over already */ }
-        change.done.catch(() => {});
-        if (!(error instanceof PenLost)) torn.add(keep.id);
+        if (!(error instanceof PenLost)) for (const keep of keeps) torn.add(keep.id);
         throw error;
       }
+    },
+    // What a window that is gone could only leave beside the store: what has not arrived of it is kept now, unless another
+    // window has written since; then it is put aside.
+    async deliver({ by, changes }) {
+      await change_all(async (change) => {
+        const notes = change.objectStore(NOTES);
+        const pen = await notes.get('pen'), last = await notes.get('last');
+        const new_ones = changes.filter(({ number }) => !(last && last.by === by && number <= last.number));
+        if (pen !== undefined && pen !== by) {
+          if (new_ones.length > 0) part_of_change(change.objectStore(ASIDE).add(text_of(new_ones)));
+          return;
+        }
+        for (const { keep } of new_ones) await put(change, keep);
+      });
     },
   };
 })();

@@ -182,6 +182,8 @@ const ANSWERS = {
   'ask-paste': () => paste_text(),
   open: (bytes) => window.open(text_of(bytes), '_blank', 'noopener'),
   look: (bytes) => remember_look(text_of(bytes)),
+  mark: (bytes) => letter.set('mark', text_of(bytes)),
+  half: (bytes) => letter.set('half', text_of(bytes)),
   'no-graphics': () => stop_with('Coatwright needs WebGL 2 to draw, and this browser does not offer it.'),
 };
 

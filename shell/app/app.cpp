@@ -12,6 +12,7 @@
 #include "shell/draft/board.h"
 #include "shell/draft/panel.h"
 #include "shell/kit/board.h"
+#include "shell/kit/keeping_notes.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
 #include "shell/lay/board.h"
@@ -174,6 +175,8 @@ void App::hang(const Stored& stored, bool follows) {
   const bool looked_at = view_.rack;
   // A client's answer stands for itself, whatever another window does to its ticket.
   const SlipView slip = view_.slip.answer ? view_.slip : SlipView{};
+  // What this window could not keep is not lost when another one writes: it waits for this one's turn.
+  const std::vector<Ticket> unkept = rack_.unkept();
   rack_.hang(stored);
   if (rack_.open_id() != open) {
     leave_ticket();
@@ -181,19 +184,58 @@ void App::hang(const Stored& stored, bool follows) {
   }
   view_.rack = looked_at;
   keeping_.follows = follows;
+  for (const Ticket& ticket : unkept) {
+    const auto& cards = rack_.cards();
+    const bool kept = std::any_of(cards.begin(), cards.end(),
+                                  [&](const Card& card) { return card.ticket == ticket; });
+    if (!kept) hang_ticket(ticket);
+  }
   if (!follows) hang_waiting();
   wanted_ = true;
 }
 
-void App::keep_failed(const std::string& id) {
-  rack_.keep_failed(id);
-  keeping_.kept = Kept::Full;
-  tell(words_("ui.store-failed"));
+void App::keep_failed(const std::string& id) { rack_.keep_failed(id); }
+
+void App::history_unread(std::string_view id) {
+  rack_.history_unread(id);
+  wanted_ = true;
 }
 
+void App::join(const Stored& stored) {
+  const std::string open = rack_.open_id();
+  gone_ += rack_.join(stored);
+  if (rack_.open_id() != open) leave_ticket();
+  wanted_ = true;
+}
+
+void App::keep_again() {
+  rack_.keep_again();
+  wanted_ = true;
+}
+
+// That a lost store was filled again is told once it is.
 void App::know(Keeping keeping) {
   keeping.follows = keeping_.follows;
   keeping_ = keeping;
+  const bool kept = keeping.kept == Kept::ForGood || keeping.kept == Kept::ForNow;
+  const int again = kept ? std::exchange(gone_, 0) : 0;
+  if (again > 0) tell(words_("ui.kept-again", {std::to_string(again)}));
+  wanted_ = true;
+}
+
+std::string App::half_typed() const {
+  if (!view_.measure || view_.entry.empty()) return {};
+  return write_half({rack_.open_id(), info(*view_.measure).id, view_.entry});
+}
+
+void App::resume(const HalfTyped& half) {
+  if (half.entry.empty() || half.ticket != rack_.open_id()) return;
+  for (const MeasureInfo& measure : measure_table()) {
+    if (half.measure != measure.id) continue;
+    view_.station = Station::Measure;
+    view_.measure = measure.measure;
+    view_.entry = half.entry;
+  }
   wanted_ = true;
 }
 
@@ -342,6 +384,7 @@ void App::draw(Frame& f) {
   if (view_.station == Station::Lay) lay_board(f, board);
   if (view_.station == Station::Print) print_board(f, board);
   if (view_.station == Station::Make) make_board(f, board);
+  keeping_notes(f, board);
   rack_edge(f);
   paper(f);
   const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
@@ -403,10 +446,18 @@ void App::carry_out(const std::vector<Command>& commands) {
   }
 }
 
+namespace {
+
+bool only_looks(RackDeed deed) {
+  return deed == RackDeed::Open || deed == RackDeed::Backup || deed == RackDeed::SaveUnread ||
+         deed == RackDeed::ForgetMissing;
+}
+
+}  // namespace
+
 void App::carry_out(const std::vector<RackCommand>& commands) {
   for (const RackCommand& command : commands) {
-    const bool only_looks = command.deed == RackDeed::Open || command.deed == RackDeed::Backup;
-    if (only_looks || may_write()) carry_out(command);
+    if (only_looks(command.deed) || may_write()) carry_out(command);
     wanted_ = true;
   }
 }
@@ -438,6 +489,11 @@ void App::carry_out(const RackCommand& command) {
     case RackDeed::Backup:
       effects_.emplace_back(backup_file(rack_.backup(), today_));
       return;
+    case RackDeed::SaveUnread:
+      effects_.emplace_back(unread_file(unread_json(rack_.unread().all()), today_));
+      return;
+    case RackDeed::ForgetMissing:
+      return rack_.forget_missing();
     case RackDeed::Shelve:
       if (const auto problem = rack_.shelve(command.cloth)) {
         tell(say(*problem, words_, {.unit = ticket().unit}));
@@ -567,8 +623,11 @@ bool App::frame(double now_ms) {
 
 Effects App::take_effects() { return std::exchange(effects_, {}); }
 
-std::vector<Keep> App::take_keeps() {
-  if (pointers_.dragging() || keeping_.follows) return {};
+std::vector<Keep> App::take_keeps(bool at_once) {
+  if (keeping_.follows || (pointers_.dragging() && !at_once)) return {};
+  // A full or failing disk may lose what it held, and leave nothing but what is sent now.
+  if (at_once && in_memory_only(keeping_.kept)) rack_.keep_everything();
+  if (at_once) rack_.keep_again();
   return rack_.take_keeps();
 }
 

@@ -47,7 +47,16 @@ class App {
   void history_read(std::string_view id, std::string_view journal);
   void hang(const Stored& stored, bool follows);
   void keep_failed(const std::string& id);
+  void history_unread(std::string_view id);
+  // The store stands open again: Rack::join.
+  void join(const Stored& stored);
+  // What could not be kept is to be tried again.
+  void keep_again();
   void know(Keeping keeping);
+  // The page may be left at any moment. What is half typed then, and that it is there again.
+  [[nodiscard]] std::string half_typed() const;
+  void resume(const HalfTyped& half);
+  [[nodiscard]] bool has_input() const { return !inputs_.empty(); }
 
   // Draws one frame between ImGui::NewFrame and ImGui::Render. True if another is wanted.
   bool frame(double now_ms);
@@ -57,8 +66,9 @@ class App {
   bool search_instead(double now_ms);
 
   [[nodiscard]] Effects take_effects();
-  // What is to be stored: what changed and is settled.
-  [[nodiscard]] std::vector<Keep> take_keeps();
+  // What is to be stored: what changed and is settled. `at_once`: also what is not settled yet, and
+  // what could not be kept before.
+  [[nodiscard]] std::vector<Keep> take_keeps(bool at_once = false);
   // The id of the ticket whose history is to be read from the store, once.
   [[nodiscard]] std::optional<std::string> take_wanted() { return rack_.take_wanted(); }
   // The controls for the page's mirror.
@@ -109,6 +119,7 @@ class App {
   const Words& words_;
   Rack rack_;
   Keeping keeping_;
+  int gone_ = 0;  // tickets that the store had lost and gets again
   Site site_;
   Thumbnails thumbnails_;
   Today today_;

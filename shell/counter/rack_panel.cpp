@@ -6,6 +6,7 @@
 #include "shell/desk/outputs.h"
 #include "shell/desk/start.h"
 #include "shell/kit/board.h"
+#include "shell/kit/keeping_notes.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
 #include "shell/words/ticket_words.h"
@@ -256,6 +257,7 @@ void rack_board(Frame& f, const Box& box) {
   scrolled(f, "rack.cards", box,
            [&](const Box& inner) { return rows_of_cards(f, inner.left(inner.w - kThumb)); });
   notice(f, box);
+  keeping_notes(f, box);
 }
 
 // ---- the side sheet --------------------------------------------------------------------------
@@ -274,14 +276,6 @@ UnixMs newest_change(const Rack& rack) {
     if (card.place != Place::Bin) newest = std::max(newest, card.changed);
   }
   return newest;
-}
-
-// A card that holds more than the demo ticket of a first visit.
-bool has_work(const Rack& rack) {
-  static const Ticket demo = demo_ticket(), blank;
-  return std::any_of(rack.cards().begin(), rack.cards().end(), [](const Card& card) {
-    return card.place != Place::Bin && card.ticket != demo && card.ticket != blank;
-  });
 }
 
 void find_and_sort(Frame& f, Columns& flow) {
@@ -316,16 +310,10 @@ void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string
   f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = box});
 }
 
-const char* kept_word(Kept kept) {
-  constexpr const char* kKeys[kKeptStates] = {"", "ui.kept-for-good", "ui.kept-for-now",
-                                              "ui.kept-nowhere", "ui.kept-full"};
-  return kKeys[static_cast<int>(kept)];
-}
-
 }  // namespace
 
 std::string backup_reminder(const Frame& f) {
-  if (!has_work(f.rack)) return {};
+  if (!f.rack.has_work()) return {};
   const UnixMs saved = f.rack.notes().backed_up;
   const bool for_now = f.keeping.kept != Kept::ForGood;
   if (saved == 0) return for_now ? f.words("ui.backup-never") : std::string();
@@ -342,19 +330,22 @@ void keep_safe(Frame& f, Columns& flow) {
   heading(f, "rack.keeping", {title.x, title.centre().y}, f.words("ui.keeping"), kLarge);
   const Kept kept = f.keeping.kept;
   if (kept == Kept::ForGood || kept == Kept::ForNow) {
-    paragraph(f, flow, "rack.kept", f.words(kept_word(kept)));
+    paragraph(f, flow, "rack.kept", f.words(kept_key(kept)));
   } else if (kept != Kept::Unknown) {
-    const std::string words = f.words(kept_word(kept));
+    const std::string words = f.words(kept_key(kept));
     sentence(f, "rack.kept", flow.next(sentence_height(words, flow.column_width())), words, true);
   }
   if (f.keeping.installable &&
       button(f, "rack.install", flow.next(kTarget), f.words("ui.install"))) {
     f.effects.emplace_back(Install{});
   }
-  if (f.rack.unreadable() > 0) {
-    const std::string words = f.words("ui.unreadable", {std::to_string(f.rack.unreadable())});
+  if (const Unread& unread = f.rack.unread(); !unread.all().empty()) {
+    const std::string words = unread_words(f);
     sentence(f, "rack.unreadable", flow.next(sentence_height(words, flow.column_width())), words,
              true);
+    if (button(f, "rack.save-unread", flow.next(kTarget), f.words("ui.save-unread"))) {
+      f.rack_commands.push_back({.deed = RackDeed::SaveUnread});
+    }
   }
   const std::string reminder = backup_reminder(f);
   if (!reminder.empty()) {

@@ -4,6 +4,7 @@
 
 #include "shell/desk/slip_answer.h"
 #include "shell/kit/board.h"
+#include "shell/kit/keeping_notes.h"
 #include "shell/kit/keypad.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
@@ -175,6 +176,7 @@ void slip_answer_board(Frame& f, const Box& box) {
     });
   }
   notice(f, box);
+  keeping_notes(f, box);
 }
 
 // ---- the side sheet --------------------------------------------------------------------------

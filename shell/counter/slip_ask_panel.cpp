@@ -6,6 +6,7 @@
 #include "shell/desk/slip_letter.h"
 #include "shell/desk/start.h"
 #include "shell/kit/board.h"
+#include "shell/kit/keeping_notes.h"
 #include "shell/kit/qr.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
@@ -156,6 +157,7 @@ void slip_ask_sheet(Frame& f, const Box& box) {
 void slip_ask_board(Frame& f, const Box& box) {
   f.paint.fill(box, f.colours.card, 14.0F);
   notice(f, box);
+  keeping_notes(f, box);
   const Result<Letter> letter = letter_of(f);
   // Without a remembered slip (another window writes) an answer would find no ticket.
   if (letter && f.view.slip.token && !f.site.address.empty()) {

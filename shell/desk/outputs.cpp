@@ -71,4 +71,8 @@ SaveFile backup_file(std::string backup, const Today& today) {
   return {"coatwright-rack-" + today.words + ".json", "application/json", std::move(backup)};
 }
 
+SaveFile unread_file(std::string unread, const Today& today) {
+  return {"coatwright-unread-" + today.words + ".json", "application/json", std::move(unread)};
+}
+
 }  // namespace coatwright::studio

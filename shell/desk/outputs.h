@@ -22,6 +22,8 @@ namespace coatwright::studio {
 [[nodiscard]] SaveFile ticket_file(const Ticket& ticket);
 // "coatwright-rack-2026-11-24.json".
 [[nodiscard]] SaveFile backup_file(std::string backup, const Today& today);
+// "coatwright-unread-2026-11-24.json": what unread_json() wrote.
+[[nodiscard]] SaveFile unread_file(std::string unread, const Today& today);
 
 // A file name from the dog and the coat: letters, figures and hyphens only.
 [[nodiscard]] std::string file_name(const Ticket& ticket, std::string_view what,

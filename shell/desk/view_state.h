@@ -100,8 +100,9 @@ struct ViewState {
 
   SlipView slip;  // lies over the station, and under the rack
 
-  std::string notice;                         // about files and storage, until it is put away
-  std::map<std::string, float> scrolls;       // how far each area is scrolled
+  size_t unread_away = 0;                // how much of what cannot be read was told and put away
+  std::string notice;                    // about files and storage, until it is put away
+  std::map<std::string, float> scrolls;  // how far each area is scrolled
   std::map<std::string, std::string> fields;  // text fields being edited, as typed
   std::array<bool, kStations> guided{};       // the line of guidance was put away
 

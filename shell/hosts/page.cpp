@@ -34,6 +34,7 @@ struct Page {
   float ratio = 0.0F;
   std::string mirror;  // as last sent
   double mirror_ms = 0.0;
+  double drawn_ms = 0.0;
 };
 Page& page() {
   static Page the_page;
@@ -74,6 +75,19 @@ void send_wanted(Page& p) {
   if (const auto id = p.app->take_wanted()) send("history", *id);
 }
 
+void send_keeps(Page& p, bool at_once = false) {
+  const std::vector<Keep> keeps = p.app->take_keeps(at_once);
+  for (const Keep& keep : keeps) send("keep", keep_json(keep));
+  if (!keeps.empty()) send("mark", p.app->rack().mark());
+}
+
+bool draw(Page& p, double now_ms) {
+  p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
+  const bool wanted = p.app->frame(now_ms);
+  p.screen->end();
+  return wanted || p.screen->wants_frame();
+}
+
 // While things move the mirror follows ten times a second; at rest it is exact.
 void send_mirror(Page& p, double now_ms, bool moving) {
   constexpr double kEveryMs = 100.0;
@@ -94,8 +108,10 @@ EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size) {
   p.screen = Screen::open(1, 1);
   if (!p.screen) return send("no-graphics", "");
   Rack rack(outside(), demo_ticket());
-  rack.hang(read_stored({bytes, static_cast<size_t>(size)}));
+  const Stored stored = read_stored({bytes, static_cast<size_t>(size)});
+  rack.hang(stored);
   p.app = std::make_unique<App>(studio_words(), std::move(rack), today(), true);
+  p.app->resume(read_half(stored.half));
   send_wanted(p);
 }
 
@@ -109,6 +125,30 @@ EMSCRIPTEN_KEEPALIVE void coatwright_history(const char* id, const char* bytes, 
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_keep_failed(const char* id) { page().app->keep_failed(id); }
+
+EMSCRIPTEN_KEEPALIVE void coatwright_history_unread(const char* id) {
+  page().app->history_unread(id);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_join(const char* bytes, int size) {
+  page().app->join(read_stored({bytes, static_cast<size_t>(size)}));
+  send_keeps(page());  // a hidden page draws no frame
+  send_wanted(page());
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_keep_again() {
+  page().app->keep_again();
+  send_keeps(page());
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_flush() {
+  constexpr int kMostFrames = 50;  // a frame answers at least one entry
+  Page& p = page();
+  if (!p.app || p.width == 0) return;
+  for (int i = 0; i < kMostFrames && p.app->has_input(); ++i) (void)draw(p, p.drawn_ms);
+  send_keeps(p, true);
+  send("half", p.app->half_typed());
+}
 
 EMSCRIPTEN_KEEPALIVE void coatwright_keeping(int kept, int installable) {
   if (kept < 0 || kept >= kKeptStates) return;
@@ -182,11 +222,9 @@ EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
   if (!p.app || p.width == 0) return 0;
   if (!p.app->wants_frame() && !p.screen->wants_frame()) return 0;
   if (p.app->search_instead(now_ms)) return 4;
-  p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
-  const bool wanted = p.app->frame(now_ms);
-  p.screen->end();
-  const bool again = wanted || p.screen->wants_frame();
-  for (const Keep& keep : p.app->take_keeps()) send("keep", keep_json(keep));
+  p.drawn_ms = now_ms;
+  const bool again = draw(p, now_ms);
+  send_keeps(p);
   send_wanted(p);
   send_mirror(p, now_ms, p.app->moving());
   for (const Effect& effect : p.app->take_effects()) carry_out(effect);
@@ -200,7 +238,7 @@ EMSCRIPTEN_KEEPALIVE void coatwright_restore() {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_prepare_print() {
-  const HtmlDocument document = page().app->print_document();
+  const coatwright::HtmlDocument document = page().app->print_document();
   send("print-ready", document.body, document.rules.c_str());
 }
 }

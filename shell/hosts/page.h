@@ -11,8 +11,17 @@ void coatwright_start(const char* stored, int size);
 void coatwright_hang(const char* stored, int size, int follows);
 // The history that was asked for by "history": lines of text.
 void coatwright_history(const char* id, const char* journal, int size);
+// The history that was asked for cannot be had just now.
+void coatwright_history_unread(const char* id);
 // The store could not keep the change of this ticket ("": of the rack's notes).
 void coatwright_keep_failed(const char* id);
+// The store stands open again, and this window may write: what it holds.
+void coatwright_join(const char* stored, int size);
+// What could not be kept is to be tried again.
+void coatwright_keep_again();
+// The page may be left at any moment: everything that was typed is answered, and what is to be kept
+// is sent at once.
+void coatwright_flush();
 // How safely the store keeps (Kept of shell/rack/keeping.h), and whether the page can be installed.
 void coatwright_keeping(int kept, int installable);
 // The canvas: CSS pixels, and its size in device pixels, which is exactly what is drawn.
@@ -54,6 +63,8 @@ void coatwright_prepare_print();
 //   "ask-file" let the maker choose a file
 //   "share" and "mail" a text (name: its subject)    "copy" a text    "ask-paste" read the
 //   clipboard "look" remember the palette, "day" or "evening"
+//   "mark" and "half" keep this text beside the store, for the next start (Stored of
+//   shell/rack/keep.h); empty: nothing
 void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,
                      int size);
 }

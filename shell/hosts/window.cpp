@@ -38,9 +38,12 @@ class Window {
   Window(std::unique_ptr<Screen> screen, fs::path folder)
       : screen_(std::move(screen)), folder_(std::move(folder)), store_(folder_) {
     Rack rack(outside(), demo_ticket());
-    rack.hang(store_.read());
+    const Stored stored = store_.read();
+    rack.hang(stored);
     app_ = std::make_unique<App>(studio_words(), std::move(rack), today(), false);
     app_->know({.kept = Kept::ForGood});
+    app_->resume(read_half(stored.half));
+    store_.keep_beside("half", {});
     measure();
   }
 
@@ -48,12 +51,22 @@ class Window {
     SDL_StartTextInput();
     while (open_) {
       SDL_Event event;
-      // At rest the program sleeps until something happens.
-      if (!app_->wants_frame() && !screen_->wants_frame() && SDL_WaitEvent(&event) != 0)
+      // At rest the program sleeps until something happens, or until what could not be kept is to
+      // be tried again.
+      const bool rests = !app_->wants_frame() && !screen_->wants_frame();
+      if (rests && in_memory_only(kept_)) {
+        if (SDL_WaitEventTimeout(&event, kPauseMs) != 0) {
+          take(event);
+        } else {
+          app_->keep_again();
+        }
+      } else if (rests && SDL_WaitEvent(&event) != 0) {
         take(event);
+      }
       while (SDL_PollEvent(&event) != 0) take(event);
       draw();
     }
+    leave();
   }
 
  private:
@@ -176,9 +189,39 @@ class Window {
       return app_->tell(studio_words()("ui.drop-file"));
     if (file == nullptr && print == nullptr) return;  // the page's business
     const fs::path path = folder_ / (file != nullptr ? file->name : "print.html");
-    const bool written = write_file(path, file != nullptr ? file->bytes : to_html(print->document));
-    app_->tell(studio_words()(written ? "ui.saved-as" : "ui.store-failed", {path.string()}));
+    const int fault = write_file(path, file != nullptr ? file->bytes : to_html(print->document));
+    const bool written = fault == 0;
+    app_->tell(studio_words()(written ? "ui.saved-as" : "ui.not-saved", {path.string()}));
     if (written && print != nullptr) SDL_OpenURL(("file://" + path.string()).c_str());
+  }
+
+  // A folder that was taken away gets everything again, once.
+  void keep(const std::vector<Keep>& keeps, bool again = false) {
+    if (keeps.empty()) return;
+    Kept worst = Kept::ForGood;
+    bool gone = false;
+    for (const Keep& keep : keeps) {
+      const Kept kept = store_.keep(keep);
+      if (kept == Kept::ForGood) continue;
+      app_->keep_failed(keep.id);
+      gone = gone || kept == Kept::Lost;
+      worst = kept;
+    }
+    if (gone && !again) {
+      app_->join(store_.read());
+      return keep(app_->take_keeps(), true);
+    }
+    store_.keep_beside("mark", app_->rack().mark());
+    kept_ = worst;
+    app_->know({.kept = worst});
+  }
+
+  // Everything that was typed is answered and kept before the window closes.
+  void leave() {
+    constexpr int kMostFrames = 50;
+    for (int i = 0; i < kMostFrames && app_->has_input(); ++i) draw();
+    keep(app_->take_keeps(true));
+    store_.keep_beside("half", app_->half_typed());
   }
 
   void draw() {
@@ -186,12 +229,12 @@ class Window {
     screen_->begin(static_cast<float>(device_width_), static_cast<float>(device_height_));
     (void)app_->frame(static_cast<double>(SDL_GetTicks()));
     screen_->end();
-    for (const Keep& keep : app_->take_keeps()) {
-      if (!store_.keep(keep)) app_->keep_failed(keep.id);
-    }
+    keep(app_->take_keeps());
     if (const auto id = app_->take_wanted()) app_->history_read(*id, store_.history(*id));
     for (const Effect& effect : app_->take_effects()) carry_out(effect);
   }
+
+  static constexpr int kPauseMs = 5000;  // before what could not be kept is tried again
 
   std::unique_ptr<Screen> screen_;
   fs::path folder_;
@@ -201,6 +244,7 @@ class Window {
   int device_width_ = 0, device_height_ = 0;
   float ratio_ = 0.0F;
   bool open_ = true;
+  Kept kept_ = Kept::ForGood;
 };
 
 }  // namespace

@@ -223,11 +223,12 @@ std::string line_at(const BoardMap& map, const Drawing& drawing, Spot spot) {
 }
 
 bool board_note(Frame& f, const Box& board, const BoardNote& note) {
+  const std::string& words = f.layout.narrow && !note.brief.empty() ? note.brief : note.text;
   const float width = std::min(board.w - 24.0F, 760.0F), pad = 14.0F;
   const float key = note.action.empty() ? 0.0F : text_width(note.action, kStrong) + 40.0F;
   const float room = width - 2.0F * pad - (note.closes ? kTarget : 0.0F) - key;
   const float head = note.title.empty() ? 0.0F : 26.0F;
-  const float text = paragraph_height(note.text, room, kBody);
+  const float text = paragraph_height(words, room, kBody);
   const float height = std::max(kTarget + 8.0F, head + text + 2.0F * pad - 4.0F);
   // Above the notes that stand there already.
   const float y = board.bottom() - f.view.next_note_height - height - 12.0F;
@@ -238,8 +239,8 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   f.paint.outline(box, edge, note.wrong ? 2.0F : 1.5F, 14.0F);
   const Colour ink = note.wrong ? f.colours.brick : f.colours.ink;
   if (head > 0.0F) f.paint.text({box.x + pad, box.y + pad + 9.0F}, note.title, kLarge, ink);
-  f.paint.paragraph({box.x + pad, box.y + 0.5F * (height - head - text) + head}, room, note.text,
-                    kBody, ink);
+  f.paint.paragraph({box.x + pad, box.y + 0.5F * (height - head - text) + head}, room, words, kBody,
+                    ink);
   // Nothing behind the note is touched through it.
   f.ui.add({.id = note.id + ".ground", .box = box, .silent = true});
   f.ui.add({.id = note.id,
@@ -258,15 +259,6 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
 }
 
 bool notice(Frame& f, const Box& board) {
-  if (f.keeping.follows) {
-    board_note(f, board,
-               {.id = "note.follows",
-                .text = f.words("ui.follows"),
-                .wrong = true,
-                .closes = false,
-                .action = f.words("ui.write-here")});
-    if (f.ui.acted("note.follows.action")) f.effects.emplace_back(TakePen{});
-  }
   if (f.view.notice.empty()) return false;
   const bool undoes = f.view.moved.has_value();
   const bool closed = board_note(
@@ -296,9 +288,13 @@ bool refusal_note(Frame& f, const Box& board) {
   return true;
 }
 
+bool keeping_note_stands(const Frame& f) {
+  return in_memory_only(f.keeping.kept) || f.keeping.follows || f.rack.missing().any();
+}
+
 void guidance(Frame& f, const Box& board) {
   const auto station = static_cast<size_t>(f.view.station);
-  if (f.view.guided[station]) return;
+  if (f.view.guided[station] || (f.layout.narrow && keeping_note_stands(f))) return;
   const std::string words = f.words(std::string("ui.guide-") + station_id(f.view.station));
   if (board_note(f, board, {.id = "note.guide", .text = words})) f.view.guided[station] = true;
 }

@@ -54,16 +54,20 @@ struct BoardNote {
   std::string id = {};
   std::string title = {};
   std::string text = {};
+  std::string brief = {};  // painted instead on a telephone, where there is little room
   bool wrong = false;
   bool closes = true;
   std::string action = {};  // words of a key beside the text, "ID.action"; empty: none
 };
 bool board_note(Frame& f, const Box& board, const BoardNote& note);
 
-// A notice about files and storage, if there is one, and that another window writes.
+// A notice about files and storage, if there is one. Returns whether it stands there.
 bool notice(Frame& f, const Box& board);
-// Why there is no draft, if there is none. Returns whether it stands there.
+// Why there is no draft, if there is none.
 bool refusal_note(Frame& f, const Box& board);
+
+// Something is to be told of how things are kept, which leaves no room for guidance on a telephone.
+[[nodiscard]] bool keeping_note_stands(const Frame& f);
 
 // The line of guidance of the present station, until it is put away.
 void guidance(Frame& f, const Box& board);

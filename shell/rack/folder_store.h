@@ -7,6 +7,7 @@
 #include <string>
 
 #include "shell/rack/keep.h"
+#include "shell/rack/keeping.h"
 
 namespace coatwright::studio {
 
@@ -17,8 +18,12 @@ class FolderStore {
 
   [[nodiscard]] Stored read() const;
   [[nodiscard]] std::string history(const std::string& id) const;
-  // False if it could not be kept; what was there is there still.
-  [[nodiscard]] bool keep(const Keep& keep);
+  // ForGood; or why it could not be kept: what was there is there still. Lost: the folder was taken
+  // away. It is made again, but holds nothing, and what was to be kept is not in it.
+  [[nodiscard]] Kept keep(const Keep& keep);
+
+  // Small texts beside the rack: "mark" and "half" of Stored. Kept as well as can be.
+  void keep_beside(const std::string& name, const std::string& text) const;
 
  private:
   [[nodiscard]] std::filesystem::path file(const std::string& id) const;
@@ -27,8 +32,9 @@ class FolderStore {
   std::filesystem::path rack_;
 };
 
-// Whole files; an unreadable one is empty.
+// Whole files; an unreadable one is empty. What is written is on the disk when it is answered: 0, or
+// the system's error (errno).
 [[nodiscard]] std::string read_file(const std::filesystem::path& path);
-[[nodiscard]] bool write_file(const std::filesystem::path& path, const std::string& bytes);
+[[nodiscard]] int write_file(const std::filesystem::path& path, const std::string& bytes);
 
 }  // namespace coatwright::studio

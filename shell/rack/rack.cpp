@@ -1,12 +1,15 @@
 #include "shell/rack/rack.h"
 
 #include <algorithm>
+#include <unordered_map>
+#include <unordered_set>
 
 namespace coatwright::studio {
 
 namespace {
 
 constexpr char kOpenLabel[] = "ui.open-ticket";
+constexpr size_t kMostHeld = 30;  // histories; a ticket's is some hundred kB at the most
 
 std::vector<std::string> lines_of(std::string_view text) {
   std::vector<std::string> lines;
@@ -33,28 +36,105 @@ const Card* Rack::card(std::string_view id) const { return const_cast<Rack*>(thi
 
 // ---- what the store holds --------------------------------------------------------------------
 
+// `ids`: of the cards that are here. Two rows of one ticket cannot both be it.
+void Rack::take_in(const std::string& line, std::unordered_set<std::string>& ids) {
+  auto card = read_card(line);
+  if (card && ids.insert(card->id).second) return cards_.push_back(std::move(card.value()));
+  unread_.rows.push_back(line);
+  if (!card && card.problem().code == Code::TicketFromFuture) ++unread_.newer;
+}
+
+// Notes that cannot be read are put aside before fresh ones take their place.
+void Rack::take_notes(const std::string& text) {
+  const auto notes = read_rack_notes(text);
+  notes_ = notes ? *notes : RackNotes{};
+  if (notes || text.empty()) return;
+  unread_.asides.push_back(text);
+  keeps_.push_back({.id = {}, .card = write_rack_notes(notes_), .aside = text});
+}
+
 void Rack::hang(const Stored& stored) {
   cards_.clear();
   keeps_.clear();
   unkept_.clear();
-  unreadable_ = 0;
-  const auto notes = read_rack_notes(stored.notes);
-  notes_ = notes ? *notes : RackNotes{};
-  for (const std::string& line : stored.cards) {
-    auto card = read_card(line);
-    if (card) {
-      cards_.push_back(std::move(card.value()));
-    } else {
-      ++unreadable_;
-    }
+  held_.clear();
+  again_ = partial_ = false;
+  closed_ = stored.closed;
+  unread_ = {.rows = {}, .asides = stored.asides, .old = stored.asides.size()};
+  take_notes(stored.notes);
+  std::unordered_set<std::string> ids;
+  for (const std::string& line : stored.cards) take_in(line, ids);
+  if (!stored.mark.empty()) {
+    mark_ = read_mark(stored.mark);
+    miss();
   }
-  was_empty_ = stored.cards.empty() && stored.before.empty();
+  was_empty_ = stored.cards.empty() && stored.before.empty() && !closed_ && !missing_.any();
   const std::string stays = open_;
   open_.clear();
   if (!stored.before.empty()) return adopt(stored.before);
   if (card(stays) != nullptr) return open(stays);
   if (card(notes_.open) != nullptr) return open(notes_.open);
   open_first(was_empty_ ? demo_ : Ticket{});
+}
+
+int Rack::join(const Stored& stored) {
+  const std::vector<std::string> failed = unkept_;
+  settle();
+  const bool late = std::exchange(closed_, false);
+  const auto has_failed = [&](const std::string& id) {
+    return std::find(failed.begin(), failed.end(), id) != failed.end();
+  };
+  const size_t old = late ? stored.asides.size() : std::min(unread_.old, stored.asides.size());
+  unread_ = {.rows = {}, .asides = stored.asides, .old = old};
+  if (late) {
+    take_notes(stored.notes);
+  } else if (stored.notes != write_rack_notes(notes_)) {
+    keep_failed({});
+  }
+  std::unordered_set<std::string> here;
+  for (const Card& card : cards_) here.insert(card.id);
+  std::unordered_map<std::string, std::string> there;
+  for (const std::string& line : stored.cards) {
+    const auto card = read_card(line);
+    const bool first = card && there.emplace(card->id, line).second;
+    const bool erased_here = first && !here.contains(card->id) && has_failed(card->id);
+    if (erased_here || (first && here.contains(card->id))) continue;
+    take_in(line, here);
+  }
+  // The ticket that hung only because something must.
+  const Card* now = card(open_);
+  const bool stands_in = late && !there.empty() && now != nullptr && now->ticket == Ticket{};
+  if (stands_in) {
+    std::erase_if(keeps_, [&](const Keep& keep) { return keep.id == open_; });
+    std::erase_if(cards_, [&](const Card& card) { return card.id == open_; });
+    std::erase(unkept_, open_);
+    open_.clear();
+  }
+  int gone = 0;
+  for (const Card& card : cards_) {
+    const auto line = there.find(card.id);
+    if (line == there.end() && !has_failed(card.id)) ++gone;
+    if (line == there.end() || line->second != write_card(card)) unkept_.push_back(card.id);
+  }
+  std::sort(unkept_.begin(), unkept_.end());
+  unkept_.erase(std::unique(unkept_.begin(), unkept_.end()), unkept_.end());
+  again_ = true;
+  // They are brought whole: nothing less before that.
+  std::erase_if(keeps_, [&](const Keep& keep) {
+    return keep.aside.empty() && !keep.moved &&
+           std::binary_search(unkept_.begin(), unkept_.end(), keep.id);
+  });
+  if (late) miss();
+  if (late && !stored.before.empty()) {
+    adopt(stored.before);
+  } else if (stands_in && card(notes_.open) != nullptr) {
+    open(notes_.open);
+  } else if (stands_in) {
+    open_first(Ticket{});
+  } else if (partial_) {
+    wanted_ = open_;
+  }
+  return gone;
 }
 
 // Opens what was worked on last, or a ticket that is hung for it.
@@ -82,12 +162,26 @@ void Rack::adopt(std::string_view journal) {
 
 // ---- the open ticket -------------------------------------------------------------------------
 
+void Rack::hold_history() {
+  if (waiting_ || partial_ || find(open_) == nullptr) return;
+  std::erase_if(held_, [&](const auto& held) { return held.first == open_; });
+  held_.emplace_back(open_, history_);
+  if (held_.size() > kMostHeld) held_.erase(held_.begin());
+}
+
+const History* Rack::held(std::string_view id) const {
+  const auto held =
+      std::find_if(held_.begin(), held_.end(), [&](const auto& h) { return h.first == id; });
+  return held == held_.end() ? nullptr : &held->second;
+}
+
 // Hangs a new ticket and opens it.
 void Rack::begin(History history) {
+  hold_history();
   open_ = outside_.new_id();
   cards_.push_back({.id = open_, .changed = outside_.now(), .ticket = history.now()});
   history_ = std::move(history);
-  waiting_ = false;
+  waiting_ = partial_ = false;
   wanted_.reset();
   keep_notes();
 }
@@ -96,10 +190,19 @@ void Rack::open(const std::string& id) {
   const Card* card = find(id);
   if (card == nullptr || id == open_) return;
   settle();
+  hold_history();
   open_ = id;
-  history_ = History(card->ticket);
-  waiting_ = true;
-  wanted_ = id;
+  partial_ = false;
+  wanted_.reset();
+  const History* history = held(id);
+  waiting_ = history == nullptr;
+  if (waiting_) {
+    history_ = History(card->ticket);
+    wanted_ = id;
+  } else {
+    history_ = *history;
+    history_.push(card->ticket, kOpenLabel, -1);
+  }
   if (notes_.open != id) keep_notes();
 }
 
@@ -107,20 +210,41 @@ std::optional<std::string> Rack::take_wanted() { return std::exchange(wanted_, s
 
 std::optional<Problem> Rack::history_read(std::string_view id, std::string_view journal) {
   const Card* card = find(id);
-  if (!waiting_ || id != open_ || card == nullptr) return std::nullopt;
+  if (!(waiting_ || partial_) || id != open_ || card == nullptr) return std::nullopt;
   waiting_ = false;
+  const bool was_partial = std::exchange(partial_, false);
   Replayed replayed = replay(journal);
   const bool readable = !replayed.entries.empty();
+  const History meanwhile = history_;
   history_ =
       readable ? History(std::move(replayed.entries), replayed.cursor) : History(card->ticket);
+  if (was_partial && !readable) {
+    history_ = meanwhile;
+  } else if (was_partial) {
+    for (size_t i = 0; i <= meanwhile.cursor(); ++i) {
+      const HistoryEntry& step = meanwhile.entries()[i];
+      // Each is a step of its own.
+      const int stroke = -2 - static_cast<int>(i);
+      history_.push(step.ticket, step.label.empty() ? kOpenLabel : step.label, stroke);
+    }
+  }
   // The card is always as new as the newest line; if a line was lost, its step is taken again.
   history_.push(card->ticket, kOpenLabel, -1);
-  if (!replayed.problem) return std::nullopt;
-  Keep keep{.id = open_, .card = write_card(*card), .anew = true, .aside = std::string(journal)};
+  if (!replayed.problem && !was_partial) return std::nullopt;
+  Keep keep{.id = open_, .card = write_card(*card), .anew = true};
+  if (replayed.problem) keep.aside = std::string(journal);
+  if (replayed.problem) unread_.asides.push_back(keep.aside);
   keep.lines = lines_of(history_.journal());
   (void)history_.unsaved();
   keeps_.push_back(std::move(keep));
   return replayed.problem;
+}
+
+void Rack::history_unread(std::string_view id) {
+  if (!waiting_ || id != open_) return;
+  waiting_ = false;
+  partial_ = true;
+  (void)history_.unsaved();
 }
 
 void Rack::push(Ticket ticket, std::string label, int stroke) {
@@ -171,6 +295,7 @@ void Rack::erase(const std::string& id) {
   cards_.erase(cards_.begin() + (card - cards_.data()));
   keeps_.push_back({.id = id});
   std::erase(unkept_, id);
+  std::erase_if(held_, [&](const auto& held) { return held.first == id; });
   if (id == open_) open_first(Ticket{});
   keep_notes();
 }
@@ -193,6 +318,7 @@ PutBack Rack::put_back(const std::vector<Card>& backup) {
     }
     keep_card(card);
   }
+  if (!out.hung.empty()) forget_missing();
   return out;
 }
 
@@ -290,27 +416,104 @@ void Rack::settle() {
     card->changed = outside_.now();
   }
   std::vector<std::string> lines = history_.unsaved();
-  const bool anew = failed != unkept_.end();
+  const bool anew = failed != unkept_.end() && !partial_;
   if (anew) lines = lines_of(history_.journal());
+  // Behind steps that could not be read, these would take their place.
+  if (partial_) lines.clear();
   std::erase(unkept_, open_);
   keep_card(*card, std::move(lines), anew);
 }
 
+// All of it that is in memory.
+void Rack::keep_again(const std::string& id) {
+  if (id.empty()) return keep_notes();
+  const Card* card = find(id);
+  if (card == nullptr) return keeps_.push_back({.id = id});
+  const History* history = held(id);
+  if (history == nullptr || id == open_) return keep_card(*card);
+  keep_card(*card, lines_of(history->journal()), true);
+}
+
 std::vector<Keep> Rack::take_keeps() {
-  const bool changed = history_.has_unsaved() || !keeps_.empty();
+  const bool changed = std::exchange(again_, false) || history_.has_unsaved() || !keeps_.empty();
   if (!changed) return {};
+  const std::vector<std::string> failed = unkept_;
   settle();
-  // With this change, what another ticket could not keep is tried again.
-  for (const std::string& id : std::exchange(unkept_, {})) {
-    if (id == open_) continue;
-    if (const Card* card = find(id)) keep_card(*card);
+  for (const std::string& id : std::exchange(unkept_, {})) keep_again(id);
+  for (Keep& keep : keeps_) {
+    if (!keep.aside.empty() || keep.moved) {
+      burdens_[keep.id] = {.id = keep.id, .aside = keep.aside, .moved = keep.moved};
+    } else if (std::find(failed.begin(), failed.end(), keep.id) != failed.end()) {
+      const auto burden = burdens_.find(keep.id);
+      if (burden == burdens_.end()) continue;
+      keep.aside = burden->second.aside;
+      keep.moved = burden->second.moved;
+    }
   }
   return std::exchange(keeps_, {});
 }
 
 void Rack::keep_failed(const std::string& id) {
-  if (id.empty() || find(id) == nullptr) return;
   if (std::find(unkept_.begin(), unkept_.end(), id) == unkept_.end()) unkept_.push_back(id);
+}
+
+void Rack::keep_everything() {
+  constexpr size_t kMost = 300;  // tickets; a letter holds no more
+  if (cards_.size() > kMost) return keep_again();
+  keep_failed({});
+  for (const Card& card : cards_) keep_failed(card.id);
+  again_ = true;
+}
+
+std::vector<Ticket> Rack::unkept() {
+  if (unkept_.empty()) return {};
+  if (!waiting_ && card(open_) != nullptr) find(open_)->ticket = history_.now();
+  std::vector<Ticket> tickets;
+  for (const std::string& id : unkept_) {
+    const Card* card = find(id);
+    if (card != nullptr && is_work(*card)) tickets.push_back(card->ticket);
+  }
+  return tickets;
+}
+
+// ---- what is gone ----------------------------------------------------------------------------
+
+std::vector<std::string> Unread::all() const {
+  std::vector<std::string> out = rows;
+  out.insert(out.end(), asides.begin(), asides.end());
+  return out;
+}
+
+bool Rack::is_work(const Card& card) const {
+  static const Ticket blank;
+  return card.place != Place::Bin && card.ticket != demo_ && card.ticket != blank;
+}
+
+bool Rack::has_work() const {
+  return std::any_of(cards_.begin(), cards_.end(), [&](const Card& c) { return is_work(c); });
+}
+
+RackMark Rack::marked() const {
+  RackMark mark;
+  for (const Card& card : cards_) {
+    if (!is_work(card)) continue;
+    ++mark.tickets;
+    mark.changed = std::max(mark.changed, card.changed);
+  }
+  return mark;
+}
+
+std::string Rack::mark() const { return write_mark(missing_.any() || closed_ ? mark_ : marked()); }
+
+// Compares the mark of the last visit with what is there. Rows that cannot be read are there.
+void Rack::miss() {
+  missing_ = {};
+  if (closed_ || mark_.tickets == 0) return;
+  const RackMark now = marked();
+  const int there = now.tickets + static_cast<int>(unread_.rows.size());
+  const int gone = std::max(0, mark_.tickets - there);
+  const bool older = unread_.rows.empty() && now.changed < mark_.changed;
+  if (gone > 0 || older) missing_ = {gone, mark_.changed};
 }
 
 }  // namespace coatwright::studio

@@ -6,9 +6,12 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_set>
+#include <utility>
 #include <vector>
 
 #include "core/rack/backup.h"
@@ -24,6 +27,22 @@ struct Outside {
   std::function<std::string()> new_id;  // eight characters of base64url, never twice
 };
 
+// What a store holds and this version cannot read, as it was found.
+struct Unread {
+  std::vector<std::string> rows;    // that should be tickets or the rack's notes
+  std::vector<std::string> asides;  // put aside earlier
+  int newer = 0;                    // of the rows: tickets of a newer version
+  size_t old = 0;                   // of the asides: those of an earlier visit
+  [[nodiscard]] std::vector<std::string> all() const;
+};
+
+// What a mark tells of and the store does not hold.
+struct Missing {
+  int tickets = 0;     // that hung here, and hang no longer
+  UnixMs changed = 0;  // when the rack was last changed; 0: nothing is missing
+  [[nodiscard]] bool any() const { return changed > 0; }
+};
+
 class Rack {
  public:
   Rack(Outside outside, const Ticket& demo);
@@ -31,11 +50,22 @@ class Rack {
   // Takes what a store holds: at the start, and again when another window has changed it. The open
   // ticket stays open if it is still there. On a first visit the demo ticket hangs.
   void hang(const Stored& stored);
-  // Cards that could not be read (of a later version, or damaged). They stay in the store as they
-  // are.
-  [[nodiscard]] int unreadable() const { return unreadable_; }
+  // The store stands open again after it was closed, cleared, or not to be opened: takes in what it
+  // holds and this window has not, and keeps, with the next take_keeps(), what it lacks or has
+  // otherwise. Returns how many tickets were gone from it.
+  [[nodiscard]] int join(const Stored& stored);
   // Nothing had been kept: someone's first visit.
   [[nodiscard]] bool was_empty() const { return was_empty_; }
+  // Rows that are no ticket of this version. They stay in the store as they are.
+  [[nodiscard]] const Unread& unread() const { return unread_; }
+  // What the mark tells of and the store did not hold at the start, until it is forgotten or a
+  // backup is put back.
+  [[nodiscard]] const Missing& missing() const { return missing_; }
+  void forget_missing() { missing_ = {}; }
+  // The mark as it is to be kept now, outside the store.
+  [[nodiscard]] std::string mark() const;
+  // More hangs here than the demo ticket of a first visit.
+  [[nodiscard]] bool has_work() const;
 
   [[nodiscard]] const std::vector<Card>& cards() const { return cards_; }
   [[nodiscard]] const Card* card(std::string_view id) const;
@@ -81,15 +111,32 @@ class Rack {
   [[nodiscard]] std::optional<std::string> take_wanted();
   // Its journal. The problem, if part of it could not be read; that is put aside unchanged.
   std::optional<Problem> history_read(std::string_view id, std::string_view journal);
+  // The store could not be asked: work goes on without the earlier steps. They are asked for again
+  // by join(), and what was done meanwhile goes behind them.
+  void history_unread(std::string_view id);
 
   // What has changed since the last call, once it is settled.
   [[nodiscard]] std::vector<Keep> take_keeps();
-  // The store could not keep a ticket's change: its next one brings everything again.
+  // The store could not keep a change of this ticket ("": of the notes). With the next change, or
+  // when it is asked for, all of it is brought again.
   void keep_failed(const std::string& id);
+  // The store may lose what it holds: everything is to be brought again.
+  void keep_everything();
+  // The tickets that the store has not as they are here.
+  [[nodiscard]] std::vector<Ticket> unkept();
+  void keep_again() { again_ = again_ || !unkept_.empty(); }
 
  private:
   [[nodiscard]] Card* find(std::string_view id);
+  void take_in(const std::string& line, std::unordered_set<std::string>& ids);
+  void take_notes(const std::string& text);
+  [[nodiscard]] RackMark marked() const;
   void keep_card(const Card& card, std::vector<std::string> lines = {}, bool anew = false);
+  void keep_again(const std::string& id);
+  void hold_history();
+  [[nodiscard]] const History* held(std::string_view id) const;
+  [[nodiscard]] bool is_work(const Card& card) const;
+  void miss();
   void keep_notes();
   void settle();
   void begin(History history);
@@ -103,11 +150,20 @@ class Rack {
   std::string open_;
   History history_;
   bool waiting_ = false;
+  bool partial_ = false;  // the open ticket's earlier steps could not be read yet
+  // Of tickets that were open before, the latest last: what a lost store cannot give back.
+  std::vector<std::pair<std::string, History>> held_;
   bool was_empty_ = false;
-  int unreadable_ = 0;
+  bool closed_ = false;  // the store was never read
+  Unread unread_;
+  RackMark mark_;  // as it was at the start
+  Missing missing_;
   std::optional<std::string> wanted_;
   std::vector<Keep> keeps_;
   std::vector<std::string> unkept_;  // ids that the store has not as they are here
+  bool again_ = false;               // they are to be kept now
+  // What was put aside, or may go, with a ticket's change: it goes with the next if that failed.
+  std::map<std::string, Keep> burdens_;
 };
 
 }  // namespace coatwright::studio

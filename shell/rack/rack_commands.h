@@ -11,12 +11,14 @@ enum class RackDeed {
   Open,
   New,
   Copy,
-  Move,      // to `place`
-  Erase,     // for good, out of the bin
-  Sort,      // by `order`
-  Backup,    // saves one
-  Shelve,    // `cloth`
-  Unshelve,  // `cloth`
+  Move,           // to `place`
+  Erase,          // for good, out of the bin
+  Sort,           // by `order`
+  Backup,         // saves one
+  SaveUnread,     // saves what cannot be read as a file
+  ForgetMissing,  // what the mark tells of
+  Shelve,         // `cloth`
+  Unshelve,       // `cloth`
 };
 
 struct RackCommand {

@@ -5,70 +5,20 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <map>
 
 #include "shell/desk/start.h"
 #include "shell/rack/folder_store.h"
 #include "tests/shell/driver.h"
+#include "tests/shell/memory_store.h"
 
 namespace coatwright::studio {
 namespace {
-
-// What the browser's database does, in memory.
-class Store {
- public:
-  void keep(const Keep& k) {
-    if (k.id.empty()) {
-      notes = k.card;
-      return;
-    }
-    if (k.card.empty()) {
-      cards.erase(k.id);
-      journals.erase(k.id);
-      return;
-    }
-    if (!k.aside.empty()) asides.push_back(k.aside);
-    cards[k.id] = k.card;
-    if (k.anew) journals[k.id].clear();
-    for (const std::string& line : k.lines) journals[k.id] += line + "\n";
-    if (k.moved) before.clear();
-  }
-  void keep_all(Rack& rack) {
-    for (const Keep& k : rack.take_keeps()) keep(keep_of_json(keep_json(k), k));
-  }
-  [[nodiscard]] Stored stored() const {
-    Stored out{.notes = notes, .cards = {}, .before = before};
-    for (const auto& [id, card] : cards) out.cards.push_back(card);
-    return out;
-  }
-  // A rack that is started on it.
-  [[nodiscard]] Rack start(std::optional<Problem>* problem = nullptr) const {
-    Rack rack(an_outside(), demo_ticket());
-    rack.hang(stored());
-    if (const auto id = rack.take_wanted()) {
-      const auto journal = journals.find(*id);
-      const auto wrong = rack.history_read(*id, journal == journals.end() ? "" : journal->second);
-      if (problem != nullptr) *problem = wrong;
-    }
-    return rack;
-  }
-
-  std::string notes, before;
-  std::map<std::string, std::string> cards, journals;
-  std::vector<std::string> asides;
-
- private:
-  static Keep keep_of_json(const std::string& json, const Keep& k) {
-    EXPECT_NE(json.find("\"id\":\"" + k.id + "\""), std::string::npos);
-    return k;
-  }
-};
 
 TEST(RackStore, AFirstVisitHangsTheDemoTicketAndKeepsIt) {
   Rack rack(an_outside(), demo_ticket());
   rack.hang({});
   EXPECT_TRUE(rack.was_empty());
-  Store store;
+  MemoryStore store;
   store.keep_all(rack);
   EXPECT_EQ(store.cards.size(), 1U);
   Rack again = store.start();
@@ -78,7 +28,7 @@ TEST(RackStore, AFirstVisitHangsTheDemoTicketAndKeepsIt) {
 }
 
 TEST(RackStore, EveryTicketComesBackWithItsWholeHistory) {
-  Store store;
+  MemoryStore store;
   Rack rack = store.start();
   rack.push(named("Hawser"), "ui.dog", 1);
   store.keep_all(rack);
@@ -104,7 +54,7 @@ TEST(RackStore, EveryTicketComesBackWithItsWholeHistory) {
 }
 
 TEST(RackStore, ATicketThatIsLeftIsKeptAsItWasLeft) {
-  Store store;
+  MemoryStore store;
   Rack rack = store.start();
   const std::string first = rack.open_id();
   rack.push(named("Hawser"), "ui.dog", 1);
@@ -119,7 +69,7 @@ TEST(RackStore, ATicketThatIsLeftIsKeptAsItWasLeft) {
 TEST(RackStore, TheTicketOfTheVersionThatKeptOneHangsOnTheRackWithItsHistory) {
   History old(named("Hawser"));
   old.push(named("Capstan"), "ui.dog", 1);
-  Store store;
+  MemoryStore store;
   store.before = old.journal();
   Rack rack = store.start();
   EXPECT_EQ(rack.history().now().dog, "Capstan");
@@ -132,7 +82,7 @@ TEST(RackStore, TheTicketOfTheVersionThatKeptOneHangsOnTheRackWithItsHistory) {
 }
 
 TEST(RackStore, AnUnreadableTicketOfTheVersionThatKeptOneIsPutAside) {
-  Store store;
+  MemoryStore store;
   store.before = "\xff not a journal\n";
   Rack rack = store.start();
   store.keep_all(rack);
@@ -142,7 +92,7 @@ TEST(RackStore, AnUnreadableTicketOfTheVersionThatKeptOneIsPutAside) {
 }
 
 TEST(RackStore, ADamagedHistoryIsPutAsideAndTheTicketIsAsItWas) {
-  Store store;
+  MemoryStore store;
   Rack rack = store.start();
   rack.push(named("Hawser"), "ui.dog", 1);
   rack.push(named("Capstan"), "ui.dog", 2);
@@ -165,12 +115,12 @@ TEST(RackStore, ADamagedHistoryIsPutAsideAndTheTicketIsAsItWas) {
 }
 
 TEST(RackStore, ACardThatCannotBeReadStaysWhereItIs) {
-  Store store;
+  MemoryStore store;
   Rack rack = store.start();
   store.keep_all(rack);
   store.cards["future00"] = R"({"coatwright-card":9,"id":"future00"})";
   Rack again = store.start();
-  EXPECT_EQ(again.unreadable(), 1);
+  EXPECT_EQ(again.unread().rows.size(), 1U);
   EXPECT_EQ(again.cards().size(), 1U);
   again.push(named("Hawser"), "ui.dog", 1);
   store.keep_all(again);
@@ -178,7 +128,7 @@ TEST(RackStore, ACardThatCannotBeReadStaysWhereItIs) {
 }
 
 TEST(RackStore, WhatTheStoreCouldNotKeepComesAgainWithTheNextChange) {
-  Store store;
+  MemoryStore store;
   Rack rack = store.start();
   store.keep_all(rack);
   rack.push(named("Hawser"), "ui.dog", 1);
@@ -195,7 +145,7 @@ TEST(RackStore, WhatTheStoreCouldNotKeepComesAgainWithTheNextChange) {
 }
 
 TEST(RackStore, DeletingCanBeTakenBackUntilItIsForGood) {
-  Store store;
+  MemoryStore store;
   Rack rack = store.start();
   const std::string demo = rack.open_id();
   rack.add(named("Hawser"));
@@ -222,7 +172,7 @@ TEST(RackStore, DeletingCanBeTakenBackUntilItIsForGood) {
 }
 
 TEST(RackStore, ACopyKeepsTheChoicesAndAsksForEveryReading) {
-  Store store;
+  MemoryStore store;
   Rack rack = store.start();
   const Ticket before = rack.history().now();
   rack.copy(rack.open_id());
@@ -240,7 +190,7 @@ TEST(RackStore, ACopyKeepsTheChoicesAndAsksForEveryReading) {
 }
 
 TEST(RackStore, ABackupHoldsWhatHangsAndComesBackInAnotherBrowser) {
-  Store here, there;
+  MemoryStore here, there;
   Rack rack = here.start();
   rack.add(named("Hawser"));
   rack.add(named("Fender"));
@@ -265,7 +215,7 @@ TEST(RackStore, TheStoredJsonIsReadWhateverItIs) {
   EXPECT_TRUE(read_stored("[1]").cards.empty());
   const Stored stored = read_stored(R"({"notes":"n","cards":["a",3,"b"],"before":null})");
   EXPECT_EQ(stored.notes, "n");
-  EXPECT_EQ(stored.cards, (std::vector<std::string>{"a", "", "b"}));
+  EXPECT_EQ(stored.cards, (std::vector<std::string>{"a", "3", "b"}));
   EXPECT_EQ(stored.before, "");
 }
 
@@ -280,7 +230,7 @@ class FolderStoreTest : public testing::Test {
   }
   void TearDown() override { std::filesystem::remove_all(folder_); }
   static void keep_all(FolderStore& store, Rack& rack) {
-    for (const Keep& keep : rack.take_keeps()) EXPECT_TRUE(store.keep(keep));
+    for (const Keep& keep : rack.take_keeps()) EXPECT_EQ(store.keep(keep), Kept::ForGood);
   }
   static Rack start(const FolderStore& store) {
     Rack rack(an_outside(), demo_ticket());
@@ -318,7 +268,7 @@ TEST_F(FolderStoreTest, TicketsHistoriesAndNotesComeBack) {
 
 TEST_F(FolderStoreTest, TheJournalOfTheVersionThatKeptOneTicketIsTakenOverAndStaysBeside) {
   std::filesystem::create_directories(folder_);
-  ASSERT_TRUE(write_file(folder_ / "journal.txt", History(named("Hawser")).journal()));
+  ASSERT_EQ(write_file(folder_ / "journal.txt", History(named("Hawser")).journal()), 0);
   FolderStore store(folder_);
   Rack rack = start(store);
   keep_all(store, rack);
@@ -329,8 +279,8 @@ TEST_F(FolderStoreTest, TheJournalOfTheVersionThatKeptOneTicketIsTakenOverAndSta
 
 TEST_F(FolderStoreTest, AnIdThatIsNoIdTouchesNoFile) {
   FolderStore store(folder_);
-  EXPECT_FALSE(store.keep({.id = "../../x", .card = "y"}));
-  EXPECT_FALSE(store.keep({.id = "a/bcdefg", .card = "y"}));
+  EXPECT_EQ(store.keep({.id = "../../x", .card = "y"}), Kept::Failed);
+  EXPECT_EQ(store.keep({.id = "a/bcdefg", .card = "y"}), Kept::Failed);
   EXPECT_TRUE(store.read().cards.empty());
 }
 
@@ -338,9 +288,9 @@ TEST_F(FolderStoreTest, AFileThatWasBeingWrittenWhenThePowerWentIsNotRead) {
   FolderStore store(folder_);
   Rack rack = start(store);
   keep_all(store, rack);
-  ASSERT_TRUE(write_file(folder_ / "rack" / (rack.open_id() + ".ticket.new"), "{\"coat"));
+  ASSERT_EQ(write_file(folder_ / "rack" / (rack.open_id() + ".ticket.new"), "{\"coat"), 0);
   Rack again = start(store);
-  EXPECT_EQ(again.unreadable(), 0);
+  EXPECT_TRUE(again.unread().all().empty());
   EXPECT_EQ(again.history().now(), demo_ticket());
 }
 

@@ -1,14 +1,18 @@
 // node kill.mjs SITE TIMES [SEED]: kills the whole browser TIMES times at random moments of editing, starts it again on the
-// same profile after each, and looks whether the last change that the page had told as kept is there. Prints figures.
+// same profile after each, and looks whether the last change that the page had told as kept is there. Then as often at a
+// random moment of the second after a name was typed and the page was left at once. Prints figures.
+//
+// What a page can do when it is left is to hand its last changes to the browser; a browser that is killed before it has
+// written them to its disk loses them. So what was typed last may be lost to a kill shortly after, and nothing else.
 import assert from 'node:assert/strict';
-import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-import { Studio, until } from './studio.mjs';
-import { chromium, devices, kBrowser, kBrowserArguments, serve } from './studio_page.mjs';
+import { open_studio, start_browser } from './own_browser.mjs';
+import { until } from './studio.mjs';
+import { serve } from './studio_page.mjs';
 
 const pause = (ms) => new Promise((done) => { setTimeout(done, ms); });
 
@@ -22,38 +26,6 @@ function dice(seed) {
     t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
     return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
   };
-}
-
-// A browser of its own on a profile, killed with everything that belongs to it.
-async function start_browser(profile) {
-  const child = spawn(kBrowser, [...kBrowserArguments(), '--headless=new', '--remote-debugging-port=0', `--user-data-dir=${profile}`,
-    'about:blank'], { detached: true, stdio: ['ignore', 'ignore', 'pipe'] });
-  const address = await new Promise((found, failed) => {
-    let text = '';
-    child.stderr.on('data', (data) => {
-      text += data;
-      const line = text.match(/DevTools listening on (ws:\S+)/);
-      if (line) found(line[1]);
-    });
-    child.once('exit', () => failed(new Error(`the browser did not start:\n${text}`)));
-  });
-  const browser = await chromium.connectOverCDP(address);
-  const gone = new Promise((done) => { child.once('exit', done); });
-  const kill = async () => {
-    try { process.kill(-child.pid, 'SIGKILL'); } catch { /* it has ended already */ }
-    await gone;
-  };
-  return { browser, kill };
-}
-
-async function open_studio(browser, url) {
-  const context = browser.contexts()[0];
-  const page = context.pages()[0] ?? await context.newPage();
-  await page.setViewportSize(devices.laptop.viewport);
-  await page.goto(url);
-  const studio = new Studio(page);
-  await studio.ready();
-  return studio;
 }
 
 // What the page shows of the ticket, on every station: its dog, its coat, its unit.
@@ -137,14 +109,66 @@ export async function killed_while_editing({ url, times, seed, say = () => {} })
   return figures;
 }
 
+const kWrittenMs = 700;  // a browser that was given this long has written what it was handed, on a busy machine too
+
+// Types a name and leaves the page at once, then kills the browser up to a second later.
+export async function killed_after_leaving({ url, times, seed, say = () => {} }) {
+  const random = dice(seed);
+  const profile = mkdtempSync(join(tmpdir(), 'coatwright-kill-'));
+  const figures = { kills: 0, kept: 0, lost: 0, lost_latest_ms: 0, lost_though_written: 0, older: 0, torn: 0 };
+  let before = null, typed = null, after_ms = 0;
+  try {
+    for (let round = 0; round <= times; round += 1) {
+      const { browser, kill } = await start_browser(profile);
+      try {
+        const studio = await open_studio(browser, url);
+        const found = (await shown(studio)).split(/Ticket: |, /)[1];
+        if (typed) {
+          if (found === typed) figures.kept += 1;
+          else if (found !== before) figures.older += 1;
+          else {
+            figures.lost += 1;
+            figures.lost_latest_ms = Math.max(figures.lost_latest_ms, after_ms);
+            if (after_ms > kWrittenMs) figures.lost_though_written += 1;
+            say(`killed ${after_ms} ms after the page was left: ${found} instead of ${typed}`);
+          }
+          if ((await studio.statuses()).some((text) => text.startsWith('Part of what was kept'))) figures.torn += 1;
+        }
+        if (round === times) return figures;
+        await studio.station('Measure');
+        await studio.page.evaluate(() => window.coatwright.stored());
+        before = found;
+        typed = `Dog ${round}`;
+        after_ms = Math.round(random() * 1000);
+        await studio.control('textbox', 'Dog’s name').focus();
+        await studio.page.keyboard.press('Control+A');
+        await studio.page.keyboard.type(typed);
+        await studio.page.goto('about:blank');
+        await pause(after_ms);
+        await kill();
+        figures.kills += 1;
+      } finally {
+        await kill();
+        browser.close().catch(() => {});
+      }
+    }
+  } finally {
+    await pause(200);
+    rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
+  }
+  return figures;
+}
+
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const site = resolve(process.argv[2]);
   const server = await serve(site);
-  const figures = await killed_while_editing({
-    url: server.url, times: Number(process.argv[3] ?? 200), seed: Number(process.argv[4] ?? 1), say: console.log,
-  });
-  server.stop();
+  const how = { url: server.url, times: Number(process.argv[3] ?? 200), seed: Number(process.argv[4] ?? 1), say: console.log };
+  const figures = await killed_while_editing(how);
   console.log(JSON.stringify(figures));
+  const left = await killed_after_leaving(how);
+  console.log(JSON.stringify(left));
+  server.stop();
   assert.equal(figures.lost + figures.torn, 0);
+  assert.equal(left.lost_though_written + left.older + left.torn, 0);
   process.exit(0);
 }

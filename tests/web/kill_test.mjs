@@ -1,7 +1,7 @@
 // The browser is killed while a ticket is edited. kill.mjs does it as often as wanted; here a few times.
 import assert from 'node:assert/strict';
 
-import { killed_while_editing } from './kill.mjs';
+import { killed_after_leaving, killed_while_editing } from './kill.mjs';
 
 const kTimes = 6;
 
@@ -13,5 +13,13 @@ export default {
     assert.ok(figures.told_as_kept > kTimes, 'there was something to lose');
     assert.equal(figures.lost, 0);
     assert.equal(figures.torn, 0);
+  },
+
+  'after the browser was killed within the second in which a page was left, at most the last word is lost, and nothing is torn': async (visitor) => {
+    const figures = await killed_after_leaving({ url: visitor.url, times: kTimes, seed: 5 });
+    console.log(`  ${JSON.stringify(figures)}`);
+    assert.equal(figures.kills, kTimes);
+    assert.equal(figures.lost_though_written + figures.older + figures.torn, 0);
+    assert.ok(figures.kept > 0);
   },
 };

@@ -129,7 +129,7 @@ export default {
     await reloaded(studio);
     await rename(studio, 'Capstan');
     await studio.press('button', /^Ticket: /);
-    await studio.sees('1 of the tickets kept here cannot be read');
+    await studio.sees(/^Tickets of a newer Coatwright hang here, .*: 1\./);
     assert.ok((await records(studio.page, 'cards')).includes(future));
   },
 
@@ -178,11 +178,11 @@ export default {
     await rename(studio, 'Halyard');
     await studio.page.evaluate(() => { window.disk_is_full = true; });
     await studio.press('button', 'Show centimetres');
-    await studio.sees('The last change could not be kept in this browser');
+    await studio.sees('This device is full: what you changed last is in this window only');
     await rename(studio, 'Capstan');
     assert.equal((await studio.saved_ticket()).dog, 'Capstan', 'export still works');
     await studio.press('button', /^Ticket: /);
-    await studio.sees('The last change found no room in this browser');
+    await studio.sees('This device is full');
     await studio.press('button', /^Ticket: /);
     await studio.page.evaluate(() => { window.disk_is_full = false; });
     await rename(studio, 'Fender');
@@ -209,7 +209,7 @@ export default {
     await rename(studio, 'Halyard');
     await studio.page.evaluate(() => { window.disk_hangs = true; });
     await studio.press('button', 'Show centimetres');
-    await until(async () => assert.ok((await studio.statuses()).some((text) => text.startsWith('The last change could not be kept'))), 20000);
+    await until(async () => assert.ok((await studio.statuses()).some((text) => text.startsWith('Nothing answers where your tickets are kept'))), 20000);
     await until(() => studio.has('button', 'Show inches'));
   },
 
