@@ -161,13 +161,13 @@ int run(const std::vector<std::string>& arguments) {
     return kDone;
   }
   if (arguments == std::vector<std::string>{"--help"}) {
-    std::fputs(kUsage, stdout);
+    std::fputs(usage().c_str(), stdout);
     return kDone;
   }
   std::string why;
   const std::optional<Order> order = order_of(arguments, why);
   if (order) return carry_out(*order);
-  std::fprintf(stderr, "coatwright: %s\n\n%s", shown(why).c_str(), kUsage);
+  std::fprintf(stderr, "coatwright: %s\n\n%s", shown(why).c_str(), usage().c_str());
   return kWrongUse;
 }
 

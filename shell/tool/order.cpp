@@ -1,96 +1,100 @@
 #include "shell/tool/order.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdlib>
+#include <span>
 #include <string_view>
 
 #include "core/ticket/ids.h"
 #include "shell/words/laid_coats.h"
 
 namespace coatwright {
-
-const char* const kUsage =
-    "usage: coatwright check TICKET              measures and what to check, as JSON on stdout\n"
-    "       coatwright draft TICKET --out DIR    writes draft.json and pattern.svg\n"
-    "       coatwright print TICKET --out DIR    writes sheets.svg and sheets.html\n"
-    "       coatwright recipe TICKET --out DIR   writes recipe.html: the pattern drawn by hand\n"
-    "       coatwright make TICKET --out DIR     writes make.html: what to cut, how it is sewn\n"
-    "       coatwright lay TICKET... --out DIR   writes lay.json, and each cloth's cutting "
-    "diagram;\n"
-    "                                            cloths that are laid by hand stay so. Up to four\n"
-    "                                            coats are laid together on the cloths of the\n"
-    "                                            first ticket\n"
-    "       coatwright pack INSTANCE (--seconds S | --steps N) --out FILE    packs shapes on a "
-    "strip, for research\n"
-    "       coatwright slip TICKET               the code that asks a client for readings\n"
-    "       coatwright answer TICKET MESSAGE     what came back beside the ticket, as JSON on "
-    "stdout\n"
-    "       coatwright --help | --version\n"
-    "\n"
-    "all but check:\n"
-    "  --out DIR      folder to write to, made if it is not there\n"
-    "draft and print:\n"
-    "  --full         whole pieces instead of halves on the fold\n"
-    "print:\n"
-    "  --paper PAPER  a4, letter, legal, tabloid, a3, a0 or WIDTHxHEIGHTmm; else the ticket's\n"
-    "  --turn TURN    fewest (sheets), portrait or landscape; else the ticket's\n"
-    "print, recipe and make:\n"
-    "  --date TEXT    printed on the paper; else today\n"
-    "lay:\n"
-    "  --widths LIST  of cloths that are not as usual: \"shell=54 in, lining=150 cm\"\n"
-    "  --scrap LIST   remnants to cut from, length along the grain x width: \"lining=60 x 40 "
-    "cm\";\n"
-    "                 says of each on stdout whether it is enough\n"
-    "pack and lay:\n"
-    "  --seconds S    how long to look for a shorter lay (of each cloth), or\n"
-    "  --steps N      how many steps to look: the same lay every time\n"
-    "  --seed N       another beginning of the search; else 1\n"
-    "pack:\n"
-    "  --out FILE     where the shapes lie, as JSON\n"
-    "slip: put the code behind the # of the slip page's address\n"
-    "  --all          every measure that is needed or worth taking; else those that are missing\n"
-    "  --studio NAME  who asks\n"
-    "  --back ADDRESS email address or phone number to which the answer goes\n"
-    "  --note TEXT    for the client\n"
-    "slip and answer:\n"
-    "  --token TOKEN  eight letters by which an answer finds its ticket; slip makes some, answer\n"
-    "                 refuses a message with others\n"
-    "MESSAGE is a link, a text with a code in it, or - for stdin.\n"
-    "\n"
-    "ends with 0 done, 1 wrong use, 2 refused (the reason on stderr)\n";
-
 namespace {
 
-constexpr std::string_view kCommands[] = {"check", "draft", "print", "recipe", "make",
-                                          "lay",   "pack",  "slip",  "answer"};
-
-// What each option belongs to.
-struct Option {
-  const char* name;
-  std::vector<const char*> commands;
-  bool has_value = true;
+struct Command {
+  std::string_view name;
+  const char* arguments;
+  const char* takes;          // of arguments, in words
+  size_t fewest, most;        // of arguments
+  const char* out = nullptr;  // what --out names; none: the answer goes to stdout
+  bool searches = false;      // for as long as --seconds or --steps say
+  const char* help = "";
 };
-const std::vector<Option>& options() {
-  static const std::vector<Option> all = {
-      {"--out", {"draft", "print", "recipe", "make", "lay", "pack"}},
-      {"--full", {"draft", "print"}, false},
-      {"--paper", {"print"}},
-      {"--turn", {"print"}},
-      {"--date", {"print", "recipe", "make"}},
-      {"--widths", {"lay"}},
-      {"--scrap", {"lay"}},
-      {"--seconds", {"lay", "pack"}},
-      {"--steps", {"lay", "pack"}},
-      {"--seed", {"lay", "pack"}},
-      {"--all", {"slip"}, false},
-      {"--studio", {"slip"}},
-      {"--back", {"slip"}},
-      {"--note", {"slip"}},
-      {"--token", {"slip", "answer"}},
-  };
-  return all;
-}
+
+constexpr std::array<Command, 9> kCommands = {{
+    {.name = "check",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .help = "measures and what to check, as JSON on stdout"},
+    {.name = "draft",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .out = "DIR",
+     .help = "writes draft.json and pattern.svg"},
+    {.name = "print",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .out = "DIR",
+     .help = "writes sheets.svg and sheets.html"},
+    {.name = "recipe",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .out = "DIR",
+     .help = "writes recipe.html: the pattern drawn by hand"},
+    {.name = "make",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .out = "DIR",
+     .help = "writes make.html: what to cut, how it is sewn"},
+    {.name = "lay",
+     .arguments = "TICKET...",
+     .takes = "one ticket, or up to four",
+     .fewest = 1,
+     .most = kMostCoats,
+     .out = "DIR",
+     .searches = true,
+     .help = "writes lay.json, and each cloth's cutting diagram;\n"
+             "cloths that are laid by hand stay so. Up to four\n"
+             "coats are laid together on the cloths of the\n"
+             "first ticket"},
+    {.name = "pack",
+     .arguments = "INSTANCE",
+     .takes = "one instance",
+     .fewest = 1,
+     .most = 1,
+     .out = "FILE",
+     .searches = true,
+     .help = "packs shapes on a strip, for research; where they\n"
+             "lie, as JSON"},
+    {.name = "slip",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .help = "the code that asks a client for readings, to be put\n"
+             "behind the # of the slip page's address"},
+    {.name = "answer",
+     .arguments = "TICKET MESSAGE",
+     .takes = "one ticket and one message",
+     .fewest = 2,
+     .most = 2,
+     .help = "what came back beside the ticket, as JSON on stdout;\n"
+             "the message is a link, a text with a code in it,\n"
+             "or - for stdin"},
+}};
+static_assert(kMostCoats == 4, "the words above say four");
 
 // A plain decimal from `lowest` to `highest`.
 std::optional<double> number_of(const std::string& text, double lowest, double highest,
@@ -105,106 +109,240 @@ std::optional<double> number_of(const std::string& text, double lowest, double h
   return value;
 }
 
+struct Option {
+  std::string_view name;
+  const char* value = nullptr;  // what stands for its value in the help; none: it takes no value
+  std::span<const std::string_view> commands;  // that it belongs to
+  // Puts the value into the order; false if it is none.
+  bool (*set)(Order&, const std::string&);
+  const char* must_be = "";  // what the value has to be
+  const char* help;
+};
+
+template <auto kField>
+bool text(Order& order, const std::string& value) {
+  return order.*kField = value, true;
+}
+template <auto kField>
+bool flag(Order& order, const std::string&) {
+  return order.*kField = true;
+}
+
+constexpr double kMostSeconds = 86400.0, kMostSteps = 1e12, kMostSeed = 4294967295.0;
+
+constexpr std::string_view kWriting[] = {"draft", "print", "recipe", "make", "lay", "pack"};
+constexpr std::string_view kWithFold[] = {"draft", "print"};
+constexpr std::string_view kPrint[] = {"print"};
+constexpr std::string_view kDated[] = {"print", "recipe", "make"};
+constexpr std::string_view kLay[] = {"lay"};
+constexpr std::string_view kSearching[] = {"lay", "pack"};
+constexpr std::string_view kSlip[] = {"slip"};
+constexpr std::string_view kWithToken[] = {"slip", "answer"};
+
+// In the order of the help, those of the same commands together.
+constexpr std::array<Option, 15> kOptions = {{
+    {.name = "--out",
+     .value = "DIR",
+     .commands = kWriting,
+     .set = text<&Order::out>,
+     .help = "folder to write to, made if it is not there;\n"
+             "of pack the file to write"},
+    {.name = "--full",
+     .commands = kWithFold,
+     .set = flag<&Order::full>,
+     .help = "whole pieces instead of halves on the fold"},
+    {.name = "--paper",
+     .value = "PAPER",
+     .commands = kPrint,
+     .set = text<&Order::paper>,
+     .help = "a4, letter, legal, tabloid, a3, a0 or WIDTHxHEIGHTmm; else the ticket's"},
+    {.name = "--turn",
+     .value = "TURN",
+     .commands = kPrint,
+     .set = [](Order& o, const std::string& v) { return (o.turn = from_id<Turn>(v)).has_value(); },
+     .must_be = "fewest, portrait or landscape",
+     .help = "fewest (sheets), portrait or landscape; else the ticket's"},
+    {.name = "--date",
+     .value = "TEXT",
+     .commands = kDated,
+     .set = text<&Order::date>,
+     .help = "printed on the paper; else today"},
+    {.name = "--widths",
+     .value = "LIST",
+     .commands = kLay,
+     .set = text<&Order::widths>,
+     .help = "of cloths that are not as usual: \"shell=54 in, lining=150 cm\""},
+    {.name = "--scrap",
+     .value = "LIST",
+     .commands = kLay,
+     .set = text<&Order::scrap>,
+     .help = "remnants to cut from, length along the grain x width: \"lining=60 x 40 cm\";\n"
+             "says of each on stdout whether it is enough"},
+    {.name = "--seconds",
+     .value = "S",
+     .commands = kSearching,
+     .set =
+         [](Order& o, const std::string& v) {
+           return (o.seconds = number_of(v, 0.0, kMostSeconds, false)).has_value();
+         },
+     .must_be = "a number from 0 to 86400",
+     .help = "how long to look for a shorter lay (of each cloth), or"},
+    {.name = "--steps",
+     .value = "N",
+     .commands = kSearching,
+     .set =
+         [](Order& o, const std::string& v) {
+           return (o.steps = number_of(v, 0.0, kMostSteps, true)).has_value();
+         },
+     .must_be = "a whole number from 0 to 1000000000000",
+     .help = "how many steps to look: the same lay every time"},
+    {.name = "--seed",
+     .value = "N",
+     .commands = kSearching,
+     .set =
+         [](Order& o, const std::string& v) {
+           return (o.seed = number_of(v, 0.0, kMostSeed, true)).has_value();
+         },
+     .must_be = "a whole number from 0 to 4294967295",
+     .help = "another beginning of the search; else 1"},
+    {.name = "--all",
+     .commands = kSlip,
+     .set = flag<&Order::all>,
+     .help = "every measure that is needed or worth taking; else those that are missing"},
+    {.name = "--studio",
+     .value = "NAME",
+     .commands = kSlip,
+     .set = text<&Order::studio>,
+     .help = "who asks"},
+    {.name = "--back",
+     .value = "ADDRESS",
+     .commands = kSlip,
+     .set = text<&Order::back>,
+     .help = "email address or phone number to which the answer goes"},
+    {.name = "--note",
+     .value = "TEXT",
+     .commands = kSlip,
+     .set = text<&Order::note>,
+     .help = "for the client"},
+    {.name = "--token",
+     .value = "TOKEN",
+     .commands = kWithToken,
+     .set = [](Order& o,
+               const std::string& v) { return (o.token = token_from_text(v)).has_value(); },
+     .must_be = "eight letters, as slip made them",
+     .help = "eight letters by which an answer finds its ticket; slip makes some, answer\n"
+             "refuses a message with others"},
+}};
+
+template <class Row, size_t kRows>
+const Row* row_of(const std::array<Row, kRows>& table, std::string_view name) {
+  const auto row = std::find_if(table.begin(), table.end(),
+                                [&](const Row& candidate) { return candidate.name == name; });
+  return row == table.end() ? nullptr : &*row;
+}
+
+bool belongs_to(const Option& option, std::string_view command) {
+  const auto& all = option.commands;
+  return std::find(all.begin(), all.end(), command) != all.end();
+}
+
+// A table's row: the left part, then the help in a column of its own.
+std::string line(std::string left, size_t column, std::string_view help) {
+  left.resize(std::max(left.size() + 1, column), ' ');
+  for (const char c : help) {
+    left += c;
+    if (c == '\n') left.append(column, ' ');
+  }
+  return left + '\n';
+}
+
+std::string names_of(std::span<const std::string_view> commands) {
+  std::string out;
+  for (size_t i = 0; i < commands.size(); ++i) {
+    if (i > 0) out += i + 1 == commands.size() ? " and " : ", ";
+    out += commands[i];
+  }
+  return out;
+}
+
 }  // namespace
 
+std::string usage() {
+  std::string out;
+  for (const Command& command : kCommands) {
+    std::string left = out.empty() ? "usage: " : "       ";
+    left += "coatwright " + std::string(command.name) + " " + command.arguments;
+    if (command.searches) left += " (--seconds S | --steps N)";
+    if (command.out != nullptr) left += std::string(" --out ") + command.out;
+    out += command.searches ? left + "\n" + line("", 44, command.help)
+                            : line(std::move(left), 44, command.help);
+  }
+  out += "       coatwright --help | --version\n";
+  const Option* before = nullptr;
+  for (const Option& option : kOptions) {
+    if (before == nullptr || before->commands.data() != option.commands.data()) {
+      out += (before == nullptr ? "\n" : "") + names_of(option.commands) + ":\n";
+    }
+    before = &option;
+    std::string left = "  " + std::string(option.name);
+    if (option.value != nullptr) left += std::string(" ") + option.value;
+    out += line(std::move(left), 17, option.help);
+  }
+  return out + "\nends with 0 done, 1 wrong use, 2 refused (the reason on stderr)\n";
+}
+
 std::optional<Order> order_of(const std::vector<std::string>& arguments, std::string& why) {
+  const auto refused = [&](std::string words) {
+    why = std::move(words);
+    return std::nullopt;
+  };
   Order order;
   std::vector<std::string> names;
   std::vector<const Option*> seen;
   for (size_t i = 0; i < arguments.size(); ++i) {
-    const std::string& a = arguments[i];
-    if (!a.starts_with("--")) {
-      names.push_back(a);
+    const std::string& argument = arguments[i];
+    if (!argument.starts_with("--")) {
+      names.push_back(argument);
       continue;
     }
-    const auto option = std::find_if(options().begin(), options().end(),
-                                     [&](const Option& o) { return a == o.name; });
-    if (option == options().end()) {
-      why = "there is no option " + a;
-      return std::nullopt;
+    const Option* option = row_of(kOptions, argument);
+    if (option == nullptr) return refused("there is no option " + argument);
+    if (std::find(seen.begin(), seen.end(), option) != seen.end()) {
+      return refused(argument + " is given twice");
     }
-    if (std::find(seen.begin(), seen.end(), &*option) != seen.end()) {
-      why = a + " is given twice";
-      return std::nullopt;
+    seen.push_back(option);
+    std::string value;
+    if (option->value != nullptr) {
+      if (i + 1 == arguments.size() || arguments[i + 1].starts_with("--")) {
+        return refused(argument + " lacks its value");
+      }
+      value = arguments[++i];
     }
-    seen.push_back(&*option);
-    if (!option->has_value) {
-      (a == "--all" ? order.all : order.full) = true;
-      continue;
-    }
-    if (i + 1 == arguments.size() || arguments[i + 1].starts_with("--")) {
-      why = a + " lacks its value";
-      return std::nullopt;
-    }
-    const std::string& value = arguments[++i];
-    if (a == "--out") order.out = value;
-    if (a == "--paper") order.paper = value;
-    if (a == "--date") order.date = value;
-    if (a == "--turn" && !(order.turn = from_id<Turn>(value))) {
-      why = "--turn is fewest, portrait or landscape";
-      return std::nullopt;
-    }
-    if (a == "--widths") order.widths = value;
-    if (a == "--scrap") order.scrap = value;
-    if (a == "--studio") order.studio = value;
-    if (a == "--back") order.back = value;
-    if (a == "--note") order.note = value;
-    if (a == "--token" && !(order.token = token_from_text(value))) {
-      why = "--token is eight letters, as slip made them";
-      return std::nullopt;
-    }
-    if (a == "--seconds" && !(order.seconds = number_of(value, 0.0, 86400.0, false))) {
-      why = "--seconds is a number from 0 to 86400";
-      return std::nullopt;
-    }
-    if (a == "--steps" && !(order.steps = number_of(value, 0.0, 1e12, true))) {
-      why = "--steps is a whole number from 0 to 1000000000000";
-      return std::nullopt;
-    }
-    if (a == "--seed" && !(order.seed = number_of(value, 0.0, 4294967295.0, true))) {
-      why = "--seed is a whole number from 0 to 4294967295";
-      return std::nullopt;
-    }
+    if (!option->set(order, value)) return refused(argument + " is " + option->must_be);
   }
-  if (names.empty()) {
-    why = "no command is given";
-    return std::nullopt;
+  if (names.empty()) return refused("no command is given");
+  order.command = names[0];
+  const Command* command = row_of(kCommands, order.command);
+  if (command == nullptr) return refused("there is no command " + order.command);
+  const size_t given = names.size() - 1;
+  if (given < command->fewest || given > command->most || names[1].empty()) {
+    return refused(order.command + " takes " + command->takes);
   }
-  const std::string& command = names[0];
-  if (std::find(std::begin(kCommands), std::end(kCommands), command) == std::end(kCommands)) {
-    why = "there is no command " + command;
-    return std::nullopt;
-  }
-  const size_t most = command == "answer" ? 3 : command == "lay" ? 1 + kMostCoats : 2;
-  const bool complete = names.size() <= most && (command == "lay" || names.size() == most);
-  if (names.size() < 2 || !complete || names[1].empty()) {
-    why = command + (command == "pack"     ? " takes one instance"
-                     : command == "lay"    ? " takes one ticket, or up to four"
-                     : command == "answer" ? " takes one ticket and one message"
-                                           : " takes one ticket");
-    return std::nullopt;
-  }
-  const bool to_stdout = command == "check" || command == "slip" || command == "answer";
   for (const Option* option : seen) {
-    const auto& fitting = option->commands;
-    if (std::find(fitting.begin(), fitting.end(), command) == fitting.end()) {
-      why = command + " takes no " + option->name;
-      return std::nullopt;
+    if (!belongs_to(*option, order.command)) {
+      return refused(order.command + " takes no " + std::string(option->name));
     }
   }
-  if ((command == "pack" || command == "lay") &&
-      order.seconds.has_value() == order.steps.has_value()) {
-    why = command + " needs --seconds S or --steps N";
-  } else if (!to_stdout && order.out.empty()) {
-    why = command + (command == "pack" ? " needs --out FILE" : " needs --out DIR");
-  } else {
-    order.command = command;
-    order.file = names[1];
-    if (command == "answer") order.message = names[2];
-    if (command == "lay") order.with.assign(names.begin() + 2, names.end());
-    return order;
+  if (command->searches && order.seconds.has_value() == order.steps.has_value()) {
+    return refused(order.command + " needs --seconds S or --steps N");
   }
-  return std::nullopt;
+  if (command->out != nullptr && order.out.empty()) {
+    return refused(order.command + " needs --out " + command->out);
+  }
+  order.file = names[1];
+  if (order.command == "answer") order.message = names[2];
+  if (order.command == "lay") order.with.assign(names.begin() + 2, names.end());
+  return order;
 }
 
 }  // namespace coatwright

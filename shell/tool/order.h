@@ -10,11 +10,8 @@
 
 namespace coatwright {
 
-// The tool's text of help.
-extern const char* const kUsage;
-
 struct Order {
-  std::string command;                 // one of kCommands
+  std::string command;                 // "check", "draft", ...
   std::string file;                    // the ticket, or what is to be packed
   std::vector<std::string> with = {};  // tickets whose coats are laid together with that one
   std::string out;
@@ -31,6 +28,9 @@ struct Order {
   std::optional<SlipToken> token;
   std::string message;
 };
+
+// The tool's text of help, from the same tables as order_of.
+[[nodiscard]] std::string usage();
 
 // Nothing if the arguments make no order; `why` then says what is wrong.
 [[nodiscard]] std::optional<Order> order_of(const std::vector<std::string>& arguments,
