@@ -10,17 +10,24 @@
 namespace coatwright::studio {
 namespace {
 
-template <class... F>
-struct Overloaded : F... {
-  using F::operator()...;
-};
-template <class... F>
-Overloaded(F...) -> Overloaded<F...>;
-
 std::string trimmed(const std::string& text) {
   const size_t first = text.find_first_not_of(' ');
   if (first == std::string::npos) return {};
   return text.substr(first, text.find_last_not_of(' ') - first + 1);
+}
+
+// A name as it may be kept: not too long, no control characters.
+std::optional<Problem> fault_of(const std::string& name, const char* field) {
+  size_t characters = 0;
+  for (const char c : name) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x20 || byte == 0x7F) return Problem{Code::TicketTextUnclean, field};
+    if ((byte & 0xC0) != 0x80) ++characters;
+  }
+  if (characters <= kMostNameCharacters) return std::nullopt;
+  return Problem{Code::TicketTextTooLong,
+                 field,
+                 {static_cast<double>(characters), static_cast<double>(kMostNameCharacters)}};
 }
 
 std::optional<Problem> out_of_range(const MeasureInfo& measure, double number) {
@@ -28,6 +35,9 @@ std::optional<Problem> out_of_range(const MeasureInfo& measure, double number) {
   return Problem{Code::ReadingOutOfRange, measure.id, {number, measure.lowest, measure.highest}};
 }
 
+// Each command: what it is called, and what it does to a ticket.
+
+std::string label(const AddReading& c) { return std::string("measure.") + info(c.measure).id; }
 Result<Ticket> done(Ticket ticket, const AddReading& c) {
   const MeasureInfo& measure = info(c.measure);
   auto& readings = ticket.of(c.measure);
@@ -43,6 +53,7 @@ Result<Ticket> done(Ticket ticket, const AddReading& c) {
   return ticket;
 }
 
+std::string label(const RemoveReading& c) { return std::string("measure.") + info(c.measure).id; }
 Result<Ticket> done(Ticket ticket, const RemoveReading& c) {
   auto& readings = ticket.of(c.measure);
   if (c.index >= 0 && static_cast<size_t>(c.index) < readings.size()) {
@@ -52,6 +63,7 @@ Result<Ticket> done(Ticket ticket, const RemoveReading& c) {
   return ticket;
 }
 
+std::string label(const TakeAnswer&) { return "ui.client-answer"; }
 // Readings that no ticket may have are refused, whoever sends them.
 Result<Ticket> done(const Ticket& ticket, const TakeAnswer& c) {
   for (const MeasureInfo& measure : measure_table()) {
@@ -69,20 +81,44 @@ Result<Ticket> done(const Ticket& ticket, const TakeAnswer& c) {
   return taken;
 }
 
-// A name as it may be kept: not too long, no control characters.
-std::optional<Problem> fault_of(const std::string& name, const char* field) {
-  size_t characters = 0;
-  for (const char c : name) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte < 0x20 || byte == 0x7F) return Problem{Code::TicketTextUnclean, field};
-    if ((byte & 0xC0) != 0x80) ++characters;
-  }
-  if (characters <= kMostNameCharacters) return std::nullopt;
-  return Problem{Code::TicketTextTooLong,
-                 field,
-                 {static_cast<double>(characters), static_cast<double>(kMostNameCharacters)}};
+std::string label(const MeasureAgain&) { return "ui.measure-again"; }
+Result<Ticket> done(const Ticket& ticket, const MeasureAgain&) { return to_measure_again(ticket); }
+
+std::string label(const SetSex&) { return "ui.sex"; }
+Result<Ticket> done(Ticket ticket, const SetSex& c) { return ticket.sex = c.sex, ticket; }
+
+std::string label(const SetBuild&) { return "ui.build"; }
+Result<Ticket> done(Ticket ticket, const SetBuild& c) { return ticket.build = c.build, ticket; }
+
+std::string label(const SetCoat&) { return "ui.coat"; }
+Result<Ticket> done(Ticket ticket, const SetCoat& c) { return ticket.coat = c.coat, ticket; }
+
+std::string label(const SetBirth&) { return "ui.birth"; }
+Result<Ticket> done(Ticket ticket, const SetBirth& c) {
+  ticket.birth = c.month;
+  if (c.month && !ticket.measured) ticket.measured = c.today;
+  return ticket;
 }
 
+std::string label(const SetDog&) { return "ui.dog"; }
+Result<Ticket> done(Ticket ticket, const SetDog& c) {
+  if (const auto fault = fault_of(c.name, "dog")) return *fault;
+  return ticket.dog = trimmed(c.name), ticket;
+}
+
+std::string label(const SetName&) { return "ui.ticket-name"; }
+Result<Ticket> done(Ticket ticket, const SetName& c) {
+  if (const auto fault = fault_of(c.name, "name")) return *fault;
+  return ticket.name = trimmed(c.name), ticket;
+}
+
+std::string label(const SetUnit&) { return "ui.unit"; }
+Result<Ticket> done(Ticket ticket, const SetUnit& c) { return ticket.unit = c.unit, ticket; }
+
+std::string label(const SetStyle&) { return "style"; }
+Result<Ticket> done(Ticket ticket, const SetStyle& c) { return ticket.style = c.style->id, ticket; }
+
+std::string label(const SetChoice& c) { return std::string("choice.") + c.choice->id; }
 Result<Ticket> done(Ticket ticket, const SetChoice& c) {
   ticket.choices.set(*c.choice, c.value);
   if (!c.value) return ticket;
@@ -99,104 +135,65 @@ Result<Ticket> done(Ticket ticket, const SetChoice& c) {
   return ticket;
 }
 
+std::string label(const SetCloth& c) { return std::string("cloth.") + cloth_use_id(c.use); }
+Result<Ticket> done(Ticket ticket, const SetCloth& c) {
+  if (c.cloth) {
+    if (const auto fault = fault_of(*c.cloth)) return *fault;
+    if (const auto fault = fault_of(c.cloth->name, "cloth-name")) return *fault;
+  }
+  return ticket.of(c.use) = c.cloth, ticket;
+}
+
+std::string label(const SetHandLay&) { return "ui.lay-hand"; }
+Result<Ticket> done(Ticket ticket, const SetHandLay& c) {
+  const size_t left = places_left(ticket.hand_lays, c.lay.use, c.lay.laminated);
+  if (c.lay.places.size() > left) {
+    const size_t wanted = kMostHandPlaces - left + c.lay.places.size();
+    return Problem{.code = Code::LayHandTooMany,
+                   .subject = {},
+                   .values = {static_cast<double>(wanted), kMostHandPlaces}};
+  }
+  ticket.hand_lays = with_hand_lay(std::move(ticket.hand_lays), c.lay);
+  return ticket;
+}
+
+std::string label(const SetLaidWith&) { return "ui.lay-together"; }
+Result<Ticket> done(Ticket ticket, const SetLaidWith& c) {
+  auto& with = ticket.laid_with;
+  with.clear();
+  for (const std::string& id : c.ids) {
+    const bool twice = std::find(with.begin(), with.end(), id) != with.end();
+    if (!is_ticket_id(id) || twice || with.size() == kMostLaidWith) continue;
+    with.push_back(id);
+  }
+  return ticket;
+}
+
+std::string label(const SetQuote&) { return "ui.lay-tab-quote"; }
+Result<Ticket> done(Ticket ticket, const SetQuote& c) {
+  if (const auto fault = fault_of(c.quote.currency, "currency")) return *fault;
+  return ticket.quote = c.quote, ticket;
+}
+
+std::string label(const SetPrint&) { return "ui.paper-choice"; }
+Result<Ticket> done(Ticket ticket, const SetPrint& c) { return ticket.print = c.print, ticket; }
+
+std::string label(const TickStep& c) { return "step." + c.step + ".name"; }
+Result<Ticket> done(Ticket ticket, const TickStep& c) {
+  if (c.done) ticket.done.insert(c.step);
+  if (!c.done) ticket.done.erase(c.step);
+  if (c.step == kCutStep) ticket.cut = c.done ? c.cut : CutRecord{};
+  return ticket;
+}
+
 }  // namespace
 
 Result<Ticket> apply(const Ticket& ticket, const Command& command) {
-  Ticket next = ticket;
-  return std::visit(
-      Overloaded{
-          [&](const AddReading& c) { return done(next, c); },
-          [&](const RemoveReading& c) { return done(next, c); },
-          [&](const TakeAnswer& c) { return done(next, c); },
-          [&](const SetChoice& c) { return done(next, c); },
-          [&](const MeasureAgain&) -> Result<Ticket> { return to_measure_again(next); },
-          [&](const SetSex& c) -> Result<Ticket> { return next.sex = c.sex, next; },
-          [&](const SetBuild& c) -> Result<Ticket> { return next.build = c.build, next; },
-          [&](const SetCoat& c) -> Result<Ticket> { return next.coat = c.coat, next; },
-          [&](const SetBirth& c) -> Result<Ticket> {
-            next.birth = c.month;
-            if (c.month && !next.measured) next.measured = c.today;
-            return next;
-          },
-          [&](const SetDog& c) -> Result<Ticket> {
-            if (const auto fault = fault_of(c.name, "dog")) return *fault;
-            return next.dog = trimmed(c.name), next;
-          },
-          [&](const SetName& c) -> Result<Ticket> {
-            if (const auto fault = fault_of(c.name, "name")) return *fault;
-            return next.name = trimmed(c.name), next;
-          },
-          [&](const SetUnit& c) -> Result<Ticket> { return next.unit = c.unit, next; },
-          [&](const SetStyle& c) -> Result<Ticket> { return next.style = c.style->id, next; },
-          [&](const SetCloth& c) -> Result<Ticket> {
-            if (c.cloth) {
-              if (const auto fault = fault_of(*c.cloth)) return *fault;
-              if (const auto fault = fault_of(c.cloth->name, "cloth-name")) return *fault;
-            }
-            return next.of(c.use) = c.cloth, next;
-          },
-          [&](const SetHandLay& c) -> Result<Ticket> {
-            const size_t left = places_left(next.hand_lays, c.lay.use, c.lay.laminated);
-            if (c.lay.places.size() > left) {
-              const size_t wanted = kMostHandPlaces - left + c.lay.places.size();
-              return Problem{.code = Code::LayHandTooMany,
-                             .subject = {},
-                             .values = {static_cast<double>(wanted), kMostHandPlaces}};
-            }
-            next.hand_lays = with_hand_lay(std::move(next.hand_lays), c.lay);
-            return next;
-          },
-          [&](const SetLaidWith& c) -> Result<Ticket> {
-            next.laid_with.clear();
-            for (const std::string& id : c.ids) {
-              const auto& with = next.laid_with;
-              const bool twice = std::find(with.begin(), with.end(), id) != with.end();
-              if (!is_ticket_id(id) || twice || with.size() == kMostLaidWith) continue;
-              next.laid_with.push_back(id);
-            }
-            return next;
-          },
-          [&](const SetQuote& c) -> Result<Ticket> {
-            if (const auto fault = fault_of(c.quote.currency, "currency")) {
-              return *fault;
-            }
-            return next.quote = c.quote, next;
-          },
-          [&](const SetPrint& c) -> Result<Ticket> { return next.print = c.print, next; },
-          [&](const TickStep& c) -> Result<Ticket> {
-            if (c.done) next.done.insert(c.step);
-            if (!c.done) next.done.erase(c.step);
-            if (c.step == kCutStep) next.cut = c.done ? c.cut : CutRecord{};
-            return next;
-          },
-      },
-      command);
+  return std::visit([&](const auto& c) { return done(ticket, c); }, command);
 }
 
 std::string label_of(const Command& command) {
-  return std::visit(
-      Overloaded{
-          [](const AddReading& c) { return std::string("measure.") + info(c.measure).id; },
-          [](const RemoveReading& c) { return std::string("measure.") + info(c.measure).id; },
-          [](const TakeAnswer&) { return std::string("ui.client-answer"); },
-          [](const SetChoice& c) { return std::string("choice.") + c.choice->id; },
-          [](const MeasureAgain&) { return std::string("ui.measure-again"); },
-          [](const SetSex&) { return std::string("ui.sex"); },
-          [](const SetBuild&) { return std::string("ui.build"); },
-          [](const SetCoat&) { return std::string("ui.coat"); },
-          [](const SetBirth&) { return std::string("ui.birth"); },
-          [](const SetDog&) { return std::string("ui.dog"); },
-          [](const SetName&) { return std::string("ui.ticket-name"); },
-          [](const SetUnit&) { return std::string("ui.unit"); },
-          [](const SetStyle&) { return std::string("style"); },
-          [](const SetCloth& c) { return std::string("cloth.") + cloth_use_id(c.use); },
-          [](const SetHandLay&) { return std::string("ui.lay-hand"); },
-          [](const SetLaidWith&) { return std::string("ui.lay-together"); },
-          [](const SetQuote&) { return std::string("ui.lay-tab-quote"); },
-          [](const SetPrint&) { return std::string("ui.paper-choice"); },
-          [](const TickStep& c) { return "step." + c.step + ".name"; },
-      },
-      command);
+  return std::visit([](const auto& c) { return label(c); }, command);
 }
 
 }  // namespace coatwright::studio
