@@ -181,10 +181,11 @@ float content(Frame& f, const Box& box) {
   paper_choice(f, flow);
   turn_and_fold(f, flow);
   paper_slider(f, flow,
-               {"margin", "ui.margin", "ui.margin.hint", 5.0, 25.4, &PrintChoices::margin});
+               {"margin", "ui.margin", "ui.margin.hint", kSmallestMargin, kLargestMargin,
+                &PrintChoices::margin});
   paper_slider(f, flow,
-               {"sheet-overlap", "ui.sheet-overlap", "ui.sheet-overlap.hint", 5.0, 25.4,
-                &PrintChoices::overlap});
+               {"sheet-overlap", "ui.sheet-overlap", "ui.sheet-overlap.hint", kSmallestOverlap,
+                kLargestOverlap, &PrintChoices::overlap});
   return flow.height();
 }
 
