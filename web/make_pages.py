@@ -62,7 +62,7 @@ def write_worker(site, name, page, files):
 
 def slip(site, wasm):
     site = pathlib.Path(site)
-    script = (HERE / "slip.js").read_bytes()
+    script = (HERE / "alone.js").read_bytes() + (HERE / "slip.js").read_bytes()
     program = pathlib.Path(wasm).read_bytes()
     page = with_style((HERE / "slip.html").read_text(encoding="utf-8"), (HERE / "slip.css").read_text(encoding="utf-8"))
     page = fill(page, {"@script@": digest(script), "@program@": digest(program)})

@@ -1,7 +1,5 @@
 // The slip page: shows what the program (slip_page.cpp) reads from the link, keeps what is typed, and hands on what goes
 // back. No rule and no sentence lives here; whatever came in a link is shown as text and as nothing else.
-'use strict';
-
 const one = (id) => document.getElementById(id);
 const END_OF_FIELD = '\x1f', END_OF_RECORD = '\x1e';
 const script = document.currentScript;
@@ -31,8 +29,10 @@ async function load_program() {
 function call(name, text = '') {
   const bytes = new TextEncoder().encode(text);
   const place = program.slip_input(bytes.length);
-  new Uint8Array(program.memory.buffer, place, bytes.length).set(bytes);
-  program[name]();
+  if (place) {  // else there is more than it takes, and it has said so
+    new Uint8Array(program.memory.buffer, place, bytes.length).set(bytes);
+    program[name]();
+  }
   const out = new Uint8Array(program.memory.buffer, program.slip_output(), program.slip_output_size());
   const records = new TextDecoder().decode(out).split(END_OF_RECORD).slice(0, -1);
   return records.map((record) => record.split(END_OF_FIELD).slice(0, -1));
@@ -65,7 +65,7 @@ function keep() {
   }
 }
 
-const fresh_state = () => ({ unit: slip.unit, at: -1, note: '', readings: Object.fromEntries(slip.measures.map((m) => [m.id, ['', '']])) });
+const fresh_state = () => ({ unit: slip.unit, chosen: false, sure: '', at: -1, note: '', readings: Object.fromEntries(slip.measures.map((m) => [m.id, ['', '']])) });
 
 // What was kept is taken field by field: it may be of another version, or changed by hand.
 function restored() {
@@ -83,6 +83,8 @@ function restored() {
     if (!Array.isArray(typed) || typed.length < 2 || typed.length > MOST_READINGS) continue;
     if (typed.every((text) => typeof text === 'string' && text.length <= 36)) fresh.readings[id] = typed;
   }
+  fresh.chosen = Boolean(old.chosen);
+  if (old.sure === fresh.unit) fresh.sure = old.sure;
   return fresh;
 }
 const has_readings = () => Object.values(state.readings).some((typed) => typed.some(Boolean));
@@ -120,6 +122,9 @@ function show_start() {
   one('note-text').textContent = slip.note;
   one('count').textContent = has_readings() ? say("slip.resumed")
     : slip.measures.length === 1 ? say("slip.count-one") : say("slip.count", slip.measures.length, 2 * slip.measures.length);
+  one('unit-asked').textContent = say("slip.unit-asked");
+  one('unit-asked').hidden = one('unit-choice').hidden = state.chosen;
+  one('begin').hidden = !state.chosen;
   one('begin').textContent = say(has_readings() ? "slip.go-on" : "slip.begin");
 }
 
@@ -196,6 +201,7 @@ function set_reading(i, text) {
   const measure = slip.measures[state.at];
   const typed = state.readings[measure.id];
   typed[i] = text;
+  state.sure = '';
   field(i).nextSibling.textContent = unit_beside(measure, text);
   one('another').hidden = typed.length >= MOST_READINGS || typed.some((t) => !t);
   keep();
@@ -301,14 +307,35 @@ function show_send() {
   prepare();
 }
 
+// Whether all readings look like those of the other unit, and nobody has said which is right.
+function ask_for_unit() {
+  const [, ...rest] = call('slip_other_unit', readings_text());
+  const meant = rest[0] && rest[0][0] === 'unit' ? rest : [];
+  const weighs = rest.find(([key]) => key === 'weighs');
+  one('weighs').textContent = weighs ? say(state.unit === 'in' ? "slip.weighs-in" : "slip.weighs-cm", weighs[1]) : '';
+  slip.meant = meant.slice(1).filter(([key]) => key !== 'weighs');
+  if (!meant.length || state.sure === state.unit) return false;
+  one('question-text').textContent = say(state.unit === 'in' ? "slip.question-in" : "slip.question-cm");
+  for (const button of one('question').querySelectorAll('button')) button.textContent = say(button.value === 'in' ? "slip.were-inches" : "slip.were-centimetres");
+  return true;
+}
+function answer_unit(unit) {
+  if (unit !== state.unit) for (const [id, ...typed] of slip.meant) state.readings[id] = typed;
+  state.unit = state.sure = unit;
+  keep();
+  show_send();
+}
+
 // The message as it would go now.
 function prepare() {
   const [[result, code, lines]] = call('slip_answer', readings_text());
   const ok = result === 'ok';
+  const asks = ok && ask_for_unit();
   one('problem').hidden = ok;
   one('problem').textContent = ok ? '' : code;
-  one('ways').hidden = one('message').hidden = one('message-label').hidden = !ok;
-  if (!ok) return;
+  one('ways').hidden = one('message').hidden = one('message-label').hidden = !ok || asks;
+  one('question').hidden = !asks;
+  if (!ok || asks) return;
   slip.link = new URL(`./#${code}`, location.href).href;
   slip.message = `${lines}\n\n${say("slip.message-open")}\n${slip.link}`;
   slip.subject = slip.dog ? say("slip.subject", slip.dog) : say("slip.subject-plain");
@@ -401,6 +428,14 @@ function watch() {
     const first_empty = slip.measures.findIndex((m) => !state.readings[m.id].some(Boolean));
     go(first_empty < 0 ? slip.measures.length : first_empty);
   });
+  for (const button of one('unit-choice').children) {
+    button.addEventListener('click', () => {
+      state.unit = button.value;
+      state.chosen = true;
+      one('begin').click();
+    });
+  }
+  for (const button of one('question').querySelectorAll('button')) button.addEventListener('click', () => answer_unit(button.value));
   one('next').addEventListener('click', () => go(state.at + 1));
   one('previous').addEventListener('click', () => go(state.at - 1));
   one('another').addEventListener('click', () => {
@@ -445,13 +480,15 @@ const first_paint = () => new Promise((resolve) => {
 });
 
 async function start() {
+  const { failed, unable } = one('opening').dataset;
+  const refuse = (sentence) => { one('opening').textContent = sentence; one('late').hidden = true; };
   try {
     await first_paint();
     await load_program();
   } catch {
-    one('opening').textContent = one('opening').dataset.failed;
-    return;
+    return refuse(typeof WebAssembly === 'undefined' ? unable : failed);
   }
+  one('late').hidden = true;
   words = Object.fromEntries(call('slip_words').slice(1));
   if (open_slip()) {
     one('opening').hidden = true;
@@ -474,6 +511,7 @@ async function start() {
     await worker.update();
   } catch { /* works all the same while there is a network */ }
   document.documentElement.dataset.ready = 'yes';
+  return undefined;
 }
 
 start();

@@ -1,8 +1,8 @@
 // The slip page's program: reads the link, judges readings by the studio's own rules and words, and
 // writes what goes back. The page (slip.js) holds no rule, no number and no word of its own.
 //
-// A call reads the text that the page put at slip_input() and leaves its answer at slip_output():
-// records that end with U+001E, of fields that end with U+001F. Both are control characters, which
+// A call reads the text that the page put at slip_input(bytes) and leaves its answer at
+// slip_output(): records that end with U+001E, of fields that end with U+001F. Both are control characters, which
 // no text of a slip has. The first record of an answer is "ok", or "problem" and a sentence.
 #include <algorithm>
 #include <cmath>
@@ -13,8 +13,11 @@
 
 #include "core/base/words.h"
 #include "core/body/assess.h"
+#include "core/body/estimates.h"
 #include "core/body/side_view.h"
 #include "core/draft/styles/style.h"
+#include "core/slip/code.h"
+#include "core/slip/other_unit.h"
 #include "core/slip/slip.h"
 #include "shell/kit/qr.h"
 #include "shell/words/say.h"
@@ -30,7 +33,6 @@ namespace {
 
 constexpr char kEndOfField = '\x1F';
 constexpr char kEndOfRecord = '\x1E';
-constexpr size_t kMostInput = 64 * 1024;
 
 struct Page {
   Words words = Words::parse(slip_words_text());
@@ -76,9 +78,9 @@ std::string sentence(const Problem& problem, Unit unit) {
   return say(problem, page().words, style(unit));
 }
 
-void refuse(const Problem& problem, Unit unit = Unit::Inch) {
+void refuse(const Problem& problem, Unit unit = Unit::Inch, const std::string& further = "") {
   page().output.clear();
-  put({"problem", sentence(problem, unit)});
+  put({"problem", sentence(problem, unit) + further});
 }
 
 const char* unit_id(Unit unit) { return unit == Unit::Inch ? "in" : "cm"; }
@@ -106,14 +108,40 @@ SlipAnswer answer_in(const std::vector<Record>& sent) {
   return answer;
 }
 
+std::vector<std::string> as_typed(const SlipAnswer& answer, const MeasureInfo& m) {
+  std::vector<std::string> record = {m.id};
+  record.insert(record.end(), answer.of(m.measure).begin(), answer.of(m.measure).end());
+  return record;
+}
+
+bool can_be_read(const SlipAnswer& answer) {
+  for (const MeasureInfo& m : measure_table()) {
+    for (const std::string& typed : answer.of(m.measure)) {
+      if (!reading_value(typed, m.measure, answer.unit)) return false;
+    }
+  }
+  return true;
+}
+
 void note(std::string_view measure, const char* level, const std::string& words) {
   put({"note", std::string(measure), level, words});
 }
 
-// What can be read goes to the tape; what cannot is said of the measure.
+// What can be read.
 Tape tape_in(const SlipAnswer& answer) {
   Tape tape;
   tape.build = page().request.build;
+  for (const MeasureInfo& m : measure_table()) {
+    for (const std::string& typed : answer.of(m.measure)) {
+      const Result<double> value = reading_value(typed, m.measure, answer.unit);
+      if (value) tape.of(m.measure).push_back(*value);
+    }
+  }
+  return tape;
+}
+
+// Each reading by itself.
+void note_readings(const SlipAnswer& answer) {
   for (const MeasureInfo& m : measure_table()) {
     for (const std::string& typed : answer.of(m.measure)) {
       const Result<double> value = reading_value(typed, m.measure, answer.unit);
@@ -123,12 +151,9 @@ Tape tape_in(const SlipAnswer& answer) {
         note(m.id, "wrong",
              sentence({Code::ReadingOutOfRange, m.id, {*value, m.lowest, m.highest}, {}},
                       answer.unit));
-      } else {
-        tape.of(m.measure).push_back(*value);
       }
     }
   }
-  return tape;
 }
 
 // Said of both measures that do not go together.
@@ -247,8 +272,16 @@ using namespace coatwright;
 
 extern "C" {
 
+// Room for exactly `size` bytes. Null for more than any message has, and the sentence that says so
+// is at slip_output().
 __attribute__((export_name("slip_input"))) char* slip_input(int size) {
-  page().input.assign(std::min(static_cast<size_t>(std::max(size, 0)), kMostInput + 1), '\0');
+  if (size < 0 || static_cast<size_t>(size) > kMostMessageBytes) {
+    page().input.clear();
+    refuse({.code = Code::SlipTooLarge,
+            .values = {static_cast<double>(size), static_cast<double>(kMostMessageBytes)}});
+    return nullptr;
+  }
+  page().input.assign(static_cast<size_t>(size), '\0');
   return page().input.data();
 }
 __attribute__((export_name("slip_output"))) const char* slip_output() {
@@ -289,6 +322,7 @@ __attribute__((export_name("slip_look"))) void slip_look() {
   const SlipAnswer answer = answer_in(records(page().input));
   page().output.clear();
   put({"ok"});
+  note_readings(answer);
   const Tape tape = tape_in(answer);
   note_plausibility(tape, answer.unit);
   note_progress(tape, answer.unit);
@@ -310,11 +344,34 @@ __attribute__((export_name("slip_settle"))) void slip_settle() {
   }
 }
 
+// Readings in. Out come, if no dog has them and in the other unit they fit, that unit and the
+// readings as they are meant in it; and what the dog weighs by its chest, if nobody weighed it.
+__attribute__((export_name("slip_other_unit"))) void slip_other_unit() {
+  const SlipAnswer answer = answer_in(records(page().input));
+  page().output.clear();
+  put({"ok"});
+  Tape beside;
+  beside.build = page().request.build;
+  if (const auto other = in_other_unit(answer, beside)) {
+    put({"unit", unit_id(other->unit)});
+    for (const MeasureInfo& m : measure_table()) {
+      if (!other->of(m.measure).empty()) put(as_typed(*other, m));
+    }
+  }
+  const Tape tape = tape_in(answer);
+  if (tape.of(Measure::Chest).empty() || !tape.of(Measure::Weight).empty()) return;
+  const double chest = value_of(tape.of(Measure::Chest)).value;
+  put({"weighs", format_weight(weight_for_chest(chest), answer.unit)});
+}
+
 // Readings in, the code and the lines for people out.
 __attribute__((export_name("slip_answer"))) void slip_answer() {
   const SlipAnswer answer = answer_in(records(page().input));
   const Result<std::string> code = write_answer(answer);
-  if (!code) return refuse(code.problem(), answer.unit);
+  if (!code) {
+    const bool waits = !can_be_read(answer);
+    return refuse(code.problem(), answer.unit, waits ? " " + page().words("slip.waits") : "");
+  }
   page().output.clear();
   put({"ok", *code, lines_of(answer)});
 }

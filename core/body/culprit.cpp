@@ -111,6 +111,13 @@ int broken_bands(const Taken& taken) {
   return n;
 }
 
+bool outside_limits(const Taken& taken) {
+  return std::any_of(measure_table().begin(), measure_table().end(), [&](const MeasureInfo& row) {
+    const std::optional<double>& value = of(taken, row.measure);
+    return value && !(*value >= row.lowest && *value <= row.highest);
+  });
+}
+
 // The tape with the measure's value times exp(log_factor).
 Taken changed(const Taken& taken, Measure m, double log_factor) {
   Taken out = taken;
@@ -169,7 +176,22 @@ std::optional<Candidate> best_candidate(const Taken& taken, Build build) {
   return best;
 }
 
+bool impossible(const Taken& taken) {
+  return outside_limits(taken) ||
+         std::any_of(bands().begin(), bands().end(), [&](const Band& band) {
+           const std::optional<double> ratio = ratio_of(band, taken);
+           return ratio && (*ratio < band.refuse_low || *ratio > band.refuse_high);
+         });
+}
+
 }  // namespace
+
+bool fits_far_better(const Taken& other, const Taken& given) {
+  // A scale that shows less than any dog weighs is misread itself.
+  const std::optional<double>& weight = of(given, Measure::Weight);
+  if (weight && *weight < info(Measure::Weight).lowest) return false;
+  return impossible(given) && !outside_limits(other) && broken_bands(other) == 0;
+}
 
 std::vector<Culprit> likely_culprits(const Taken& taken, Build build) {
   std::vector<Culprit> culprits;

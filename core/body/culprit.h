@@ -19,4 +19,8 @@ struct Culprit {
 // it is the likelier story. Empty when the readings go together.
 [[nodiscard]] std::vector<Culprit> likely_culprits(const Taken& taken, Build build);
 
+// True if `given` breaks what no dog breaks, and `other`, the same readings read in another way,
+// breaks nothing.
+[[nodiscard]] bool fits_far_better(const Taken& other, const Taken& given);
+
 }  // namespace coatwright

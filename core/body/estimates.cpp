@@ -79,7 +79,7 @@ double estimate(Measure m, const Body& b) {
       return b.mm(Measure::Breast) - from_tail * b.mm(Measure::Back);
     }
     case Measure::Weight:
-      return std::pow(chest / 10.0 / kGirthForWeight, 3.0);
+      return weight_for_chest(chest);
     case Measure::ForelegGirth:
       return kForelegGirthOverChest * chest;
     case Measure::ForelegSpacing: {
@@ -110,6 +110,10 @@ double estimate(Measure m, const Body& b) {
 }  // namespace
 
 const std::vector<EstimateRule>& estimate_rules() { return kRules; }
+
+double weight_for_chest(double chest_mm) {
+  return std::pow(chest_mm / 10.0 / kGirthForWeight, 3.0);
+}
 
 void estimate_missing(Body& body) {
   // In the order of the rules: the elbow's stands on the withers' height.

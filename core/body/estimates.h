@@ -12,6 +12,9 @@ struct EstimateRule {
 };
 [[nodiscard]] const std::vector<EstimateRule>& estimate_rules();
 
+// What a dog of this chest girth weighs, kg: the rule weight-from-chest.
+[[nodiscard]] double weight_for_chest(double chest_mm);
+
 // Fills every measure that has no reading. The five required measures must have values.
 void estimate_missing(Body& body);
 

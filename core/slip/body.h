@@ -13,8 +13,9 @@ namespace coatwright {
 
 // Problem: SlipTooLong, if the code would have more than `most` characters.
 [[nodiscard]] Result<std::string> slip_code(SlipKind kind, const Bytes& body, size_t most);
-// The body of the first code in the text, if it is of this kind. Problems: those of kind_of,
-// SlipIsRequest, SlipIsAnswer, SlipIsTicket.
+// The bodies of the codes of this kind in the text, and the first of them: one at least. Problems:
+// those of read_answer.
+[[nodiscard]] Result<std::vector<Bytes>> slip_bodies(std::string_view text, SlipKind kind);
 [[nodiscard]] Result<Bytes> slip_body(std::string_view text, SlipKind kind);
 
 // What a body says. It is taken only if we would have written it: one body for each slip, so that

@@ -62,12 +62,12 @@ std::string percent_decoded(std::string_view text) {
   return out;
 }
 
-// What may stand within a code without belonging to it: breaks and quotation marks of wrapped
-// lines ("=" ends one in quoted-printable, RFC 2045), spaces and invisible characters.
+// What may stand within a code without belonging to it: breaks and quotation marks (> and |) of
+// wrapped lines ("=" ends one in quoted-printable, RFC 2045), spaces and invisible characters.
 bool is_slipped_in(char32_t c) {
-  return c == U' ' || c == U'\t' || c == U'\r' || c == U'\n' || c == U'>' || c == U'=' ||
-         c == 0xA0 || c == 0xAD || (c >= 0x2000 && c <= 0x200D) || c == 0x2028 || c == 0x202F ||
-         c == 0x2060 || c == 0x3000 || c == 0xFEFF;
+  return c == U' ' || c == U'\t' || c == U'\r' || c == U'\n' || c == U'>' || c == U'|' ||
+         c == U'=' || c == 0xA0 || c == 0xAD || (c >= 0x2000 && c <= 0x200D) || c == 0x2028 ||
+         c == 0x202F || c == 0x2060 || c == 0x3000 || c == 0xFEFF;
 }
 
 constexpr char kStop = '\0';  // stands for everything that ends a code
@@ -133,18 +133,36 @@ bool is_marker(std::string_view text, size_t at) {
   return true;
 }
 
-// The first whole code in an unwrapped text, else the first that is not whole.
-Result<Coded> first_code(std::string_view text) {
-  std::optional<Problem> first;
+// The codes in an unwrapped text.
+Codes codes_in(std::string_view text) {
+  Codes codes;
   size_t tries = 0;
   for (size_t at = 0; at < text.size() && tries < kMostTries; ++at) {
     if (!is_marker(text, at)) continue;
     ++tries;
     const Result<Coded> found = code_at(text.substr(at + kMarker.size()));
-    if (found) return found;
-    if (!first) first = found.problem();
+    if (found) {
+      codes.whole.push_back(*found);
+      at += code_size(found->body.size()) - 2;  // the end may have got lost
+    } else if (!codes.broken) {
+      codes.broken = found.problem();
+    }
   }
-  return first.value_or(Problem{.code = Code::SlipNotFound});
+  return codes;
+}
+
+// Adds what another way of reading the same text has found. Of codes that are not whole the way
+// that finds most whole ones knows best, and of two the later, which is decoded further.
+void add_codes(Codes& codes, size_t& most, const Codes& more) {
+  if (more.whole.size() >= most && (more.broken || more.whole.size() > most)) {
+    codes.broken = more.broken;
+  }
+  most = std::max(most, more.whole.size());
+  for (const Coded& coded : more.whole) {
+    if (std::find(codes.whole.begin(), codes.whole.end(), coded) == codes.whole.end()) {
+      codes.whole.push_back(coded);
+    }
+  }
 }
 
 }  // namespace
@@ -206,28 +224,34 @@ std::string to_code(const Coded& coded) {
   return std::string(kMarker) + to_base64url(bytes) + kEnd;
 }
 
-Result<Coded> find_code(std::string_view text) {
+Result<Codes> find_codes(std::string_view text) {
   if (text.size() > kMostMessageBytes) {
     return Problem{
         .code = Code::SlipTooLarge,
         .values = {static_cast<double>(text.size()), static_cast<double>(kMostMessageBytes)}};
   }
-  Problem problem = {.code = Code::SlipNotFound};
+  Codes codes;
+  size_t most = 0;
   std::string decoded(text);
   for (int times = 0; times <= 3; ++times) {
     const bool dashed = decoded.find("\u2013") != std::string::npos;
     for (const std::string_view dash : {"-", "--"}) {
       if (dash == "--" && !dashed) break;
-      const Result<Coded> found = first_code(unwrapped(decoded, dash));
-      if (found) return found;
-      // Of what is decoded further, more is known.
-      if (found.problem().code != Code::SlipNotFound) problem = found.problem();
+      add_codes(codes, most, codes_in(unwrapped(decoded, dash)));
     }
     const std::string next = percent_decoded(decoded);
     if (next == decoded) break;
     decoded = next;
   }
-  return problem;
+  if (codes.whole.empty() && !codes.broken) return Problem{.code = Code::SlipNotFound};
+  return codes;
+}
+
+Result<Coded> find_code(std::string_view text) {
+  Result<Codes> codes = find_codes(text);
+  if (!codes) return codes.problem();
+  if (codes->whole.empty()) return *codes->broken;
+  return codes->whole.front();
 }
 
 }  // namespace coatwright

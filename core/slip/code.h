@@ -14,6 +14,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -38,11 +39,20 @@ struct Coded {
 // How many characters to_code makes of a body of `bytes` bytes.
 [[nodiscard]] size_t code_size(size_t bytes);
 
-// The first whole code in a text: a link, a message with words round it, or the code alone. What
+// What is found in a text: the whole codes in their order, each of them once, and what is wrong with
+// the first that is not whole.
+struct Codes {
+  std::vector<Coded> whole;
+  std::optional<Problem> broken;
+};
+
+// The whole codes in a text: a link, a message with words round it, or the code alone. What
 // messengers do to a long line is undone if the check holds afterwards: percent-encoding (up to
 // three times over), line breaks with or without quotation marks, spaces and invisible characters
-// within, hyphens made into dashes, anything behind the end. Problems: SlipTooLarge, SlipNotFound,
-// SlipCut, SlipDamaged.
+// within, hyphens made into dashes, anything behind the end. `broken` is SlipCut or SlipDamaged. Problems:
+// SlipTooLarge; SlipNotFound if there is no code, whole or not.
+[[nodiscard]] Result<Codes> find_codes(std::string_view text);
+// The first of them. Problems: also SlipCut, SlipDamaged.
 [[nodiscard]] Result<Coded> find_code(std::string_view text);
 
 // base64url without padding; reading refuses other characters, a length that no bytes make, and

@@ -6,6 +6,7 @@
 #include "core/base/utf8.h"
 #include "core/body/assess.h"
 #include "core/draft/styles/style.h"
+#include "core/slip/other_unit.h"
 
 namespace coatwright {
 
@@ -94,6 +95,8 @@ SlipComparison compare(const Ticket& ticket, const SlipAnswer& answer) {
     replaced.of(m) = row.sent;
     comparison.rows.push_back(std::move(row));
   }
+  const Result<Tape> beside = tape_of(ticket);
+  if (beside) comparison.meant = in_other_unit(answer, *beside);
   const Result<Tape> tape = tape_of(replaced);
   if (!tape) {
     comparison.findings.push_back({Level::Refused, tape.problem()});
@@ -111,6 +114,7 @@ SlipComparison compare(const Ticket& ticket, const SlipAnswer& answer) {
 
 SlipTakes suggested_takes(const Ticket& ticket, const SlipComparison& comparison) {
   SlipTakes takes;
+  if (comparison.meant) return takes;
   for (const SlipRow& row : comparison.rows) {
     const bool odd = std::any_of(
         comparison.findings.begin(), comparison.findings.end(),

@@ -35,6 +35,8 @@ struct SlipComparison {
   // What would be wrong with the tape if everything sent replaced what is there: no notes, and
   // nothing that is merely missing.
   Findings findings;
+  // The answer read in the other unit, if only so it fits a dog (other_unit.h).
+  std::optional<SlipAnswer> meant = {};
 };
 [[nodiscard]] SlipComparison compare(const Ticket& ticket, const SlipAnswer& answer);
 
@@ -47,7 +49,8 @@ struct SlipTakes {
 };
 
 // What may be taken without a second look: readings with nothing odd about them, of measures that
-// had no fresh reading or one that does not differ. They take the old ones' place.
+// had no fresh reading or one that does not differ. They take the old ones' place. Nothing, if the
+// answer may be in another unit.
 [[nodiscard]] SlipTakes suggested_takes(const Ticket& ticket, const SlipComparison& comparison);
 
 // The ticket with what was taken: one step to undo. Readings keep the words in which they were

@@ -379,11 +379,7 @@ std::optional<SlipToken> token_from_text(std::string_view text) {
   return token;
 }
 
-Result<SlipKind> kind_of(std::string_view text) {
-  const Result<Coded> found = find_code(text);
-  if (!found) return found.problem();
-  return kind_in(found->head);
-}
+Result<SlipKind> kind_of(const Coded& coded) { return kind_in(coded.head); }
 
 Result<std::string> slip_code(SlipKind kind, const Bytes& body, size_t most) {
   const size_t characters = code_size(body.size());
@@ -394,13 +390,28 @@ Result<std::string> slip_code(SlipKind kind, const Bytes& body, size_t most) {
   return to_code({head_of(kind), body});
 }
 
+Result<std::vector<Bytes>> slip_bodies(std::string_view text, SlipKind kind) {
+  Result<Codes> codes = find_codes(text);
+  if (!codes) return codes.problem();
+  std::vector<Bytes> bodies;
+  std::optional<Problem> other;
+  for (Coded& coded : codes.value().whole) {
+    const Result<SlipKind> is = kind_of(coded);
+    if (is && *is == kind) {
+      bodies.push_back(std::move(coded.body));
+    } else if (!other) {
+      other = is ? of_other_kind(*is) : is.problem();
+    }
+  }
+  if (!bodies.empty()) return bodies;
+  // What is not whole is what was looked for, rather than what is quoted with it.
+  return codes->broken ? *codes->broken : *other;
+}
+
 Result<Bytes> slip_body(std::string_view text, SlipKind kind) {
-  Result<Coded> found = find_code(text);
-  if (!found) return found.problem();
-  const Result<SlipKind> is = kind_in(found->head);
-  if (!is) return is.problem();
-  if (*is != kind) return of_other_kind(*is);
-  return std::move(found.value().body);
+  Result<std::vector<Bytes>> bodies = slip_bodies(text, kind);
+  if (!bodies) return bodies.problem();
+  return std::move(bodies.value().front());
 }
 
 Result<SlipBack> slip_back(std::string_view address) {
@@ -451,9 +462,26 @@ Result<SlipRequest> read_request(std::string_view text) {
 }
 
 Result<SlipAnswer> read_answer(std::string_view text) {
-  const Result<Bytes> body = slip_body(text, SlipKind::Answer);
-  if (!body) return body.problem();
-  return answer_in(*body);
+  Result<std::vector<SlipAnswer>> answers = read_answers(text);
+  if (!answers) return answers.problem();
+  return std::move(answers.value().front());
+}
+
+Result<std::vector<SlipAnswer>> read_answers(std::string_view text) {
+  const Result<std::vector<Bytes>> bodies = slip_bodies(text, SlipKind::Answer);
+  if (!bodies) return bodies.problem();
+  std::vector<SlipAnswer> answers;
+  std::optional<Problem> problem;
+  for (const Bytes& body : *bodies) {
+    Result<SlipAnswer> answer = answer_in(body);
+    if (answer) {
+      answers.push_back(std::move(answer.value()));
+    } else if (!problem) {
+      problem = answer.problem();
+    }
+  }
+  if (answers.empty()) return *problem;
+  return answers;
 }
 
 }  // namespace coatwright

@@ -15,6 +15,7 @@
 
 #include "core/base/result.h"
 #include "core/body/reading.h"
+#include "core/slip/code.h"
 
 namespace coatwright {
 
@@ -73,14 +74,16 @@ struct SlipAnswer {
 [[nodiscard]] Result<std::string> write_request(const SlipRequest& request);
 [[nodiscard]] Result<std::string> write_answer(const SlipAnswer& answer);
 
-// What the first whole code in a text is. Problems: those of find_code, SlipFromFuture,
-// SlipMalformed.
+// What a code is. Problems: SlipFromFuture, SlipMalformed.
 enum class SlipKind { Request, Answer, WholeTicket };
-[[nodiscard]] Result<SlipKind> kind_of(std::string_view text);
+[[nodiscard]] Result<SlipKind> kind_of(const Coded& coded);
 
-// The first whole code in a text. Problems: those of kind_of, SlipIsRequest, SlipIsAnswer,
-// SlipIsTicket, SlipMalformed.
+// The first code of the kind in a text, whatever else is quoted with it. Problems, if there is none:
+// those of find_code, and of the first code that is there: SlipFromFuture, SlipMalformed,
+// SlipIsRequest, SlipIsAnswer, SlipIsTicket.
 [[nodiscard]] Result<SlipRequest> read_request(std::string_view text);
 [[nodiscard]] Result<SlipAnswer> read_answer(std::string_view text);
+// All different answers in a text, in its order: one at least. Problems: those of read_answer.
+[[nodiscard]] Result<std::vector<SlipAnswer>> read_answers(std::string_view text);
 
 }  // namespace coatwright

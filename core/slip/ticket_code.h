@@ -17,8 +17,7 @@ inline constexpr size_t kMostTicketCode = 1920;
 // Problem: SlipTooLong.
 [[nodiscard]] Result<std::string> write_ticket_code(const Ticket& ticket);
 
-// The first whole code in a text. Problems: those of kind_of, SlipIsRequest, SlipIsAnswer,
-// SlipMalformed, and those of read_ticket, whose versions are told apart.
+// The first ticket's code in a text. Problems: those of read_answer, and those of read_ticket, whose versions are told apart.
 [[nodiscard]] Result<Ticket> read_ticket_code(std::string_view text);
 
 }  // namespace coatwright

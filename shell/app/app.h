@@ -104,9 +104,10 @@ class App {
   void move_card(const RackCommand& command);
   void carry_out(const SlipCommand& command);
   void make_slip();
+  void show_message(std::vector<Sent> sent);
   void show_answer(SlipAnswer answer);
+  void suggest_takes();
   void take_readings();
-  void take_ticket(std::string_view text);
   void hang_ticket(const Ticket& ticket);
   void hang_waiting();
   void refuse_text(const Problem& problem);

@@ -4,6 +4,7 @@
 #include "shell/counter/slip_answer_panel.h"
 #include "shell/counter/slip_ask_panel.h"
 #include "shell/desk/slip_answer.h"
+#include "shell/desk/slip_message.h"
 #include "shell/kit/widgets.h"
 #include "shell/words/say.h"
 #include "shell/words/ticket_words.h"
@@ -15,13 +16,13 @@ void App::stands_at(Site site) {
   wanted_ = true;
 }
 
+// An answer, whatever is quoted with it; else a whole ticket.
 void App::take_text(std::string_view text) {
-  const auto kind = kind_of(text);
-  if (!kind) return refuse_text(kind.problem());
-  if (*kind == SlipKind::WholeTicket) return take_ticket(text);
-  auto answer = read_answer(text);
-  if (!answer) return refuse_text(answer.problem());
-  show_answer(std::move(answer.value()));
+  auto sent = read_message(text, words_);
+  if (sent) return show_message(std::move(sent.value()));
+  const auto whole = read_ticket_code(text);
+  if (whole) return hang_ticket(*whole);
+  refuse_text(sent.problem().code == Code::SlipIsTicket ? whole.problem() : sent.problem());
 }
 
 void App::take_link(std::string_view fragment) {
@@ -38,31 +39,53 @@ void App::refuse_text(const Problem& problem) {
   view_.slip.problem = problem;
 }
 
-void App::take_ticket(std::string_view text) {
-  const auto whole = read_ticket_code(text);
-  if (!whole) return refuse_text(whole.problem());
-  hang_ticket(*whole);
+void App::show_message(std::vector<Sent> sent) {
+  const SlipAnswer first = sent.front().answer;
+  view_.slip = {.shows = SlipShows::Answer};
+  view_.slip.chosen = sent.size() == 1;
+  view_.slip.sent = std::move(sent);
+  show_answer(first);
 }
 
-// Lays an answer beside its ticket, which is opened if it hangs here.
+// Lays an answer beside its ticket, which is opened if it hangs here; the message that it came in
+// stays.
 void App::show_answer(SlipAnswer answer) {
+  SlipView slip = {.shows = SlipShows::Answer};
+  slip.sent = view_.slip.sent;
+  slip.chosen = view_.slip.chosen;
+  slip.which = view_.slip.which;
   const Card* card = rack_.card_of_slip(answer.token);
   if (card != nullptr && card->place != Place::Bin && card->id != rack_.open_id()) {
     rack_.open(card->id);
     leave_ticket();
     card = rack_.card_of_slip(answer.token);
   }
-  const bool open = card != nullptr && card->id == rack_.open_id();
-  const Ticket beside = open ? ticket() : card != nullptr ? card->ticket : Ticket{};
-  view_.slip = {.shows = SlipShows::Answer};
-  view_.slip.takes = suggested_takes(beside, compare(beside, answer));
-  view_.slip.takes.note = !answer.note.empty();
+  view_.slip = std::move(slip);
   view_.slip.answer = std::move(answer);
+  suggest_takes();
   view_.rack = false;
   view_.notice.clear();
   view_.scrolls.erase("answer.rows");
   view_.scrolls.erase("sheet.answer");
   wanted_ = true;
+}
+
+// What may be taken unasked; nothing of what the message's words say otherwise, until somebody has
+// said which counts.
+void App::suggest_takes() {
+  SlipView& slip = view_.slip;
+  const SlipAnswer& answer = *slip.answer;
+  const Card* card = rack_.card_of_slip(answer.token);
+  const bool open = card != nullptr && card->id == rack_.open_id();
+  const Ticket beside = open ? ticket() : card != nullptr ? card->ticket : Ticket{};
+  slip.takes = suggested_takes(beside, compare(beside, answer));
+  slip.takes.note = !answer.note.empty();
+  if (slip.sent.empty()) return;
+  for (const Correction& correction : slip.sent[slip.which].corrections) {
+    const auto m = correction.measure;
+    const bool by_code = answer.of(m) == slip.sent[slip.which].answer.of(m);
+    if (by_code) slip.takes.measures[static_cast<size_t>(m)] = Take::Leave;
+  }
 }
 
 void App::take_readings() {
@@ -99,9 +122,20 @@ void App::make_slip() {
 void App::carry_out(const SlipCommand& command) {
   wanted_ = true;
   if (command.deed == SlipDeed::Read) return take_text(command.text);
+  if (command.deed == SlipDeed::Choose) {
+    view_.slip.chosen = true;
+    view_.slip.which = command.which;
+    return show_answer(view_.slip.sent[command.which].answer);
+  }
+  if (command.deed == SlipDeed::Reread) {
+    view_.slip.answer = command.answer;
+    return suggest_takes();
+  }
   if (!may_write()) return;
   switch (command.deed) {
     case SlipDeed::Read:
+    case SlipDeed::Choose:
+    case SlipDeed::Reread:
       break;
     case SlipDeed::Make:
       return make_slip();
@@ -117,10 +151,12 @@ void App::carry_out(const SlipCommand& command) {
       return;
     case SlipDeed::Hang: {
       const SlipAnswer answer = *view_.slip.answer;
+      const SlipView slip = view_.slip;
       Ticket fresh;
       fresh.unit = answer.unit;
       rack_.add(fresh);
       leave_ticket();
+      view_.slip = slip;
       rack_.slip_made(answer.token);
       return show_answer(answer);
     }

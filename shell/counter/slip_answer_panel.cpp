@@ -217,6 +217,68 @@ void clients_note(Frame& f, Columns& flow) {
   if (tick_box(f, "take.note", flow.next(kTarget), f.words("ui.take-note"), take)) take = !take;
 }
 
+bool takes_chosen(const Frame& f) {
+  return f.view.slip.chosen && !f.rack.waiting() && !f.keeping.follows;
+}
+
+// Several answers in one message: which of them counts.
+void which_answer(Frame& f, Columns& flow) {
+  const SlipView& slip = f.view.slip;
+  if (slip.sent.size() < 2) return;
+  const std::string count = std::to_string(slip.sent.size());
+  if (!slip.chosen) say_wrong(f, flow, "answer.several", f.words("ui.answer-several", {count}));
+  std::vector<std::string> names;
+  for (size_t i = 0; i < slip.sent.size(); ++i) names.push_back(std::to_string(i + 1));
+  const int now = slip.chosen ? static_cast<int>(slip.which) : -1;
+  const int chosen =
+      options(f, "answer.which", flow.next(kTarget), f.words("ui.answer-which"), names, now);
+  if (chosen < 0) return;
+  SlipCommand& command = f.slip_commands.emplace_back();
+  command.deed = SlipDeed::Choose;
+  command.which = static_cast<size_t>(chosen);
+}
+
+void reread(Frame& f, const SlipAnswer& answer) {
+  SlipCommand& command = f.slip_commands.emplace_back();
+  command.deed = SlipDeed::Reread;
+  command.answer = answer;
+}
+
+// Readings that only fit in the other unit.
+void other_unit(Frame& f, Columns& flow, const AnswerStanding& standing) {
+  const SlipAnswer& answer = *f.view.slip.answer;
+  const auto meant = compare(beside(f, standing), answer).meant;
+  if (!meant) return;
+  const bool inches = meant->unit == Unit::Inch;
+  say_wrong(f, flow, "answer.unit",
+            f.words(inches ? "ui.answer-are-inches" : "ui.answer-are-centimetres"));
+  if (button(f, "answer.reread", flow.next(kTarget),
+             f.words(inches ? "ui.answer-read-inches" : "ui.answer-read-centimetres"))) {
+    reread(f, *meant);
+  }
+}
+
+// Readings that were mended in the words of the message and not in its code.
+void corrected(Frame& f, Columns& flow) {
+  const SlipView& slip = f.view.slip;
+  if (slip.sent.empty() || !slip.chosen) return;
+  const Sent& sent = slip.sent[slip.which];
+  for (const Correction& correction : sent.corrections) {
+    const std::string id = info(correction.measure).id;
+    const std::vector<std::string>& code = sent.answer.of(correction.measure);
+    say_wrong(f, flow, "answer.words." + id,
+              f.words("ui.answer-words", {f.words("measure." + id), joined(correction.readings),
+                                          code.empty() ? f.words("ui.not-taken") : joined(code)}));
+  }
+  const SlipAnswer mended = by_words(sent);
+  if (mended == sent.answer) return;
+  const bool now_mended = *slip.answer == mended;
+  if (button(f, "answer.by-words", flow.next(kTarget),
+             f.words(now_mended ? "ui.answer-by-code" : "ui.answer-by-words"))) {
+    reread(f, now_mended ? sent.answer : mended);
+  }
+}
+
 void take_ticked(Frame& f, Columns& flow) {
   const SlipTakes& takes = f.view.slip.takes;
   const auto n = std::count_if(takes.measures.begin(), takes.measures.end(),
@@ -224,9 +286,7 @@ void take_ticked(Frame& f, Columns& flow) {
   const bool any = n > 0 || takes.note;
   const std::string words =
       n == 1 ? f.words("ui.take-one") : f.words("ui.take", {std::to_string(n)});
-  const ButtonStyle style{.look = Look::Solid,
-                          .type = kLarge,
-                          .enabled = any && !f.rack.waiting() && !f.keeping.follows};
+  const ButtonStyle style{.look = Look::Solid, .type = kLarge, .enabled = any && takes_chosen(f)};
   if (button(f, "answer.take", flow.next(54.0F), words, style)) {
     f.slip_commands.push_back({.deed = SlipDeed::Take});
   }
@@ -243,6 +303,9 @@ void answered_sheet(Frame& f, Columns& flow) {
     f.ui.add({.id = "answer.for", .role = ControlRole::Status, .name = title, .box = line});
   }
   if (!words.empty()) say_wrong(f, flow, "answer.standing", words);
+  which_answer(f, flow);
+  other_unit(f, flow, standing);
+  corrected(f, flow);
   const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = !f.keeping.follows};
   if (standing.where == Where::Ticket) {
     take_ticked(f, flow);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "shell/desk/start.h"
+#include "shell/rack/commands.h"
 
 namespace coatwright::studio {
 namespace {
@@ -15,6 +16,20 @@ bool stands_there(const Ticket& ticket, const SlipAnswer& answer) {
       return std::find(row.before.begin(), row.before.end(), typed) != row.before.end();
     });
   });
+}
+
+// Whether taking from the slip of this answer was undone: what was taken lies ahead in the history,
+// or nothing that was taken lies behind.
+bool undone(const History& history, const SlipAnswer& answer) {
+  const std::vector<HistoryEntry>& entries = history.entries();
+  const std::string label = label_of(TakeAnswer{});
+  bool any_behind = false, ahead = false;
+  for (size_t i = 0; i < entries.size(); ++i) {
+    if (entries[i].label != label) continue;
+    if (i <= history.cursor()) any_behind = true;
+    if (i > history.cursor() && stands_there(entries[i].ticket, answer)) ahead = true;
+  }
+  return ahead || !any_behind;
 }
 
 }  // namespace
@@ -33,6 +48,8 @@ AnswerStanding standing_of(const Rack& rack, const SlipAnswer& answer) {
   // The open ticket may have changed since its card was written.
   const bool open = out.card->id == rack.open_id();
   out.nothing_new = stands_there(open ? rack.history().now() : out.card->ticket, answer);
+  out.taken =
+      out.slip->answered != 0 && !(open && !rack.waiting() && undone(rack.history(), answer));
   return out;
 }
 
@@ -46,7 +63,7 @@ std::string sentence_of(const AnswerStanding& standing, const Words& words) {
   if (standing.newer != nullptr) {
     return words("ui.answer-older", {date(standing.slip->made), date(standing.newer->made)});
   }
-  if (standing.slip->answered != 0) {
+  if (standing.taken) {
     return words("ui.answer-again", {date(standing.slip->answered)});
   }
   return {};

@@ -17,6 +17,7 @@ struct AnswerStanding {
   const MadeSlip* slip = nullptr;   // the one that it answers
   const MadeSlip* newer = nullptr;  // one that was made for the ticket after it
   bool nothing_new = false;         // every reading stands on the ticket already
+  bool taken = false;               // readings of the slip were taken, and that was not undone
 };
 [[nodiscard]] AnswerStanding standing_of(const Rack& rack, const SlipAnswer& answer);
 

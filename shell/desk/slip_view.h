@@ -7,6 +7,7 @@
 #include <string>
 
 #include "core/slip/merge.h"
+#include "shell/desk/slip_message.h"
 
 namespace coatwright::studio {
 
@@ -21,9 +22,12 @@ struct SlipView {
   std::string studio = {}, address = {}, note = {};  // as typed
 
   // The answer.
-  std::string pasted = {};              // as typed or pasted into its field
-  std::optional<Problem> problem = {};  // why nothing could be read from what came
-  std::optional<SlipAnswer> answer = {};
+  std::string pasted = {};                // as typed or pasted into its field
+  std::optional<Problem> problem = {};    // why nothing could be read from what came
+  std::vector<Sent> sent = {};            // every answer in what came
+  bool chosen = true;                     // false: there are several, and nobody said which counts
+  size_t which = 0;                       // of them
+  std::optional<SlipAnswer> answer = {};  // that one, as it is read
   SlipTakes takes = {};
 };
 

@@ -121,12 +121,17 @@ std::string message_of(const Order& order) {
 }
 
 int answer(const Order& order, const Ticket& ticket) {
-  const Result<SlipAnswer> sent = read_answer(message_of(order));
-  if (!sent) return refuse(sent.problem(), lengths_of(ticket));
-  if (order.token && *order.token != sent->token) {
-    return refuse({.code = Code::SlipOtherTicket}, lengths_of(ticket));
+  Result<std::vector<SlipAnswer>> read = read_answers(message_of(order));
+  if (!read) return refuse(read.problem(), lengths_of(ticket));
+  std::vector<SlipAnswer>& sent = read.value();
+  if (order.token) {
+    std::erase_if(sent, [&](const SlipAnswer& a) { return a.token != *order.token; });
+    if (sent.empty()) return refuse({.code = Code::SlipOtherTicket}, lengths_of(ticket));
   }
-  return write_out(answer_json(ticket, *sent, compare(ticket, *sent), word_table()));
+  if (sent.size() > 1) {
+    return refuse(word_table()("tool.several-answers", {std::to_string(sent.size())}));
+  }
+  return write_out(answer_json(ticket, sent.front(), compare(ticket, sent.front()), word_table()));
 }
 
 int carry_out(const Order& order) {

@@ -18,7 +18,7 @@ async function visit(browser, url, prepare) {
   const session = await context.newCDPSession(page);
   await prepare(session);
   await page.goto(`${url}slip.html#${request({ note: 'Each one twice, please.' })}`);
-  await page.getByRole('button', { name: 'Begin' }).waitFor();
+  await page.getByRole('button', { name: 'Inches', exact: true }).waitFor();
   // What stands in the document can be found before it has been painted.
   await page.waitForFunction(() => performance.getEntriesByName('first-contentful-paint').length > 0);
   const times = await page.evaluate(() => {

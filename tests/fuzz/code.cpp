@@ -34,10 +34,12 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const Result<Coded> found = find_code(text);
   require_showable(found);
   if (found) {
+    const Codes all = *find_codes(text);
+    require(all.whole.front() == *found && all.whole.size() <= 64 * 8, "all are found, and few");
     require(*find_code(to_code(*found)) == *found, "what is found is found again");
-    require_showable(kind_of(text));
+    require_showable(kind_of(*found));
     require_showable(read_request(text));
-    require_showable(read_answer(text));
+    require_showable(read_answers(text));
     require_showable(read_ticket_code(text));
   }
   if (size > 0 && size <= kMostCodeBody) {

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cctype>
 
 #include "core/slip/code.h"
 #include "core/slip/ticket_code.h"
@@ -349,6 +350,212 @@ TEST(SlipAnswer, ComingTwiceItIsToldThatNothingIsLeftToTake) {
   studio.read(code_of(answer));
   EXPECT_TRUE(studio.says("Readings of this slip were taken on 24 Nov 2026 already"));
 }
+
+TEST(SlipAnswer, WhatWasUndoneIsNotToldToBeTaken) {
+  Studio studio(without_neck());
+  SlipAnswer answer = answer_to(studio.ask().token);
+  studio.read(code_of(answer));
+  studio.click("answer.take");
+  studio.act("undo");
+  studio.read(code_of(answer));
+  EXPECT_FALSE(studio.sees("answer.standing")) << "it lies there as if it came for the first time";
+  studio.click("answer.close");
+  studio.act("redo");
+  studio.read(code_of(answer));
+  EXPECT_TRUE(studio.says("there is nothing to take"));
+  studio.click("answer.close");
+  studio.act("undo");
+  studio.act("station.draft");
+  studio.click("Show centimetres");
+  ASSERT_FALSE(studio.app.history().can_redo());
+  studio.read(code_of(answer));
+  EXPECT_FALSE(studio.says("already")) << "also when it cannot be done again any more";
+}
+
+// ---- as people send them -----------------------------------------------------------------------
+
+// As a mail program quotes it: marks before every line, and lines that are broken.
+std::string quoted(const std::string& text, const std::string& mark, size_t width) {
+  std::string out = mark;
+  size_t column = 0;
+  for (const char c : text) {
+    if (c == '\n' || column == width) out += "\r\n" + mark;
+    column = c == '\n' || column == width ? 0 : column + 1;
+    if (c != '\n') out += c;
+  }
+  return out;
+}
+
+// As the slip page writes it.
+std::string message_of(const SlipAnswer& answer) {
+  return "Readings for Bosun\nNeck girth: 16 3/4 in; 16 7/8 in\nUnderline: 17 1/2 in\n\n"
+         "Open in the studio:\n" +
+         std::string(kSite) + "#" + code_of(answer);
+}
+
+TEST(SlipAnswer, TheRequestMayBeQuotedAboveOrBelowIt) {
+  Studio studio(without_neck());
+  const SlipRequest request = studio.ask();
+  const std::string asked = "On Tuesday the studio wrote:\n" + std::string(kSite) + "slip.html#" +
+                            *write_request(request);
+  const std::string answered = message_of(answer_to(request.token));
+  for (const std::string& text :
+       {asked + "\n\n" + answered, answered + "\n\n" + asked,
+        answered + "\n\n" + quoted(asked, "> ", 70), quoted(asked, "> ", 70) + "\n\n" + answered,
+        quoted(answered, "> ", 60) + "\n\n" + quoted(asked, "> > ", 60),
+        quoted(asked, ">>", 72) + "\n" + quoted(answered, "| ", 72),
+        quoted(quoted(answered, "> ", 64), "> ", 50) + "\n" + asked}) {
+    studio.read(text);
+    EXPECT_TRUE(studio.sees("answer.neck")) << text;
+    EXPECT_FALSE(studio.sees("answer.words.neck")) << text;
+    EXPECT_FALSE(studio.sees("answer.several")) << text;
+    EXPECT_TRUE(studio.see("answer.take").enabled) << text;
+    studio.click("answer.close");
+  }
+  // The answer broke on its way: that is what is told, not that a request was quoted with it.
+  studio.read(asked + "\n" + code_of(answer_to(request.token)).substr(0, 40));
+  EXPECT_TRUE(studio.says("was cut on its way"));
+}
+
+TEST(SlipAnswer, OfTwoInOneTextItIsAskedWhichCounts) {
+  Studio studio(without_neck());
+  const SlipAnswer first = answer_to(studio.ask().token);
+  SlipAnswer second = first;
+  second.of(Measure::Neck) = {"17 1/4"};
+  studio.read(code_of(first) + "\nSorry, once more:\n" + code_of(second));
+  EXPECT_TRUE(studio.says("This message holds 2 answers"));
+  EXPECT_FALSE(studio.see("answer.take").enabled) << "nobody has said which";
+  studio.click("answer.which.1");
+  EXPECT_FALSE(studio.says("This message holds 2 answers"));
+  studio.click("answer.take");
+  EXPECT_EQ(studio.app.ticket().of(Measure::Neck), (std::vector<std::string>{"17 1/4 in"}));
+}
+
+TEST(SlipAnswer, TheSameOneTwiceInOneTextIsOne) {
+  Studio studio(without_neck());
+  const SlipAnswer answer = answer_to(studio.ask().token);
+  studio.read(code_of(answer) + "\n> " + code_of(answer));
+  EXPECT_FALSE(studio.sees("answer.several"));
+  EXPECT_TRUE(studio.see("answer.take").enabled);
+}
+
+TEST(SlipAnswer, AReadingThatWasMendedInTheMessagesWordsIsAskedAbout) {
+  Studio studio(without_neck());
+  const SlipAnswer answer = answer_to(studio.ask().token);
+  std::string text = message_of(answer);
+  text.replace(text.find("16 3/4 in; 16 7/8 in"), 20, "17 1/4 in");
+  studio.read(text);
+  EXPECT_TRUE(studio.says("the message’s words say 17 "));
+  EXPECT_TRUE(studio.says(", its code says 16 "));
+  EXPECT_TRUE(studio.see("take.neck.0").chosen) << "not taken unasked";
+  EXPECT_TRUE(studio.see("take.underline.1").chosen);
+  studio.click("answer.by-words");
+  EXPECT_TRUE(studio.see("take.neck.1").chosen);
+  studio.click("answer.take");
+  EXPECT_EQ(studio.app.ticket().of(Measure::Neck), (std::vector<std::string>{"17 1/4 in"}));
+}
+
+TEST(SlipAnswer, WordsThatOnlyLookDifferentAreNoCorrection) {
+  Studio studio(without_neck());
+  const SlipAnswer answer = answer_to(studio.ask().token);
+  const std::string code = "\n" + code_of(answer);
+  for (const char* words :
+       {"Neck girth: 16.75 in; 16 7/8 in", "> Neck girth: 16 3/4\n> in; 16 7/8 in",
+        "Neck girth:16 3/4in;16 7/8in", "Neck girth: 16 3/4 in;\n16 7/8 in\nUnderline: 17.5 in",
+        "Neck girth is hard to measure.", "Neck girth:"}) {
+    studio.read(words + code);
+    EXPECT_FALSE(studio.sees("answer.words.neck")) << words;
+    studio.click("answer.close");
+  }
+  for (const char* words :
+       {"Neck girth: 16 3/4 in", "Neck girth: 16 3/4 in; 16 7/8 in; 17 in", "Neck girth: 61 3/4 in",
+        "> Neck girth: about 17", "Neck girth: 17\n> Neck girth: 16 3/4 in; 16 7/8 in"}) {
+    studio.read(words + code);
+    EXPECT_TRUE(studio.sees("answer.words.neck")) << words;
+    studio.click("answer.close");
+  }
+}
+
+TEST(SlipAnswer, AWholeAnswerInTheWrongUnitIsAskedAboutAndReadOtherwise) {
+  Ticket ticket = demo_ticket();
+  ticket.readings = {};
+  ticket.of(Measure::Weight) = {"45 lb"};
+  Studio studio(ticket);
+  SlipAnswer answer;
+  answer.token = studio.ask().token;
+  answer.unit = Unit::Centimetre;
+  answer.of(Measure::Back) = {"22 1/2"};
+  answer.of(Measure::Neck) = {"16 3/4"};
+  answer.of(Measure::Chest) = {"26 3/8"};
+  answer.of(Measure::Breast) = {"27"};
+  studio.read(code_of(answer));
+  EXPECT_TRUE(studio.says("As centimetres these readings fit no such dog, as inches they do."));
+  EXPECT_FALSE(studio.says("likeliest mistake"));
+  EXPECT_FALSE(studio.see("answer.take").enabled) << "nothing is ticked unasked";
+  studio.click("answer.reread");
+  EXPECT_FALSE(studio.sees("answer.unit"));
+  studio.click("answer.take");
+  EXPECT_EQ(studio.app.ticket().of(Measure::Chest), (std::vector<std::string>{"26 3/8 in"}));
+}
+
+// Twenty messages that are not what was hoped for, and what is true of each.
+TEST(SlipAnswer, TwentyBadMessagesAreEachAnsweredByATrueSentence) {
+  Studio studio(without_neck());
+  const SlipRequest request = studio.ask();
+  const std::string asked = *write_request(request);
+  const SlipAnswer answer = answer_to(request.token);
+  const std::string code = code_of(answer), link = std::string(kSite) + "#" + code;
+  const auto with = [](std::string text, size_t at, const std::string& instead) {
+    return text.replace(at, instead.size(), instead);
+  };
+  std::string lower = code;
+  std::transform(lower.begin(), lower.end(), lower.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  Coded later = *find_code(code), both = later, longer = later;
+  later.head = 0x83;
+  both.head = 0xC1;
+  longer.body.push_back(0);
+  SlipAnswer mended = answer;
+  mended.of(Measure::Neck) = {"18"};
+  SlipAnswer odd = answer;
+  odd.of(Measure::Neck) = {"160"};
+  const std::pair<std::string, std::string> bad[] = {
+      // nothing of ours
+      {"Thanks! We are on the quay at nine.", "There is no slip in this text"},
+      {"Neck girth: 16 3/4 in; 16 7/8 in", "There is no slip in this text"},
+      {"https://harbour.example/", "There is no slip in this text"},
+      {"{\"form\": \"coatwright\"}", "There is no slip in this text"},
+      {"cwSL", "was cut on its way: 4 of its"},
+      // the wrong one of ours
+      {std::string(kSite) + "slip.html#" + asked, "This is the link that asks for readings"},
+      {quoted("You asked:\n" + asked, "> ", 40), "This is the link that asks for readings"},
+      // harmed on its way
+      {link.substr(0, link.size() - 20), "was cut on its way"},
+      {code.substr(0, 24) + "... (message clipped)", "was cut on its way"},
+      {with(code, 20, code[20] == 'A' ? "B" : "A"), "was changed on its way"},
+      {lower, "was changed on its way"},
+      {code.substr(0, 30) + code.substr(31) + "A", "was changed on its way"},
+      {asked + " " + with(code, 22, code[22] == 'Q' ? "R" : "Q"), "was changed on its way"},
+      // whole, and not ours to read
+      {to_code(later), "has version 3"},
+      {to_code(both), "says nothing that Coatwright writes"},
+      {to_code(longer), "says nothing that Coatwright writes"},
+      {std::string(kMostMessageBytes, ' ') + code,
+       "The text has " + std::to_string(kMostMessageBytes + code.size()) + " bytes"},
+      // readable, and to be looked at
+      {code_of(answer_to({1, 1, 1, 1, 1, 1})), "No ticket here asked for these readings"},
+      {code_of(answer) + code_of(mended), "This message holds 2 answers"},
+      {code_of(odd), "Neck girth reads 160 in, and no dog is outside"},
+  };
+  EXPECT_EQ(std::size(bad), 20U);
+  for (const auto& [text, sentence] : bad) {
+    studio.open_link(text);
+    EXPECT_TRUE(studio.says(sentence)) << sentence << "\nfor: " << text.substr(0, 200);
+    EXPECT_EQ(studio.app.ticket(), without_neck()) << "nothing is taken";
+  }
+}
+
+// ---- which slip --------------------------------------------------------------------------------
 
 TEST(SlipAnswer, OneToAnOlderSlipIsToldFromTheNewest) {
   Studio studio(without_neck());

@@ -29,7 +29,7 @@ async function open(browser, url) {
 async function answer(browser, link) {
   await browser.resize(420, 860);
   await open(browser, link);
-  await browser.until(press, 'Begin');
+  await browser.until(press, 'Inches');
   for (const [name, readings] of Object.entries(kAsked)) {
     await browser.until((heading) => document.getElementById('name').textContent === heading, name);
     for (const [i, text] of readings.entries()) await browser.type(`#readings label:nth-of-type(${i + 1}) input`, text);

@@ -21,7 +21,7 @@ async function link_on_board(studio) {
 async function message_from(visitor, link, readings, note = '') {
   assert.ok(link.startsWith(`${visitor.url}slip.html#`), link);
   const page = await visitor.open(devices.phone, link.slice(visitor.url.length));
-  await page.getByRole('button', { name: 'Begin' }).click();
+  await page.getByRole('button', { name: 'Inches', exact: true }).click();
   for (const [name, [first, second]] of Object.entries(readings)) {
     await page.getByRole('heading', { name, level: 2, exact: true }).waitFor();
     await page.getByRole('textbox', { name: 'first time' }).fill(first);

@@ -285,7 +285,7 @@ const scenes = {
 const slip_scenes = {
   'slip-start': async () => {},
   'slip-measure': async (page) => {
-    await page.getByRole('button', { name: 'Begin' }).click();
+    await page.getByRole('button', { name: 'Inches', exact: true }).click();
     await page.getByRole('textbox', { name: 'first time' }).fill('22 1/2');
   },
   'slip-check': async (page) => {

@@ -33,7 +33,8 @@ class Slip {
   }
   button(name) { return this.page.getByRole('button', { name, exact: typeof name === 'string' }); }
   press(name) { return this.button(name).click(); }
-  begin() { return this.press(/^(Begin|Go on)$/); }
+  // In a unit, where it was not said yet.
+  begin(unit = 'Inches') { return this.press(new RegExp(`^(${unit}|Begin|Go on)$`)); }
   next() { return this.press(/^(Next: |Look over)/); }
   heading() { return this.page.getByRole('heading', { level: 2 }).textContent(); }
   field(n) { return this.page.getByRole('textbox', { name: words(`slip.reading-${n}`) }); }
@@ -49,8 +50,8 @@ class Slip {
   }
   message() { return this.page.getByRole('textbox', { name: 'The whole message' }).inputValue(); }
   // Every measure of `readings` in turn, up to the last screen.
-  async measure(readings) {
-    await this.begin();
+  async measure(readings, unit) {
+    await this.begin(unit);
     for (const list of Object.values(readings)) {
       await this.type(...list);
       await this.next();
@@ -118,6 +119,74 @@ export default {
     assert.equal(await slip.field(2).inputValue(), '16 ½');
     await slip.next();
     assert.deepEqual(answer_in(await slip.message()).readings, { neck: ['16', '16 ½'] });
+  },
+
+  'the unit is asked for before the first measure, and remembered': async (visitor) => {
+    const slip = await Slip.open(visitor, { asked: ['neck', 'chest'] });
+    await slip.page.getByRole('heading', { name: words('slip.unit-asked') }).waitFor();
+    assert.equal(await slip.button(/^(Begin|Go on)$/).count(), 0, 'nothing begins without a unit');
+    await slip.begin('Centimetres');
+    assert.ok(await slip.page.getByRole('radio', { name: 'centimetres' }).isChecked());
+    await slip.type('42', '42');
+    await slip.told(words('slip.good', '42 cm'));
+    await slip.press('Back');
+    assert.equal(await slip.button('Centimetres').count(), 0, 'said once is enough');
+    await slip.press('Go on');
+    assert.equal(await slip.heading(), name_of('chest'));
+  },
+
+  'a whole slip in the wrong unit is asked about before it is sent': async (visitor) => {
+    const inches = { back: ['22.5', '22.5'], neck: ['16.75', '16.75'], chest: ['26.5', '26.25'], weight: ['45', '45'] };
+    const metric = { back: ['57', '57.5'], neck: ['42.5', '42.5'], chest: ['67', '67'], weight: ['20.5', '20.5'] };
+    for (const [readings, wrong, right, button] of [[inches, 'Centimetres', 'in', 'slip.were-inches'], [metric, 'Inches', 'cm', 'slip.were-centimetres']]) {
+      const slip = await Slip.open(visitor, { asked: Object.keys(readings) });
+      await slip.measure(readings, wrong);
+      const asks = slip.page.getByRole('alert').filter({ hasText: words(right === 'in' ? 'slip.question-cm' : 'slip.question-in') });
+      await asks.waitFor();
+      assert.equal(await slip.button('Copy the message').count(), 0, 'nothing is sent before the answer');
+      await slip.press(words(button));
+      assert.deepEqual(answer_in(await slip.message()), { token: 'AQIDBAUG', unit: right, readings, note: '' });
+      assert.equal(await slip.page.locator('.said').count(), 0);
+      assert.ok(await asks.isHidden());
+    }
+    // Whoever says that it is so may send it so.
+    const slip = await Slip.open(visitor, { asked: Object.keys(inches), token: 'BBBBBBBB' });
+    await slip.measure(inches, 'Centimetres');
+    await slip.press(words('slip.were-centimetres'));
+    assert.equal(answer_in(await slip.message()).unit, 'cm');
+    await slip.press('Change chest girth');
+    await slip.field(1).fill('26.75');
+    await slip.next();
+    await slip.next();
+    await slip.page.getByRole('alert').filter({ hasText: words('slip.question-cm') }).waitFor();
+  },
+
+  'lengths in another unit than the weight are asked about too': async (visitor) => {
+    const slip = await Slip.open(visitor, { asked: ['chest', 'weight'] });
+    await slip.measure({ chest: ['67', '67'], weight: ['45', '45'] });
+    await slip.press(words('slip.were-centimetres'));
+    assert.deepEqual(answer_in(await slip.message()), { token: 'AQIDBAUG', unit: 'cm', readings: { chest: ['67', '67'], weight: ['45 lb', '45 lb'] }, note: '' });
+  },
+
+  'a dog that nobody weighed is told its weight by the chest, so that a wrong unit is seen': async (visitor) => {
+    const slip = await Slip.open(visitor, { asked: ['neck', 'chest'] });
+    await slip.measure({ neck: ['16.75', '16.75'], chest: ['26.5', '26.5'] }, 'Centimetres');
+    await slip.page.getByText(words('slip.weighs-cm', '1.45 kg')).waitFor();
+    assert.ok((await slip.message()).length > 0, 'a small dog is no fault');
+  },
+
+  'a link that is far too long is refused in words, and nothing is written beside its room': async (visitor) => {
+    for (const size of [65536, 65600, 100000, 131072, 1 << 20]) {
+      const page = await visitor.open(devices.phone, `slip.html#${request()}${'A'.repeat(size)}`);
+      await page.getByRole('status').filter({ hasText: `The text has ${size + request().length + 1} bytes, more than the 65536` }).waitFor();
+    }
+    // The program itself, asked for more than it has.
+    const slip = await Slip.open(visitor, { asked: ['neck'] });
+    const rooms = await slip.page.evaluate(() => [0, 65536, 65537, 131072, 0x7fffffff, -1].map((size) => program.slip_input(size) > 0));
+    assert.deepEqual(rooms, [true, true, false, false, false, false]);
+    assert.match((await slip.page.evaluate(() => call('slip_look', 'x'.repeat(70000))))[0][1], /^The text has 70000 bytes/);
+    await slip.measure({ neck: ['16', '16'] });
+    assert.deepEqual(answer_in(await slip.message()).readings, { neck: ['16', '16'] });
   },
 
   'what was typed is there again after the page was closed': async (visitor) => {
@@ -346,7 +415,7 @@ export default {
   'a reading that is no number keeps the message back and says where': async (visitor) => {
     const slip = await Slip.open(visitor, { asked: ['neck', 'chest'] });
     await slip.measure({ neck: ['16', '16 9/8'], chest: ['26', '260'] });
-    await slip.page.getByRole('alert').filter({ hasText: 'The fraction 9/8 in neck girth is one or more' }).waitFor();
+    await slip.page.getByRole('alert').filter({ hasText: 'The fraction 9/8 in neck girth is one or more' }).filter({ hasText: words('slip.waits') }).waitFor();
     assert.equal(await slip.button('Copy the message').count(), 0);
     await slip.press('Change neck girth');
     await slip.field(2).fill('16 7/8');
@@ -450,7 +519,7 @@ export default {
       }
       assert.fail(`${name} is not reached`);
     };
-    await tab_to('Begin');
+    await tab_to('Inches');
     await keyboard.press('Enter');
     await tab_to('first time');
     await keyboard.type('16 3/4');

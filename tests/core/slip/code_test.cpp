@@ -212,5 +212,20 @@ TEST(SlipCode, EveryChangedPairOfCharactersIsRefused) {
   }
 }
 
+TEST(Code, EveryWholeCodeOfATextIsFoundOnceAndInOrder) {
+  const Coded one = {1, {1, 2, 3}}, two = {0x81, Bytes(300, 7)}, three = {1, {}};
+  const std::string text = "> " + to_code(one) + "\n" + to_code(two).substr(0, 90) + "\r\n> " +
+                           to_code(two).substr(90) + to_code(three) + " and again " + to_code(one);
+  const auto found = find_codes(text);
+  ASSERT_TRUE(found.ok());
+  EXPECT_EQ(found->whole, (std::vector<Coded>{one, two, three}));
+  EXPECT_FALSE(found->broken.has_value());
+  const auto cut = find_codes(to_code(one) + " cwSL" + to_code(two).substr(4, 60));
+  ASSERT_TRUE(cut.ok());
+  EXPECT_EQ(cut->whole, (std::vector<Coded>{one}));
+  ASSERT_TRUE(cut->broken.has_value());
+  EXPECT_EQ(cut->broken->code, Code::SlipCut);
+}
+
 }  // namespace
 }  // namespace coatwright

@@ -4,9 +4,12 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 #include "core/draft/styles/style.h"
+#include "core/slip/other_unit.h"
+#include "tests/core/support/population.h"
 
 namespace coatwright {
 namespace {
@@ -206,6 +209,81 @@ TEST(SlipMerge, AMeasureThatWasNotSentStays) {
   const Result<Ticket> merged = accepted(ticket(), answer(), takes);
   ASSERT_TRUE(merged.ok());
   EXPECT_EQ(merged->of(Measure::Back), ticket().of(Measure::Back));
+}
+
+// ---- the other unit ----------------------------------------------------------------------------
+
+// What a client types who reads the dog off a tape in `unit` and says the other.
+SlipAnswer typed_wrongly(const Tape& dog, Unit unit) {
+  const auto text = [](double number) {
+    std::string out = std::to_string(std::round(8.0 * number) / 8.0);
+    while (out.ends_with('0')) out.pop_back();
+    if (out.ends_with('.')) out.pop_back();
+    return out;
+  };
+  SlipAnswer answer;
+  answer.unit = unit == Unit::Inch ? Unit::Centimetre : Unit::Inch;
+  for (const MeasureInfo& m : measure_table()) {
+    for (const double value : dog.of(m.measure)) {
+      const double length = unit == Unit::Inch ? value / 25.4 : value / 10.0;
+      const double weight = unit == Unit::Inch ? value / 0.45359237 : value;
+      answer.of(m.measure).push_back(text(m.is_weight ? weight : length));
+    }
+  }
+  return answer;
+}
+
+TEST(SlipUnit, EveryWeighedDogsWrongUnitIsSeenAndNoRightOneIsAsked) {
+  int weighed = 0, seen = 0, asked = 0, all = 0;
+  for (const Tape& dog : test::population(1000, 51)) {
+    Tape beside;
+    beside.build = dog.build;
+    for (const Unit unit : {Unit::Inch, Unit::Centimetre}) {
+      const SlipAnswer wrong = typed_wrongly(dog, unit);
+      const auto meant = in_other_unit(wrong, beside);
+      SlipAnswer right = wrong;
+      right.unit = unit;
+      ++all;
+      asked += in_other_unit(right, beside) ? 1 : 0;
+      if (dog.of(Measure::Weight).empty()) continue;
+      ++weighed;
+      if (!meant) continue;
+      ++seen;
+      EXPECT_EQ(*meant, right);
+    }
+  }
+  EXPECT_GT(weighed, 1000);
+  EXPECT_GE(seen, 0.98 * weighed);
+  EXPECT_EQ(asked, 0) << "of " << all;
+  ::testing::Test::RecordProperty("seen", std::to_string(static_cast<double>(seen) / weighed));
+}
+
+TEST(SlipUnit, TheTicketBesideAFewReadingsTellsTheirUnit) {
+  Ticket t = ticket();
+  t.of(Measure::Neck).clear();
+  t.of(Measure::Loin).clear();
+  SlipAnswer a;
+  a.unit = Unit::Centimetre;
+  a.of(Measure::Neck) = {"16 3/4"};
+  a.of(Measure::Loin) = {"21 1/2"};
+  const SlipComparison c = compare(t, a);
+  ASSERT_TRUE(c.meant.has_value());
+  EXPECT_EQ(c.meant->unit, Unit::Inch);
+  EXPECT_EQ(suggested_takes(t, c).measures[index(Measure::Neck)], Take::Leave);
+  EXPECT_FALSE(compare(t, *c.meant).meant.has_value());
+  EXPECT_EQ(suggested_takes(t, compare(t, *c.meant)).measures[index(Measure::Neck)], Take::Replace);
+}
+
+TEST(SlipUnit, AReadingThatSaysItsUnitKeepsIt) {
+  SlipAnswer a;
+  a.unit = Unit::Inch;
+  a.of(Measure::Chest) = {"67"};
+  a.of(Measure::Weight) = {"45"};
+  const auto meant = in_other_unit(a, {});
+  ASSERT_TRUE(meant.has_value()) << "the scale shows pounds, the tape centimetres";
+  EXPECT_EQ(meant->of(Measure::Weight), (std::vector<std::string>{"45 lb"}));
+  a.of(Measure::Chest) = {"67 in"};
+  EXPECT_FALSE(in_other_unit(a, {}).has_value()) << "whoever writes the unit means it";
 }
 
 }  // namespace

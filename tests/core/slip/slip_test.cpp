@@ -399,7 +399,8 @@ TEST(TicketCode, AWholeTicketComesBackAsItWas) {
   const Ticket t = whole_ticket();
   const std::string code = *write_ticket_code(t);
   EXPECT_LE(code.size(), kMostTicketCode);
-  EXPECT_EQ(*kind_of("look: https://harbour.example/#" + code + "."), SlipKind::WholeTicket);
+  EXPECT_EQ(*kind_of(*find_code("look: https://harbour.example/#" + code + ".")),
+            SlipKind::WholeTicket);
   const auto back = read_ticket_code("https://harbour.example/#" + code);
   ASSERT_TRUE(back.ok());
   EXPECT_EQ(*back, t);
@@ -424,9 +425,9 @@ TEST(TicketCode, EachKindIsToldFromTheOthers) {
   const std::string ticket = *write_ticket_code(whole_ticket());
   EXPECT_EQ(read_answer(ticket).problem().code, Code::SlipIsTicket);
   EXPECT_EQ(read_request(ticket).problem().code, Code::SlipIsTicket);
-  EXPECT_EQ(kind_of(to_code({0xC1, {}})).problem().code, Code::SlipMalformed);
-  EXPECT_EQ(kind_of(to_code({0x42, {}})).problem().code, Code::SlipFromFuture);
-  EXPECT_EQ(kind_of("good morning").problem().code, Code::SlipNotFound);
+  EXPECT_EQ(kind_of({0xC1, {}}).problem().code, Code::SlipMalformed);
+  EXPECT_EQ(kind_of({0x42, {}}).problem().code, Code::SlipFromFuture);
+  EXPECT_EQ(read_answers("good morning").problem().code, Code::SlipNotFound);
 }
 
 }  // namespace
