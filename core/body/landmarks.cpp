@@ -33,18 +33,12 @@ constexpr double kBreastboneDown = 0.68;
 // shorter: own rule.
 constexpr double kBreastSeen = 0.97;
 
-// Least distance of the breastbone below the neck's ring, of the neck's depth: own rule.
-constexpr double kBreastBelowRing = 0.22;
-
 // An elbow is never drawn higher than this share of the withers' height, whatever the reading says.
 constexpr double kHighestElbow = 0.9;
 
 // Least length of leg below the chest floor, of the chest depth: a drawing needs some, whatever the
 // readings say.
 constexpr double kLeastLeg = 0.22;
-
-// How the neck's ring leans forward from top to throat: own rule.
-constexpr double kNeckRingLean = 0.56;  // radians from the vertical
 
 // Depth of a usual neck over the head's, and how much of what it has more swells the crest: own
 // rules.

@@ -17,6 +17,11 @@
 
 namespace coatwright {
 
+// How the neck's ring leans forward from top to throat, radians from the vertical: own rule.
+inline constexpr double kNeckRingLean = 0.56;
+// Least distance of the breastbone below the neck's ring, of the neck's depth: own rule.
+inline constexpr double kBreastBelowRing = 0.22;
+
 struct Landmarks {
   double withers_height = 0.0;  // as drawn: higher than the reading if the chest would touch ground
   double elbow_height = 0.0;

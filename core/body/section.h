@@ -60,8 +60,11 @@ struct Section {
 
 // The loin is half way between the chest's section and a round one; the neck is a little deeper
 // than wide. Own rules: no table was found.
+[[nodiscard]] constexpr double loin_depth_over_width(double of_chest) {
+  return 0.5 * (1.0 + of_chest);
+}
 [[nodiscard]] inline Section loin_section(double girth, Build build) {
-  return section_of(girth, 0.5 * (1.0 + depth_over_width(build)));
+  return section_of(girth, loin_depth_over_width(depth_over_width(build)));
 }
 [[nodiscard]] inline Section neck_section(double girth) { return section_of(girth, 1.25); }
 
