@@ -4,10 +4,10 @@ const one = (id) => document.getElementById(id);
 const END_OF_FIELD = '\x1f', END_OF_RECORD = '\x1e';
 const script = document.currentScript;
 const READING_WORDS = ["slip.reading-1", "slip.reading-2", "slip.reading-3", "slip.reading-4", "slip.reading-5"];
-const MOST_READINGS = READING_WORDS.length;
 
 let program = null;
 let words = {};
+let limits = {};   // of the note, a reading, the readings of a measure: what the program says
 let slip = null;   // the request
 let state = null;  // what the client did: this is kept in the browser
 let keeps = true;
@@ -77,11 +77,11 @@ function restored() {
   if (!old || old.form !== 1) return fresh;
   if (old.unit === 'in' || old.unit === 'cm') fresh.unit = old.unit;
   if (Number.isInteger(old.at) && old.at >= -1 && old.at <= slip.measures.length) fresh.at = old.at;
-  if (typeof old.note === 'string') fresh.note = old.note.slice(0, 500);
+  if (typeof old.note === 'string') fresh.note = old.note.slice(0, limits.note);
   for (const { id } of slip.measures) {
     const typed = old.readings && old.readings[id];
-    if (!Array.isArray(typed) || typed.length < 2 || typed.length > MOST_READINGS) continue;
-    if (typed.every((text) => typeof text === 'string' && text.length <= 36)) fresh.readings[id] = typed;
+    if (!Array.isArray(typed) || typed.length < 2 || typed.length > limits.readings) continue;
+    if (typed.every((text) => typeof text === 'string' && text.length <= limits.reading)) fresh.readings[id] = typed;
   }
   fresh.chosen = Boolean(old.chosen);
   if (old.sure === fresh.unit) fresh.sure = old.sure;
@@ -178,7 +178,7 @@ function show_fields() {
     const field = document.createElement('input');
     const unit = document.createElement('i');
     label.append(say(READING_WORDS[i]));
-    Object.assign(field, { type: 'text', inputMode: 'decimal', autocomplete: 'off', maxLength: 36, value: text });
+    Object.assign(field, { type: 'text', inputMode: 'decimal', autocomplete: 'off', maxLength: limits.reading, value: text });
     field.setAttribute('enterkeyhint', 'next');
     field.setAttribute('aria-describedby', 'notes');
     unit.textContent = unit_beside(measure, text);
@@ -190,7 +190,7 @@ function show_fields() {
     field.addEventListener('keydown', (event) => { if (event.key === 'Enter') step_on(i); });
     return label;
   }));
-  one('another').hidden = typed.length >= MOST_READINGS || typed.some((text) => !text);
+  one('another').hidden = typed.length >= limits.readings || typed.some((text) => !text);
   slip.field = Math.max(0, typed.findIndex((text) => !text));
   show_fraction();
 }
@@ -203,7 +203,7 @@ function set_reading(i, text) {
   typed[i] = text;
   state.sure = '';
   field(i).nextSibling.textContent = unit_beside(measure, text);
-  one('another').hidden = typed.length >= MOST_READINGS || typed.some((t) => !t);
+  one('another').hidden = typed.length >= limits.readings || typed.some((t) => !t);
   keep();
   show_fraction();
   show_notes();
@@ -490,6 +490,8 @@ async function start() {
   }
   one('late').hidden = true;
   words = Object.fromEntries(call('slip_words').slice(1));
+  limits = Object.fromEntries(call('slip_limits').slice(1).map(([name, most]) => [name, Number(most)]));
+  one('note').maxLength = limits.note;
   if (open_slip()) {
     one('opening').hidden = true;
     one('title').textContent = document.title = slip.dog ? say("slip.title", slip.dog) : say("slip.title-plain");

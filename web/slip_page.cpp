@@ -301,6 +301,16 @@ __attribute__((export_name("slip_words"))) void slip_words() {
   }
 }
 
+// What the page's fields may hold: characters of the
+// note, characters of a reading, readings of a measure.
+__attribute__((export_name("slip_limits"))) void slip_limits() {
+  page().output.clear();
+  put({"ok"});
+  put({"note", std::to_string(kMostAnswerNote)});
+  put({"reading", std::to_string(kMostSlipReading)});
+  put({"readings", std::to_string(kMostReadings)});
+}
+
 // A text with a request: unit, studio, dog, note, way, address, token; then the measures in order.
 __attribute__((export_name("slip_open"))) void slip_open() {
   const Result<SlipRequest> read = read_request(page().input);

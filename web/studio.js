@@ -202,9 +202,8 @@ function watch_files() {
   });
 }
 // Text that came to the page rather than into one of its fields: a client's answer, or a ticket.
-const MOST_CHARACTERS_READ = 1 << 17;
 function take_text(text) {
-  if (text) call_with_bytes('coatwright_text', bytes_of(text.slice(0, MOST_CHARACTERS_READ)));
+  if (text) call_with_bytes('coatwright_text', bytes_of(text.slice(0, call('coatwright_most_text'))));
 }
 function watch_texts() {
   const MARK = 'cwSL';  // where a code begins (core/slip/code.h): it is no reading, whatever field has the focus
@@ -221,13 +220,12 @@ function take_link() {
   const fragment = location.hash;
   if (fragment.length < 2) return;
   history.replaceState(null, '', location.pathname + location.search);
-  call_with_bytes('coatwright_link', bytes_of(fragment.slice(0, MOST_CHARACTERS_READ)));
+  call_with_bytes('coatwright_link', bytes_of(fragment.slice(0, call('coatwright_most_text'))));
 }
 // Of a file that is far too large only enough is read to refuse it with its size.
-const MOST_BYTES_READ = 33 << 20;
 async function open_files(files) {
   for (const file of files) {
-    call_with_bytes('coatwright_file', new Uint8Array(await file.slice(0, MOST_BYTES_READ).arrayBuffer()));
+    call_with_bytes('coatwright_file', new Uint8Array(await file.slice(0, call('coatwright_most_file')).arrayBuffer()));
   }
 }
 function watch_printing() {

@@ -5,6 +5,8 @@
 
 #include <memory>
 
+#include "core/rack/backup.h"
+#include "core/slip/code.h"
 #include "shell/app/app.h"
 #include "shell/desk/start.h"
 #include "shell/hosts/screen.h"
@@ -193,6 +195,15 @@ EMSCRIPTEN_KEEPALIVE void coatwright_enter(const char* id, const char* text, con
 
 EMSCRIPTEN_KEEPALIVE void coatwright_focus(const char* id, int shown) {
   page().app->focus(id, shown != 0);
+}
+
+// As much of a file and of a text as is worth handing in: more than may be read, so that what is too
+// large is refused for that.
+EMSCRIPTEN_KEEPALIVE int coatwright_most_file() {
+  return static_cast<int>(coatwright::kMostBackupBytes + coatwright::kMostBackupBytes / 32);
+}
+EMSCRIPTEN_KEEPALIVE int coatwright_most_text() {
+  return static_cast<int>(2 * coatwright::kMostMessageBytes);
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_file(const char* bytes, int size) {

@@ -102,6 +102,17 @@ export default {
     assert.equal(mail.searchParams.get('subject'), 'Readings for Bosun');
   },
 
+  'its fields hold as much as the program takes': async (visitor) => {
+    const header = readFileSync(join(root, 'core/slip/slip.h'), 'utf8');
+    const limit = (name) => Number(new RegExp(`${name}\\s*=\\s*(\\d+)`).exec(header)[1]);
+    const slip = await Slip.open(visitor, { asked: ['neck'] });
+    await slip.begin();
+    assert.equal(await slip.field(1).evaluate((field) => field.maxLength), limit('kMostSlipReading'));
+    await slip.type('16 3/4');
+    await slip.next();
+    assert.equal(await slip.page.getByLabel('A note to the studio').evaluate((field) => field.maxLength), limit('kMostAnswerNote'));
+  },
+
   'fractions are set by a touch and read like typed ones': async (visitor) => {
     const slip = await Slip.open(visitor, { asked: ['neck'] });
     await slip.begin();
