@@ -1,9 +1,9 @@
-// Put before Dear ImGui's OpenGL renderer where it draws on a page. The renderer asks for all state
-// that it is about to change and puts it back behind itself, for other code that draws into the
-// same context. On a page nothing else does, and every such question waits until the browser's
-// graphics process has caught up. So the answers are given here: the state that a context begins
-// with (values from memory; OpenGL ES 3.0 has them in its state tables). Other questions go
-// through.
+// Put before Dear ImGui's OpenGL renderer where it draws on a page. The renderer
+// asks for all state that it is about to change and puts it back behind itself, for
+// other code that draws into the same context. On a page nothing else does, and
+// every such question waits until the browser's graphics process has caught up. So
+// the answers are given here: the state that a context begins with (values from
+// memory; OpenGL ES 3.0 has them in its state tables). Other questions go through.
 #pragma once
 
 #include <GLES3/gl3.h>

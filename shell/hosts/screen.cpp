@@ -16,8 +16,8 @@ namespace coatwright::studio {
 namespace {
 
 #ifdef __EMSCRIPTEN__
-// The page gives all events through shell/hosts/page.h; SDL's own handlers would hear each touch
-// twice.
+// The page gives all events through shell/hosts/page.h;
+// SDL's own handlers would hear each touch twice.
 constexpr Uint32 kWindowFlags = SDL_WINDOW_OPENGL;
 void quiet_events() {
   SDL_SetHint(SDL_HINT_EMSCRIPTEN_KEYBOARD_ELEMENT, "#canvas");

@@ -1,5 +1,5 @@
-// The studio in a native window: SDL2's events in, effects carried out as files in the user's
-// folder.
+// The studio in a native window: SDL2's events in,
+// effects carried out as files in the user's folder.
 
 #include <SDL.h>
 

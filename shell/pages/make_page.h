@@ -1,5 +1,5 @@
-// The make sheet: what to cut and every step of the work, with boxes to tick, as a document to
-// print.
+// The make sheet: what to cut and every step of the
+// work, with boxes to tick, as a document to print.
 #pragma once
 
 #include <string>

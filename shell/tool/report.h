@@ -1,7 +1,7 @@
 // What the command-line tool hands out as JSON, for other programs to read: the values and findings
-// of a ticket (assets/check.schema.json), the drafted pieces (assets/draft.schema.json), a
-// client's answer beside its ticket (assets/answer.schema.json), and a lay. Lengths
-// in mm to a micrometre, each sentence from the word table beside its code.
+// of a ticket (assets/check.schema.json), the drafted pieces (assets/draft.schema.json), a client's
+// answer beside its ticket (assets/answer.schema.json), and a lay. Lengths in mm to a micrometre,
+// each sentence from the word table beside its code.
 #pragma once
 
 #include <string>

@@ -11,8 +11,8 @@ namespace coatwright {
 [[nodiscard]] std::span<const unsigned char> font_semibold();  // Cabin SemiBold
 [[nodiscard]] std::span<const unsigned char> font_symbols();   // DejaVu Sans, what Cabin lacks
 
-// The characters of font_symbols() as pairs first, last, closed by a 0: the form that ImFontAtlas
-// takes.
+// The characters of font_symbols() as pairs first,
+// last, closed by a 0: the form that ImFontAtlas takes.
 [[nodiscard]] const unsigned short* font_symbol_ranges();
 
 }  // namespace coatwright

@@ -1,5 +1,5 @@
-// What of a ticket is written on drawings and files, the same in the studio and in the command-line
-// tool.
+// What of a ticket is written on drawings and files,
+// the same in the studio and in the command-line tool.
 #pragma once
 
 #include <string>

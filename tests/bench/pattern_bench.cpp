@@ -122,8 +122,8 @@ Tape largest_dog() {
 void readings_to_sheets() {
   const Tape tape = largest_dog();
   const SheetNotes notes{"Benchmark, wrap coat", "2026-01-01"};
-  PrintChoices
-      print;  // A4, the default, whole pieces: the most sheets that a printer at home needs
+  // A4, the default, whole pieces: the most sheets that a printer at home needs.
+  PrintChoices print;
   print.opened = true;
   size_t sheets = 0, bytes = 0;
   const double time = time_of(kSheetRounds, 1, [&] {

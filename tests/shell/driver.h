@@ -23,8 +23,8 @@ class Driver {
   int settle(int most = 200);
   void resize(float width, float height);
 
-  // The control with this name or id (a whole id, or a whole name); fails the test if there is
-  // none.
+  // The control with this name or id (a whole id, or
+  // a whole name); fails the test if there is none.
   [[nodiscard]] const Control& see(std::string_view name) const;
   [[nodiscard]] bool sees(std::string_view name) const;
 

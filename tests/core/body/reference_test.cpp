@@ -197,8 +197,8 @@ TEST(Reference, Row15ChestDepth) {
 }
 
 TEST(Reference, Row16TheBrisketLiesLevelWithTheElbow) {
-  // Akbash: elbow 36.07 cm; elbow + depth = 1.007 H. Siberian Husky: level with the elbows (FCI
-  // 270).
+  // Akbash: elbow 36.07 cm; elbow + depth = 1.007 H.
+  // Siberian Husky: level with the elbows (FCI 270).
   const Fixture f = akbash();
   EXPECT_NEAR(f.body.mm(Measure::ElbowHeight), 360.7, 0.05 * 652.2);
   for (const Fixture& g : {akbash(), kangal()}) {

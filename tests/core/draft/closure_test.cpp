@@ -42,8 +42,8 @@ TEST(FrontClosing, AtTheSideTheTapeMeetsItsOtherHalfWhenTheCoatIsClosed) {
     const auto flat = [&](Point p, double side) {
       return Point{side * cross(p - d.centre_front, along), dot(p - d.centre_front, along)};
     };
-    // The piece is drawn about the first corner of its place; their centre fronts lie on each
-    // other.
+    // The piece is drawn about the first corner of its
+    // place; their centre fronts lie on each other.
     const Vec shift = flat(sewn.line[0], 1.0) - Point{0.0, 0.0};
     EXPECT_NEAR(sewn.line[3].x, (sewn.line[0] + dot(sewn.line[3] - sewn.line[0], along) * along).x,
                 1e-6);
@@ -104,7 +104,7 @@ TEST(BandClosing, OnTheBackTheBandReachesRoundTheWholeDogAndPastTheSpine) {
   }
 }
 
-// Sold widths: 16, 20, 25 and 50 mm (a value from memory, standards.md section 11).
+// Sold widths: 16, 20, 25 and 50 mm (a value from memory).
 double waist_of(const Pattern& p) {
   const Polyline flat = p.cut.find("band")->net;
   double least = 1e9;

@@ -1,6 +1,6 @@
-// Pattern pictures that a person has looked at: ten dogs in every style. A draft that comes out
-// otherwise fails here, and is looked at again before its picture is written anew
-// (tests/golden.sh).
+// Pattern pictures that a person has looked at: ten dogs in every
+// style. A draft that comes out otherwise fails here, and is looked
+// at again before its picture is written anew (tests/golden.sh).
 #include <gtest/gtest.h>
 
 #include <cstdio>

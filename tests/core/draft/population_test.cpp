@@ -1,5 +1,5 @@
-// The method's invariants over 20,000 seeded dogs from toy to giant in each style, and over random
-// choices.
+// The method's invariants over 20,000 seeded dogs from
+// toy to giant in each style, and over random choices.
 #include "tests/core/support/population.h"
 
 #include <gtest/gtest.h>

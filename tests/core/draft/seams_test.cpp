@@ -132,8 +132,7 @@ TEST(Seams, ALayerBetweenHasEveryEdgeOfItsShell) {
   EXPECT_GT(layers, 10);
 }
 
-// ---- what the test can see
-// -----------------------------------------------------------------------
+// ---- what the test can see ----------------------------------------------------------------------
 
 Draft coat(const StyleInfo& style, const Choices& choices = {}) {
   const auto made = make_pattern(assess(test::hard_dog("ordinary")), choices, style);

@@ -1,5 +1,5 @@
-// Drawings as files: SVG, the document to print, the picture. What they hold, and what they must
-// not.
+// Drawings as files: SVG, the document to print, the
+// picture. What they hold, and what they must not.
 #include <gtest/gtest.h>
 
 #include <limits>

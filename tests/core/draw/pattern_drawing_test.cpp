@@ -221,7 +221,8 @@ TEST(PatternDrawing, AnOpenedPieceHasNoFoldAndTwiceTheCloth) {
 }
 
 TEST(PatternDrawing, NotchesPointOutOfTheCutLine) {
-  // standards.md §11: notches are cut outward, not into the allowance.
+  // Notches are cut outward, not into the allowance (an extension leaflet on sewing a school dress,
+  // T. Johnson).
   int seen = 0;
   for (const char* dog : {"toy", "giant"}) {
     const Pattern pattern = pattern_of(dog);

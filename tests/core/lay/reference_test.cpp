@@ -189,8 +189,7 @@ TEST(CoatLayAgainstGeos, PiecesKeepTheirGapAsTheyAreCut) {
   EXPECT_GT(pairs, 300);
 }
 
-// ---- layouts made by hand
-// ---------------------------------------------------------------------------------
+// ---- layouts made by hand -----------------------------------------------------------------------
 
 // Where a person laid a piece: its cut line turned over or not, turned by so many degrees, and
 // moved until its least x and y are these (mm, from the beginning and the edge of the cloth).

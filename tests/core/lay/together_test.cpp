@@ -171,8 +171,8 @@ TEST(LayTogether, PlacesByHandAreTheCoatsOwnAlthoughPiecesHaveOneName) {
   }
   EXPECT_TRUE(table.value().faults(again).none());
 
-  // Without the second coat its places are kept and count for nothing; with it they are there
-  // again.
+  // Without the second coat its places are kept and
+  // count for nothing; with it they are there again.
   const LayOrder alone = lay_orders(a.cut).front();
   auto small = LayTable::begin(alone, cloth);
   ASSERT_TRUE(small.ok());

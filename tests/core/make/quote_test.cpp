@@ -116,8 +116,7 @@ TEST(Quote, ARepeatAndShrinkageAreBoughtWithTheCloth) {
   EXPECT_DOUBLE_EQ(length_to_buy(stripe, 901.0, Unit::Centimetre), 1100.0);
 }
 
-// ---- widths
-// ---------------------------------------------------------------------------------
+// ---- widths -------------------------------------------------------------------------------------
 
 Draft two_webbings() {
   Draft draft;

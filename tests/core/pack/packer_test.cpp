@@ -28,8 +28,8 @@ Packing packed(const PackTask& task, int steps) {
   return search.best();
 }
 
-// Every copy is there, in an allowed stance, inside the strip; overlaps are the business of
-// lay_reference_test.
+// Every copy is there, in an allowed stance, inside the
+// strip; overlaps are the business of lay_reference_test.
 void expect_complete(const PackTask& task, const Packing& packing) {
   std::vector<int> found(task.pieces.size());
   double end = 0.0;
@@ -206,8 +206,7 @@ TEST(Packer, RefusesWhatCannotBePacked) {
             Code::PackNothing);
 }
 
-// ---- parts and regions
-// ---------------------------------------------------------------------------
+// ---- parts and regions --------------------------------------------------------------------------
 
 TEST(ConvexParts, FillTheOutlineAndAreConvex) {
   Random random(5);
@@ -424,8 +423,7 @@ TEST(Lattice, LinesLieAStepApartHoweverFarAndAreFoundFromBothSides) {
   }
 }
 
-// ---- stripes
-// ---------------------------------------------------------------------------------
+// ---- stripes ------------------------------------------------------------------------------------
 
 TEST(Packer, KeepsThePointOfEveryPieceOnTheLatticeInEveryStance) {
   int seen = 0;

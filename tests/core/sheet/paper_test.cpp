@@ -15,7 +15,7 @@ struct Size {
 };
 
 TEST(Paper, IsoSizesAreThoseOfIso216) {
-  // ISO 216 as in tables of it, A3 and A4 also in css-page-3 (reference/standards.md §2).
+  // ISO 216 as in tables of it, A3 and A4 also in CSS Paged Media (css-page-3).
   for (const Size& s : {Size{"a4", 210, 297}, Size{"a3", 297, 420}, Size{"a0", 841, 1189}}) {
     const auto paper = paper_by_id(s.id);
     ASSERT_TRUE(paper) << s.id;

@@ -1,5 +1,5 @@
-// True-scale sheets: nothing is lost, neighbours agree, the scale check is exact, few sheets are
-// used.
+// True-scale sheets: nothing is lost, neighbours agree,
+// the scale check is exact, few sheets are used.
 #include <gtest/gtest.h>
 
 #include <map>

@@ -1,5 +1,5 @@
-// GEOS through its C interface: the independent geometry library that the reference tests compare
-// with.
+// GEOS through its C interface: the independent geometry
+// library that the reference tests compare with.
 #pragma once
 
 #include <geos_c.h>

@@ -13,9 +13,9 @@ struct Range {
 };
 
 // Ranges by build. Weight: breeds span 1..115 kg (Hawthorne et al. 2004). Neck/chest up to the
-// Bulldog's 0.71 (Liu et al. 2017). Chest/withers: Kangal and Akbash 1.13-1.19, accepted 0.95-1.35,
-// short-legged higher (canine.md rows 19, 20). Loin/chest within 0.5..1.15 (section 9). The other
-// ranges are the project's own: no table of back, breast or drop against girth was found.
+// Bulldog's 0.71 (Liu et al. 2017). Chest/withers: Kangal n=50 and Akbash n=59 and n=96 1.13-1.19,
+// accepted 0.95-1.35, short-legged higher. Loin/chest within 0.5..1.15: common practice, no source.
+// The other ranges are the project's own: no table of back, breast or drop against girth was found.
 struct BuildRanges {
   Build build;
   Range weight, neck, back, drop, loin, withers;
@@ -81,7 +81,8 @@ Tape random_dog(Dice& dice) {
   t.sex = static_cast<Sex>(dice.below(3));
   t.coat = static_cast<Coat>(dice.below(3));
 
-  // The girth-weight law's warning band, k 20..27 (canine.md row 1).
+  // Chest girth over the cube root of weight: 22.5 to 24.3 in five measured groups (Kangal, Akbash
+  // and pups, as in estimates.cpp), accepted 20 to 27.
   const double weight = dice.log_uniform(b.weight.low, b.weight.high);
   const double chest = 10.0 * dice.around(20.0, 27.0) * std::cbrt(weight);
   const double neck = draw(dice, b.neck) * chest;
@@ -90,10 +91,12 @@ Tape random_dog(Dice& dice) {
   const double ahead = dice.uniform(0.20, 0.33) * neck;
   const double loin = draw(dice, b.loin) * chest;
   // Height over the cube root of weight, 274 breed midpoints: p5 13.1, p95 21.2, accepted 11 to 23
-  // (canine.md row 28).
+  // (derived from a public table of breeds, tmfilho/akcdata).
   const double withers = std::clamp(chest / draw(dice, b.withers), 112.0 * std::cbrt(weight),
                                     225.0 * std::cbrt(weight));
-  const double depth_share = dice.uniform(0.42, 0.50);  // canine.md row 15
+  // Chest depth over withers height: Akbash 0.454, Kangal 0.496; the German Shepherd's standard 0.45
+  // to 0.48.
+  const double depth_share = dice.uniform(0.42, 0.50);
 
   t.of(Measure::Back) = {back};
   t.of(Measure::Neck) = {neck};

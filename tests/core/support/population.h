@@ -1,6 +1,6 @@
-// Dogs to test on: named hard ones, and a seeded population from toy to giant. Proportions are
-// drawn, not measured on any dog; the ranges they are drawn from stand in population.cpp with their
-// sources.
+// Dogs to test on: named hard ones, and a seeded population from toy
+// to giant. Proportions are drawn, not measured on any dog; the ranges
+// they are drawn from stand in population.cpp with their sources.
 #pragma once
 
 #include <cstdint>

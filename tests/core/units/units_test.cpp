@@ -222,8 +222,8 @@ TEST(Length, EveryFractionOfAnInchIsExact) {
   int seen = 0;
   for (const int per : {2, 4, 8, 16, 32}) {
     for (int n = 1; n <= 48 * per; ++n) {
-      // n/per in = n * 2540000 / per hundredths of a micrometre; exact as a decimal for these
-      // `per`.
+      // n/per in = n * 2540000 / per hundredths of a
+      // micrometre; exact as a decimal for these `per`.
       const int64_t hundredths = int64_t{2540000} * n / per;
       ASSERT_EQ(hundredths * per, int64_t{2540000} * n);
       const double wanted = static_cast<double>(hundredths) / 100000.0;
