@@ -50,6 +50,30 @@ constexpr ByBuild kNeckLengthOverChest = {0.28, 0.20, 0.36, 0.28};
 constexpr double kBandEndFromTail = 0.37;
 constexpr double kBandEndFromTailMale = 0.44;
 
+// Head girth: the two published groups of Kangals lie some 15 % apart (Cilek & Kavak 2012: 58.14 cm;
+// Tepeli & Cetin 2003, Vet. Bil. Derg. 19(1-2):17-20: 48.43 cm).
+constexpr double kHeadSpread = 0.15;
+
+// Breast width: of the chest's width one standard deviation is 3.18 of 21.02 cm (Akbash n = 96,
+// Urosevic et al. 2020).
+constexpr double kChestWidthSpread = 3.18 / 21.02;
+
+// Elbow height: the brisket lies at the elbow within 5 % of the withers' height (Akbash n = 96 and
+// the FCI's standard 270).
+constexpr double kElbowSpread = 0.05;
+
+// Withers height: chest girth over it is 0.95 to 1.35 in the measured groups and standards, about
+// 1.16.
+constexpr double kWithersSpread = 0.16;
+
+// Chest girth over the cube root of weight: 20 to 27, about 23.4.
+constexpr double kWeightSpread = 0.45;
+
+// Tuck-up, neck and foreleg: no published spread is known. A tenth for the loin, whose build the
+// maker sees; the rest as uncertain as the head: own rule.
+constexpr double kLoinSpread = 0.10;
+constexpr double kOwnSpread = 0.15;
+
 const std::vector<EstimateRule> kRules = {
     {Measure::Loin, "loin-from-chest", "common practice, no source"},
     {Measure::Underline, "underline-from-breast-and-back", "own rule"},
@@ -69,6 +93,10 @@ const std::vector<EstimateRule> kRules = {
      "Kangal n=50 (Cilek & Kavak 2012, AJAVA 7(5):403-411); deep chest: own rule"},
 };
 
+double breast_width(const Body& b) {
+  return kBreastOverChestWidth * section_of(b.mm(Measure::Chest), b.build).width;
+}
+
 double estimate(Measure m, const Body& b) {
   const double chest = b.mm(Measure::Chest);
   switch (m) {
@@ -82,10 +110,8 @@ double estimate(Measure m, const Body& b) {
       return weight_for_chest(chest);
     case Measure::ForelegGirth:
       return kForelegGirthOverChest * chest;
-    case Measure::ForelegSpacing: {
-      const double breast_width = kBreastOverChestWidth * section_of(chest, b.build).width;
-      return breast_width - 2.0 * kForelegThicknessOverChest * chest;
-    }
+    case Measure::ForelegSpacing:
+      return breast_width(b) - 2.0 * kForelegThicknessOverChest * chest;
     case Measure::WithersHeight:
       return chest / kChestOverWithers.of(b.build);
     case Measure::ElbowHeight: {
@@ -113,6 +139,34 @@ const std::vector<EstimateRule>& estimate_rules() { return kRules; }
 
 double weight_for_chest(double chest_mm) {
   return std::pow(chest_mm / 10.0 / kGirthForWeight, 3.0);
+}
+
+double estimate_spread(Measure m, const Body& b) {
+  switch (m) {
+    case Measure::Loin:
+      return kLoinSpread * b.mm(m);
+    case Measure::Weight:
+      return kWeightSpread * b.weight_kg();
+    case Measure::ForelegSpacing:
+      return kChestWidthSpread * breast_width(b);
+    case Measure::ElbowHeight:
+      return kElbowSpread * b.mm(Measure::WithersHeight);
+    case Measure::WithersHeight:
+      return kWithersSpread * b.mm(m);
+    case Measure::HeadGirth:
+      return kHeadSpread * b.mm(m);
+    case Measure::Underline:
+    case Measure::ForelegGirth:
+    case Measure::NeckLength:
+      return kOwnSpread * b.mm(m);
+    case Measure::Back:
+    case Measure::Neck:
+    case Measure::Chest:
+    case Measure::Drop:
+    case Measure::Breast:
+      break;
+  }
+  return 0.0;
 }
 
 void estimate_missing(Body& body) {

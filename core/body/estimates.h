@@ -15,6 +15,11 @@ struct EstimateRule {
 // What a dog of this chest girth weighs, kg: the rule weight-from-chest.
 [[nodiscard]] double weight_for_chest(double chest_mm);
 
+// How far off the estimate of `m` may be either way for this body, in its unit. The published
+// spreads, and own rules where there are none, stand in estimates.cpp. 0 for a measure that is never
+// estimated.
+[[nodiscard]] double estimate_spread(Measure m, const Body& body);
+
 // Fills every measure that has no reading. The five required measures must have values.
 void estimate_missing(Body& body);
 

@@ -65,11 +65,7 @@ SlipRequest request_for(const Ticket& ticket, const std::array<bool, kMeasures>&
 std::array<bool, kMeasures> measures_to_ask(const Ticket& ticket) {
   std::array<bool, kMeasures> all = {};
   std::array<bool, kMeasures> missing = {};
-  const std::vector<Measure> needs = needs_of(style_of(ticket), ticket.choices);
-  for (const MeasureInfo& measure : measure_table()) {
-    const Measure m = measure.measure;
-    const bool drafted_from = std::find(needs.begin(), needs.end(), m) != needs.end();
-    if (measure.need == Need::ByStyle && !drafted_from) continue;
+  for (const Measure m : measures_of(style_of(ticket), ticket.choices)) {
     all[index(m)] = true;
     missing[index(m)] = ticket.of(m).empty() || ticket.carried[index(m)];
   }

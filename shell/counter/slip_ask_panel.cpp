@@ -50,12 +50,6 @@ void draw_qr(Frame& f, const Box& room, const QrCode& qr) {
   }
 }
 
-bool may_be_asked(const Ticket& ticket, const MeasureInfo& measure) {
-  if (measure.need != Need::ByStyle) return true;
-  const std::vector<Measure> needs = needs_of(style_of(ticket), ticket.choices);
-  return std::find(needs.begin(), needs.end(), measure.measure) != needs.end();
-}
-
 void keep_studio(Frame& f) {
   const SlipView& view = f.view.slip;
   const Result<SlipBack> back = slip_back(view.address);
@@ -105,12 +99,11 @@ void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string
 void asked_measures(Frame& f, Columns& flow) {
   const Box title = flow.next(28.0F);
   heading(f, "slip.asked", {title.x, title.centre().y}, f.words("ui.slip-asks"), kLarge);
-  for (const MeasureInfo& measure : measure_table()) {
-    if (!may_be_asked(f.ticket, measure)) continue;
-    const size_t i = static_cast<size_t>(measure.measure);
-    bool& asked = f.view.slip.asked[i];
-    if (tick_box(f, std::string("ask.") + measure.id, flow.next(kTarget - kGap + 2.0F),
-                 f.words(std::string("measure.") + measure.id), asked)) {
+  for (const Measure m : measures_of(style_of(f.ticket), f.ticket.choices)) {
+    const std::string id = info(m).id;
+    bool& asked = f.view.slip.asked[static_cast<size_t>(m)];
+    if (tick_box(f, "ask." + id, flow.next(kTarget - kGap + 2.0F), f.words("measure." + id),
+                 asked)) {
       asked = !asked;
     }
   }

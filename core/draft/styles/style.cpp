@@ -4,6 +4,7 @@
 #include <array>
 #include <utility>
 
+#include "core/draft/options/hem.h"
 #include "core/draft/styles/measured.h"
 
 namespace coatwright {
@@ -25,6 +26,20 @@ std::vector<const ChoiceInfo*> listed(const StyleInfo& style) {
 constexpr double kScoopOfNeck = 1.0 / 3.0;
 constexpr double kStrays = 0.25;
 
+// How far the hem lies past the middle of the belly, where the dog is tucked up: there it hangs. Not
+// where it is sewn to a panel.
+double hem_hangs(const Draft& d) {
+  const Piece* piece = find_piece(d, "body");
+  const Edge* hem = piece == nullptr ? nullptr : find_edge(*piece, "body.hem");
+  if (hem == nullptr || hem->finish == Finish::Seam) return 0.0;
+  double most = 0.0;
+  for (const Point p : flatten(hem->path, 0.1)) {
+    if (p.x < d.map.girth_u || p.x > d.map.back) continue;
+    most = std::max(most, p.y - d.map.half_girth(p.x));
+  }
+  return most;
+}
+
 void look_over(const Draft& d, const Body& body, Findings& findings) {
   const double rule = kScoopOfNeck * body.mm(Measure::Neck);
   if (std::abs(d.centre_front.y / rule - 1.0) > kStrays) {
@@ -34,6 +49,9 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
           "neck",
           {d.centre_front.y, rule, body.mm(Measure::Breast) - body.mm(Measure::Back)},
           "breast"}});
+  }
+  if (const double hangs = hem_hangs(d); hangs > kInvariantTolerance) {
+    findings.push_back({Level::Note, {Code::Advice, kHemDepth.id, {hangs}, "hem-hangs"}});
   }
   for (const Piece& piece : d.pieces) {
     if (piece.layer != Layer::Shell) continue;
@@ -127,6 +145,16 @@ std::vector<Measure> needs_of(const StyleInfo& style, const Choices& choices) {
     const ChoiceInfo& first = *option->choices.front();
     if (choices.of(first).value_or(first.usual) == 0.0) continue;
     out.insert(out.end(), option->needs.begin(), option->needs.end());
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+std::vector<Measure> measures_of(const StyleInfo& style, const Choices& choices) {
+  std::vector<Measure> out = needs_of(style, choices);
+  for (const MeasureInfo& measure : measure_table()) {
+    if (measure.need != Need::ByStyle) out.push_back(measure.measure);
   }
   std::sort(out.begin(), out.end());
   out.erase(std::unique(out.begin(), out.end()), out.end());

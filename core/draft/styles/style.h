@@ -29,6 +29,9 @@ extern const StyleInfo kUnderpanelCoat;
 [[nodiscard]] const ChoiceInfo* choice_by_id(std::string_view id);
 // The measures "by style" that the style drafts from with these choices, in the table's order.
 [[nodiscard]] std::vector<Measure> needs_of(const StyleInfo& style, const Choices& choices);
+// Every measure that a coat of it asks for, in the order in which they are listed and taken: those
+// that every coat is drafted from or better for, and those of needs_of.
+[[nodiscard]] std::vector<Measure> measures_of(const StyleInfo& style, const Choices& choices);
 [[nodiscard]] std::vector<HandleInfo> handles_of(const StyleInfo& style);
 
 // From a body and choices to the net pieces of every layer. Refused where a draft would not keep
