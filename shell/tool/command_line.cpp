@@ -13,6 +13,7 @@
 
 #include "core/base/utf8.h"
 #include "core/base/version.h"
+#include "core/draft/styles/doubt.h"
 #include "core/draw/svg.h"
 #include "core/pack/instance.h"
 #include "core/sheet/print.h"
@@ -38,8 +39,18 @@ std::string today() {
   return text;
 }
 
+// Of the body and the draft, and of the estimates that the coat leans on too much.
+Findings findings_of(const Ticket& ticket, const Checked<Pattern>& made) {
+  Findings out = made.findings;
+  if (!made.result) return out;
+  const Findings doubts =
+      doubts_of(style_of(ticket), made.result->body, ticket.choices, made.result->draft);
+  out.insert(out.end(), doubts.begin(), doubts.end());
+  return out;
+}
+
 int check(const Ticket& ticket, const Checked<Body>& body, const Checked<Pattern>& made) {
-  Findings findings = made.findings;
+  Findings findings = findings_of(ticket, made);
   if (!made.result) findings.push_back({Level::Refused, made.result.problem()});
   const std::string json =
       check_json(ticket, body.result ? &*body.result : nullptr, findings, word_table());
@@ -51,10 +62,10 @@ int draft(const Order& order, const Ticket& ticket, const Checked<Pattern>& made
   DrawingChoices drawing = drawing_choices(ticket);
   drawing.opened = order.full;
   const PatternDrawing whole = draw_pattern(*made.result, drawing, word_table());
-  return write_all(
-      order.out,
-      {{"draft.json", draft_json(ticket, *made.result, made.findings, order.full, word_table())},
-       {"pattern.svg", to_svg(whole.drawing, title_of(ticket, word_table()))}});
+  return write_all(order.out,
+                   {{"draft.json", draft_json(ticket, *made.result, findings_of(ticket, made),
+                                              order.full, word_table())},
+                    {"pattern.svg", to_svg(whole.drawing, title_of(ticket, word_table()))}});
 }
 
 // Any short clean text will do: the maker may write a date as they like.
