@@ -246,6 +246,8 @@ void App::leave_ticket() {
   view_.entry.clear();
   view_.entry_problem.reset();
   view_.touched.clear();
+  view_.goal.reset();
+  view_.reveal.clear();
   view_.make = {};
   view_.lay.grip.reset();
   view_.lay.touched = -1;
@@ -369,10 +371,28 @@ Wanted App::wanted_stages() const {
   // every frame.
   const double text = scale > 0.0 ? 14.5 / scale : 10.0;
   const double stepped = std::pow(1.1, std::ceil(std::log(text) / std::log(1.1)));
-  return {view_.station == Station::Print, std::clamp(stepped, 3.2, kLargestText)};
+  return {.plan = view_.station == Station::Print,
+          .weighs = !pointers_.dragging() && !moved_,
+          .text_mm = std::clamp(stepped, 3.2, kLargestText)};
+}
+
+// Where something can be mended, seen as it is mended.
+void App::go_to_goal(Frame& f) {
+  if (!view_.goal) return;
+  const Goal goal = *std::exchange(view_.goal, std::nullopt);
+  view_.rack = goal.rack;
+  view_.slip = {};
+  if (goal.rack) return;
+  view_.station = goal.station;
+  view_.reveal = goal.subject;
+  if (goal.station == Station::Measure) go_to_measure(f, measure_by_id(goal.subject));
+  const bool is_line = goal.station == Station::Draft && !choice_by_id(goal.subject);
+  if (is_line) view_.touched = goal.subject;
+  view_.boards[static_cast<size_t>(goal.station)].fitted = true;
 }
 
 void App::draw(Frame& f) {
+  go_to_goal(f);
   f.paint.fill(f.layout.page, f.colours.table);
   station_bar(f);
   const Box board = f.layout.board, sheet = f.layout.sheet;

@@ -95,6 +95,7 @@ class App {
   void count_strokes(const std::vector<Gesture>& gestures);
   void draw(Frame& f);
   void draw_rack(Frame& f);
+  void go_to_goal(Frame& f);
   void draw_slip(Frame& f);
   void answer_row(Frame& f);
   bool work_on_lays();

@@ -22,6 +22,20 @@ void ticks(Frame& f, const Box& tape, int parts) {
   }
 }
 
+// A backup is wanted: an arrow down into a tray. It is about the rack, not about the coat.
+void backup_sign(Frame& f, Spot at) {
+  f.paint.disc(at, 13.0F, f.colours.table);
+  const Colour ink = f.colours.tape;
+  f.paint.line({at.x, at.y - 7.0F}, {at.x, at.y + 1.0F}, ink, 2.5F);
+  const Spot head[] = {{at.x - 4.5F, at.y - 1.5F}, {at.x + 4.5F, at.y - 1.5F}, {at.x, at.y + 3.5F}};
+  f.paint.convex(head, ink);
+  const Spot tray[] = {{at.x - 7.0F, at.y + 2.5F},
+                       {at.x - 7.0F, at.y + 7.0F},
+                       {at.x + 7.0F, at.y + 7.0F},
+                       {at.x + 7.0F, at.y + 2.5F}};
+  f.paint.polyline(tray, ink, 2.0F);
+}
+
 void metal_end(Frame& f, const Box& box) {
   f.paint.fill(box, f.colours.metal);
   f.paint.line({box.x, box.y + 0.5F}, {box.right(), box.y + 0.5F},
@@ -40,7 +54,7 @@ void metal_end(Frame& f, const Box& box) {
   const float x = box.x + 48.0F, room = box.w - 56.0F;
   f.paint.clipped_text({x, mid - 10.0F}, room, dog, kStrong, f.colours.metal_ink);
   f.paint.clipped_text({x, mid + 11.0F}, room, coat, kBody, f.colours.metal_ink);
-  if (!reminder.empty()) standing_mark(f, {box.x + 26.0F, mid}, false);
+  if (!reminder.empty()) backup_sign(f, {box.x + 26.0F, mid});
   f.ui.add({.id = "ticket",
             .role = ControlRole::Button,
             .name = f.words("ui.ticket", {dog, coat}),
@@ -155,18 +169,21 @@ void table_row(Frame& f) {
   std::vector<RowKey> keys = row_keys(f, f.layout.narrow);
   float wanted = kGap * static_cast<float>(keys.size() - 1);
   for (const RowKey& key : keys) wanted += key_width(key);
-  const bool tight = f.layout.narrow || wanted > row.w;  // then equal keys fill the row
+  // On a phone the pill stands on the sheet.
+  constexpr float kPill = 200.0F;
+  const Box room = f.layout.narrow ? row : row.left(row.w - kPill - kGap);
+  const bool tight = wanted > room.w;  // then equal keys fill it
   if (tight) keys = row_keys(f, true);
   const float gap = tight ? 6.0F : kGap;
   float x = row.x;
   for (const RowKey& key : keys) {
     const float width =
-        tight ? row.column(0, static_cast<int>(keys.size()), gap).w : key_width(key);
+        tight ? room.column(0, static_cast<int>(keys.size()), gap).w : key_width(key);
     button(f, key.id, {x, row.y, width, row.h}, key.words,
            {.look = Look::Table, .enabled = key.enabled, .name = key.name});
     x += width + gap;
   }
-  if (row.right() - x > 150.0F) status_pill(f, {x, row.y, row.right() - x, row.h});
+  if (!f.layout.narrow) status_pill(f, {x, row.y, row.right() - x, row.h});
 }
 
 }  // namespace coatwright::studio

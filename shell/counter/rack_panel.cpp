@@ -156,9 +156,9 @@ void card_words(Frame& f, const Box& box, const Card& card, const Standing& stan
                        f.colours.ink);
   f.paint.clipped_text({box.x, box.y + 35.0F}, box.w, coat_of(f, card.ticket), kBody,
                        f.colours.ink);
-  standing_mark(f, {box.x + 9.0F, box.y + 60.0F}, standing.right);
+  standing_mark(f, {box.x + 9.0F, box.y + 60.0F}, standing.tone);
   f.paint.clipped_text({box.x + 25.0F, box.y + 60.0F}, box.w - 25.0F, standing.words, kStrong,
-                       standing.right ? f.colours.fir : f.colours.brick);
+                       tone_ink(f, standing.tone));
   const std::string slip = slip_words(f, card);
   f.paint.clipped_text(
       {box.x, box.y + 84.0F}, box.w,
@@ -265,9 +265,9 @@ void rack_board(Frame& f, const Box& box) {
 namespace {
 
 constexpr UnixMs kDay = 24LL * 60 * 60 * 1000;
-// WebKit clears what a page keeps after seven days of use without a visit to it (reference/web.md);
-// a backup of that age is the last that can be trusted there. Elsewhere a month: common practice,
-// no source.
+// WebKit clears what a page keeps after seven days of use without a visit to it (as reported to
+// Dexie.js, issue 739); a backup of that age is the last that can be trusted there. Elsewhere a
+// month: common practice, no source.
 constexpr UnixMs kBackupDaysForNow = 7, kBackupDays = 30;
 
 UnixMs newest_change(const Rack& rack) {

@@ -107,7 +107,8 @@ float answer_row(Frame& f, const Box& box, const SlipRow& row, const SlipCompari
                     difference = difference_words(f, row);
   const std::vector<std::string> wrong = sentences_of(f, row, comparison);
   const Colour ink = wrong.empty() ? f.colours.ink : f.colours.brick;
-  standing_mark(f, {laid.name.x + 9.0F, laid.name.centre().y}, wrong.empty());
+  standing_mark(f, {laid.name.x + 9.0F, laid.name.centre().y},
+                wrong.empty() ? Tone::Right : Tone::Wrong);
   f.paint.clipped_text({laid.name.x + 26.0F, laid.name.centre().y}, laid.name.w - 30.0F, name,
                        kStrong, f.colours.ink);
   reading_words(f, laid.before, before, row.before, f.colours.soft);
@@ -115,6 +116,10 @@ float answer_row(Frame& f, const Box& box, const SlipRow& row, const SlipCompari
   const std::string said = difference.empty()
                                ? f.words("ui.answer-row", {name, before, sent})
                                : f.words("ui.answer-row-differs", {name, before, sent, difference});
+  f.ui.add({.id = "answer." + id,
+            .role = ControlRole::Status,
+            .name = said,
+            .box = {box.x, box.y, box.w, laid.height}});
   float y = box.y + laid.height + 6.0F;
   for (size_t i = 0; i < wrong.size(); ++i) {
     const float height = sentence_height(wrong[i], box.w);
@@ -122,10 +127,6 @@ float answer_row(Frame& f, const Box& box, const SlipRow& row, const SlipCompari
              true);
     y += height + 6.0F;
   }
-  f.ui.add({.id = "answer." + id,
-            .role = ControlRole::Status,
-            .name = said,
-            .box = {box.x, box.y, box.w, laid.height}});
   Take& take = f.view.slip.takes.measures[static_cast<size_t>(row.measure)];
   if (choosable) {
     const int chosen = options(f, "take." + id, laid.take, name, take_words(f, row, carried),

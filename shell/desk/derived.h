@@ -39,10 +39,13 @@ struct DogTape {
 struct Derived {
   Tape tape;
   std::optional<Problem> refusal;  // why there is no body or no pattern
-  Findings findings;               // of the body and the draft, in their order
+  // Of the body and the draft, in their order; then of the estimates that the coat leans on too
+  // much; while something is dragged, of those that it leant on before.
+  Findings findings;
+  std::vector<Measure> estimated;  // of the measures that the coat asks for
   std::optional<Body> body;
-  std::optional<Chosen>
-      chosen;                 // the ticket's choices for this body, also where nothing is drafted
+  // The ticket's choices for this body, also where nothing is drafted.
+  std::optional<Chosen> chosen;
   std::vector<DogShape> dog;  // of the newest body there was
   std::vector<DogTape> tapes;
   Rect dog_bounds{-300.0, -600.0, 700.0, 0.0};
@@ -59,6 +62,7 @@ struct Derived {
 // What of it is looked at.
 struct Wanted {
   bool plan = false;     // sheets are planned only while they are looked at or made
+  bool weighs = true;    // estimates are weighed anew: not while something is dragged
   double text_mm = 3.2;  // smallest text on the board's drawing, so that it can be read there
 };
 
@@ -72,6 +76,8 @@ class Pipeline {
   void update_body();
   void update_dog();
   void update_pattern(const Ticket& ticket);
+  void tell(Findings told);
+  void weigh_estimates(const Ticket& ticket);
   void refuse(const Problem& why);
   void update_drawing(const Ticket& ticket);
   void update_plan(const Ticket& ticket);
@@ -90,7 +96,10 @@ class Pipeline {
   std::optional<Ticket> read_;  // the ticket that the tape was read from
   std::optional<Result<Tape>> tape_;
   std::optional<Checked<Body>> assessed_;  // what it says of the dog
-  int drawn_ = -1, planned_ = -1;          // the redraft that the drawing and the plan show
+  Findings told_;                          // by the body and the draft
+  Findings doubts_;                        // about estimates
+  // The redraft that the drawing and the plan show, and whose estimates are weighed.
+  int drawn_ = -1, planned_ = -1, weighed_ = -1;
 };
 
 // The pattern as it lies on the board: the body on its body map, the other pieces below the map.

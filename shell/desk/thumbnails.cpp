@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/draft/styles/doubt.h"
 #include "core/draw/sketch.h"
 #include "core/geometry/polygon.h"
 #include "shell/desk/derived.h"
@@ -27,18 +28,21 @@ Thumbnail thumbnail_of(const Ticket& ticket) {
   Thumbnail out;
   const Result<Tape> tape = tape_of(ticket);
   if (!tape) {
-    out.refusal = tape.problem();
+    out.facts.refusal = tape.problem();
     return out;
   }
-  const Checked<Pattern> made = make_pattern(assess(*tape), ticket.choices, style_of(ticket));
-  out.checks = static_cast<int>(
-      std::count_if(made.findings.begin(), made.findings.end(),
-                    [](const Finding& finding) { return finding.level == Level::Check; }));
+  const StyleInfo& style = style_of(ticket);
+  const Checked<Pattern> made = make_pattern(assess(*tape), ticket.choices, style);
+  out.facts.findings = made.findings;
   if (!made.result) {
-    out.refusal = made.result.problem();
+    out.facts.refusal = made.result.problem();
     return out;
   }
-  out.closes = seams_close(made.result->draft);
+  const Body& body = made.result->body;
+  out.facts.estimated = estimated_for(style, ticket.choices, body);
+  const Findings doubts = doubts_of(style, body, ticket.choices, made.result->draft);
+  out.facts.findings.insert(out.facts.findings.end(), doubts.begin(), doubts.end());
+  out.facts.closes = seams_close(made.result->draft);
   const auto sketches = sketch_pieces(made.result->cut, ticket.print.opened, true);
   double x = 0.0, low = 0.0;
   for (size_t i = 0; i < sketches.size(); ++i) {

@@ -9,15 +9,14 @@
 
 #include "core/rack/card.h"
 #include "shell/desk/derived.h"
+#include "shell/desk/standing.h"
 
 namespace coatwright::studio {
 
 struct Thumbnail {
   std::vector<Wash> pieces;  // in mm, y down; the outline of a Wash is its cut line
   Rect bounds{0.0, 0.0, 0.0, 0.0};
-  std::optional<Problem> refusal;  // why there is no pattern
-  int checks = 0;                  // findings that should be looked at
-  bool closes = false;             // every promise of the draft is met
+  PatternFacts facts;
 };
 [[nodiscard]] Thumbnail thumbnail_of(const Ticket& ticket);
 

@@ -21,6 +21,15 @@ enum class Station { Measure, Draft, Lay, Print, Make };
 inline constexpr int kStations = 5;
 [[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "lay", "print", "make"
 
+// A place to go to: a station and what is to be seen there (a measure, a choice, an edge; empty:
+// nothing in particular), or the rack.
+struct Goal {
+  Station station = Station::Measure;
+  std::string subject = {};
+  bool rack = false;
+  bool operator==(const Goal&) const = default;
+};
+
 // How a board is looked at: the point of the drawing in the middle of the board, and the scale.
 struct BoardView {
   Point centre;
@@ -60,7 +69,6 @@ struct MakeLook {
   bool begun = false;          // a stage was chosen, by the maker or by how far the work has come
   std::optional<Stage> stage;  // that is unfolded
   std::string step;            // id of the step that the board shows; empty: none
-  bool reveal = false;         // the step is to be scrolled into sight
 };
 
 struct ViewState {
@@ -72,6 +80,9 @@ struct ViewState {
   std::optional<Measure> measure;        // the one being taken; none: the list
   std::string entry;                     // as typed so far
   std::optional<Problem> entry_problem;  // why the entry was not taken
+
+  std::optional<Goal> goal;  // to be gone to at the next frame
+  std::string reveal;        // id of what the side sheet is to be scrolled to, once it stands there
 
   float note_height = 0.0F;  // what the note over the board's lower edge took at the last frame
   float next_note_height = 0.0F;

@@ -85,7 +85,7 @@ void name_body_map(Frame& f, const BoardMap& map) {
 void draw_handle(Frame& f, Spot at, bool held) {
   f.paint.disc(at, held ? 15.0F : 12.5F, f.colours.ink);
   f.paint.disc(at, held ? 12.5F : 10.5F, f.colours.knob);
-  f.paint.disc(at, 4.0F, f.view.evening ? f.colours.table : f.colours.brick);
+  f.paint.disc(at, 4.0F, f.view.evening ? f.colours.table : f.colours.ink);
 }
 
 // Takes hold of a handle, moves it, lets it go.

@@ -36,9 +36,10 @@ void reset_key(Frame& f, const Box& box, const ChoiceInfo& c) {
   if (button(f, id, box, "↺", style)) f.commands.push_back(SetChoice{&c, std::nullopt});
 }
 
-void slider(Frame& f, Columns& flow, const ChoiceInfo& c) {
+// A choice's slider, and what is told of it below; returns where it stands.
+Box slider(Frame& f, Columns& flow, const ChoiceInfo& c) {
   const auto range = choice_range(f, c);
-  if (!range) return;
+  if (!range) return {};
   const double value = chosen_value(f, c);
   const Box box = flow.next(80.0F);
   const bool set = f.ticket.choices.of(c).has_value();
@@ -62,10 +63,11 @@ void slider(Frame& f, Columns& flow, const ChoiceInfo& c) {
   if (const auto moved = slider_track(f, rail, spec)) set_choice(f, c, *moved);
   if (set) reset_key(f, {track.right() - kTarget + 8.0F, track.y, kTarget, kTarget}, c);
   told_of(f, flow, c.id);
+  return box;
 }
 
 // A named choice: each option its name, under a small drawing of its line if it has one.
-void named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
+Box named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
   const int n = static_cast<int>(c.options.size());
   const float label = 26.0F, height = c.picture == nullptr ? kTarget : 84.0F;
   const Box box = flow.next(label + height);
@@ -96,10 +98,11 @@ void named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
     if (f.ui.acted(id)) f.commands.push_back(SetChoice{&c, static_cast<double>(i)});
   }
   told_of(f, flow, c.id);
+  return box;
 }
 
-// The style of the coat, and what it is for; a ticket keeps its readings and every choice when it
-// changes.
+// The style of the coat, and what it is for; a ticket
+// keeps its readings and every choice when it changes.
 void style_choice(Frame& f, Columns& flow) {
   const auto all = styles();
   std::vector<std::string> names;
@@ -167,7 +170,7 @@ bool fold_head(Frame& f, Columns& flow, const OptionInfo& option) {
 }
 
 // The choices of an option that mean anything beside what else is chosen.
-void option_controls(Frame& f, Columns& flow, const OptionInfo& option) {
+void option_controls(Frame& f, Columns& flow, const OptionInfo& option, const Box& sheet) {
   const auto shown = [&](const ChoiceInfo* c) { return applies(*c, *f.derived.chosen); };
   if (std::none_of(option.choices.begin(), option.choices.end(), shown)) return;
   if (!is_extra(option)) {
@@ -177,11 +180,8 @@ void option_controls(Frame& f, Columns& flow, const OptionInfo& option) {
   }
   for (const ChoiceInfo* c : option.choices) {
     if (!shown(c)) continue;
-    if (c->named()) {
-      named_options(f, flow, *c);
-    } else {
-      slider(f, flow, *c);
-    }
+    const Box row = c->named() ? named_options(f, flow, *c) : slider(f, flow, *c);
+    reveal(f, c->id, "sheet.draft", row, sheet);
   }
   (void)flow.across(0.0F);  // what follows begins below, in every column
 }
@@ -213,17 +213,40 @@ void checked(Frame& f, Columns& flow) {
   }
 }
 
-float content(Frame& f, const Box& box) {
+// What is told of lines and of choices that have no row here: above all rows, so that nothing is
+// told nowhere.
+void told_of_lines(Frame& f, Columns& flow, const Box& sheet) {
+  const auto& choices = choices_of(style_of(f.ticket));
+  const auto has_row = [&](const std::string& subject) {
+    return measure_by_id(subject) || std::any_of(choices.begin(), choices.end(), [&](auto* c) {
+             return subject == c->id && applies(*c, *f.derived.chosen);
+           });
+  };
+  std::vector<std::string> told;
+  for (const Finding& finding : f.derived.findings) {
+    const std::string& subject = finding.what.subject;
+    if (has_row(subject) || std::find(told.begin(), told.end(), subject) != told.end()) continue;
+    told.push_back(subject);
+    const float from = flow.height();
+    told_of(f, flow, subject);
+    reveal(f, subject, "sheet.draft", {sheet.x, sheet.y + from, sheet.w, kTarget}, sheet);
+  }
+}
+
+float content(Frame& f, const Box& box, const Box& sheet) {
   Columns flow(box, 300.0F, 8.0F);
   const Box title = flow.across(30.0F);
   heading(f, "draft.title", {title.x, title.centre().y}, f.words("ui.cut-of-the-coat"));
-  if (f.layout.narrow) status_pill(f, flow.across(40.0F));
+  status_row(f, flow);
   if (!f.derived.body) {
     refusal_sentence(f, flow);
     return flow.height();
   }
   style_choice(f, flow);
-  for (const OptionInfo* option : style_of(f.ticket).options) option_controls(f, flow, *option);
+  told_of_lines(f, flow, sheet);
+  for (const OptionInfo* option : style_of(f.ticket).options) {
+    option_controls(f, flow, *option, sheet);
+  }
   checked(f, flow);
   return flow.height();
 }
@@ -232,7 +255,7 @@ float content(Frame& f, const Box& box) {
 
 void draft_sheet(Frame& f, const Box& box) {
   scrolled(f, "sheet.draft", box,
-           [&](const Box& inner) { return content(f, sheet_content(f, inner)) + kSheetPad; });
+           [&](const Box& inner) { return content(f, sheet_content(f, inner), box) + kSheetPad; });
 }
 
 }  // namespace coatwright::studio

@@ -277,7 +277,8 @@ bool notice(Frame& f, const Box& board) {
 }
 
 bool refusal_note(Frame& f, const Box& board) {
-  if (!f.derived.refusal) return false;
+  // Where a reading is only missing the sheet invites to it, and the board has nothing to warn of.
+  if (!f.derived.refusal || waits_for_reading(f)) return false;
   // A telephone's board has room for one note; the refusal stands on its sheet too.
   if (f.layout.narrow && !f.view.notice.empty()) return false;
   board_note(f, board,

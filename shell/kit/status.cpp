@@ -8,89 +8,135 @@
 namespace coatwright::studio {
 namespace {
 
-int counted(const Ticket& ticket, Need need, bool taken) {
-  int n = 0;
-  for (const MeasureInfo& m : measure_table()) {
-    if (m.need == need && (!ticket.of(m.measure).empty()) == taken) ++n;
+std::string counted(const Frame& f, int n, const char* one, const char* several) {
+  return n == 1 ? f.words(one) : f.words(several, {std::to_string(n)});
+}
+
+// Of the readings that every coat needs: the first is invited, then they are counted.
+std::string missing_words(const Frame& f, int missing, const char* needed_key) {
+  const int all = static_cast<int>(
+      std::count_if(measure_table().begin(), measure_table().end(),
+                    [](const MeasureInfo& m) { return m.need == Need::Required; }));
+  if (missing == all) return f.words("ui.begin");
+  return f.words(needed_key, {std::to_string(all - missing), std::to_string(all)});
+}
+
+std::string words_of(const Frame& f, const Concern& concern, bool short_words) {
+  using What = Concern::What;
+  const int n = concern.count;
+  switch (concern.what) {
+    case What::Unkept:
+      return f.words("ui.unkept");
+    case What::Refused:
+      return f.words("ui.cannot-draft");
+    case What::Again:
+      return counted(f, n, "ui.one-again", "ui.again");
+    case What::Growing:
+      return f.words("ui.due-growing-short");
+    case What::Season:
+      return f.words("ui.due-season-short");
+    case What::Check:
+      return counted(f, n, "ui.one-check", "ui.checks");
+    case What::SeamOpen:
+      return f.words("ui.seams-open");
+    case What::Nowhere:
+      return f.words("ui.nowhere");
+    case What::Missing:
+      return missing_words(f, n, short_words ? "ui.needed-short" : "ui.needed");
+    case What::Estimated:
+      return counted(f, n, "ui.one-estimated", "ui.are-estimated");
+    case What::Note:
+      return counted(f, n, "ui.one-note", "ui.notes");
   }
-  return n;
+  return {};
 }
 
-}  // namespace
-
-int to_take_again(const Ticket& ticket) {
-  return static_cast<int>(std::count(ticket.carried.begin(), ticket.carried.end(), true));
-}
-
-namespace {
-
-// What is told of the readings before anything of the pattern; nothing if they are complete.
-std::optional<Standing> readings_standing(const Frame& f, const Ticket& ticket,
-                                          const char* needed_key) {
-  const int needed = counted(ticket, Need::Required, false);
-  if (needed > 0) {
-    const int all = needed + counted(ticket, Need::Required, true);
-    return Standing{false,
-                    f.words(needed_key, {std::to_string(all - needed), std::to_string(all)})};
-  }
-  const int again = to_take_again(ticket);
-  if (again == 0) return std::nullopt;
-  return Standing{
-      false, again == 1 ? f.words("ui.one-again") : f.words("ui.again", {std::to_string(again)})};
-}
-
-std::optional<Standing> checks_standing(const Frame& f, int checks) {
-  if (checks == 0) return std::nullopt;
-  return Standing{false, checks == 1 ? f.words("ui.one-check")
-                                     : f.words("ui.checks", {std::to_string(checks)})};
+Standing standing_of(const Frame& f, const std::vector<Concern>& concerns, bool short_words) {
+  if (concerns.empty()) return {Tone::Right, f.words("ui.all-well"), std::nullopt};
+  const Concern& worst = concerns.front();
+  return {worst.tone(), words_of(f, worst, short_words), worst.goal};
 }
 
 }  // namespace
 
 Standing standing_of(const Frame& f) {
-  if (const auto readings = readings_standing(f, f.ticket, "ui.needed")) return *readings;
-  if (f.derived.refusal) return {false, f.words("ui.cannot-draft")};
-  const auto checks = std::count_if(f.derived.findings.begin(), f.derived.findings.end(),
-                                    [](const Finding& x) { return x.level == Level::Check; });
-  if (const auto standing = checks_standing(f, static_cast<int>(checks))) return *standing;
-  if (f.view.station == Station::Measure) {
-    const int more = counted(f.ticket, Need::Recommended, false);
-    return {true, more == 0 ? f.words("ui.all-taken") : f.words("ui.all-needed")};
-  }
-  if (f.derived.pattern && seams_close(f.derived.pattern->draft)) {
-    return {true, f.words("ui.seams-close")};
-  }
-  return {false, f.words("ui.seams-open")};
+  const PatternFacts facts{.refusal = f.derived.refusal,
+                           .findings = f.derived.findings,
+                           .estimated = f.derived.estimated,
+                           .closes = f.derived.pattern && seams_close(f.derived.pattern->draft)};
+  return standing_of(f, concerns_of(f.ticket, facts, f.today.month, f.keeping.kept), false);
 }
 
 Standing standing_of(const Frame& f, const Ticket& ticket, const Thumbnail* picture) {
-  if (const auto readings = readings_standing(f, ticket, "ui.needed-short")) return *readings;
-  const Due due = readings_due(ticket, f.today.month);
-  if (due == Due::Growing) return {false, f.words("ui.due-growing-short")};
-  if (due == Due::Season) return {false, f.words("ui.due-season-short")};
-  if (picture == nullptr) return {true, f.words("ui.all-needed")};
-  if (picture->refusal) return {false, f.words("ui.cannot-draft")};
-  if (const auto standing = checks_standing(f, picture->checks)) return *standing;
-  return {picture->closes, f.words(picture->closes ? "ui.seams-close" : "ui.seams-open")};
+  PatternFacts facts;
+  facts.closes = true;  // until the picture is made nobody knows
+  if (picture != nullptr) facts = picture->facts;
+  const auto concerns = concerns_of(ticket, facts, f.today.month, Kept::Unknown);
+  if (picture == nullptr && concerns.empty()) {
+    return {Tone::Open, f.words("ui.all-needed"), std::nullopt};
+  }
+  return standing_of(f, concerns, true);
 }
 
-void standing_mark(Frame& f, Spot at, bool right) {
-  if (right) {
-    f.paint.disc(at, 7.0F, f.colours.fir);
-    return;
+Colour tone_ink(const Frame& f, Tone tone) {
+  return tone == Tone::Right  ? f.colours.fir
+         : tone == Tone::Open ? f.colours.chalk_text
+                              : f.colours.brick;
+}
+
+void standing_mark(Frame& f, Spot at, Tone tone) {
+  const Colour ink = tone_ink(f, tone);
+  switch (tone) {
+    case Tone::Right: {
+      f.paint.disc(at, 8.0F, ink);
+      const Spot tick[] = {
+          {at.x - 4.0F, at.y}, {at.x - 1.0F, at.y + 3.2F}, {at.x + 4.2F, at.y - 3.2F}};
+      f.paint.polyline(tick, f.colours.paper, 2.0F);
+      break;
+    }
+    case Tone::Open:
+      f.paint.ring(at, 6.5F, ink, 2.5F);
+      break;
+    case Tone::Wrong: {
+      const Spot corners[] = {
+          {at.x, at.y - 9.0F}, {at.x + 9.5F, at.y + 8.0F}, {at.x - 9.5F, at.y + 8.0F}};
+      f.paint.convex(corners, ink);
+      f.paint.text({at.x, at.y + 1.5F}, "!", {Face::Semibold, 14.0F}, f.colours.paper,
+                   Align::Middle);
+      break;
+    }
   }
-  const Spot corners[] = {
-      {at.x, at.y - 8.0F}, {at.x + 8.5F, at.y + 7.0F}, {at.x - 8.5F, at.y + 7.0F}};
-  f.paint.convex(corners, f.colours.brick);
 }
 
 void status_pill(Frame& f, const Box& box) {
   const Standing s = standing_of(f);
-  const Colour ink = s.right ? f.colours.fir : f.colours.brick;
-  f.paint.fill(box, s.right ? f.colours.fir_wash : f.colours.brick_wash, 0.5F * box.h);
-  standing_mark(f, {box.x + 26.0F, box.centre().y}, s.right);
-  f.paint.clipped_text({box.x + 42.0F, box.centre().y}, box.w - 54.0F, s.words, kStrong, ink);
+  const Colour ink = tone_ink(f, s.tone);
+  const Colour wash = s.tone == Tone::Right  ? f.colours.fir_wash
+                      : s.tone == Tone::Open ? f.colours.chalk_wash
+                                             : f.colours.brick_wash;
+  f.paint.fill(box, wash, 0.5F * box.h);
+  if (f.ui.pressed == "status.go") f.paint.outline(box, ink, 2.0F, 0.5F * box.h);
+  const Spot mark{box.x + 24.0F, box.centre().y};
+  standing_mark(f, mark, s.tone);
+  const float end = s.goal ? 26.0F : 14.0F;
+  f.paint.clipped_text({box.x + 40.0F, mark.y}, box.w - 40.0F - end, s.words, kStrong, ink);
   f.ui.add({.id = "status", .role = ControlRole::Status, .name = s.words, .box = box});
+  if (!s.goal) return;
+  const float x = box.right() - 19.0F;
+  const Spot chevron[] = {{x, mark.y - 5.0F}, {x + 5.0F, mark.y}, {x, mark.y + 5.0F}};
+  f.paint.polyline(chevron, ink, 2.0F);
+  f.ui.add({.id = "status.go",
+            .role = ControlRole::Button,
+            .name = f.words("ui.status-go", {s.words}),
+            .box = box});
+  if (f.ui.acted("status.go")) {
+    f.view.goal = s.goal;
+    f.again = true;
+  }
+}
+
+void status_row(Frame& f, Columns& flow) {
+  if (f.layout.narrow) status_pill(f, flow.across(kTarget));
 }
 
 std::string sentence_of(const Frame& f, const Problem& problem) {
@@ -111,10 +157,23 @@ std::vector<std::string> findings_about(const Frame& f, std::string_view subject
 
 }  // namespace
 
+bool waits_for_reading(const Frame& f) {
+  return f.derived.refusal && f.derived.refusal->code == Code::ReadingMissing;
+}
+
 void refusal_sentence(Frame& f, Columns& flow) {
   const std::string words =
       f.derived.refusal ? sentence_of(f, *f.derived.refusal) : f.words("ui.cannot-draft");
-  sentence(f, flow, "refusal", words, true);
+  sentence(f, flow, "refusal", words, !waits_for_reading(f));
+  if (!f.derived.refusal) return;
+  const Goal goal = goal_of(f.derived.refusal->subject);
+  if (goal.station == f.view.station && f.derived.refusal->subject.empty()) return;
+  const bool measured = goal.station == Station::Measure;
+  if (button(f, "refusal.go", flow.across(kTarget),
+             f.words(measured ? "ui.go-measure" : "ui.go-draft"))) {
+    f.view.goal = goal;
+    f.again = true;
+  }
 }
 
 std::vector<std::string> sentences_about(const Frame& f, std::string_view subject) {
@@ -124,7 +183,7 @@ std::vector<std::string> sentences_about(const Frame& f, std::string_view subjec
       out.insert(out.begin(), sentence_of(f, {Code::ReadingCarried, measure.id}));
     }
   }
-  if (f.derived.refusal && f.derived.refusal->subject == subject) {
+  if (f.derived.refusal && f.derived.refusal->subject == subject && !waits_for_reading(f)) {
     out.insert(out.begin(), sentence_of(f, *f.derived.refusal));
   }
   return out;

@@ -27,6 +27,7 @@ constexpr Palette kDay{
     .metal_ink = rgb(0x1F2937),
     .chalk = rgb(0x5A7FA8),
     .chalk_text = rgb(0x3B5E86),
+    .chalk_wash = rgb(0xE6EEF4),
     .thread = rgb(0x7A5C3E),
     .cloth = rgb(0xC9DAE0),
     .lining = rgb(0xE9D5C4),
@@ -44,7 +45,7 @@ constexpr Palette kDay{
     .slider = rgb(0x5A7FA8),
     .slider_rest = rgb(0xD9C7A0),
     .knob = rgb(0xFFFDF7),
-    .focus = rgb(0xC2410C),
+    .focus = rgb(0x3B5E86),
 };
 
 constexpr Palette kEvening{
@@ -68,6 +69,7 @@ constexpr Palette kEvening{
     .metal_ink = rgb(0xF4EFE3),
     .chalk = rgb(0x86AAD0),
     .chalk_text = rgb(0xA3C2E2),
+    .chalk_wash = rgb(0x26323F),
     .thread = rgb(0xC9A67F),
     .cloth = rgb(0x3A4B58),
     .lining = rgb(0x54463C),
@@ -85,7 +87,7 @@ constexpr Palette kEvening{
     .slider = rgb(0x86AAD0),
     .slider_rest = rgb(0x4A4F58),
     .knob = rgb(0xEFE8D6),
-    .focus = rgb(0xFFB454),
+    .focus = rgb(0xA3C2E2),
 };
 
 double linear(std::uint8_t channel) {
@@ -148,12 +150,15 @@ std::vector<TextPair> text_pairs(const Palette& p) {
           {"chalk on paper", p.chalk_text, p.paper},
           {"brick on paper", p.brick, p.paper},
           {"fir on paper", p.fir, p.paper},
+          {"chalk on its wash", p.chalk_text, p.chalk_wash},
           {"brick on its wash", p.brick, p.brick_wash},
           {"ink on the brick wash", p.ink, p.brick_wash},
           {"fir on its wash", p.fir, p.fir_wash},
           {"station", p.tape_ink, p.tape},
           {"chosen station", p.tape_ink, p.tape_lit},
           {"metal end", p.metal_ink, p.metal},
+          {"backup sign", p.tape, p.table},
+          {"chosen on the board", p.tape_ink, p.tape},
           {"key", p.key_text, p.key},
           {"fraction key", p.key_text, p.key_fraction},
           {"chosen option", p.solid_text, p.solid},

@@ -30,7 +30,7 @@ struct Palette {
   Colour ink, soft;                                 // text on card and paper
   Colour tape, tape_ink, tape_lit;                  // the station bar; lit: the chosen station
   Colour metal, metal_hole, metal_ink;              // its metal end
-  Colour chalk, chalk_text;                         // the dog's own lines
+  Colour chalk, chalk_text, chalk_wash;             // the dog's own lines; what is open or to know
   Colour thread;                                    // sewn lines
   Colour cloth, lining, dog, dog_shade;             // washes
   Colour brick, brick_wash;                         // what is wrong

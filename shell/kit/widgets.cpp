@@ -227,8 +227,8 @@ float sentence_height(std::string_view words, float width) {
 }
 
 void sentence(Frame& f, const std::string& id, const Box& box, std::string_view words, bool wrong) {
-  const Colour ink = wrong ? f.colours.brick : f.colours.fir;
-  f.paint.fill(box, wrong ? f.colours.brick_wash : f.colours.fir_wash, 12.0F);
+  const Colour ink = wrong ? f.colours.brick : f.colours.chalk_text;
+  f.paint.fill(box, wrong ? f.colours.brick_wash : f.colours.chalk_wash, 12.0F);
   f.paint.outline(box, ink, 1.5F, 12.0F);
   f.paint.fill({box.x, box.y + 12.0F, 5.0F, box.h - 24.0F}, ink, 2.5F);
   f.paint.paragraph({box.x + kSentencePad + 6.0F, box.y + kSentencePad},
@@ -257,6 +257,17 @@ void focus_ring(Frame& f) {
   f.paint.outline(box.inset(-1.5F, -1.5F), f.colours.paper, 2.0F, 15.0F);
   f.paint.outline(box, f.colours.focus, 3.0F, 14.0F);
   f.paint.pop_clip();
+}
+
+void reveal(Frame& f, const std::string& id, const std::string& area, const Box& box,
+            const Box& sheet) {
+  if (f.view.reveal != id) return;
+  f.view.reveal.clear();
+  const float above = sheet.y + 30.0F - box.y, below = box.bottom() - sheet.bottom() + 20.0F;
+  float& scroll = f.view.scrolls[area];
+  if (above > 0.0F) scroll -= above;
+  if (above <= 0.0F && below > 0.0F) scroll += std::min(below, -above);
+  f.again = true;
 }
 
 void scrolled(Frame& f, const std::string& id, const Box& box,

@@ -59,7 +59,7 @@ std::optional<double> slider_track(Frame& f, const Box& box, const SliderSpec& s
 std::optional<std::string> text_field(Frame& f, const std::string& id, const Box& box,
                                       const std::string& name, const std::string& text);
 
-// A sentence in a box of its own: wrong (brick) or right (fir). Returns its height.
+// A sentence in a box of its own: wrong (brick) or worth knowing (chalk). Its height.
 float sentence_height(std::string_view words, float width);
 void sentence(Frame& f, const std::string& id, const Box& box, std::string_view words, bool wrong);
 
@@ -74,6 +74,11 @@ void focus_ring(Frame& f);
 // (its height is not bounded) and returns how high the content is.
 void scrolled(Frame& f, const std::string& id, const Box& box,
               const std::function<float(const Box&)>& draw);
+
+// Scrolls an area (the part of the page `sheet`) so that a box in it is seen, if that is what the
+// view is to reveal.
+void reveal(Frame& f, const std::string& id, const std::string& area, const Box& box,
+            const Box& sheet);
 
 // The side sheet's paper, and its turned corner, which is drawn over the content so that it stays
 // turned while that scrolls.

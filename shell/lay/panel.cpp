@@ -223,6 +223,7 @@ float content(Frame& f, const Box& box) {
   Columns flow(box, 300.0F, 8.0F);
   const Box title = flow.across(30.0F);
   heading(f, "lay.title", {title.x, title.centre().y}, f.words("ui.lay-title"));
+  status_row(f, flow);
   if (!f.derived.pattern || f.derived.stale) {
     refusal_sentence(f, flow);
     return flow.height();

@@ -61,7 +61,8 @@ void choose_step_about(Frame& f, const std::string& edge) {
   for (size_t i = 0; i < steps.size(); ++i) {
     const Step& step = steps[(from + i) % steps.size()];
     if (!names(step.edges, edge)) continue;
-    f.view.make = {.begun = true, .stage = step.stage, .step = step.id, .reveal = true};
+    f.view.make = {.begun = true, .stage = step.stage, .step = step.id};
+    f.view.reveal = step.id;
     return;
   }
   f.view.make.step.clear();

@@ -115,18 +115,8 @@ void cautions(Frame& f, Columns& flow, Stage stage) {
   for (const char* key : kCautions) sentence(f, flow, key, f.words(key), false);
 }
 
-// Scrolls the sheet so that a box on it is seen.
-void reveal(Frame& f, const Box& box, const Box& sheet) {
-  if (!std::exchange(f.view.make.reveal, false)) return;
-  const float above = sheet.y + 30.0F - box.y, below = box.bottom() - sheet.bottom() + 20.0F;
-  float& scroll = f.view.scrolls["sheet.make"];
-  if (above > 0.0F) scroll -= above;
-  if (above <= 0.0F && below > 0.0F) scroll += std::min(below, -above);
-  f.again = true;
-}
-
-// A tick, and beside it the step: touched, it says its numbers and the board shows what it is
-// about.
+// A tick, and beside it the step: touched, it says
+// its numbers and the board shows what it is about.
 void one_step(Frame& f, Columns& flow, const Step& step, const Box& sheet) {
   const bool done = f.ticket.done.contains(step.id), shown = f.view.make.step == step.id;
   const std::string name = f.words("step." + step.id + ".name"), how = f.words("step." + step.id);
@@ -168,7 +158,7 @@ void one_step(Frame& f, Columns& flow, const Step& step, const Box& sheet) {
     f.paint.paragraph({text.x, y}, w, line, kBody, f.colours.chalk_text);
     y += paragraph_height(line, w, kBody);
   }
-  if (shown) reveal(f, box, sheet);
+  if (shown) reveal(f, step.id, "sheet.make", box, sheet);
   if (f.ui.acted(id)) f.view.make.step = shown ? "" : step.id;
 }
 
@@ -199,11 +189,9 @@ float content(Frame& f, const Box& box, const Box& sheet) {
   Columns flow(box, box.w, 8.0F);
   const Box title = flow.across(30.0F);
   heading(f, "make.title", {title.x, title.centre().y}, f.words("ui.make-title"));
+  status_row(f, flow);
   if (!f.derived.pattern || f.derived.stale) {
     refusal_sentence(f, flow);
-    if (button(f, "make.measure", flow.across(kTarget), f.words("ui.make-measure"))) {
-      f.view.station = Station::Measure;
-    }
     return flow.height();
   }
   const auto course = course_of(f.derived.pattern->draft, f.ticket.done);

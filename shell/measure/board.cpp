@@ -49,18 +49,23 @@ void draw_shape(Frame& f, const BoardMap& map, const DogShape& shape, float stre
 }
 
 bool is_shown(const Frame& f, Measure m) {
-  return info(m).need != Need::ByStyle || f.view.measure == m;
+  const std::vector<Measure> listed = measures_of(style_of(f.ticket), f.ticket.choices);
+  return std::find(listed.begin(), listed.end(), m) != listed.end() || f.view.measure == m;
 }
 
+bool is_wrong(const Frame& f, Measure m) { return !sentences_about(f, info(m).id).empty(); }
+
 Colour tape_colour(const Frame& f, Measure m) {
-  if (f.view.measure == m || !sentences_about(f, info(m).id).empty()) return f.colours.brick;
-  return f.colours.chalk;
+  if (is_wrong(f, m)) return f.colours.brick;
+  return f.view.measure == m ? f.colours.ink : f.colours.chalk;
 }
 
 void draw_tape(Frame& f, const BoardMap& map, const DogTape& tape) {
   const bool lit = f.view.measure == tape.measure;
   const Colour colour = tape_colour(f, tape.measure);
   const Line line = map.page(tape.line);
+  // What is chosen lies on a strip of the tape's yellow.
+  if (lit) f.paint.polyline(line, faded(f.colours.tape, 0.9F), 12.0F);
   if (f.derived.body && f.derived.body->of(tape.measure).estimated()) {
     const float dash[] = {7.0F, 5.0F};
     f.paint.dashes(line, dash, colour, lit ? 4.0F : 2.4F);
@@ -142,13 +147,18 @@ std::vector<Label> placed_labels(const Frame& f, const BoardMap& map) {
 void draw_label(Frame& f, const Label& label) {
   const Measure m = label.tape->measure;
   const std::string id = std::string("tape.") + info(m).id;
-  const bool lit = tape_colour(f, m) == f.colours.brick;
-  f.paint.fill(label.box.inset(-3.0F, -1.0F), faded(f.colours.card, 0.82F), 8.0F);
+  const bool lit = f.view.measure == m, wrong = is_wrong(f, m);
+  f.paint.fill(label.box.inset(-3.0F, -1.0F), lit ? f.colours.tape : faded(f.colours.card, 0.82F),
+               8.0F);
   const float x = label.box.x + 4.0F, mid = label.box.centre().y;
-  f.paint.text({x, mid - 10.5F}, label.name, kBody, lit ? f.colours.brick : f.colours.chalk_text);
+  const Colour name = lit ? f.colours.tape_ink : wrong ? f.colours.brick : f.colours.chalk_text;
+  f.paint.text({x, mid - 10.5F}, label.name, kBody, name);
   const bool estimated = f.derived.body && f.derived.body->of(m).estimated();
   f.paint.text({x, mid + 10.5F}, label.value, kStrong,
-               estimated ? f.colours.chalk_text : f.colours.ink);
+               lit         ? f.colours.tape_ink
+               : estimated ? f.colours.chalk_text
+                           : f.colours.ink);
+  if (wrong) standing_mark(f, {label.box.right() - 8.0F, mid + 11.5F}, Tone::Wrong);
   f.ui.add({.id = id,
             .role = ControlRole::Button,
             .name = f.words("ui.tape", {label.name}),

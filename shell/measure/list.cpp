@@ -32,21 +32,12 @@ void draw_mark(Frame& f, Spot at, Mark mark) {
       f.paint.dashes(circle, pattern, f.colours.chalk_text, 1.5F);
       break;
     }
-    case Mark::Taken: {
-      f.paint.disc(at, 8.0F, f.colours.fir);
-      const Spot tick[] = {
-          {at.x - 4.0F, at.y}, {at.x - 1.0F, at.y + 3.2F}, {at.x + 4.2F, at.y - 3.2F}};
-      f.paint.polyline(tick, f.colours.paper, 2.0F);
+    case Mark::Taken:
+      standing_mark(f, at, Tone::Right);
       break;
-    }
-    case Mark::Check: {
-      const Spot corners[] = {
-          {at.x, at.y - 9.0F}, {at.x + 9.5F, at.y + 8.0F}, {at.x - 9.5F, at.y + 8.0F}};
-      f.paint.convex(corners, f.colours.brick);
-      f.paint.text({at.x, at.y + 1.5F}, "!", {Face::Semibold, 14.0F}, f.colours.paper,
-                   Align::Middle);
+    case Mark::Check:
+      standing_mark(f, at, Tone::Wrong);
       break;
-    }
   }
 }
 
@@ -59,10 +50,6 @@ void measure_row(Frame& f, Columns& flow, Measure m) {
   const float below = wrong.empty() ? 0.0F : sentence_height(wrong[0], flow.column_width());
   const Box whole = flow.next(kTarget - kGap + 4.0F + (below > 0.0F ? below + 10.0F : 0.0F));
   const Box box = whole.top(kTarget);
-  if (below > 0.0F) {
-    sentence(f, std::string("row.") + info(m).id, {box.x, box.bottom() + 4.0F, whole.w, below},
-             wrong[0], true);
-  }
   const std::string id = std::string("measure.") + info(m).id;
   const std::string name = f.words(id), value = value_words(f, m);
   const Mark mark = mark_of(f, m);
@@ -73,6 +60,10 @@ void measure_row(Frame& f, Columns& flow, Measure m) {
             .name = name,
             .value = value + (state.empty() ? "" : (value.empty() ? "" : ", ") + f.words(state)),
             .box = box});
+  if (below > 0.0F) {
+    sentence(f, std::string("row.") + info(m).id, {box.x, box.bottom() + 4.0F, whole.w, below},
+             wrong[0], true);
+  }
   if (f.ui.pressed == id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
   const float mid = box.centre().y;
   draw_mark(f, {box.x + 11.0F, mid}, mark);
@@ -116,9 +107,9 @@ void client_row(Frame& f, Columns& flow) {
   }
 }
 
-void measure_rows(Frame& f, Columns& flow, Need need) {
-  for (const MeasureInfo& m : measure_table()) {
-    if (m.need == need) measure_row(f, flow, m.measure);
+void measure_rows(Frame& f, Columns& flow, bool required) {
+  for (const Measure m : measures_of(style_of(f.ticket), f.ticket.choices)) {
+    if ((info(m).need == Need::Required) == required) measure_row(f, flow, m);
   }
 }
 
@@ -166,7 +157,6 @@ void birth_month(Frame& f, Columns& flow) {
 
 void about_the_dog(Frame& f, Columns& flow) {
   section(f, flow, f.words("ui.the-dog"));
-  measure_row(f, flow, Measure::Weight);
   const auto words = [&](std::initializer_list<const char*> keys) {
     std::vector<std::string> out;
     for (const char* key : keys) out.push_back(f.words(key));
@@ -239,15 +229,14 @@ void old_readings(Frame& f, Columns& flow) {
 
 float measure_list(Frame& f, const Box& box) {
   Columns flow(box, 300.0F, kGap);
-  if (f.layout.narrow) status_pill(f, flow.across(40.0F));
+  status_row(f, flow);
   old_readings(f, flow);
   names(f, flow);
   client_row(f, flow);
   section(f, flow, f.words("ui.needed-measures"));
-  measure_rows(f, flow, Need::Required);
+  measure_rows(f, flow, true);
   section(f, flow, f.words("ui.worth-taking"));
-  for (const Measure m : {Measure::Loin, Measure::Underline}) measure_row(f, flow, m);
-  for (const Measure m : needs_of(style_of(f.ticket), f.ticket.choices)) measure_row(f, flow, m);
+  measure_rows(f, flow, false);
   about_the_dog(f, flow);
   return flow.height();
 }

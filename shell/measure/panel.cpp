@@ -10,9 +10,6 @@
 namespace coatwright::studio {
 namespace {
 
-constexpr Measure kTaken[] = {Measure::Back,   Measure::Neck, Measure::Chest,     Measure::Drop,
-                              Measure::Breast, Measure::Loin, Measure::Underline, Measure::Weight};
-
 std::string word_key(Measure m) { return std::string("measure.") + info(m).id; }
 
 void keep_reading(Frame& f, Measure m) {
@@ -20,10 +17,15 @@ void keep_reading(Frame& f, Measure m) {
   f.commands.push_back(AddReading{m, f.view.entry, f.today.month});
 }
 
-std::optional<Measure> neighbour(Measure m, int step) {
-  const auto at = std::find(std::begin(kTaken), std::end(kTaken), m) - std::begin(kTaken) + step;
-  if (at < 0 || at >= std::ssize(kTaken)) return std::nullopt;
-  return kTaken[at];
+// The nearest measure of the list before (-1) or after
+// (1) `m`, also where `m` is not on it any more.
+std::optional<Measure> neighbour(const Frame& f, Measure m, int step) {
+  std::optional<Measure> nearest;
+  for (const Measure other : measures_of(style_of(f.ticket), f.ticket.choices)) {
+    if (step < 0 && other < m) nearest = other;
+    if (step > 0 && other > m) return other;
+  }
+  return nearest;
 }
 
 // Figures, fractions and units typed on a keyboard go into the entry as they are.
@@ -68,7 +70,7 @@ void head(Frame& f, Columns& flow, Measure m) {
   const char* names[] = {"ui.measure-before", "ui.measure-after"};
   const char* faces[] = {"◀", "▶"};
   for (int i = 0; i < 2; ++i) {
-    const auto to = neighbour(m, i == 0 ? -1 : 1);
+    const auto to = neighbour(f, m, i == 0 ? -1 : 1);
     const ButtonStyle style{.enabled = to.has_value(), .name = f.words(names[i])};
     if (button(f, names[i], ends.column(i, 2, 8.0F), faces[i], style)) go_to_measure(f, to);
   }
@@ -209,6 +211,7 @@ float taking_in_one(Frame& f, const Box& box, Measure m) {
   value_line(f, flow, m);
   if (f.layout.narrow) {
     how_to(f, flow, m);
+    status_row(f, flow);
   } else {
     sentences(f, flow, m, 1);
     pad_and_keep(f, flow, m);

@@ -164,10 +164,11 @@ float content(Frame& f, const Box& box) {
   Columns flow(box, 300.0F, kGap);
   const Box title = flow.across(30.0F);
   heading(f, "print.title", {title.x, title.centre().y}, f.words("ui.true-scale"));
-  const auto refusal = f.derived.refusal ? f.derived.refusal : f.derived.print_refusal;
-  if (refusal) {
-    const std::string words = sentence_of(f, *refusal);
-    sentence(f, flow, "refusal", words, true);
+  status_row(f, flow);
+  if (f.derived.refusal) {
+    refusal_sentence(f, flow);
+  } else if (f.derived.print_refusal) {
+    sentence(f, flow, "refusal", sentence_of(f, *f.derived.print_refusal), true);
   } else if (f.derived.plan) {
     const std::string words = count_words(f, *f.derived.plan);
     const Box line = flow.across(paragraph_height(words, box.w, kStrong));
@@ -215,15 +216,17 @@ void plan_sheet(Frame& f, const BoardMap& map, const Sheet& sheet, int index) {
             .box = box,
             .chosen = lit,
             .travel = Travel::Pan});
-  const Colour colour = lit ? f.colours.brick : f.colours.chalk_text;
-  f.paint.outline(box, colour, lit ? 3.0F : 1.2F, 2.0F);
+  const Colour colour = lit ? f.colours.tape : f.colours.chalk_text;
+  const Colour label_ink = lit ? f.colours.tape_ink : f.colours.paper;
+  if (lit) f.paint.outline(box.inset(-2.0F, -2.0F), f.colours.tape, 6.0F, 4.0F);
+  f.paint.outline(box, lit ? f.colours.ink : colour, lit ? 2.0F : 1.2F, 2.0F);
   const Box tag{box.x + 7.0F, box.y + 7.0F, text_width(label, kStrong) + 16.0F, 28.0F};
   const Type small{Face::Semibold, 12.0F};  // of many sheets on a small board
   if (box.w >= 60.0F && box.h >= 60.0F) {
     f.paint.fill(tag, colour, 6.0F);
-    f.paint.text(tag.centre(), label, kStrong, f.colours.paper, Align::Middle);
+    f.paint.text(tag.centre(), label, kStrong, label_ink, Align::Middle);
   } else if (text_width(label, small) < box.w) {
-    f.paint.text(box.centre(), label, small, colour, Align::Middle);
+    f.paint.text(box.centre(), label, small, lit ? f.colours.ink : colour, Align::Middle);
   }
   if (f.ui.acted(id)) f.view.sheet = lit ? -1 : index;
 }

@@ -208,7 +208,7 @@ TEST(MakeStation, WithoutADraftItSaysWhatIsMissing) {
   EXPECT_FALSE(d.sees("tick.trial-coat"));
   EXPECT_FALSE(d.sees("print.make"));
   EXPECT_EQ(d.app.ticket().done.size(), 1u);
-  d.click("make.measure");
+  d.click("refusal.go");
   d.settle();
   EXPECT_EQ(d.app.view().station, Station::Measure);
 }

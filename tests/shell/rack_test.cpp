@@ -98,8 +98,8 @@ TEST(RackStore, ADamagedHistoryIsPutAsideAndTheTicketIsAsItWas) {
   rack.push(named("Capstan"), "ui.dog", 2);
   store.keep_all(rack);
   std::string& journal = store.journals[rack.open_id()];
-  const std::string damaged =
-      journal.substr(0, journal.size() - 40) + "\n";  // the last line is torn
+  // The last line is torn.
+  const std::string damaged = journal.substr(0, journal.size() - 40) + "\n";
   journal = damaged;
   std::optional<Problem> problem;
   Rack again = store.start(&problem);
@@ -362,7 +362,7 @@ TEST(RackScreen, ACardTellsHowItsTicketStands) {
   hang(d, odd);
   d.click("ticket");
   d.settle();
-  EXPECT_EQ(d.see(card_named(d, "Bosun")).value, "All seams close");
+  EXPECT_EQ(d.see(card_named(d, "Bosun")).value, "2 measures are estimated");
   EXPECT_EQ(d.see(card_named(d, "Fender")).value, "Measured: 4 of 5");
   EXPECT_EQ(d.see(card_named(d, "Pennant")).value, "A year old: measure again");
   EXPECT_EQ(d.see(card_named(d, "Windlass")).value, "Cannot be drafted yet");

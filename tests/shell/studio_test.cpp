@@ -62,6 +62,48 @@ TEST(Studio, GoingToTheNextMeasureKeepsWhatWasTyped) {
   EXPECT_EQ(d.see("entry").name, "Chest girth");
 }
 
+// The list, the keys from one measure to the next and the board show the same measures in one
+// order, whatever style and options ask for.
+TEST(Studio, TheMeasuresOfEveryStyleAreWalkedThroughForwardsAndBackAsTheyAreListed) {
+  int by_style = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const bool hood : {false, true}) {
+      Ticket ticket = a_ticket();
+      ticket.style = style->id;
+      if (hood) ticket.choices.set(kCollar, 0.0), ticket.choices.set(kHood, 1.0);
+      Driver d(ticket);
+      std::vector<std::string> listed;
+      for (const Control& c : d.app.ui().controls()) {
+        const bool is_row = c.id.starts_with("measure.") && c.id != "measure.list";
+        if (is_row) listed.push_back(c.id);
+      }
+      ASSERT_GE(listed.size(), 8U);
+      by_style += static_cast<int>(listed.size()) - 8;
+      for (const std::string& id : listed) {
+        const auto m = measure_by_id(id.substr(8));
+        const auto& tapes = d.app.derived().tapes;
+        const bool drawn = std::any_of(tapes.begin(), tapes.end(),
+                                       [&](const DogTape& t) { return t.measure == m; });
+        EXPECT_EQ(d.sees("tape." + id.substr(8)), drawn) << style->id << " " << id;
+      }
+      d.act(listed.front());
+      for (size_t i = 0; i + 1 < listed.size(); ++i) {
+        EXPECT_EQ(d.app.view().measure, measure_by_id(listed[i].substr(8))) << style->id;
+        d.act("ui.measure-after");
+      }
+      EXPECT_EQ(d.app.view().measure, measure_by_id(listed.back().substr(8))) << style->id;
+      EXPECT_FALSE(d.see("ui.measure-after").enabled);
+      for (size_t i = listed.size(); i-- > 1;) {
+        EXPECT_EQ(d.app.view().measure, measure_by_id(listed[i].substr(8))) << style->id;
+        d.act("ui.measure-before");
+      }
+      EXPECT_EQ(d.app.view().measure, measure_by_id(listed.front().substr(8))) << style->id;
+      EXPECT_FALSE(d.see("ui.measure-before").enabled);
+    }
+  }
+  EXPECT_GE(by_style, 5);
+}
+
 TEST(Studio, AReadingCanBeTakenOutAndUndoBringsItBack) {
   Driver d(a_ticket());
   d.click("measure.chest");

@@ -29,7 +29,7 @@ export default {
     await studio.ready();
     await studio.take('Chest girth', '27 1/4');
     await studio.station('Draft');
-    await studio.sees('All seams close');
+    await studio.sees('measures are estimated');
     await studio.page.evaluate(() => coatwright.stored());
     await studio.page.goto('about:blank');
     await studio.page.goto(`${server.url}index.html`);
