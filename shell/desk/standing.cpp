@@ -63,7 +63,6 @@ std::vector<Concern> concerns_of(const Ticket& ticket, const PatternFacts& facts
                                  Kept kept) {
   std::vector<Concern> out;
   const bool waits = facts.refusal && facts.refusal->code == Code::ReadingMissing;
-  if (kept == Kept::Full) out.push_back({What::Unkept, {.rack = true}});
   if (facts.refusal && !waits) {
     out.push_back({What::Refused, studio::goal_of(facts.refusal->subject)});
   }

@@ -20,7 +20,6 @@ enum class Tone {
 
 struct Concern {
   enum class What {
-    Unkept,     // the last change found no room
     Refused,    // nothing can be drafted
     Again,      // readings of an earlier coat
     Growing,    // readings of a dog that has grown since
@@ -47,7 +46,8 @@ struct PatternFacts {
 };
 
 // Worst first; empty: the ticket is ready. `kept` is of the ticket that is open; of another one
-// nothing is said of keeping.
+// nothing is said of keeping. What is held back has its own note at every station
+// (kit/keeping_notes.h).
 [[nodiscard]] std::vector<Concern> concerns_of(const Ticket& ticket, const PatternFacts& facts,
                                                BirthMonth today, Kept kept);
 

@@ -169,8 +169,9 @@ bool fold_head(Frame& f, Columns& flow, const OptionInfo& option) {
   return unfolded;
 }
 
-// The choices of an option that mean anything beside what else is chosen.
-void option_controls(Frame& f, Columns& flow, const OptionInfo& option, const Box& sheet) {
+// The choices of an option that mean anything beside what else is chosen; the flow begins at `top`.
+void option_controls(Frame& f, Columns& flow, const OptionInfo& option, const Box& sheet,
+                     float top) {
   const auto shown = [&](const ChoiceInfo* c) { return applies(*c, *f.derived.chosen); };
   if (std::none_of(option.choices.begin(), option.choices.end(), shown)) return;
   if (!is_extra(option)) {
@@ -180,7 +181,8 @@ void option_controls(Frame& f, Columns& flow, const OptionInfo& option, const Bo
   }
   for (const ChoiceInfo* c : option.choices) {
     if (!shown(c)) continue;
-    const Box row = c->named() ? named_options(f, flow, *c) : slider(f, flow, *c);
+    Box row = c->named() ? named_options(f, flow, *c) : slider(f, flow, *c);
+    row.h = std::max(row.h, top + flow.height() - row.y);  // with what is told below it
     reveal(f, c->id, "sheet.draft", row, sheet);
   }
   (void)flow.across(0.0F);  // what follows begins below, in every column
@@ -215,7 +217,7 @@ void checked(Frame& f, Columns& flow) {
 
 // What is told of lines and of choices that have no row here: above all rows, so that nothing is
 // told nowhere.
-void told_of_lines(Frame& f, Columns& flow, const Box& sheet) {
+void told_of_lines(Frame& f, Columns& flow, const Box& sheet, float top) {
   const auto& choices = choices_of(style_of(f.ticket));
   const auto has_row = [&](const std::string& subject) {
     return measure_by_id(subject) || std::any_of(choices.begin(), choices.end(), [&](auto* c) {
@@ -229,7 +231,8 @@ void told_of_lines(Frame& f, Columns& flow, const Box& sheet) {
     told.push_back(subject);
     const float from = flow.height();
     told_of(f, flow, subject);
-    reveal(f, subject, "sheet.draft", {sheet.x, sheet.y + from, sheet.w, kTarget}, sheet);
+    const Box told_here{sheet.x, top + from, sheet.w, flow.height() - from};
+    reveal(f, subject, "sheet.draft", told_here, sheet);
   }
 }
 
@@ -243,9 +246,9 @@ float content(Frame& f, const Box& box, const Box& sheet) {
     return flow.height();
   }
   style_choice(f, flow);
-  told_of_lines(f, flow, sheet);
+  told_of_lines(f, flow, sheet, box.y);
   for (const OptionInfo* option : style_of(f.ticket).options) {
-    option_controls(f, flow, *option, sheet);
+    option_controls(f, flow, *option, sheet, box.y);
   }
   checked(f, flow);
   return flow.height();

@@ -25,8 +25,6 @@ std::string words_of(const Frame& f, const Concern& concern, bool short_words) {
   using What = Concern::What;
   const int n = concern.count;
   switch (concern.what) {
-    case What::Unkept:
-      return f.words("ui.unkept");
     case What::Refused:
       return f.words("ui.cannot-draft");
     case What::Again:

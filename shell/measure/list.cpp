@@ -41,13 +41,27 @@ void draw_mark(Frame& f, Spot at, Mark mark) {
   }
 }
 
-// A measure with its value, and under it what is wrong with it.
-void measure_row(Frame& f, Columns& flow, Measure m) {
+// Told under a measure's row: what is wrong with it, or what hangs on its estimate.
+struct Told {
+  std::string words;
+  bool wrong = true;
+};
+Told told_of(const Frame& f, Measure m) {
   auto wrong = sentences_about(f, info(m).id);
-  const bool carried = f.ticket.carried[static_cast<size_t>(m)];
-  if (carried)
+  if (f.ticket.carried[static_cast<size_t>(m)]) {
     std::erase(wrong, sentence_of(f, {Code::ReadingCarried, info(m).id}));  // the banner's
-  const float below = wrong.empty() ? 0.0F : sentence_height(wrong[0], flow.column_width());
+  }
+  if (!wrong.empty()) return {wrong[0]};
+  if (!f.ticket.of(m).empty()) return {};
+  const auto notes = notes_about(f, info(m).id);
+  return notes.empty() ? Told{} : Told{notes[0], false};
+}
+
+// A measure with its value, and under it what is told of it.
+void measure_row(Frame& f, Columns& flow, Measure m) {
+  const bool carried = f.ticket.carried[static_cast<size_t>(m)];
+  const Told told = told_of(f, m);
+  const float below = told.words.empty() ? 0.0F : sentence_height(told.words, flow.column_width());
   const Box whole = flow.next(kTarget - kGap + 4.0F + (below > 0.0F ? below + 10.0F : 0.0F));
   const Box box = whole.top(kTarget);
   const std::string id = std::string("measure.") + info(m).id;
@@ -62,7 +76,7 @@ void measure_row(Frame& f, Columns& flow, Measure m) {
             .box = box});
   if (below > 0.0F) {
     sentence(f, std::string("row.") + info(m).id, {box.x, box.bottom() + 4.0F, whole.w, below},
-             wrong[0], true);
+             told.words, told.wrong);
   }
   if (f.ui.pressed == id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
   const float mid = box.centre().y;

@@ -61,7 +61,7 @@ std::optional<Finding> doubt_of(Measure m, const StyleInfo& style, const Body& b
     if (other.result) moved = std::max(moved, moved_by(draft, other.result.value()));
   }
   if (moved <= kMostDoubt) return std::nullopt;
-  return Finding{Level::Check, {Code::Advice, info(m).id, {spread, moved, 0.0}, "estimate-moves"}};
+  return Finding{Level::Note, {Code::Advice, info(m).id, {spread, moved, 0.0}, "estimate-moves"}};
 }
 
 Findings doubts_of(const StyleInfo& style, const Body& body, const Choices& choices,

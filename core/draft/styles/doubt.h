@@ -15,9 +15,10 @@ inline constexpr double kMostDoubt = 10.0;
 [[nodiscard]] std::vector<Measure> estimated_for(const StyleInfo& style, const Choices& choices,
                                                  const Body& body);
 
-// Drafts the coat with the estimate of `m` off by its spread either way. Advice
-// "estimate-moves", to be checked, if a net line of the outside then lies further than kMostDoubt
-// from where it lies in `draft`; what cannot be drafted moves nothing. Costs two drafts.
+// Drafts the coat with the estimate of `m` off by its spread either way. Advice "estimate-moves" if
+// a net line of the outside then lies further than kMostDoubt from where it lies in `draft`; what
+// cannot be drafted moves nothing. A note: five readings are enough for a coat, so that nothing is
+// wrong. Costs two drafts.
 [[nodiscard]] std::optional<Finding> doubt_of(Measure m, const StyleInfo& style, const Body& body,
                                               const Choices& choices, const Draft& draft);
 

@@ -21,7 +21,7 @@ Draft draft_of(const StyleInfo& style, const Body& body, const Choices& choices 
 
 bool asks_for(const Findings& findings, Measure m) {
   return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {
-    return f.level == Level::Check && f.what.other == "estimate-moves" &&
+    return f.level == Level::Note && f.what.other == "estimate-moves" &&
            f.what.subject == info(m).id;
   });
 }
