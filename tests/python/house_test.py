@@ -113,7 +113,7 @@ class House(unittest.TestCase):
     def test_every_path_that_the_guides_name_is_there(self):
         for guide in ("DEVELOPERS.md", "README.md"):
             with self.subTest(guide):
-                paths = re.findall(r"`((?:core|shell|web|tests|assets)/[\w./-]*)`", read(guide))
+                paths = re.findall(r"(?:`|\]\()((?:core|shell|web|tests|assets)/[\w./-]*)[`)]", read(guide))
                 self.assertEqual([], [p for p in paths if not (ROOT / p).exists() and not re.search("[A-Z]{4}", p)])
 
     def test_the_include_check_finds_what_it_looks_for(self):
