@@ -113,6 +113,21 @@ const scenes = {
     await studio.open_ticket(ticket({ style: 'underpanel' }));
     await studio.station('Draft');
   },
+  // Nothing but the five readings that every coat needs.
+  'measure-estimates': async (studio) => {
+    await studio.open_ticket(ticket({ readings: { loin: [], underline: [], weight: [] } }));
+    await studio.station('Measure');
+    await studio.show('button', 'Underline');
+  },
+  'draft-underpanel-estimates': async (studio) => {
+    await studio.open_ticket(ticket({ style: 'underpanel', readings: { loin: [], underline: [], weight: [] } }));
+    await studio.station('Draft');
+  },
+  'draft-hanging-hem': async (studio) => {
+    await studio.open_ticket(ticket({ readings: { loin: ['16 1/2 in'] } }));
+    await studio.station('Draft');
+    await studio.show('slider', 'Hem depth');
+  },
   'draft-sheet-options': async (studio) => {
     await studio.open_ticket(ticket({ choices: { collar: 'turned' } }));
     await studio.station('Draft');
