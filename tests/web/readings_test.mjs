@@ -67,7 +67,7 @@ export default {
     await studio.press('button', 'Neck girth');
     const field = studio.control('textbox', 'Neck girth');
     const faults = {
-      '16 3/0': /3\/0.*over nothing/, 'sixteen': /“sixteen”.*not a unit/, '16 ?': /“\?”.*not part of a number/, '16 kg': /“kg”.*not a unit/, '16 9/8': /one or more/,
+      '16 3/0': /3\/0.*nothing below the line/, 'sixteen': /“sixteen”.*not a unit/, '16 ?': /“\?”.*not part of a number/, '16 kg': /“kg”.*not a unit/, '16 9/8': /one or more/,
       '-16': /more than nothing|not part of a number/, '16 in 3 cm': /mixes units/, '900 in': /no dog is outside/, '1 in': /no dog is outside/,
     };
     for (const [text, sentence] of Object.entries(faults)) {
