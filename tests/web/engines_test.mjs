@@ -66,7 +66,7 @@ async function exchange(start, site) {
     await studio.until(says, 'Taken: the client’s readings stand on Bosun');
     assert.match(await studio.run(labelled, 'Neck girth'), /16⅞ in/);
     await studio.until(press, 'Draft');
-    await studio.until(says, 'measures are estimated');
+    await studio.until(says, 'All measured, all seams close');
     assert.deepEqual(await studio.run(() => window.faults), []);
     // It opens again by itself, with what was taken.
     await studio.run(() => coatwright.stored());

@@ -66,7 +66,7 @@ export default {
     assert.deepEqual(kept.readings.loin, ['21 1/2 in', '54,5 cm']);
     assert.match(kept.notes, /He moved\.$/);
     await studio.station('Draft');
-    await studio.sees('measures are estimated');
+    await studio.sees('All measured, all seams close');
     await studio.press('button', 'Undo');
     assert.equal((await studio.saved_ticket()).readings.neck, undefined, 'one step takes it back');
   },
