@@ -370,7 +370,7 @@ export default {
     await slip.type('24 1/2', '24 1/2');
     await slip.next();
     await slip.type('26 3/8', '26 3/8');
-    await slip.told('Neck girth is 0.93 of chest girth');
+    await slip.told('Neck girth reads 24½');
     for (let n = 3; n < 9; n += 1) await slip.next();
     await slip.page.getByRole('listitem').filter({ hasText: 'Neck girth' }).getByText('is the likeliest mistake').waitFor();
     await slip.press('Change neck girth');
