@@ -18,7 +18,7 @@ import sys
 HERE = pathlib.Path(__file__).resolve().parent
 # Groups and codes of assets/words.txt that the page may have to say.
 NEEDED = re.compile(r"measure\.|number[-.]|reading-|ratio-|breast-not-over-back|drop-past-midline|likely-culprit"
-                    r"|slip-|subject\.slip-|caution\.(fingers|vet)")
+                    r"|readings-swapped|lengths-in-|slip-|subject\.slip-|caution\.(fingers|vet)")
 
 
 def words(out, table, own):

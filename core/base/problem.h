@@ -41,8 +41,11 @@ namespace coatwright {
   X(BreastNotOverBack, "breast-not-over-back") /* values: breast, back */                            \
   X(DropPastMidline, "drop-past-midline")      /* values: drop, half chest */                        \
   X(LikelyCulprit, "likely-culprit")           /* values: taken, value that would agree */           \
-  X(ValueEstimated, "value-estimated")         /* values: the estimate; other = rule id */           \
-  X(GrowingDog, "growing-dog")                 /* values: age in months, months to adult size */     \
+  X(ReadingsSwapped, "readings-swapped")       /* values: reading, other's reading */                \
+  X(LengthsInInches, "lengths-in-inches")      /* values: reading as it stands, as it was meant */   \
+  X(LengthsInCentimetres, "lengths-in-centimetres") /* the same */                                   \
+  X(ValueEstimated, "value-estimated")              /* values: the estimate; other = rule id */      \
+  X(GrowingDog, "growing-dog") /* values: age in months, months to adult size */                     \
   X(BirthAfterMeasuring, "birth-after-measuring")                                                    \
   /* draft: subject = measure, choice or piece edge */                                               \
   X(ChoiceOutOfRange, "choice-out-of-range")  /* values: value, lowest, highest */                   \

@@ -60,6 +60,13 @@ void note_growth(const Tape& tape, const Body& body, Findings& findings) {
                        {}}});
 }
 
+// True if a reading outside every limit is so because all of them are in another unit.
+bool explains(const Problem& unit, const Problem& other) {
+  const bool is_unit =
+      unit.code == Code::LengthsInInches || unit.code == Code::LengthsInCentimetres;
+  return is_unit && other.code == Code::ReadingOutOfRange;
+}
+
 }  // namespace
 
 double allowed_spread(const MeasureInfo& measure, double value) {
@@ -75,7 +82,7 @@ Checked<Body> assess(const Tape& tape) {
   Findings findings;
   std::optional<Problem> problem;
   Body body = {{}, tape.sex, tape.build, tape.coat};
-  Taken taken;
+  Taken taken, as_read;
 
   for (const MeasureInfo& measure : measure_table()) {
     const std::vector<double>& readings = tape.of(measure.measure);
@@ -86,6 +93,7 @@ Checked<Body> assess(const Tape& tape) {
       }
       continue;
     }
+    as_read[i] = value_of(readings).value;
     const Result<Value> value = checked_value(measure, readings, findings);
     if (value) {
       body.values[i] = *value;
@@ -95,11 +103,11 @@ Checked<Body> assess(const Tape& tape) {
     }
   }
 
-  for (const Finding& f : check_plausibility(taken, tape.build)) {
-    if (f.level == Level::Refused) {
-      if (!problem) problem = f.what;
+  for (const Finding& f : check_plausibility(taken, as_read, tape.build)) {
+    if (f.level == Level::Refused && (!problem || explains(f.what, *problem))) {
+      problem = f.what;
     } else {
-      findings.push_back(f);
+      findings.push_back({Level::Check, f.what});
     }
   }
   if (problem) return {*problem, findings};

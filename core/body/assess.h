@@ -19,7 +19,8 @@ namespace coatwright {
 // required reading missing, a value outside the entry limits, or readings that contradict one
 // another beyond any dog. Everything odd is a Finding with Level::Check that names the likely
 // culprit. The findings cover whatever has been taken, also while required readings are still
-// missing.
+// missing. Of several refusals one is the Problem; what readings contradict one another besides are
+// findings. That all lengths are in another unit comes before readings outside the limits.
 [[nodiscard]] Checked<Body> assess(const Tape& tape);
 
 }  // namespace coatwright

@@ -68,6 +68,10 @@ constexpr Usual kUsual[] = {
 // takes the squared deviations down by kClearlyBetter, in standard deviations: about four of them.
 constexpr double kClearlyBetter = 20.0;
 constexpr double kLeastChange = 0.13;
+// How much worse an exchange may fit than the best change of one reading, which is free to take any
+// value where the exchange is not. More, and a back that was read a third too long passes for one
+// exchanged with the breast; less, and exchanges pass for it.
+constexpr double kSwapMargin = 2.0;
 // At most so many readings are named: beyond, the whole tape should be taken again.
 constexpr int kMostCulprits = 3;
 
@@ -176,6 +180,46 @@ std::optional<Candidate> best_candidate(const Taken& taken, Build build) {
   return best;
 }
 
+// ---- readings in each other's place ------------------------------------------------------------
+
+constexpr Measure kSwappable[] = {Measure::Back, Measure::Neck, Measure::Chest, Measure::Drop,
+                                  Measure::Breast};
+
+Taken exchanged(const Taken& taken, const Swap& swap) {
+  Taken out = taken;
+  std::swap(out[static_cast<size_t>(swap.one)], out[static_cast<size_t>(swap.other)]);
+  return out;
+}
+
+// The exchange that leaves no band broken and the proportions nearest to the usual ones.
+std::optional<Swap> best_swap(const Taken& taken, Build build) {
+  std::optional<Swap> best;
+  double lowest = kClearlyBetter;
+  for (size_t i = 0; i < std::size(kSwappable); ++i) {
+    for (size_t j = i + 1; j < std::size(kSwappable); ++j) {
+      const Swap swap = {kSwappable[i], kSwappable[j]};
+      if (!of(taken, swap.one) || !of(taken, swap.other)) continue;
+      const Taken mended = exchanged(taken, swap);
+      const double rest = misfit(mended, build);
+      if (!(rest < lowest) || broken_bands(mended) > 0 || outside_limits(mended)) continue;
+      lowest = rest;
+      best = swap;
+    }
+  }
+  return best;
+}
+
+// ---- another unit ------------------------------------------------------------------------------
+
+Taken rescaled(const Taken& taken, double length, double weight) {
+  Taken out = taken;
+  for (const MeasureInfo& row : measure_table()) {
+    std::optional<double>& value = out[static_cast<size_t>(row.measure)];
+    if (value) *value *= row.is_weight ? weight : length;
+  }
+  return out;
+}
+
 bool impossible(const Taken& taken) {
   return outside_limits(taken) ||
          std::any_of(bands().begin(), bands().end(), [&](const Band& band) {
@@ -191,6 +235,29 @@ bool fits_far_better(const Taken& other, const Taken& given) {
   const std::optional<double>& weight = of(given, Measure::Weight);
   if (weight && *weight < info(Measure::Weight).lowest) return false;
   return impossible(given) && !outside_limits(other) && broken_bands(other) == 0;
+}
+
+std::optional<Unit> lengths_meant_in(const Taken& taken) {
+  for (const double pounds : {1.0, kKilogramsInPound}) {
+    if (fits_far_better(rescaled(taken, kCentimetresInInch, pounds), taken)) return Unit::Inch;
+    if (fits_far_better(rescaled(taken, 1.0 / kCentimetresInInch, 1.0 / pounds), taken)) {
+      return Unit::Centimetre;
+    }
+  }
+  return std::nullopt;
+}
+
+std::optional<Swap> likely_swap(const Taken& taken, Build build) {
+  const bool broken = broken_bands(taken) > 0 || outside_limits(taken);
+  const double before = misfit(taken, build);
+  if (!broken && before < kClearlyBetter) return std::nullopt;
+  const std::optional<Swap> swap = best_swap(taken, build);
+  if (!swap) return std::nullopt;
+  const double after = misfit(exchanged(taken, *swap), build);
+  if (!broken && before - after < kClearlyBetter) return std::nullopt;
+  const std::optional<Candidate> single = best_candidate(taken, build);
+  if (single && single->broken == 0 && single->misfit < after - kSwapMargin) return std::nullopt;
+  return swap;
 }
 
 std::vector<Culprit> likely_culprits(const Taken& taken, Build build) {

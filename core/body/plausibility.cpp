@@ -8,10 +8,10 @@ namespace coatwright {
 
 namespace {
 
-// The band's end that a culprit stands at; the band's first measure when none does.
-Measure end_to_blame(const Band& band, const std::vector<Culprit>& culprits) {
-  for (const Culprit& c : culprits) {
-    if (c.measure == band.over || c.measure == band.under) return c.measure;
+// The band's end that a suspect stands at; the band's first measure when none does.
+Measure end_to_blame(const Band& band, const std::vector<Measure>& suspects) {
+  for (const Measure m : suspects) {
+    if (m == band.over || m == band.under) return m;
   }
   return band.over;
 }
@@ -50,23 +50,59 @@ Problem broken(const Band& band, const Taken& taken, double ratio, Measure culpr
   return {code, info(culprit).id, values, info(other).id};
 }
 
+// What is said of the lengths is said of the chest, whose size everybody knows, if it was taken.
+Problem in_another_unit(const Taken& as_read, Unit unit) {
+  Measure shown = Measure::Chest;
+  for (const MeasureInfo& row : measure_table()) {
+    if (!of(as_read, shown) && !row.is_weight && of(as_read, row.measure)) shown = row.measure;
+  }
+  const double read = *of(as_read, shown);
+  const bool inches = unit == Unit::Inch;
+  return {inches ? Code::LengthsInInches : Code::LengthsInCentimetres,
+          info(shown).id,
+          {read, inches ? read * kCentimetresInInch : read / kCentimetresInInch},
+          {}};
+}
+
+// The likeliest story behind what is odd.
+struct Story {
+  std::vector<Measure> suspects;  // the likeliest first
+  std::optional<Problem> told;
+};
+Story likely_story(const Taken& taken, const Taken& as_read, Build build) {
+  Story story;
+  if (const std::optional<Swap> swap = likely_swap(as_read, build)) {
+    story.suspects = {swap->one, swap->other};
+    story.told = {Code::ReadingsSwapped,
+                  info(swap->one).id,
+                  {*of(as_read, swap->one), *of(as_read, swap->other)},
+                  info(swap->other).id};
+    return story;
+  }
+  for (const Culprit& c : likely_culprits(taken, build)) {
+    story.suspects.push_back(c.measure);
+    if (story.told) continue;  // the next one, once this one was measured again
+    story.told = {Code::LikelyCulprit, info(c.measure).id, {c.taken, c.agrees}, {}};
+  }
+  return story;
+}
+
 }  // namespace
 
-Findings check_plausibility(const Taken& taken, Build build) {
-  const std::vector<Culprit> culprits = likely_culprits(taken, build);
+Findings check_plausibility(const Taken& taken, const Taken& as_read, Build build) {
   Findings findings;
+  const std::optional<Unit> unit = lengths_meant_in(as_read);
+  if (unit) findings.push_back({Level::Refused, in_another_unit(as_read, *unit)});
+  const Story story = unit ? Story{} : likely_story(taken, as_read, build);
   for (const Band& band : bands()) {
     const std::optional<double> ratio = ratio_of(band, taken);
     if (!ratio || within(band, *ratio)) continue;
     const bool refused = *ratio < band.refuse_low || *ratio > band.refuse_high;
-    const Measure culprit = end_to_blame(band, culprits);
+    const Measure culprit = end_to_blame(band, story.suspects);
     findings.push_back(
         {refused ? Level::Refused : Level::Check, broken(band, taken, *ratio, culprit, refused)});
   }
-  for (const Culprit& c : culprits) {
-    findings.push_back(
-        {Level::Check, {Code::LikelyCulprit, info(c.measure).id, {c.taken, c.agrees}, {}}});
-  }
+  if (story.told) findings.push_back({Level::Check, *story.told});
   return findings;
 }
 

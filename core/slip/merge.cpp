@@ -112,9 +112,12 @@ SlipTakes suggested_takes(const Ticket& ticket, const SlipComparison& comparison
   SlipTakes takes;
   if (comparison.meant) return takes;
   for (const SlipRow& row : comparison.rows) {
-    const bool odd = std::any_of(
-        comparison.findings.begin(), comparison.findings.end(),
-        [&](const Finding& finding) { return finding.what.subject == info(row.measure).id; });
+    const bool odd = std::any_of(comparison.findings.begin(), comparison.findings.end(),
+                                 [&](const Finding& finding) {
+                                   const bool both = finding.what.code == Code::ReadingsSwapped;
+                                   return finding.what.subject == info(row.measure).id ||
+                                          (both && finding.what.other == info(row.measure).id);
+                                 });
     const bool fresh = !row.before.empty() && !ticket.carried[index(row.measure)];
     if (!odd && !(fresh && row.differs)) takes.measures[index(row.measure)] = Take::Replace;
   }

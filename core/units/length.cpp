@@ -456,7 +456,6 @@ constexpr GlyphText kGlyphTexts[] = {
 // How far a number can be written: beyond this it is no length of ours.
 bool writable(double v) { return std::isfinite(v) && std::abs(v) <= 1e9; }
 constexpr std::string_view kNoNumber = "–";
-constexpr double kPoundKg = 0.45359237;  // exactly (international yard and pound agreement, 1959)
 
 // `steps` / `per` as a whole and a reduced fraction.
 std::string mixed_number(int64_t steps, int64_t per, bool pretty) {
@@ -544,7 +543,7 @@ std::string format_length(Length length, const LengthStyle& style) {
 
 std::string format_weight(double kg, Unit unit) {
   if (!writable(kg)) return std::string(kNoNumber);
-  const double v = unit == Unit::Inch ? kg / kPoundKg : kg;
+  const double v = unit == Unit::Inch ? kg / kKilogramsInPound : kg;
   // A toy's weight needs the second decimal.
   const std::string number = decimal_number(std::abs(v), std::abs(v) < 10.0 ? 2 : 1, true);
   const std::string sign = v < 0.0 && !is_zero(number) ? "−" : "";
@@ -569,7 +568,7 @@ std::string format_about(Length length, const LengthStyle& style) {
 
 std::string format_weight_about(double kg, Unit unit) {
   if (!writable(kg)) return std::string(kNoNumber);
-  const double size = unit == Unit::Inch ? kPoundKg : 1.0;
+  const double size = unit == Unit::Inch ? kKilogramsInPound : 1.0;
   const double v = kg / size;
   return format_weight((std::abs(v) < 10.0 ? std::round(10.0 * v) / 10.0 : std::round(v)) * size,
                        unit);

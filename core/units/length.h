@@ -13,6 +13,10 @@ namespace coatwright {
 
 enum class Unit { Inch, Centimetre };
 
+// Both exactly (international yard and pound agreement, 1959).
+inline constexpr double kCentimetresInInch = 2.54;
+inline constexpr double kKilogramsInPound = 0.45359237;
+
 class Length {
  public:
   constexpr Length() = default;

@@ -15,8 +15,9 @@ namespace {
 
 // What a value of a code is, so that it can be written. `Own` goes by the subject: kg for the
 // weight, a plain number for a choice that is none of length, else mm; `Expected` likewise, but as
-// a tape shows what is not read from it; `Others` goes by the other thing.
-enum class Is { Plain, Length, Own, Expected, Others };
+// a tape shows what is not read from it; `Others` goes by the other thing. Inches and Centimetres are
+// lengths in that unit, whichever is shown elsewhere.
+enum class Is { Plain, Length, Own, Expected, Others, Inches, Centimetres };
 
 // What `other` of a code is: the name of a thing, a word as it was typed, or a key in a group.
 enum class Other { Name, Typed, Estimate, Expected };
@@ -68,6 +69,12 @@ Saying saying_of(Code code) {
       return {kOwn, Other::Name, Against::Second};
     case Code::LikelyCulprit:
       return {kReading, Other::Name, Against::Second};
+    case Code::ReadingsSwapped:
+      return {kOwn, Other::Name, Against::Second};
+    case Code::LengthsInInches:
+      return {{Is::Centimetres, Is::Inches}};
+    case Code::LengthsInCentimetres:
+      return {{Is::Inches, Is::Centimetres}};
     case Code::ValueEstimated:
       return {{Is::Expected}, Other::Estimate};
     case Code::TicketFieldType:
@@ -181,11 +188,14 @@ bool is_plain_choice(std::string_view subject) {
 // A value of a problem as text. One that is there but too small for the style to show is not
 // called nothing.
 std::string value_text(Is is, double v, const Problem& problem, const Words& words,
-                       const LengthStyle& style) {
+                       LengthStyle style) {
   if (is == Is::Plain) return plain_number(v);
+  if (is == Is::Inches) style.unit = Unit::Inch;
+  if (is == Is::Centimetres) style.unit = Unit::Centimetre;
   const std::string& owner = is == Is::Others ? problem.other : problem.subject;
   const bool about = is == Is::Expected;
-  if (is != Is::Length && owner == info(Measure::Weight).id) {
+  const bool by_owner = is == Is::Own || is == Is::Others || about;
+  if (by_owner && owner == info(Measure::Weight).id) {
     return about ? format_weight_about(v, style.unit) : format_weight(v, style.unit);
   }
   if (is == Is::Own && is_plain_choice(owner)) return plain_number(v);

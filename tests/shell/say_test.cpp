@@ -200,6 +200,15 @@ TEST(Say, SentencesNameTheThingInPlainWords) {
       said({Code::LikelyCulprit, "weight", {43.0, 19.504, 0.0}, ""}, Unit::Centimetre),
       "Weight is the likeliest mistake: it reads 43 kg, and the other readings would expect about "
       "20 kg.");
+  EXPECT_EQ(said({Code::ReadingsSwapped, "neck", {705.0, 419.0}, "chest"}, Unit::Centimetre),
+            "Neck girth and chest girth look exchanged: the other readings expect 41.9 cm and 70.5 "
+            "cm. Check which is which.");
+  EXPECT_EQ(said({Code::LengthsInInches, "chest", {276.225, 701.6115}, ""}, Unit::Centimetre),
+            "As centimetres these lengths fit no such dog, as inches they do: chest girth of 27⅝ "
+            "in, not 27.6 cm. Check the unit of the tape first.");
+  EXPECT_EQ(said({Code::LengthsInCentimetres, "chest", {1790.7, 705.0}, ""}),
+            "As inches these lengths fit no such dog, as centimetres they do: chest girth of 70.5 "
+            "cm, not 70½ in. Check the unit of the tape first.");
   EXPECT_EQ(said({Code::ReadingOutOfRange, "neck", {2286.0, 70.0, 1000.0}, ""}),
             "Neck girth reads 90 in, and no dog is outside 2¾ in to 39⅜ in: check the number and "
             "its unit.");

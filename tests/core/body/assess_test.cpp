@@ -141,7 +141,7 @@ TEST(Assess, EstimatesStayInsideTheEntryLimitsAndBandsOverThePopulation) {
       all[i] = got.result->values[i].value;
       n_estimated += got.result->values[i].estimated() ? 1 : 0;
     }
-    for (const Finding& f : check_plausibility(all, bare.build)) {
+    for (const Finding& f : check_plausibility(all, all, bare.build)) {
       ASSERT_NE(f.level, Level::Refused) << f.what.subject << '/' << f.what.other;
     }
   }

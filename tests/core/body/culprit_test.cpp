@@ -236,7 +236,7 @@ TEST(Culprit, EveryBandIsToldInReadingsOfItsTwoMeasures) {
           taken[static_cast<size_t>(m)] = body.result->of(m).value;
         }
         *taken[static_cast<size_t>(first ? band.over : band.under)] *= factor;
-        for (const Finding& f : check_plausibility(taken, Build::Ordinary)) {
+        for (const Finding& f : check_plausibility(taken, taken, Build::Ordinary)) {
           const auto& [reading, low, high, beside] = f.what.values;
           const bool below = f.what.code == Code::RatioLow || f.what.code == Code::RatioTooLow;
           const bool above = f.what.code == Code::RatioHigh || f.what.code == Code::RatioTooHigh;
