@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/draft/binding.h"
 #include "core/draft/cone.h"
 #include "core/draft/neck_seam.h"
 #include "core/draft/options/ease.h"
@@ -205,8 +206,8 @@ std::optional<Problem> add_hood(Draft& d, const Body& body, Findings&) {
   if (d.chosen.option(kHoodEars) == kOpen) {
     const EarSlit slit = ear_slit(hood, body.mm(Measure::HeadGirth));
     p.marks.push_back({MarkKind::Opening, "mark.ear-opening", {slit.from, slit.to}});
-    d.notions.push_back(
-        {NotionKind::Binding, "mark.ear-opening", 2, 2.4 * slit.length(), 24.0, "bind-ears"});
+    d.notions.push_back({NotionKind::Binding, "mark.ear-opening", 2, 2.4 * slit.length(),
+                         slit_binding_cut_width(), "bind-ears"});
     d.trace.push_back({"ear opening", "hood-ear", slit.to, {slit.length()}, ""});
     d.steps.push_back({Stage::Close, "bind-ears", {}, {}, {"mark.ear-opening"}});
   }

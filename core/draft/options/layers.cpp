@@ -5,6 +5,7 @@
 
 #include "core/draft/options/ease.h"
 #include "core/draft/options/finish.h"
+#include "core/draft/seams.h"
 
 namespace coatwright {
 namespace {
@@ -55,12 +56,12 @@ std::optional<Problem> add_layers(Draft& d, const Body&, Findings& findings) {
   std::vector<Piece> all;
   for (Piece& shell : d.pieces) {
     // What is made up by itself stays soft, so that it can be turned; it has its lining always.
-    const bool of_coat = !shell.single && !shell.made_up;
-    shell.laminated = laminated && of_coat;
+    const bool layered = of_coat(shell);
+    shell.laminated = laminated && layered;
     all.push_back(shell);
-    if (insulated && of_coat) all.push_back(below(shell, Layer::Insulation));
+    if (insulated && layered) all.push_back(below(shell, Layer::Insulation));
     if (shell.made_up && !shell.single) all.push_back(below(shell, Layer::Lining));
-    if (lined && of_coat) all.push_back(below(shell, Layer::Lining));
+    if (lined && layered) all.push_back(below(shell, Layer::Lining));
   }
   d.pieces = std::move(all);
   if (laminated) {

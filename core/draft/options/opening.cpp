@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "core/body/landmarks.h"
+#include "core/draft/binding.h"
 #include "core/draft/neck_seam.h"
 #include "core/geometry/polygon.h"
 
@@ -54,10 +55,8 @@ namespace {
 // its facing.
 constexpr double kClearOfNeck = 0.04;
 constexpr double kFacingMargin = 0.035;
-// The stitched box lies this far from the cut on each side; with a binding of 6 mm, cut four times
-// as wide (a value from memory). Of the cloth, not of the dog; mm.
+// The stitched box lies this far from the cut on each side. Of the cloth, not of the dog; mm.
 constexpr double kHalfBox = 3.0;
-constexpr double kBindingCut = 24.0;
 
 // The slit, halved by the fold, in the body's coordinates.
 struct Slit {
@@ -167,8 +166,9 @@ std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& finding
                        {label, "mark.opening-facing"}});
   } else {
     // Round both sides, and turned under at the end.
-    d.notions.push_back({NotionKind::Binding, label, 1, 2.0 * s.length + 2.0 * kBindingCut,
-                         kBindingCut, "bind-opening"});
+    const double cut = slit_binding_cut_width();
+    d.notions.push_back(
+        {NotionKind::Binding, label, 1, 2.0 * s.length + 2.0 * cut, cut, "bind-opening"});
     d.steps.push_back({Stage::Close, "bind-opening", {}, {}, {label}});
   }
   d.steps.push_back({Stage::Try,

@@ -11,6 +11,7 @@
 #include "core/draft/options/hem.h"
 #include "core/draft/options/panel.h"
 #include "core/draft/options/strap.h"
+#include "core/draft/seams.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -164,7 +165,7 @@ std::vector<Invariant> measure_layers(const Draft& draft) {
   std::vector<Invariant> out;
   for (const Piece& layer : draft.pieces) {
     if (layer.layer != Layer::Insulation && layer.layer != Layer::Lining) continue;
-    const Piece& p = *find_piece(draft, layer.id.substr(0, layer.id.rfind('.')));
+    const Piece& p = shell_of(draft, layer);
     for (size_t i = 0; i < p.edges.size(); ++i) {
       const Edge &above = p.edges[i], &below = layer.edges[i];
       if (above.seam.empty()) continue;

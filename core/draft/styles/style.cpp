@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "core/draft/options/hem.h"
+#include "core/draft/seams.h"
 #include "core/draft/styles/measured.h"
 
 namespace coatwright {
@@ -70,7 +71,7 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
 void add_steps_of_every_coat(Draft& d) {
   std::vector<std::string> free;
   for (const Piece& p : d.pieces) {
-    if (p.layer != Layer::Shell || p.made_up || p.single) continue;
+    if (p.layer != Layer::Shell || !of_coat(p)) continue;
     for (const Finish finish : {Finish::Turned, Finish::Bound}) {
       const auto edges = edges_with(p, finish);
       free.insert(free.end(), edges.begin(), edges.end());

@@ -8,6 +8,8 @@
 #include <numbers>
 #include <set>
 
+#include "core/draft/binding.h"
+#include "core/draft/favour.h"
 #include "core/draft/options/collar.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/layers.h"
