@@ -8,6 +8,8 @@
 namespace coatwright {
 namespace {
 
+constexpr double kPastFold = 1e-6;  // mm, of rounding
+
 // Fine enough that the cut line keeps the outline's tolerance too: a bulging curve of radius r has
 // chords (r + allowance) / r as far from it once it is moved outward.
 std::vector<Station> sample_for(const Path& path, double allowance) {
@@ -57,12 +59,13 @@ Polyline with_mirror(const Polyline& half) {
   return whole;
 }
 
-// Of a half that does not cross itself: where it lies on one side of the fold, and only the ends of
-// its edge on the fold lie on the fold, it meets its mirror nowhere else.
+// Of a half that does not cross itself: past the fold it lies on its mirror, which may be edge upon
+// edge; where only the ends of its edge on the fold lie on the fold, it meets its mirror nowhere else.
 bool is_simple_opened(const Polyline& half) {
   const auto lowest =
       std::min_element(half.begin(), half.end(), [](Point a, Point b) { return a.y < b.y; });
   const auto on_fold = std::count_if(half.begin(), half.end(), [](Point p) { return p.y == 0.0; });
+  if (lowest->y < -kPastFold) return false;
   return (lowest->y == 0.0 && on_fold == 2) || is_simple(with_mirror(half));
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 #include <numbers>
+#include <optional>
 
 #include "core/draft/seams.h"
 #include "core/geometry/grown.h"
@@ -36,6 +37,15 @@ Joint joint(const Path& before, const Path& after, double out_before, double out
   if (s < 0.0) return {};
   return {out_before, out_after, (out_after - out_before * c) / s,
           (out_before - out_after * c) / s};
+}
+
+// The same where a seam that stays meets an edge that moves, and may run on by no more than `on`:
+// the edge comes to where the seam ends.
+Joint held_joint(const Path& before, const Path& after, bool seam_before, double on) {
+  const Vec a = unit(before.cubics.back().derivative(1.0));
+  const Vec b = unit(after.cubics.front().derivative(0.0));
+  const double s = cross(a, b), c = dot(a, b);
+  return seam_before ? Joint{0.0, on * s, on, -on * c} : Joint{on * s, 0.0, -on * c, on};
 }
 
 // Without its first `front` and its last `back` mm.
@@ -94,7 +104,7 @@ double distance_along(Point p, Vec direction, const Polyline& line, double near)
   return 0.0;
 }
 
-// Darts on the edge that was run on straight to where it has moved, both legs by the same part.
+// Darts on an edge, run on straight to where it has moved, both legs by the same part.
 void lengthen_darts(Piece& p, const Edge& was, const Path& now) {
   Polyline line, moved;
   for (Mark& m : p.marks) {
@@ -110,6 +120,118 @@ void lengthen_darts(Piece& p, const Edge& was, const Path& now) {
     for (const size_t end : {size_t{0}, size_t{2}})
       m.line[end] = lerp(m.line[1], m.line[end], share);
   }
+}
+
+double growth_of(const Edge& e, double out) { return e.finish == Finish::Turned ? out : 0.0; }
+
+// Behind each edge.
+std::vector<Joint> joints_of(const Piece& p, double out) {
+  std::vector<Joint> joints;
+  for (size_t i = 0; i < p.edges.size(); ++i) {
+    const Edge &e = p.edges[i], &next = p.edges[(i + 1) % p.edges.size()];
+    joints.push_back(joint(e.path, next.path, growth_of(e, out), growth_of(next, out)));
+  }
+  return joints;
+}
+
+// A lining, its edges as they were, and the joints behind them.
+struct Grown {
+  Piece* lining;
+  std::vector<Edge> was;
+  std::vector<Joint> joints;
+  // How far the edge runs on at its front or back.
+  [[nodiscard]] double run_on(size_t edge, bool at_back) const {
+    return at_back ? joints[edge].on_before : joints[(edge + was.size() - 1) % was.size()].on_after;
+  }
+};
+
+// Whether two edges of a seam begin at the same end of it, as their notches tell; nothing if they
+// do not.
+std::optional<bool> begin_alike(const Piece& a, const Edge& on_a, const Piece& b,
+                                const Edge& on_b) {
+  for (const Notch& n : a.notches) {
+    for (const Notch& m : b.notches) {
+      if (n.edge != on_a.id || m.edge != on_b.id || n.name != m.name) continue;
+      const double part = n.at_mm / arc_length(on_a.path, kTight);
+      const double other = m.at_mm / arc_length(on_b.path, kTight);
+      return std::abs(part - other) < std::abs(part - (1.0 - other));
+    }
+  }
+  return std::nullopt;
+}
+
+// How far a seam's partners in the lining let it run on at one end. What is made up before, and what
+// keeps its edges, does not.
+double most_run_on(const Draft& d, const std::vector<Grown>& all, const Grown& g, size_t edge,
+                   bool at_back) {
+  double most = g.run_on(edge, at_back);
+  const Edge& own = g.was[edge];
+  for (const Piece& p : d.pieces) {
+    if (p.layer != Layer::Lining || p.id == g.lining->id) continue;
+    const auto other =
+        std::find_if(all.begin(), all.end(), [&](const Grown& o) { return o.lining == &p; });
+    for (size_t i = 0; i < p.edges.size(); ++i) {
+      if (p.edges[i].seam != own.seam) continue;
+      if (other == all.end()) return 0.0;
+      const auto alike = begin_alike(*g.lining, own, p, other->was[i]);
+      for (const bool back : {false, true}) {
+        if (alike && *alike != (back == at_back)) continue;
+        most = std::min(most, other->run_on(i, back));
+      }
+    }
+  }
+  return most;
+}
+
+// The same joints, where a seam runs on no further than its partner does.
+std::vector<Joint> with_common_seams(const Draft& d, const std::vector<Grown>& all,
+                                     const Grown& g) {
+  std::vector<Joint> joints = g.joints;
+  const size_t n = g.was.size();
+  for (size_t i = 0; i < n; ++i) {
+    for (const bool at_back : {false, true}) {
+      if (g.was[i].finish != Finish::Seam) continue;
+      const double on = most_run_on(d, all, g, i, at_back);
+      if (on >= g.run_on(i, at_back)) continue;
+      const size_t behind = at_back ? i : (i + n - 1) % n;
+      joints[behind] = held_joint(g.was[behind].path, g.was[(behind + 1) % n].path, at_back, on);
+    }
+  }
+  return joints;
+}
+
+void grow(const Draft& d, const Grown& g, double out) {
+  Piece& lining = *g.lining;
+  const size_t n = g.was.size();
+  for (size_t i = 0; i < n; ++i) {
+    Edge& e = lining.edges[i];
+    const double moves = growth_of(g.was[i], out);
+    e.path = grown_edge(e.path, moves, g.joints[(i + n - 1) % n], g.joints[i]);
+    const double before = sewn_length(lining, g.was[i]);
+    if (moves > 0.0) lengthen_darts(lining, g.was[i], e.path);
+    if (e.finish != Finish::Fold && !joins_own_layer(d, lining, e)) {
+      e.ease_mm += sewn_length(lining, e) - before;
+    }
+    Polyline line;
+    for (Notch& notch : lining.notches) {
+      if (notch.edge != e.id) continue;
+      if (line.empty()) line = flatten(e.path, 0.002);
+      const Station s = station_at(g.was[i].path, notch.at_mm, kTight);
+      notch.at_mm = length_to_nearest(line, s.point + moves * right_of(s.tangent));
+    }
+  }
+}
+
+// How far out from a place on an edge the line lies; 0 if it does not within `most`.
+double distance_out(const Station& from, const Polyline& line, double most) {
+  const Point far = from.point + most * right_of(from.tangent);
+  double least = most;
+  bool any = false;
+  for (size_t i = 1; i < line.size(); ++i) {
+    const auto met = crossing(from.point, far, line[i - 1], line[i]);
+    if (met) least = std::min(least, most * met->along_ab), any = true;
+  }
+  return any ? least : 0.0;
 }
 
 // The smallest radius of a hollow stretch of the coat's edges: growth uses it up.
@@ -140,31 +262,15 @@ double favour_growth(double shown_mm, double stack_mm) {
 
 double most_favour(const Draft& d) { return kOfHollow * tightest_hollow(d); }
 
-void let_lining_show(Piece& lining, double out) {
-  const std::vector<Edge> was = lining.edges;
-  const size_t n = was.size();
-  const auto moves = [&](size_t i) { return was[i].finish == Finish::Turned ? out : 0.0; };
-  std::vector<Joint> joints;  // behind each edge
-  for (size_t i = 0; i < n; ++i) {
-    const size_t k = (i + 1) % n;
-    joints.push_back(joint(was[i].path, was[k].path, moves(i), moves(k)));
+void let_lining_show(Draft& d, double out) {
+  std::vector<Grown> all;
+  for (Piece& p : d.pieces) {
+    if (p.layer == Layer::Lining && of_coat(p)) all.push_back({&p, p.edges, joints_of(p, out)});
   }
-  for (size_t i = 0; i < n; ++i) {
-    Edge& e = lining.edges[i];
-    const Joint &start = joints[(i + n - 1) % n], &end = joints[i];
-    e.path = grown_edge(e.path, moves(i), start, end);
-    if (e.finish != Finish::Fold) {
-      e.ease_mm += arc_length(e.path, kTight) - arc_length(was[i].path, kTight);
-    }
-    Polyline line;
-    lengthen_darts(lining, was[i], e.path);
-    for (Notch& notch : lining.notches) {
-      if (notch.edge != e.id) continue;
-      if (line.empty()) line = flatten(e.path, 0.002);
-      const Station s = station_at(was[i].path, notch.at_mm, kTight);
-      notch.at_mm = length_to_nearest(line, s.point + moves(i) * right_of(s.tangent));
-    }
-  }
+  std::vector<std::vector<Joint>> joints;
+  for (const Grown& g : all) joints.push_back(with_common_seams(d, all, g));
+  for (size_t i = 0; i < all.size(); ++i) all[i].joints = std::move(joints[i]);
+  for (const Grown& g : all) grow(d, g, out);
 }
 
 double measured_favour(const Draft& d, double wanted) {
@@ -174,9 +280,11 @@ double measured_favour(const Draft& d, double wanted) {
     const Piece& shell = shell_of(d, lining);
     for (size_t i = 0; i < shell.edges.size(); ++i) {
       if (shell.edges[i].finish != Finish::Turned) continue;
+      // Square out from the shell's edge: beside a middle that is near its end a lining that comes back
+      // to the shell is nearer.
       const Path& path = shell.edges[i].path;
-      const Point middle = station_at(path, 0.5 * arc_length(path, kTight), kTight).point;
-      const double out = distance_to_polyline(flatten(lining.edges[i].path, 1e-3), middle);
+      const Station middle = station_at(path, 0.5 * arc_length(path, kTight), kTight);
+      const double out = distance_out(middle, flatten(lining.edges[i].path, 1e-3), 3.0 * wanted);
       if (std::abs(out - wanted) > std::abs(got - wanted)) got = out;
     }
   }

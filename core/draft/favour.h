@@ -12,8 +12,10 @@ namespace coatwright {
 // The most that the coat's edges leave room for: growth uses up the radius of hollow stretches.
 [[nodiscard]] double most_favour(const Draft& draft);
 
-// The lining's outline moved out by `out_mm` along the turned edges, with its notches and darts.
-void let_lining_show(Piece& lining, double out_mm);
+// The linings' outlines moved out by `out_mm` along the turned edges, with their notches and darts.
+// A seam between two linings runs on to the moved edge, on both sides by the same length: as far as
+// the side with less room for it. Where there is none, the edges beside it come back to the shell's.
+void let_lining_show(Draft& draft, double out_mm);
 
 // How far the linings' edges lie outside the shell's: of the middles of all turned edges the one
 // that is furthest off what is wanted.

@@ -10,28 +10,21 @@ namespace {
 // Own rule; no table of throat girths was found.
 constexpr double kThroatOverHead = 0.85;
 
-Edge* edge_of(Draft& draft, std::string_view id) {
-  for (Piece& piece : draft.pieces) {
-    for (Edge& e : piece.edges) {
-      if (e.id == id) return &e;
-    }
-  }
-  return nullptr;
-}
-
 }  // namespace
 
-std::vector<const Edge*> neckline_edges(const Draft& draft) {
-  std::vector<const Edge*> out;
-  for (const char* id : draft.neckline.edges) out.push_back(edge_of(const_cast<Draft&>(draft), id));
+std::vector<SeamSide> neckline_edges(const Draft& draft) {
+  std::vector<SeamSide> out;
+  for (const char* id : draft.neckline.edges) {
+    for (const Piece& piece : draft.pieces) {
+      if (const Edge* edge = find_edge(piece, id)) out.push_back({&piece, edge});
+    }
+  }
   return out;
 }
 
-double sewn_length(const Edge& edge) { return arc_length(edge.path, 1e-7) - edge.ease_mm; }
-
 double half_neckline(const Draft& draft) {
   double sum = 0.0;
-  for (const Edge* e : neckline_edges(draft)) sum += sewn_length(*e);
+  for (const SeamSide& s : neckline_edges(draft)) sum += sewn_length(*s.piece, *s.edge);
   return sum;
 }
 
@@ -40,17 +33,23 @@ double taken_by_darts(const Draft& draft, double beyond) {
   for (const Mark& m : body.marks) {
     if (m.kind != MarkKind::Dart || m.label != "mark.shoulder-dart") continue;
     const double length = distance(lerp(m.line[0], m.line[2], 0.5), m.line[1]);
-    return find_edge(body, kNeckSeam)->ease_mm * std::max(0.0, 1.0 - beyond / length);
+    return taken_by_darts(body, *find_edge(body, kNeckSeam)) * std::max(0.0, 1.0 - beyond / length);
   }
   return 0.0;
 }
 
 void sew_to_neckline(Draft& draft, Piece& partner) {
-  for (const char* id : draft.neckline.edges) edge_of(draft, id)->finish = Finish::Seam;
+  for (const char* id : draft.neckline.edges) {
+    for (Piece& piece : draft.pieces) {
+      for (Edge& e : piece.edges) {
+        if (e.id == id) e.finish = Finish::Seam;
+      }
+    }
+  }
   const char* last = draft.neckline.edges.back();
   for (const Edge& e : partner.edges) {
     if (e.seam != last) continue;
-    const double length = sewn_length(e);
+    const double length = sewn_length(partner, e);
     find_piece(draft, "body")->notches.push_back({last, "neck-side", 0.5 * length});
     partner.notches.push_back({e.id, "neck-side", 0.5 * length});
     partner.notches.push_back({e.id, draft.neckline.closes, length});

@@ -1,7 +1,7 @@
 // The body's neckline as a seam: what a collar or a hood is sewn to. Millimetres.
 #pragma once
 
-#include "core/draft/draft.h"
+#include "core/draft/seams.h"
 
 namespace coatwright {
 
@@ -9,9 +9,7 @@ namespace coatwright {
 inline constexpr const char* kNeckSeam = "body.neckline";
 
 // The neckline's edges, in the order of Draft::neckline.
-[[nodiscard]] std::vector<const Edge*> neckline_edges(const Draft& draft);
-// As long as an edge is when it is sewn: eased in, darts closed.
-[[nodiscard]] double sewn_length(const Edge& edge);
+[[nodiscard]] std::vector<SeamSide> neckline_edges(const Draft& draft);
 // From its middle to where the coat closes, darts sewn.
 [[nodiscard]] double half_neckline(const Draft& draft);
 

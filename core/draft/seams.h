@@ -5,6 +5,18 @@
 
 namespace coatwright {
 
+// Whether it is joined in its own layer, to another piece of the coat or to its mirror image, and to
+// no other layer.
+[[nodiscard]] bool joins_own_layer(const Draft& draft, const Piece& piece, const Edge& edge);
+// One of the edges that a seam joins.
+struct SeamSide {
+  const Piece* piece = nullptr;
+  const Edge* edge = nullptr;
+};
+// How much of an edge lies in the mouths of darts, read off their marks; how long it lies once they
+// are closed.
+[[nodiscard]] double taken_by_darts(const Piece& piece, const Edge& edge);
+[[nodiscard]] double sewn_length(const Piece& piece, const Edge& edge);
 // Of the coat itself, with its layers and its edges: no part that is made up before, no facing.
 [[nodiscard]] bool of_coat(const Piece& piece);
 // The piece of the outer cloth that a piece of a layer below lies under.

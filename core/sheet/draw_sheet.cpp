@@ -19,7 +19,6 @@ constexpr double kMarkArm = 4.5;
 constexpr double kNumberAway = 5.5;
 constexpr double kSmallText = 3.2;
 constexpr double kUpward = -0.5 * std::numbers::pi;
-constexpr size_t kMostNote = 120;
 
 void write(DrawItems& out, Role role, Point at, double size, double anchor, std::string text,
            double angle = 0.0) {
@@ -120,12 +119,12 @@ void write_notes(const SheetPlan& plan, size_t index, const SheetNotes& notes, c
   write(out, Role::Name, {box.x0, box.y0 + kTextMiddle * 2.0 * kLabelSize}, kLabelSize, 0.0, label);
   const double left = box.x0 + text_width(label, kLabelSize, true) + kLabelGap;
   const std::vector<std::string> lines = {
-      cleaned(notes.ticket, kMostNote),
+      cleaned(notes.ticket, kMostTitle),
       piece_names(plan, sheet, words),
       words("sheet.place", {row_label(sheet.row), std::to_string(sheet.column + 1),
                             std::to_string(index + 1), std::to_string(plan.sheets.size())}),
       words("sheet.at-scale"),
-      cleaned(notes.date, kMostNote),
+      cleaned(notes.date, kMostTitle),
   };
   double y = box.y0 + kSmallText;
   for (const std::string& line : lines) {
@@ -175,7 +174,7 @@ std::vector<Drawing> draw_sheets(const SheetPlan& plan, const SheetNotes& notes,
                                  const Words& words) {
   std::vector<Drawing> pages;
   if (plan.sheets.size() > 1 || blocks_beside_pieces(plan, words).empty()) {
-    pages.push_back(draw_cover(plan, notes, words));
+    pages = draw_cover(plan, notes, words);
   }
   for (size_t i = 0; i < plan.sheets.size(); ++i) {
     pages.push_back(draw_sheet(plan, i, notes, words));

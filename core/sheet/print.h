@@ -82,9 +82,10 @@ struct SheetNotes {
 // One sheet as a drawing in sheet coordinates (0,0 = the paper's top left corner).
 [[nodiscard]] Drawing draw_sheet(const SheetPlan& plan, size_t index, const SheetNotes& notes,
                                  const Words& words);
-// The first page: sheet map, scale check, how to print and join.
-[[nodiscard]] Drawing draw_cover(const SheetPlan& plan, const SheetNotes& notes,
-                                 const Words& words);
+// The first page: sheet map, scale check, how to print and join, what to cut, what the lines mean and
+// the cautions; and those that what has no room there goes on to.
+[[nodiscard]] std::vector<Drawing> draw_cover(const SheetPlan& plan, const SheetNotes& notes,
+                                              const Words& words);
 // All pages in the order in which they are printed: the cover, unless one sheet holds the pattern
 // and has room for the cautions beside it, then the sheets.
 [[nodiscard]] std::vector<Drawing> draw_sheets(const SheetPlan& plan, const SheetNotes& notes,

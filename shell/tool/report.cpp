@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "core/ticket/ids.h"
@@ -44,6 +45,22 @@ const char* kind_id(MarkKind kind) {
       return "dart";
   }
   return "";
+}
+
+// A word key without its heading: "front-closure" of "mark.front-closure".
+std::string after_dot(const std::string& key) { return key.substr(key.find('.') + 1); }
+
+// What each is and what it is for; of several lengths for one place, the second and those behind it
+// are numbered.
+std::vector<std::string> ids_of(const std::vector<Notion>& notions) {
+  std::vector<std::string> ids;
+  std::map<std::string, int> met;
+  for (const Notion& n : notions) {
+    std::string id = std::string(notion_id(n.kind)) + "." + after_dot(n.place);
+    const int count = ++met[id];
+    ids.push_back(count == 1 ? id : id + "." + std::to_string(count));
+  }
+  return ids;
 }
 
 // Lists of numbers on one line: a point is [12.5, 40.0], not four lines.
@@ -134,7 +151,8 @@ class Report {
     }
     Json marks = Json::array();
     for (const Mark& m : piece.marks) {
-      marks.push_back({{"kind", kind_id(m.kind)},
+      marks.push_back({{"id", after_dot(m.label)},
+                       {"kind", kind_id(m.kind)},
                        {"label", words_(m.label)},
                        {"closed", m.closed},
                        {"line", polyline(m.line)}});
@@ -164,15 +182,20 @@ class Report {
   void invariants(const std::vector<Invariant>& invariants) {
     Json& out = root["invariants"] = Json::array();
     for (const Invariant& i : invariants) {
-      out.push_back(
-          {{"id", i.id}, {"wanted_mm", number(i.wanted_mm)}, {"got_mm", number(i.got_mm)}});
+      out.push_back({{"id", i.id},
+                     {"relation", i.at_least ? "at-least" : "equal"},
+                     {"wanted_mm", number(i.wanted_mm)},
+                     {"got_mm", number(i.got_mm)}});
     }
   }
 
   void notions(const std::vector<Notion>& notions) {
     Json& out = root["notions"] = Json::array();
-    for (const Notion& n : notions) {
-      out.push_back({{"kind", notion_id(n.kind)},
+    const std::vector<std::string> ids = ids_of(notions);
+    for (size_t i = 0; i < notions.size(); ++i) {
+      const Notion& n = notions[i];
+      out.push_back({{"id", ids[i]},
+                     {"kind", notion_id(n.kind)},
                      {"for", words_(n.place)},
                      {"count", n.count},
                      {"length_mm", number(n.length_mm)},
@@ -180,11 +203,23 @@ class Report {
     }
   }
 
-  void steps(const std::vector<Step>& steps) {
+  void steps(const std::vector<Step>& steps, const std::vector<Notion>& notions) {
     Json& out = root["steps"] = Json::array();
-    for (const Step& s : steps)
-      out.push_back(
-          {{"id", s.id}, {"stage", stage_id(s.stage)}, {"words", words_("step." + s.id)}});
+    const std::vector<std::string> ids = ids_of(notions);
+    for (const Step& s : steps) {
+      Json marks = Json::array(), used = Json::array();
+      for (const std::string& label : s.marks) marks.push_back(after_dot(label));
+      for (size_t i = 0; i < notions.size(); ++i) {
+        if (notions[i].step == s.id) used.push_back(ids[i]);
+      }
+      out.push_back({{"id", s.id},
+                     {"stage", stage_id(s.stage)},
+                     {"words", words_("step." + s.id)},
+                     {"pieces", s.pieces},
+                     {"edges", s.edges},
+                     {"marks", marks},
+                     {"notions", used}});
+    }
   }
 
   void trace(const std::vector<TraceStep>& steps) {
@@ -355,7 +390,7 @@ std::string draft_json(const Ticket& ticket, const Pattern& pattern, const Findi
   }
   report.invariants(pattern.draft.invariants);
   report.notions(pattern.draft.notions);
-  report.steps(pattern.draft.steps);
+  report.steps(pattern.draft.steps, pattern.draft.notions);
   report.findings(findings);
   report.trace(pattern.draft.trace);
   return report.text();

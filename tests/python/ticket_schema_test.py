@@ -137,7 +137,9 @@ class TicketSchema(unittest.TestCase):
             lambda d: d["pieces"][0]["edges"][0].update(length_mm="573"), lambda d: d["pieces"][0].update(seam=1),
             lambda d: d["findings"].append({"level": "check"}), lambda d: d["trace"][0]["numbers"].append(None),
             lambda d: d["invariants"][0].update(got_mm=None), lambda d: d["choices"].update(overlap=None),
-            lambda d: d["pieces"][0]["marks"][0].update(kind="button"),
+            lambda d: d["pieces"][0]["marks"][0].update(kind="button"), lambda d: d["pieces"][0]["marks"][0].pop("id"),
+            lambda d: d["invariants"][0].update(relation="at-most"), lambda d: d["steps"][0].update(edges="body.hem"),
+            lambda d: d["steps"][0].pop("notions"), lambda d: d["notions"][0].update(id="Hook"),
         ]:
             spoilt = copy.deepcopy(draft)
             spoil(spoilt)

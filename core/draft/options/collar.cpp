@@ -124,10 +124,10 @@ Piece& add_neck_piece(Draft& d, const Cone& cone, double reach, const char* top_
       {"collar.fold", "", Finish::Fold, {{straight(cone.at(0, cone.height), cone.at(0, 0))}}}};
   double from = 0.0;
   const auto shares = neckline_edges(d);
-  for (const Edge* share : shares) {
-    const bool last = share == shares.back();
-    const double to = last ? cone.near : from + sewn_length(*share);
-    p.edges.push_back({last ? "collar.neck" : "collar.neck-middle", share->seam, Finish::Seam,
+  for (const SeamSide& share : shares) {
+    const bool last = &share == &shares.back();
+    const double to = last ? cone.near : from + sewn_length(*share.piece, *share.edge);
+    p.edges.push_back({last ? "collar.neck" : "collar.neck-middle", share.edge->seam, Finish::Seam,
                        cone.ring(0.0, from, to)});
     from = to;
   }
@@ -166,9 +166,9 @@ void promise_room(Draft& d, const Piece& p, const char* id, double wanted) {
 // coat closes.
 double line_beyond_neckline(const Draft& d, double beyond) {
   double sum = 0.0;
-  for (const Edge* edge : neckline_edges(d)) {
+  for (const SeamSide& side : neckline_edges(d)) {
     Polyline line;
-    for (const Station& s : sample(edge->path, 0.001)) {
+    for (const Station& s : sample(side.edge->path, 0.001)) {
       line.push_back(s.point - beyond * right_of(s.tangent));
     }
     sum += polyline_length(line);
@@ -180,9 +180,9 @@ double line_beyond_neckline(const Draft& d, double beyond) {
 // turns, times the distance, and what darts take in less there.
 double longer_beyond_neckline(const Draft& d, double beyond) {
   double turn = 0.0;
-  for (const Edge* edge : neckline_edges(d)) {
-    const Vec first = unit(edge->path.cubics.front().derivative(0.0));
-    const Vec last = unit(edge->path.cubics.back().derivative(1.0));
+  for (const SeamSide& side : neckline_edges(d)) {
+    const Vec first = unit(side.edge->path.cubics.front().derivative(0.0));
+    const Vec last = unit(side.edge->path.cubics.back().derivative(1.0));
     turn += std::abs(std::atan2(cross(first, last), dot(first, last)));
   }
   return beyond * turn + taken_by_darts(d, 0.0) - taken_by_darts(d, beyond);

@@ -122,11 +122,11 @@ void turn(Draft& d, Findings& findings) {
     findings.push_back(
         {Level::Note, {Code::Advice, kLiningFavour.id, {wanted, out}, "favour-limited"}});
   }
+  if (out > 0.0) let_lining_show(d, out);
   const std::string_view whole = find_piece(d, "panel") == nullptr ? "body" : "panel";
   for (Piece& lining : d.pieces) {
     if (lining.layer != Layer::Lining || !of_coat(lining)) continue;
     const Piece& shell = shell_of(d, lining);
-    if (out > 0.0) let_lining_show(lining, out);
     if (shell.id == whole) leave_gap(lining, d.chosen.of(kTurningGap));
     if (shell.id == "body" && out > 0.0) {
       d.trace.push_back({"lining", "lining-favour", shell.label_at, {out, shown}, "body.hem"});

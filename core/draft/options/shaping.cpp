@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "core/body/section.h"
 #include "core/draft/neck_seam.h"
@@ -30,6 +31,8 @@ bool has_spine(const Chosen& c) { return is(c, kSpine) && !closes_along_back(c);
 constexpr double kShoulderDartLength = 0.16;
 constexpr double kLeastDart = 0.008, kMostDart = 0.05;
 constexpr double kMostHollow = 0.06;
+constexpr double kDartClear = 0.02;      // of the back: cloth between a dart and every edge
+constexpr double kShortestDart = 0.5;    // of its length: a shorter one would end in a bag
 constexpr double kHemDartHeight = 0.45;  // of the side drop
 constexpr double kOffered = 0.30;        // radians: a flat sheet that must bend more is told about
 
@@ -100,6 +103,7 @@ const ChoiceInfo kSpineHollow = {
 namespace {
 
 constexpr double kTight = 1e-7;     // mm, tolerance of lengths
+constexpr double kOnEdge = 0.05;    // mm, of a point on an edge
 constexpr double kNarrowest = 0.5;  // mm: a narrower dart or hollow is not worth sewing
 
 // ---- the spine seam ----------------------------------------------------------------------------
@@ -181,60 +185,128 @@ void sew_spine(Draft& d, const Body& body) {
 
 // ---- darts -------------------------------------------------------------------------------------
 
-// A dart with its mouth on the edge about `at` mm along it, as wide along the edge as is wanted:
-// two straight legs of one length.
-void add_dart(Draft& d, Piece& p, std::string_view edge_id, double at, double width, double length,
-              const char* label) {
-  Edge& edge =
-      *std::find_if(p.edges.begin(), p.edges.end(), [&](const Edge& e) { return e.id == edge_id; });
+// Two straight legs of one length from the mouth, a and b, to the tip.
+struct Dart {
+  Point a, tip, b;
+  double length = 0.0;  // from the middle of the mouth
+};
+
+// The least distance between a dart's legs and other edges; 0 where they cross.
+double room_round(const Polyline& legs, const std::vector<Polyline>& others) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const Polyline& line : others) {
+    for (const Point p : line) least = std::min(least, distance_to_polyline(legs, p));
+    for (const Point p : legs) least = std::min(least, distance_to_polyline(line, p));
+    for (size_t i = 1; i < line.size(); ++i) {
+      for (size_t k = 1; k < legs.size(); ++k) {
+        if (crossing(line[i - 1], line[i], legs[k - 1], legs[k])) return 0.0;
+      }
+    }
+  }
+  return least;
+}
+
+std::vector<Polyline> other_edges(const Piece& p, std::string_view edge_id) {
+  std::vector<Polyline> out;
+  for (const Edge& e : p.edges) {
+    if (e.id != edge_id) out.push_back(flatten(e.path, 0.05));
+  }
+  return out;
+}
+
+double clear_of_edges(const Body& body) { return kDartClear * body.mm(Measure::Back); }
+
+// A dart with its mouth on the edge about `at` mm along it, as wide along the edge as is wanted and
+// as long, or as long as it can be clear of the other edges; nothing if it would be too short.
+std::optional<Dart> dart_on(const Piece& p, std::string_view edge_id, double at, double width,
+                            double length, double clear) {
+  const Edge& edge = *find_edge(p, edge_id);
   const Point a = station_at(edge.path, at - 0.5 * width, kTight).point;
   const Point b = station_at(edge.path, at + 0.5 * width, kTight).point;
   const Vec inward = -right_of(unit(b - a));
-  const Point tip = lerp(a, b, 0.5) + length * inward;
-  p.marks.push_back({MarkKind::Dart, label, {a, tip, b}});
-  p.notches.push_back({edge.id, "dart", at - 0.5 * width});
-  p.notches.push_back({edge.id, "dart", at + 0.5 * width});
-  edge.ease_mm += width;
-  d.trace.push_back({"dart", "dart", tip, {width, length, distance(a, tip)}, edge.id});
+  const auto dart = [&](double long_mm) {
+    return Dart{a, lerp(a, b, 0.5) + long_mm * inward, b, long_mm};
+  };
+  const auto others = other_edges(p, edge_id);
+  const auto fits = [&](double long_mm) {
+    return room_round({a, dart(long_mm).tip, b}, others) >= clear - kOnEdge;
+  };
+  if (fits(length)) return dart(length);
+  double good = kShortestDart * length, bad = length;
+  if (!fits(good)) return std::nullopt;
+  while (bad - good > 1e-6) {
+    const double middle = 0.5 * (good + bad);
+    (fits(middle) ? good : bad) = middle;
+  }
+  return dart(good);
+}
+
+void add_dart(Draft& d, Piece& p, const char* edge_id, double at, double width, const Dart& dart,
+              const char* label) {
+  p.marks.push_back({MarkKind::Dart, label, {dart.a, dart.tip, dart.b}});
+  p.notches.push_back({edge_id, "dart", at - 0.5 * width});
+  p.notches.push_back({edge_id, "dart", at + 0.5 * width});
+  d.trace.push_back(
+      {"dart", "dart", dart.tip, {width, dart.length, distance(dart.a, dart.tip)}, edge_id});
+}
+
+void say_shorter(const ChoiceInfo& choice, double wanted, const Dart& dart, double clear,
+                 Findings& findings) {
+  if (dart.length > wanted - 0.05) return;
+  findings.push_back(
+      {Level::Note, {Code::Advice, choice.id, {wanted, dart.length, clear}, "dart-shorter"}});
 }
 
 // In the neckline over the shoulder; as wide as the style has drawn the neckline longer for it.
-void add_shoulder_dart(Draft& d, const Body& body, Findings& findings) {
+struct ShoulderDart {
+  double at = 0.0, width = 0.0, length = 0.0;
+};
+ShoulderDart shoulder_dart(const Draft& d, const Body& body) {
   constexpr double kPlace = 0.35;  // of the neckline, from the spine: own rule
-  Piece& p = *find_piece(d, "body");
   const double whole = half_neckline(d);
-  const double width = whole - 0.5 * (body.mm(Measure::Neck) + d.chosen.of(kNeckEase));
-  if (width < 0.5 * kNarrowest) {
-    if (neckline_for_dart(d.chosen) > 0.0) {
-      findings.push_back({Level::Check,
-                          {Code::Advice,
-                           kShoulderDart.id,
-                           {neckline_for_dart(d.chosen)},
-                           "shoulder-dart-no-room"}});
-    }
-    return;
-  }
   // The edge ends at the spine.
-  const double on_body = arc_length(find_edge(p, "body.neckline")->path, kTight);
-  add_dart(d, p, "body.neckline", on_body - kPlace * whole, width,
-           kShoulderDartLength * body.mm(Measure::Back), "mark.shoulder-dart");
+  const double on_body = arc_length(find_edge(*find_piece(d, "body"), kNeckSeam)->path, kTight);
+  return {on_body - kPlace * whole, whole - 0.5 * (body.mm(Measure::Neck) + d.chosen.of(kNeckEase)),
+          kShoulderDartLength * body.mm(Measure::Back)};
+}
+
+std::optional<Dart> placed(const ShoulderDart& wanted, const Draft& d, const Body& body) {
+  return dart_on(*find_piece(d, "body"), kNeckSeam, wanted.at, wanted.width, wanted.length,
+                 clear_of_edges(body));
+}
+
+void add_shoulder_dart(Draft& d, const Body& body, Findings& findings) {
+  const ShoulderDart wanted = shoulder_dart(d, body);
+  const auto dart = wanted.width < 0.5 * kNarrowest ? std::nullopt : placed(wanted, d, body);
+  if (dart) {
+    say_shorter(kShoulderDart, wanted.length, *dart, clear_of_edges(body), findings);
+    add_dart(d, *find_piece(d, "body"), kNeckSeam, wanted.at, wanted.width, *dart,
+             "mark.shoulder-dart");
+  } else if (neckline_for_dart(d.chosen) > 0.0) {
+    findings.push_back(
+        {Level::Check,
+         {Code::Advice, kShoulderDart.id, {neckline_for_dart(d.chosen)}, "shoulder-dart-no-room"}});
+  }
 }
 
 // In the hem at the loin, behind the band.
 void add_hem_dart(Draft& d, const Body& body, Findings& findings) {
-  constexpr double kClear = 0.02;  // of the back, beside its mouth: own rule
-  const double width = d.chosen.of(kHemDart), clear = kClear * body.mm(Measure::Back);
+  const double width = d.chosen.of(kHemDart), clear = clear_of_edges(body);
+  const auto left_out = [&] {
+    findings.push_back({Level::Check, {Code::Advice, kHemDart.id, {width}, "hem-dart-no-room"}});
+  };
   if (width < kNarrowest) return;
   Piece& p = *find_piece(d, "body");
   const Edge* hem = find_edge(p, "body.hem");
   const double first = std::max(d.band ? d.band->to : 0.0, hem ? hem->path.back().x : 0.0) + clear;
   const double u = std::max(d.map.loin_u, first + 0.5 * width);
-  if (hem == nullptr || u + 0.5 * width + clear > hem->path.front().x) {
-    findings.push_back({Level::Check, {Code::Advice, kHemDart.id, {width}, "hem-dart-no-room"}});
-    return;
-  }
+  if (hem == nullptr || u + 0.5 * width + clear > hem->path.front().x) return left_out();
   const double at = length_to_nearest(flatten(hem->path, 0.002), *hem_at(d, u));
-  add_dart(d, p, "body.hem", at, width, kHemDartHeight * body.mm(Measure::Drop), "mark.hem-dart");
+  const double length = kHemDartHeight * body.mm(Measure::Drop);
+  const auto dart = dart_on(p, "body.hem", at, width, length, clear);
+  if (!dart) return left_out();
+  say_shorter(kHemDart, length, *dart, clear, findings);
+  add_dart(d, p, "body.hem", at, width, *dart, "mark.hem-dart");
 }
 
 // Both legs of each dart, read off its mark: of the darts the one whose legs differ most.
@@ -247,6 +319,21 @@ Invariant measured_legs(const Piece& p) {
     if (more) worst = {"dart-legs", one, other};
   }
   return worst;
+}
+
+// How far the darts keep off the edges that their mouths are not on, read off the marks.
+double measured_clear(const Piece& p) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const Mark& m : p.marks) {
+    if (m.kind != MarkKind::Dart) continue;
+    std::vector<Polyline> others;
+    for (const Edge& e : p.edges) {
+      others.push_back(flatten(e.path, 0.01));
+      if (distance_to_polyline(others.back(), m.line[0]) < kOnEdge) others.pop_back();
+    }
+    least = std::min(least, room_round(m.line, others));
+  }
+  return least;
 }
 
 // A dog that a flat sheet cannot follow: what to choose, and how large.
@@ -284,10 +371,21 @@ std::optional<Problem> shape_body(Draft& d, const Body& body, Findings& findings
     if (find_piece(d, "body")->marks.size() > marks) {
       d.steps.push_back({Stage::Pieces, "sew-darts", {}, {}, labels_of(d, MarkKind::Dart)});
       d.invariants.push_back(measured_legs(*find_piece(d, "body")));
+      d.invariants.push_back(
+          {"dart-off-edges", clear_of_edges(body), measured_clear(*find_piece(d, "body")), true});
     }
   }
   return std::nullopt;
 }
+
+}  // namespace
+
+bool shoulder_dart_fits(const Draft& draft, const Body& body) {
+  const ShoulderDart wanted = shoulder_dart(draft, body);
+  return wanted.width < 0.5 * kNarrowest || placed(wanted, draft, body);
+}
+
+namespace {
 
 // One end of a dart's mouth; the deepest place of the spine.
 std::optional<Point> mouth(const Draft& d, const char* label) {

@@ -17,7 +17,6 @@
 namespace coatwright {
 namespace {
 
-constexpr double kOnEdge = 0.05;      // mm, of a point on an edge
 constexpr double kTolerance = 0.004;  // mm, of the flattened outlines that are measured
 
 Polyline edge_line(const Piece& piece, std::string_view id) {
@@ -38,24 +37,13 @@ double width_at(const Polyline& closed, double u) {
   return most;
 }
 
-// How much of an edge lies in the mouths of darts.
-double taken_by_darts(const Piece& piece, const Polyline& edge) {
-  double sum = 0.0;
-  for (const Mark& m : piece.marks) {
-    const Point a = m.line.front(), b = m.line.back();
-    if (m.kind != MarkKind::Dart || distance_to_polyline(edge, a) > kOnEdge) continue;
-    sum += std::abs(length_to_nearest(edge, a) - length_to_nearest(edge, b));
-  }
-  return sum;
-}
+}  // namespace
 
-double least_distance(const Polyline& line, const ForelegZone& zone) {
+double off_foreleg(const Polyline& line, const ForelegZone& zone) {
   double least = std::numeric_limits<double>::infinity();
   for (const Point p : line) least = std::min(least, zone.distance(p));
   return least;
 }
-
-}  // namespace
 
 std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body) {
   const Piece& shell = *find_piece(draft, "body");
@@ -65,14 +53,15 @@ std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body) {
   const Polyline fold = flatten(shell.edges.front().path, kTolerance);  // or the seam in its place
   return {
       {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
-       2.0 * (polyline_length(neckline) - taken_by_darts(shell, neckline)), false, Measure::Neck},
+       2.0 *
+           (polyline_length(neckline) - taken_by_darts(shell, *find_edge(shell, "body.neckline"))),
+       false, Measure::Neck},
       {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
        distance(neckline.front(), fold.back()), false, Measure::Breast},
       {"back-on-fold", body.mm(Measure::Back), polyline_length(fold), false, Measure::Back},
       {"drop-at-girth-line", body.mm(Measure::Drop) + c.of(kHemDepth),
        width_at(around, draft.map.girth_u), false, Measure::Drop},
-      {"foreleg-clearance", c.of(kForelegClearance), least_distance(around, draft.map.foreleg),
-       true},
+      {"foreleg-clearance", c.of(kForelegClearance), off_foreleg(around, draft.map.foreleg), true},
   };
 }
 
@@ -134,7 +123,7 @@ std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body) 
   return {
       {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
        2.0 * (length(shell, "body.neckline") + length(panel, "panel.neckline") -
-              taken_by_darts(shell, edge_line(shell, "body.neckline"))),
+              taken_by_darts(shell, *find_edge(shell, "body.neckline"))),
        false, Measure::Neck},
       {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
        distance(draft.centre_front, closing.back()), false, Measure::Breast},
@@ -155,23 +144,53 @@ std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body) 
       {"side-seam", length(shell, "body.side"), length(panel, "panel.side"), false,
        Measure::Underline},
       {"foreleg-clearance", kClearOfLeg * body.mm(Measure::Chest),
-       std::min(least_distance(around, draft.map.foreleg),
-                least_distance(beside, draft.map.foreleg)),
+       std::min(off_foreleg(around, draft.map.foreleg), off_foreleg(beside, draft.map.foreleg)),
        true},
   };
 }
 
-std::vector<Invariant> measure_layers(const Draft& draft) {
+namespace {
+
+// An edge of a piece, in all its copies as it lies.
+struct Side {
+  const Piece* piece;
+  const Edge* edge;
+  double length;
+};
+
+// Ease is stated on one side; stated on both it would hide that they differ.
+Invariant compared(const Side& a, const Side& b) {
+  const bool first = a.edge->ease_mm != 0.0;
+  const Side &plain = first ? b : a, &eased = first ? a : b;
+  return {"seam:" + a.edge->seam, sides(*plain.piece) * plain.length,
+          sides(*eased.piece) * (eased.length - eased.edge->ease_mm)};
+}
+
+}  // namespace
+
+std::vector<Invariant> measure_seams(const Draft& draft) {
   std::vector<Invariant> out;
-  for (const Piece& layer : draft.pieces) {
-    if (layer.layer != Layer::Insulation && layer.layer != Layer::Lining) continue;
-    const Piece& p = shell_of(draft, layer);
-    for (size_t i = 0; i < p.edges.size(); ++i) {
-      const Edge &above = p.edges[i], &below = layer.edges[i];
-      if (above.seam.empty()) continue;
-      const double length = arc_length(above.path, kTolerance);
-      const double beneath = below.path == above.path ? length : arc_length(below.path, kTolerance);
-      out.push_back({"seam:" + above.seam, length, beneath - below.ease_mm + above.ease_mm});
+  std::vector<Side> all;
+  const auto below_shell = [](const Piece& p) {
+    return p.layer == Layer::Insulation || p.layer == Layer::Lining;
+  };
+  for (const Piece& piece : draft.pieces) {
+    for (size_t i = 0; i < piece.edges.size(); ++i) {
+      const Edge& edge = piece.edges[i];
+      if (edge.seam.empty()) continue;
+      const auto shell = std::find_if(all.begin(), all.end(), [&](const Side& s) {
+        return below_shell(piece) && s.edge == &shell_of(draft, piece).edges[i];
+      });
+      const bool alike = shell != all.end() && shell->edge->path == edge.path;
+      const Side side{&piece, &edge, alike ? shell->length : sewn_length(piece, edge)};
+      if (shell != all.end() && !joins_own_layer(draft, piece, edge)) {
+        out.push_back(compared(*shell, side));
+      }
+      const auto partner = std::find_if(all.begin(), all.end(), [&](const Side& s) {
+        return s.piece->layer == piece.layer && s.edge->seam == edge.seam;
+      });
+      if (partner != all.end()) out.push_back(compared(*partner, side));
+      all.push_back(side);
     }
   }
   return out;

@@ -14,7 +14,11 @@ namespace coatwright {
 [[nodiscard]] std::vector<Invariant> measure_strap(const Draft& draft, const Body& body);
 // Of a body in two sides with a panel below (core/draft/styles/underpanel_body.h).
 [[nodiscard]] std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body);
-// Of every style: each sewn edge of the shell against those of the layers below it.
-[[nodiscard]] std::vector<Invariant> measure_layers(const Draft& draft);
+// How near an outline comes to the foreleg's zone.
+[[nodiscard]] double off_foreleg(const Polyline& outline, const ForelegZone& zone);
+// Of every style: the two sides of each seam as they lie, with the darts in them closed, less the
+// ease that one of them states. A seam joins two pieces of one layer, or an edge of a layer below and
+// its shell's.
+[[nodiscard]] std::vector<Invariant> measure_seams(const Draft& draft);
 
 }  // namespace coatwright

@@ -183,8 +183,8 @@ Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choice
   std::stable_sort(d.steps.begin(), d.steps.end(),
                    [](const Step& a, const Step& b) { return a.stage < b.stage; });
   std::vector<Invariant> measured = style.measure(d, body);
-  const std::vector<Invariant> layers = measure_layers(d);
-  measured.insert(measured.end(), layers.begin(), layers.end());
+  const std::vector<Invariant> seams = measure_seams(d);
+  measured.insert(measured.end(), seams.begin(), seams.end());
   d.invariants.insert(d.invariants.begin(), measured.begin(), measured.end());
   if (const auto broken = first_broken(d.invariants)) return {*broken, findings};
   look_over(d, body, findings);

@@ -6,6 +6,7 @@
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/shaping.h"
+#include "core/draft/styles/measured.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
 
@@ -16,6 +17,7 @@ namespace {
 // tab has room for them; and what it keeps clear of the tab's edges, of the overlap.
 constexpr double kTapeFrom = 0.22, kTapeTo = 0.82, kTapeHalf = 0.36;
 constexpr double kTapeClear = 0.03;
+constexpr double kNear = 0.05;  // mm, within which a clearance is kept
 
 // Hook-and-loop on the tab: centred on the centre front, so that the fronts can shift either way,
 // and cut square, as far as the slanting edges leave room.
@@ -114,22 +116,20 @@ void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& 
   };
 }
 
-struct Neck {
-  Neckline neckline;
-  Front front;
-};
-
-// `dart`: how much longer the half's neckline is drawn, for a dart to take in.
-Result<Neck> draft_neck(const Body& body, const Chosen& c, const BodyMap& map, double dart) {
-  const auto neckline = solve_neckline(neckline_wanted(body, c, map, dart));
+// The body, with the half's neckline longer by `dart` for a dart to take in.
+Result<TabbedBody> draft_body(Draft& d, const Body& body, double dart) {
+  const Chosen& c = d.chosen;
+  const auto neckline = solve_neckline(neckline_wanted(body, c, d.map, dart));
   if (!neckline) return neckline.problem();
-  const auto front = draft_front(*neckline, map,
+  const auto front = draft_front(*neckline, d.map,
                                  {.overlap = c.of(kOverlap),
                                   .depth = c.of(kFrontDepth),
                                   .clearance = c.of(kForelegClearance),
                                   .hem = body.mm(Measure::Drop) + c.of(kHemDepth)});
   if (!front) return front.problem();
-  return Neck{*neckline, *front};
+  const Rear rear = draft_rear(body, rear_wanted(c, front->hem_start, spine_end(body, c)));
+  d.pieces = {body_piece(c, d.map, *neckline, *front, rear)};
+  return TabbedBody{*neckline, *front, rear};
 }
 
 }  // namespace
@@ -139,25 +139,27 @@ Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findi
   d.map = make_map(body, c.of(kForelegClearance));
   d.map.back = spine_end(body, c);
 
-  auto neck = draft_neck(body, c, d.map, neckline_for_dart(c));
-  // A dart that leaves the fronts no room is left out, and said to be by its option.
-  if (!neck) neck = draft_neck(body, c, d.map, 0.0);
-  if (!neck) return neck.problem();
-  const Neckline* const neckline = &neck->neckline;
-  const Front* const front = &neck->front;
-  if (front->depth < c.of(kFrontDepth) - 0.05) {
-    findings.push_back(
-        {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front->depth}}});
-  }
-  const Rear rear = draft_rear(body, rear_wanted(c, front->hem_start, spine_end(body, c)));
-
-  d.centre_front = neckline->centre_front;
-  d.front_end = front->end;
   d.neckline = {{"body.neckline"}, "centre-front", 0.5 * c.of(kOverlap)};
-  d.pieces = {body_piece(c, d.map, *neckline, *front, rear)};
+  // A dart that has no room, or leaves the fronts none, is left out, and said to be by its option.
+  const double dart = neckline_for_dart(c);
+  auto coat = draft_body(d, body, dart);
+  const auto has_room = [&] {
+    return shoulder_dart_fits(d, body) &&
+           off_foreleg(outline_of(d.pieces.front(), 0.004), d.map.foreleg) >
+               c.of(kForelegClearance) - kNear;
+  };
+  if (dart > 0.0 && (!coat || !has_room())) coat = draft_body(d, body, 0.0);
+  if (!coat) return coat.problem();
+  const auto& [neckline, front, rear] = coat.value();
+  if (front.depth < c.of(kFrontDepth) - 0.05) {
+    findings.push_back(
+        {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front.depth}}});
+  }
+  d.centre_front = neckline.centre_front;
+  d.front_end = front.end;
   d.notions = {hook_and_loop(d.pieces.front().marks.back(), kSewTape)};
-  explain(d, body, *neckline, *front, rear);
-  return TabbedBody{*neckline, *front, rear};
+  explain(d, body, neckline, front, rear);
+  return coat;
 }
 
 }  // namespace coatwright

@@ -110,7 +110,8 @@ SideSeam join_sides(const Plan& p, const BodyMap& map, Height&& height, Half&& p
   return {u, p.girth_s + root_between(over, 0.0, length, 1e-9).value_or(length)};
 }
 
-Result<Plan> make_plan(Draft& d, const Body& body, Findings& findings) {
+// `dart`: how much longer the half's neckline is drawn, for a dart to take in.
+Result<Plan> make_plan(Draft& d, const Body& body, double dart, Findings& findings) {
   const Chosen& c = d.chosen;
   const double chest = body.mm(Measure::Chest), ease = 0.5 * c.of(kChestEase);
   const ForelegZone& zone = d.map.foreleg;
@@ -127,8 +128,8 @@ Result<Plan> make_plan(Draft& d, const Body& body, Findings& findings) {
   }
   p.leg_centre = {std::min(zone.centre.x, d.map.girth_u - kAheadOfGirth * chest - p.leg.radius),
                   leg.level};
-  const auto draw_front = [&](double dart) -> std::optional<Problem> {
-    const auto neckline = solve_neckline(neckline_wanted(body, c, d.map, dart));
+  const auto draw_front = [&](double longer) -> std::optional<Problem> {
+    const auto neckline = solve_neckline(neckline_wanted(body, c, d.map, longer));
     if (!neckline) return neckline.problem();
     d.centre_front = neckline->centre_front;
     p.neckline = neckline_up_to(neckline->path.cubics.front(), p.top);
@@ -137,7 +138,6 @@ Result<Plan> make_plan(Draft& d, const Body& body, Findings& findings) {
   };
   // A dart that leaves no cloth between the panel's upper edge and the leg is left out, and said to
   // be by its option.
-  const double dart = neckline_for_dart(c);
   auto problem = draw_front(dart);
   const double ahead = p.panel_leg.x - p.leg.radius;
   if (dart > 0.0 && (problem || ahead < kAheadOfLeg * chest)) problem = draw_front(0.0);
@@ -314,11 +314,23 @@ void explain(Draft& d, const Body& body, const Plan& p) {
 
 std::optional<Problem> draft_underpanel_body(Draft& d, const Body& body, Findings& findings) {
   d.map = make_map(body, 0.0);
-  const auto plan = make_plan(d, body, findings);
-  if (!plan) return plan.problem();
   const double overlap = d.chosen.of(kBackOverlap);
   d.neckline = {{"panel.neckline", "body.neckline"}, "centre-back", 0.5 * overlap};
-  d.pieces = {body_piece(*plan, d.map, overlap), panel_piece(*plan, d.map)};
+  const Draft before = d;
+  Findings said;
+  const auto draw = [&](double dart) {
+    d = before;
+    said.clear();
+    auto plan = make_plan(d, body, dart, said);
+    if (plan) d.pieces = {body_piece(*plan, d.map, overlap), panel_piece(*plan, d.map)};
+    return plan;
+  };
+  // A dart that has no room is left out, and said to be by its option.
+  const double dart = neckline_for_dart(d.chosen);
+  auto plan = draw(dart);
+  if (dart > 0.0 && plan && !shoulder_dart_fits(d, body)) plan = draw(0.0);
+  if (!plan) return plan.problem();
+  findings.insert(findings.end(), said.begin(), said.end());
   d.notions = {hook_and_loop(back_closure(d.map.back, overlap), kSewTape)};
   d.steps.push_back(
       {Stage::Join, "sew-panel", {}, {"body.breast", "panel.breast", "body.side", "panel.side"}});

@@ -7,6 +7,7 @@
 #include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
+#include "tests/core/support/sheet_fixture.h"
 
 namespace coatwright {
 namespace {
@@ -130,6 +131,22 @@ TEST_F(CutOfOrdinary, AnOpenedPieceHasBothSidesEdgesNotchesAndMarks) {
   EXPECT_EQ(whole.notches.size(), 2 * half.notches.size());
   EXPECT_EQ(whole.piece.marks.size(), 2 * half.piece.marks.size());
   EXPECT_FALSE(whole.piece.on_fold);
+}
+
+// A slot of 16 mm along the fold, of which the half has one side.
+TEST(Cut, ASlotAtTheFoldNarrowerThanItsAllowancesIsRefusedAndSaysTheAllowance) {
+  Draft draft;
+  draft.pieces = {test::polygon_piece(
+      "slot", {{-10, 0}, {100, 0}, {100, 50}, {-40, 50}, {-40, 8}, {-10, 8}}, true)};
+  for (const double allowance : {6.0, 7.9, 8.1, 10.0}) {
+    draft.chosen.set(kSeamAllowance, allowance);
+    const auto cut = cut_pieces(draft);
+    ASSERT_EQ(cut.ok(), allowance < 8.0) << allowance;
+    if (cut.ok()) continue;
+    EXPECT_EQ(cut.problem().code, Code::AllowanceTooWide);
+    EXPECT_EQ(cut.problem().subject, "slot");
+    EXPECT_EQ(cut.problem().values[0], allowance);
+  }
 }
 
 TEST(Cut, AWiderAllowanceMovesTheCutLineOnly) {

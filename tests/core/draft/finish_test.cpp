@@ -262,6 +262,34 @@ TEST(Favour, FadesOutTowardANecklineThatIsASeam) {
   EXPECT_GT(find_edge(lining, "body.tab")->ease_mm, 1.0);
 }
 
+// The lining of the panel is sewn to the lining of the body: what is given to one of two edges is
+// given to the other. Where the two outer edges meet in a hollow, at the panel's end, neither has
+// room for more, and the lining's edge comes back to the shell's.
+TEST(Favour, LiningsThatAreSewnTogetherRunOnByTheSameLength) {
+  int seams = 0;
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    Choices choices;
+    choices.set(kLiningFavour, 3.0);
+    const auto made = make_pattern(assess(dog.tape), choices, kUnderpanelCoat);
+    ASSERT_TRUE(made.result.ok()) << dog.name;
+    const Draft& d = made.result->draft;
+    for (const char* seam : {"side", "breast"}) {
+      const auto length = [&](const std::string& piece, const char* layer) {
+        const Edge* e = find_edge(*find_piece(d, piece + layer), piece + "." + seam);
+        return polyline_length(flatten(e->path, 1e-4));
+      };
+      EXPECT_NEAR(length("body", ".lining"), length("panel", ".lining"), 0.02) << dog.name << seam;
+      EXPECT_GT(length("body", ".lining") - length("body", ""), 0.5) << dog.name << seam;
+      ++seams;
+    }
+    const Edge *lining = find_edge(*find_piece(d, "panel.lining"), "panel.side"),
+               *shell = find_edge(*find_piece(d, "panel"), "panel.side");
+    EXPECT_LT(distance(lining->path.front(), shell->path.front()), 1e-6) << dog.name;
+    EXPECT_GT(distance(lining->path.back(), shell->path.back()), 0.5) << dog.name;
+  }
+  EXPECT_EQ(seams, 16);
+}
+
 TEST(Favour, NotchesStayBesideThoseOfTheShell) {
   const Pattern p = ordinary({{&kLiningFavour, 3.0}});
   const double out = favour_growth(3.0, 2.5);

@@ -235,6 +235,66 @@ TEST(Shaping, AHollowSpineEndsAheadOfNothingThatGoesRoundTheGirth) {
   EXPECT_GT(seen, 200);
 }
 
+// Measured at many places of every other edge. A deep chest pushes the front edge toward the
+// shoulder, so that a dart of the usual length would reach it.
+TEST(Shaping, DartsKeepAFiftiethOfTheBackFromEveryOtherEdgeOrAreShorterAndItIsSaid) {
+  test::Dice dice(3);
+  int darts = 0, shorter = 0, left_out = 0;
+  std::vector<Tape> dogs = test::population(600, 99);
+  for (const test::NamedDog& dog : test::hard_dogs()) dogs.push_back(dog.tape);
+  for (const Tape& tape : dogs) {
+    for (const StyleInfo* style : styles()) {
+      Choices choices;
+      if (dice.chance(0.5)) {
+        const auto plain = make_pattern(assess(tape), {}, *style);
+        for (const ChoiceInfo* c : choices_of(*style)) {
+          if (c->named() || !dice.chance(0.3)) continue;
+          const ChoiceRange r = range_of(*c, plain.result->body);
+          choices.set(*c, dice.uniform(r.lowest, r.highest));
+        }
+      }
+      choices.set(kShaping, kDartsShape);
+      const auto made = make_pattern(assess(tape), choices, *style);
+      if (!made.result.ok()) continue;
+      const Body& body = made.result->body;
+      const Piece& piece = *find_piece(made.result->draft, "body");
+      const Polyline outline = outline_of(piece, 0.01);
+      const bool said = test::advised(made.findings, "dart-shorter");
+      bool is_shorter = false, at_shoulder = false;
+      for (const Mark& m : piece.marks) {
+        if (m.kind != MarkKind::Dart) continue;
+        ++darts;
+        EXPECT_TRUE(contains(outline, m.line[1])) << style->id;
+        double least = 1e9;
+        for (const Edge& e : piece.edges) {
+          if (distance_to_polyline(flatten(e.path, 0.01), m.line[0]) < 0.1) continue;
+          for (const Cubic& c : e.path.cubics) {
+            for (int i = 0; i <= 500; ++i) {
+              least = std::min(least, distance_to_polyline(m.line, c.at(i / 500.0)));
+            }
+          }
+        }
+        EXPECT_GT(least, 0.02 * body.mm(Measure::Back) - 0.1) << style->id;
+        const bool shoulder = m.label == "mark.shoulder-dart";
+        at_shoulder = at_shoulder || shoulder;
+        const double usual =
+            shoulder ? 0.16 * body.mm(Measure::Back) : 0.45 * body.mm(Measure::Drop);
+        const double length = distance(lerp(m.line[0], m.line[2], 0.5), m.line[1]);
+        EXPECT_LT(length, usual + 1e-6);
+        is_shorter = is_shorter || length < usual - 0.1;
+      }
+      EXPECT_EQ(is_shorter, said) << style->id;
+      const bool wanted = made.result->draft.chosen.of(kShoulderDart) >= 0.5;
+      EXPECT_NE(at_shoulder, !wanted || test::advised(made.findings, "shoulder-dart-no-room"));
+      shorter += is_shorter;
+      left_out += wanted && !at_shoulder;
+    }
+  }
+  EXPECT_GT(darts, 2000);
+  EXPECT_GT(shorter, 3);
+  EXPECT_LT(left_out, 10);
+}
+
 TEST(Shaping, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
   test::check_population(
       kShaping,

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <set>
 
@@ -237,30 +238,79 @@ TEST(Combinations, PiecesEdgesAndNotchesHaveNamesOfTheirOwn) {
   });
 }
 
-// A sewn edge as it lies on the whole coat, eased in: a fold's half counts twice over.
-double sewn_length(const Piece& piece, const Edge& edge) {
-  return (arc_length(edge.path, 1e-4) - edge.ease_mm) * sides(piece);
+// How far a place `at` mm along an edge is from its beginning as it lies, its darts closed; measured
+// along chords.
+double lying_up_to(const Piece& piece, const Edge& edge, double at) {
+  constexpr int kChords = 400;
+  Polyline line;
+  for (const Cubic& c : edge.path.cubics) {
+    for (int i = 0; i <= kChords; ++i) line.push_back(c.at(static_cast<double>(i) / kChords));
+  }
+  at = std::min(at, polyline_length(line));
+  double closed = 0.0;
+  for (const Mark& m : piece.marks) {
+    const Point a = m.line.front(), b = m.line.back();
+    if (m.kind != MarkKind::Dart || distance_to_polyline(line, a) > kTenth) continue;
+    const auto [from, to] = std::minmax({length_to_nearest(line, a), length_to_nearest(line, b)});
+    closed += std::clamp(at - from, 0.0, to - from);
+  }
+  return at - closed;
+}
+// The whole of it on the whole coat: a fold's half counts twice over.
+double lying_length(const Piece& piece, const Edge& edge) {
+  return lying_up_to(piece, edge, 1e9) * sides(piece);
 }
 
-TEST(Combinations, EdgesThatAreSewnTogetherAreAsLongAsEachOtherOrAsTheirEaseSays) {
-  int seams = 0;
-  for_every_combination(4, [&](const StyleInfo&, const Choices&, const Pattern& p) {
-    std::map<std::string, std::vector<std::pair<const Piece*, const Edge*>>> by_seam;
-    for (const Piece& piece : p.draft.pieces) {
-      for (const Edge& e : piece.edges) {
-        if (!e.seam.empty()) by_seam[e.seam].push_back({&piece, &e});
+// Two edges that are sewn together, or an edge below and the shell's that it is turned with.
+struct SewnEdges {
+  const Piece *piece, *other;
+  const Edge *edge, *partner;
+};
+std::vector<SewnEdges> sewn_edges(const Draft& d) {
+  std::vector<SewnEdges> out;
+  for (const Piece& p : d.pieces) {
+    for (size_t i = 0; i < p.edges.size(); ++i) {
+      const Edge& e = p.edges[i];
+      if (e.seam.empty()) continue;
+      // A seam that a lining has with itself is none that it has with the shell.
+      bool own = p.mirrored_pair && e.seam == e.id && e.finish == Finish::Seam;
+      for (const Piece& q : d.pieces) {
+        for (const Edge& f : q.edges) {
+          if (p.id == q.id || p.layer != q.layer || e.seam != f.seam) continue;
+          own = own || !q.made_up;
+          if (&f < &e) out.push_back({&p, &q, &e, &f});
+        }
       }
+      const bool below = p.layer == Layer::Lining || p.layer == Layer::Insulation;
+      if (!below || own) continue;
+      const Piece& shell = *find_piece(d, p.id.substr(0, p.id.rfind('.')));
+      out.push_back({&p, &shell, &e, &shell.edges[i]});
     }
-    for (const auto& [seam, edges] : by_seam) {
-      for (const auto& [piece, edge] : edges) {
-        ++seams;
-        EXPECT_NEAR(sewn_length(*piece, *edge), sewn_length(*edges[0].first, *edges[0].second),
-                    kTenth)
-            << seam << ": " << edge->id << " of " << piece->id << " and " << edges[0].second->id;
+  }
+  return out;
+}
+
+TEST(Combinations, BothSidesOfEverySeamAreAsLongAsTheyLieButForTheEaseThatOneOfThemStates) {
+  int seams = 0, eased = 0, between_linings = 0;
+  for_every_combination(4, [&](const StyleInfo&, const Choices&, const Pattern& p) {
+    for (const SewnEdges& s : sewn_edges(p.draft)) {
+      const double one = s.edge->ease_mm, other = s.partner->ease_mm;
+      EXPECT_TRUE(one == 0.0 || other == 0.0) << s.edge->id << ": ease stated on both sides";
+      EXPECT_NEAR(lying_length(*s.piece, *s.edge) - lying_length(*s.other, *s.partner),
+                  one * sides(*s.piece) - other * sides(*s.other), kTenth)
+          << s.edge->seam << ": " << s.piece->id << " and " << s.other->id;
+      const bool layer_alone = s.piece->layer == s.other->layer && s.piece->layer != Layer::Shell;
+      if (layer_alone) {
+        EXPECT_EQ(one + other, 0.0) << s.edge->seam;
       }
+      between_linings += layer_alone;
+      eased += one + other > 0.5;
+      ++seams;
     }
   });
-  EXPECT_GT(seams, 500);
+  EXPECT_GT(seams, 2000);
+  EXPECT_GT(eased, 200);
+  EXPECT_GT(between_linings, 200);
 }
 
 TEST(Combinations, NoStepComesBeforeOneThatItNeeds) {
@@ -303,21 +353,28 @@ TEST(Combinations, NoStepComesBeforeOneThatItNeeds) {
 TEST(Combinations, NotchesOfOneNameLieAtTheSamePlaceOfTheirSeam) {
   int met = 0;
   for_every_combination(4, [&](const StyleInfo&, const Choices&, const Pattern& p) {
-    // Seam and notch name -> distances from one end of the seam and from the other.
-    std::map<std::pair<std::string, std::string>, std::vector<std::pair<double, double>>> places;
+    // Layer, seam and notch name -> distances from one end of the seam and from the other, as it
+    // lies: the two notches of a dart come together when it is closed.
+    std::map<std::array<std::string, 3>, std::vector<std::pair<double, double>>> places;
     for (const Piece& piece : p.draft.pieces) {
       for (const Notch& n : piece.notches) {
         const Edge* e = find_edge(piece, n.edge);
         if (e->seam.empty() || e->ease_mm != 0.0) continue;
-        const double length = arc_length(e->path, 1e-4);
-        places[{e->seam, n.name}].push_back({n.at_mm, length - n.at_mm});
+        // A layer that lies as the shell does is notched as the shell is.
+        const Piece* const shell = find_piece(p.draft, piece.id.substr(0, piece.id.rfind('.')));
+        const Edge* const above = shell != nullptr ? find_edge(*shell, n.edge) : nullptr;
+        const bool alike = above != nullptr && above->path == e->path;
+        const double from = lying_up_to(piece, *e, n.at_mm);
+        places[{alike ? "" : layer_id(piece.layer), e->seam, n.name}].push_back(
+            {from, lying_up_to(piece, *e, 1e9) - from});
       }
     }
     for (const auto& [key, all] : places) {
       for (const auto& [from, to] : all) {
         // Sewn edges run the same way or against each other.
         const double off = std::min(std::abs(from - all[0].first), std::abs(from - all[0].second));
-        EXPECT_LT(off, kTenth) << key.first << ' ' << key.second << ' ' << from << ' ' << to;
+        EXPECT_LT(off, kTenth) << key[0] << ' ' << key[1] << ' ' << key[2] << ' ' << from << ' '
+                               << to;
         met += all.size() > 1 ? 1 : 0;
       }
     }

@@ -167,7 +167,7 @@ TEST_F(SheetCases, NothingIsPrintedInTheMargins) {
   for (const auto& [c, plan] : plans()) {
     const Rect printable = inset({0, 0, plan.sheet_width, plan.sheet_height}, plan.margin - 1e-9);
     std::vector<Drawing> pages = draw_sheets(plan, kNotes, test::words());
-    pages.push_back(draw_cover(plan, kNotes, test::words()));
+    for (Drawing& page : draw_cover(plan, kNotes, test::words())) pages.push_back(std::move(page));
     for (const Drawing& page : pages) {
       for (const DrawItem& item : page.items) {
         Rect box = item_bounds(item);
@@ -282,7 +282,7 @@ TEST_F(SheetCases, EveryPageHasLinesOfExactly100MillimetresAnd4InchesInBothAxes)
   size_t pages_seen = 0;
   for (const auto& [c, plan] : plans()) {
     std::vector<Drawing> pages = draw_sheets(plan, kNotes, test::words());
-    pages.push_back(draw_cover(plan, kNotes, test::words()));
+    for (Drawing& page : draw_cover(plan, kNotes, test::words())) pages.push_back(std::move(page));
     for (const Drawing& page : pages) {
       std::map<std::string, Vec> found;
       for (const StrokeItem& line : items_of<StrokeItem>(page)) {
@@ -596,6 +596,84 @@ TEST(Sheets, TheCautionsAreOnThePrintOfEveryCoatOnEverySmallPaper) {
     }
   }
   EXPECT_GT(seen, 60);
+}
+
+// The texts of pages, spaces left out: a line may break between any two words.
+std::string all_texts(const std::vector<Drawing>& pages) {
+  std::string out;
+  for (const Drawing& page : pages) {
+    for (const TextItem& t : items_of<TextItem>(page)) out += t.text;
+  }
+  std::erase(out, ' ');
+  return out;
+}
+bool has(const std::string& all, std::string part) {
+  std::erase(part, ' ');
+  return all.find(part) != std::string::npos;
+}
+
+// The longest cut list of each style, on the smallest paper that there is, on narrow sheets and on
+// ordinary ones, with the longest names.
+TEST(Sheets, TheCoverDropsNothingAndOnlyAddsPagesWhereOneIsTooSmall) {
+  // As many of the widest letters as a dog's and a coat's name may have, in words that a line holds.
+  std::string names;
+  for (int word = 0; word < 12; ++word) names += "WMWMWMWMW ";
+  names.replace(59, 1, ", ").pop_back();
+  const SheetNotes longest{names, "24 November 2026"};
+  int more = 0, one = 0;
+  size_t most_pages = 0;
+  for (const StyleInfo* style : styles()) {
+    Choices most;
+    size_t pieces = 0;
+    for (const Choices& choices : test::pairwise(*style)) {
+      const auto made = make_pattern(assess(test::hard_dog("ordinary")), choices, *style);
+      if (!made.result.ok() || made.result->cut.pieces.size() <= pieces) continue;
+      pieces = made.result->cut.pieces.size();
+      most = choices;
+    }
+    EXPECT_GT(pieces, 8U) << style->id;
+    const Pattern pattern = *make_pattern(assess(test::hard_dog("ordinary")), most, *style).result;
+    for (const char* paper :
+         {"140x140mm", "140x400mm", "148x210mm", "a4", "letter", "legal", "a3", "tabloid"}) {
+      ASSERT_TRUE(paper_by_id(paper).ok()) << paper;
+      for (const Turn turn : {Turn::Portrait, Turn::Landscape}) {
+        const SheetPlan plan = planned(pattern, {.paper = paper, .turn = turn});
+        const std::vector<Drawing> cover = draw_cover(plan, longest, test::words());
+        (cover.size() > 1 ? more : one)++;
+        most_pages = std::max(most_pages, cover.size());
+        const std::string texts = all_texts(cover);
+        EXPECT_TRUE(has(texts, longest.ticket)) << paper;
+        for (const PlacedPiece& piece : plan.layout.placed) {
+          EXPECT_TRUE(has(texts, test::words()("piece." + piece.id))) << paper << ' ' << piece.id;
+          for (const std::string& count : piece.cut_counts) EXPECT_TRUE(has(texts, count)) << paper;
+        }
+        for (const Sheet& sheet : plan.sheets) {
+          EXPECT_TRUE(has(texts, sheet_label(sheet.row, sheet.column)));
+        }
+        for (const char* key : kCautions)
+          EXPECT_TRUE(has(texts, test::words()(key))) << paper << ' ' << key;
+        for (const char* key : {"cover.step.1", "cover.step.2", "cover.step.3", "cover.step.4",
+                                "cover.key.cut", "cover.key.join"}) {
+          EXPECT_TRUE(has(texts, test::words()(key))) << paper << ' ' << key;
+        }
+        const Rect printable = inset({0, 0, plan.sheet_width, plan.sheet_height}, plan.margin);
+        for (const Drawing& page : cover) {
+          std::vector<Rect> boxes;
+          for (const TextItem& t : items_of<TextItem>(page)) {
+            const Rect box = bounds(text_box(t));
+            EXPECT_TRUE(holds(printable, box)) << paper << ' ' << t.text;
+            for (const Rect& other : boxes) {
+              EXPECT_FALSE(meet(inset(box, 0.3), inset(other, 0.3))) << paper << ' ' << t.text;
+            }
+            boxes.push_back(box);
+          }
+        }
+      }
+    }
+  }
+  EXPECT_LE(most_pages, 8U) << "on squares of 140 mm";
+  EXPECT_GT(more, 8);
+  EXPECT_GT(one, 5);
 }
 
 TEST(Sheets, ABandGoesIntoTheRoomTheBodyLeaves) {
