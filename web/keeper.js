@@ -8,6 +8,7 @@
 const keeper = (() => {
   const KEPT = { for_good: 1, for_now: 2, nowhere: 3, full: 4, silent: 5, failed: 6, lost: 7, newer: 8 };
   const MOST_AT_ONCE = 200;                        // changes in one transaction
+  const PORTION = 100;                             // cards handed over at once
   const FIRST_PAUSE_MS = 2000, LAST_PAUSE_MS = 15000;  // between two tries to mend
   const QUICK_MS = 250, MOST_QUICK = 3;            // before a closed store is told as lost
   let work = Promise.resolve();
@@ -31,7 +32,16 @@ const keeper = (() => {
     work = work.then(task).catch(trouble);
     return work;
   }
-  const text_of_stored = (stored, more = {}) => JSON.stringify({ ...stored, cards: [...stored.cards.values()], ...more });
+  // Hands all that is stored to `name`, the cards in portions (read_stored_cards of shell/rack/keep.h), between which the
+  // page breathes.
+  async function hand_over(name, stored, { more = {}, after = [] } = {}) {
+    const lines = [...stored.cards.values()];
+    for (let i = 0; i < lines.length; i += PORTION) {
+      call_with_bytes('coatwright_stored_cards', bytes_of(lines.slice(i, i + PORTION).join('\0')));
+      await breath();
+    }
+    call_with_bytes(name, bytes_of(JSON.stringify({ ...stored, cards: [], ...more })), { after });
+  }
 
   async function look_how_safe() {
     const safe = navigator.storage && navigator.storage.persisted && await navigator.storage.persisted();
@@ -116,7 +126,7 @@ const keeper = (() => {
     else if (mine && writer !== store.ME) throw new store.PenLost();
     if (closed || writer !== store.ME) {
       if (writer !== store.ME) await take_pen();
-      call_with_bytes('coatwright_join', bytes_of(text_of_stored(await store.read())));
+      await hand_over('coatwright_join', await store.read());
     } else {
       call('coatwright_keep_again');
     }
@@ -133,7 +143,7 @@ const keeper = (() => {
       for (const { keep } of batch) missing.delete(keep.id);
       on_way = on_way.filter((change) => !batch.includes(change));
       if (left && on_way.length === 0 && missing.size === 0) left = !letter.set('letter', '');
-      pen.tell();
+      for (const { keep } of batch) pen.tell(keep.id);
     } catch (error) {
       on_way = on_way.filter((change) => !batch.includes(change));
       for (const { keep } of batch) {
@@ -188,7 +198,7 @@ const keeper = (() => {
       return;
     }
     if (!follows) await take_over();
-    call_with_bytes('coatwright_hang', bytes_of(text_of_stored(await store.read())), { after: [follows ? 1 : 0] });
+    await hand_over('coatwright_hang', await store.read(), { after: [follows ? 1 : 0] });
     missing.clear();
     await well();
   }
@@ -196,6 +206,13 @@ const keeper = (() => {
     if (reading_again) return;
     reading_again = true;
     next(hang_again);
+  }
+
+  // What another window has changed, for this one that follows it.
+  function follow(id) {
+    if (kept !== KEPT.nowhere) next(async () => {
+      if (!pen.held()) call_with_bytes('coatwright_card', bytes_of(await store.card(id)), { before: [id] });
+    });
   }
 
   store.when_closed(() => {
@@ -243,7 +260,7 @@ const keeper = (() => {
   }
 
   return {
-    // What the store holds, as text; the store, the pen and the program stand ready afterwards.
+    // What the store holds; the store and the pen stand ready afterwards.
     async open() {
       const [fault, held] = await Promise.all([store.open().then(() => null, (error) => error), pen.start()]);
       let stored = { notes: '', cards: new Map(), before: '', asides: [] }, closed = false;
@@ -260,11 +277,12 @@ const keeper = (() => {
       if (unsent) with_letter(stored, unsent.changes);
       const beside = { mark: letter.get('mark'), half: letter.get('half') };
       letter.set('half', '');
-      return text_of_stored(stored, kept === KEPT.nowhere ? {} : { ...beside, closed });
+      return { stored, more: kept === KEPT.nowhere ? {} : { ...beside, closed } };
     },
-    async begin(text) {
-      if (!pen.held()) call_with_bytes('coatwright_hang', bytes_of(text), { after: [1] });
-      pen.listen({ gained: hang_again_soon, lost: hang_again_soon, changed: hang_again_soon });
+    // Starts the program on it.
+    async begin({ stored, more }) {
+      await next(() => hand_over('coatwright_start', stored, { more, after: [pen.held() ? 0 : 1] }));
+      pen.listen({ gained: hang_again_soon, lost: hang_again_soon, changed: follow });
       for (const { keep } of unsent ? unsent.changes : []) {
         missing.add(keep.id);
         call('coatwright_keep_failed', keep.id);

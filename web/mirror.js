@@ -5,7 +5,7 @@
 const mirror = (() => {
   const root = document.getElementById('mirror');
   const known = new Map();   // id → {element, role, control as JSON text, value sent last, value before the next}
-  const groups = new Map();  // name → element
+  const groups = new Map();  // what stands round controls: key → element
   let call = () => {};
 
   const MAKERS = {
@@ -98,19 +98,28 @@ const mirror = (() => {
     write_value(element, control, entry);
   }
 
-  // Tabs and radio buttons stand in a group of their own, which has the group's name.
-  const GROUP_ROLES = { tab: 'tablist', radio: 'radiogroup' };
-  function group_of(control) {
-    const role = control.group && GROUP_ROLES[control.role];
-    if (!role) return root;
-    let group = groups.get(control.group);
-    if (!group) {
-      group = document.createElement('div');
-      group.setAttribute('role', role);
-      group.setAttribute('aria-label', control.group);
-      groups.set(control.group, group);
+  function group(key, role, label) {
+    let element = groups.get(key);
+    if (!element) {
+      element = document.createElement('div');
+      groups.set(key, element);
     }
-    return group;
+    attribute(element, 'role', role);
+    attribute(element, 'aria-label', label);
+    return element;
+  }
+  // Tabs and radio buttons stand in a group of their own, which has the group's name; the parts of an item in that, and
+  // it in its list, of which only some items are here. From outside to inside.
+  const GROUP_ROLES = { tab: 'tablist', radio: 'radiogroup' };
+  function groups_of(control) {
+    if (control.list) {
+      const item = group(`item ${control.item}`, 'listitem');
+      attribute(item, 'aria-posinset', control.place);
+      attribute(item, 'aria-setsize', control.of);
+      return [group('list', 'list', control.list), item];
+    }
+    const role = control.group && GROUP_ROLES[control.role];
+    return role ? [group(`group ${control.group}`, role, control.group)] : [];
   }
 
   function entry_of(control) {
@@ -133,30 +142,39 @@ const mirror = (() => {
   }
 
   function update(controls) {
-    const present = new Set(), last = new Map();
-    for (const control of controls) {
-      present.add(control.id);
-      const entry = entry_of(control), parent = group_of(control);
-      const text = JSON.stringify(control);
-      if (entry.text !== text) {
-        entry.text = text;
-        write(entry.element, control, entry);
-      }
-      if (parent !== root && !last.has(parent)) put(root, parent, last);
-      const is_new = !entry.element.isConnected;
-      put(parent, entry.element, last);
-      // A measure was opened: what is typed, pasted or dictated goes into its number.
-      if (is_new && control.role === 'number') entry.element.focus({ preventScroll: true });
-    }
+    // First what is gone: what stays is then in its order already, and need not be moved, which would cost it the focus.
+    const present = new Set(controls.map((control) => control.id));
     for (const [id, entry] of known) {
       if (present.has(id)) continue;
       known.delete(id);
       entry.element.remove();
     }
-    for (const [name, group] of groups) {
-      if (last.has(group)) continue;
-      groups.delete(name);
-      group.remove();
+    const round = new Map(controls.map((control) => [control, groups_of(control)])), rounds = new Set([...round.values()].flat());
+    for (const [key, element] of groups) {
+      if (rounds.has(element)) continue;
+      groups.delete(key);
+      element.remove();
+    }
+    const last = new Map();
+    for (const control of controls) {
+      const entry = entry_of(control);
+      const text = JSON.stringify(control);
+      if (entry.text !== text) {
+        entry.text = text;
+        write(entry.element, control, entry);
+      }
+      let parent = root;
+      for (const element of round.get(control)) {
+        if (!last.has(element)) {
+          put(parent, element, last);
+          last.set(element, null);
+        }
+        parent = element;
+      }
+      const is_new = !entry.element.isConnected;
+      put(parent, entry.element, last);
+      // A measure was opened: what is typed, pasted or dictated goes into its number.
+      if (is_new && control.role === 'number') entry.element.focus({ preventScroll: true });
     }
   }
 

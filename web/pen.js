@@ -36,7 +36,7 @@ const pen = (() => {
   if (channel) {
     channel.onmessage = ({ data }) => {
       if (data === 'taken' && !locks) lose();
-      else if (data === 'changed' && !held) listener.changed();
+      else if (data.changed !== undefined && !held) listener.changed(data.changed);
     };
   }
 
@@ -57,7 +57,7 @@ const pen = (() => {
       gain();
     },
     lose,
-    // Tells the windows that follow.
-    tell: () => { if (channel) channel.postMessage('changed'); },
+    // Tells the windows that follow which ticket was changed.
+    tell: (id) => { if (channel) channel.postMessage({ changed: id }); },
   };
 })();

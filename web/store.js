@@ -6,6 +6,7 @@
 
 const store = (() => {
   const NAME = 'coatwright', VERSION = 2, PATIENCE_MS = 8000;
+  const AT_ONCE = 100;       // cards, read or written between two looks at what else is to be done
   const CARDS = 'cards', HISTORY = 'history', NOTES = 'notes', ASIDE = 'aside';
   const BEFORE = 'journal';  // lines of the version that kept one ticket
   const ALL = [CARDS, HISTORY, NOTES, ASIDE, BEFORE];
@@ -112,17 +113,28 @@ const store = (() => {
     // Everything but the histories, as read_stored() of shell/rack/keep.h takes it; `cards` by their ids.
     async read() {
       const look = transaction([CARDS, NOTES, BEFORE, ASIDE]);
-      const cards = look.objectStore(CARDS);
-      const [ids, rows, notes, before, asides] = await in_time(Promise.all([
-        cards.getAllKeys(), cards.getAll(), look.objectStore(NOTES).get('rack'), look.objectStore(BEFORE).getAll(),
-        look.objectStore(ASIDE).getAll(),
+      const cards = look.objectStore(CARDS), held = new Map();
+      for (let range = null; ;) {
+        const [ids, rows] = await in_time(Promise.all([cards.getAllKeys(range, AT_ONCE), cards.getAll(range, AT_ONCE)]));
+        ids.forEach((id, i) => held.set(id, text_of(rows[i])));
+        if (ids.length < AT_ONCE) break;
+        range = IDBKeyRange.lowerBound(ids[ids.length - 1], true);
+      }
+      const [notes, before, asides] = await in_time(Promise.all([
+        look.objectStore(NOTES).get('rack'), look.objectStore(BEFORE).getAll(), look.objectStore(ASIDE).getAll(),
       ]));
       return {
         notes: notes === undefined ? '' : text_of(notes),
-        cards: new Map(ids.map((id, i) => [id, text_of(rows[i])])),
+        cards: held,
         before: before.map((line) => text_of(line) + '\n').join(''),
         asides: asides.map(text_of),
       };
+    },
+    // One card's line, or the rack's notes; nothing if it is not there.
+    async card(id) {
+      const [from, key] = id === '' ? [NOTES, 'rack'] : [CARDS, id];
+      const row = await in_time(transaction(from).store.get(key));
+      return row === undefined ? '' : text_of(row);
     },
     async history(id) {
       const rows = await in_time(transaction(HISTORY).store.index('id').getAll(id));

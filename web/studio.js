@@ -36,6 +36,17 @@ function call_with_bytes(name, bytes, { before = [], after = [] } = {}) {
   request_frame();
 }
 
+// Between two portions of work, so that fingers, keys and frames come in between.
+const breaths = new MessageChannel();
+const waiting_for_breath = [];
+breaths.port1.onmessage = () => waiting_for_breath.shift()();
+function breath() {
+  return new Promise((resolve) => {
+    waiting_for_breath.push(resolve);
+    breaths.port2.postMessage(0);
+  });
+}
+
 // Draws when something changed, and not at all otherwise.
 function request_frame() {
   if (page_state.scheduled || !page_state.running) return;
@@ -222,10 +233,15 @@ function take_link() {
   history.replaceState(null, '', location.pathname + location.search);
   call_with_bytes('coatwright_link', bytes_of(fragment.slice(0, call('coatwright_most_text'))));
 }
-// Of a file that is far too large only enough is read to refuse it with its size.
+// The program says how large a file may be; of a larger one it is told the size.
 async function open_files(files) {
   for (const file of files) {
-    call_with_bytes('coatwright_file', new Uint8Array(await file.slice(0, call('coatwright_most_file')).arrayBuffer()));
+    try {
+      if (file.size > call('coatwright_most_file')) call('coatwright_file_too_large', file.size);
+      else call_with_bytes('coatwright_file', new Uint8Array(await file.arrayBuffer()));
+    } catch {
+      call('coatwright_tell', "ui.file-unreadable");  // it was moved, or belongs to somebody else
+    }
   }
 }
 function watch_printing() {
@@ -245,7 +261,6 @@ const opened = keeper.open();
 async function start() {
   const stored = await opened;
   page_state.running = true;
-  call_with_bytes('coatwright_start', bytes_of(stored));
   await keeper.begin(stored);
   mirror.connect(call);
   watch_size();

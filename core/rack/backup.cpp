@@ -9,7 +9,16 @@ namespace coatwright {
 namespace {
 
 constexpr std::string_view kVersionKey = "coatwright-rack";
+constexpr std::string_view kTicketsKey = "tickets";
+constexpr std::string_view kSavedKey = "saved";
+constexpr std::string_view kShelfKey = "shelf";
+constexpr std::string_view kBlanks = " \t\r\n";
 constexpr size_t kHeadBytes = 64;  // the version key stands at the head of every backup
+// A card as somebody's editor may have laid it out anew.
+constexpr size_t kMostSpan = 4 * kMostCardBytes;
+// Of a file with more of them than this, nothing more is tried.
+constexpr size_t kMostDamaged = 1000;
+constexpr auto kNowhere = std::string_view::npos;
 
 Wrong read_version(const Json& json, const std::string& path) {
   double version = 0.0;
@@ -18,97 +27,324 @@ Wrong read_version(const Json& json, const std::string& path) {
   return Problem{Code::RackFromFuture, path, {version, static_cast<double>(kBackupVersion)}};
 }
 
-Wrong read_cards(const Json& json, const std::string& path, Backup& backup) {
-  if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
-  if (json.size() > kMostCards) {
-    return Problem{Code::RackTooMany,
-                   path,
-                   {static_cast<double>(json.size()), static_cast<double>(kMostCards)}};
-  }
-  for (size_t i = 0; i < json.size(); ++i) {
-    Result<Card> card = read_card(json[i], step(path, i));
-    if (card) {
-      backup.cards.push_back(std::move(card.value()));
-    } else {
-      backup.unreadable.push_back({Level::Check, card.problem()});
+// Where the string that begins at `at` ends: behind its quote.
+size_t end_of_string(std::string_view text, size_t at) {
+  for (size_t i = at + 1; i < text.size(); ++i) {
+    if (text[i] == '\\') {
+      ++i;
+    } else if (text[i] == '"') {
+      return i + 1;
     }
   }
-  return std::nullopt;
+  return kNowhere;
 }
 
-const Card* with_id(const std::vector<Card>& cards, const std::string& id) {
-  const auto card =
-      std::find_if(cards.begin(), cards.end(), [&](const Card& c) { return c.id == id; });
-  return card == cards.end() ? nullptr : &*card;
+// Where the value that begins at `at` ends, if it is JSON; what lies in it is the parser's affair.
+// Nowhere, if the text ends before.
+size_t end_of_value(std::string_view text, size_t at) {
+  if (at >= text.size()) return kNowhere;
+  if (text[at] == '"') return end_of_string(text, at);
+  if (text[at] != '{' && text[at] != '[') return text.find_first_of(",]}\t\r\n ", at);
+  size_t open = 0;
+  for (size_t i = at; i < text.size();) {
+    const char c = text[i];
+    if (c == '"') {
+      i = end_of_string(text, i);
+      continue;
+    }
+    if (c == '{' || c == '[') ++open;
+    if ((c == '}' || c == ']') && --open == 0) return i + 1;
+    ++i;
+  }
+  return kNowhere;
 }
 
 }  // namespace
 
-std::string write_backup(const std::vector<Card>& cards, UnixMs now, const Shelf& shelf) {
-  std::string out = "{\"" + std::string(kVersionKey) + "\": " + std::to_string(kBackupVersion) +
-                    ", \"saved\": " + std::to_string(now) + ", \"tickets\": [";
-  for (size_t i = 0; i < cards.size(); ++i) {
-    out += i == 0 ? "\n" : ",\n";
-    out += write_card(cards[i]);
-  }
-  out += "\n]";
+// ---- writing -----------------------------------------------------------------------------------
+
+BackupWriter::BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes)
+    : head_("{\"" + std::string(kVersionKey) + "\": " + std::to_string(kBackupVersion) + ", \"" +
+            std::string(kSavedKey) + "\": " + std::to_string(now) + ", \"" +
+            std::string(kTicketsKey) + "\": ["),
+      tail_("\n]"),
+      most_bytes_(most_bytes) {
   if (!shelf.empty()) {
-    out += ", \"shelf\": " +
-           shelf_json(shelf).dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
+    tail_ += ", \"" + std::string(kShelfKey) +
+             "\": " + shelf_json(shelf).dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
   }
-  return out + "}\n";
+  tail_ += "}\n";
+  begin();
 }
+
+void BackupWriter::begin() {
+  files_.push_back(head_);
+  empty_ = true;
+}
+
+void BackupWriter::end() { files_.back() += tail_; }
+
+void BackupWriter::add(const Card& card) {
+  const std::string line = write_card(card);
+  constexpr size_t kBetween = 2;  // a comma and a line end
+  if (!empty_ && files_.back().size() + kBetween + line.size() + tail_.size() > most_bytes_) {
+    end();
+    begin();
+  }
+  files_.back() += empty_ ? "\n" : ",\n";
+  files_.back() += line;
+  empty_ = false;
+}
+
+std::vector<std::string> BackupWriter::finish() && {
+  end();
+  return std::move(files_);
+}
+
+std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
+                                      const Shelf& shelf) {
+  BackupWriter writer(now, shelf);
+  for (const Card& card : cards) writer.add(card);
+  return std::move(writer).finish();
+}
+
+// ---- reading -----------------------------------------------------------------------------------
 
 bool looks_like_backup(std::string_view json) {
   const std::string key = "\"" + std::string(kVersionKey) + "\"";
   return json.substr(0, kHeadBytes).find(key) != std::string_view::npos;
 }
 
-Result<Backup> read_backup(std::string_view json) {
-  if (json.size() > kMostBackupBytes) {
-    return Problem{
-        .code = Code::RackTooLarge,
-        .values = {static_cast<double>(json.size()), static_cast<double>(kMostBackupBytes)}};
-  }
-  const Result<Json> tree = parse_json(json, kMostCardDepth + 2);
-  if (!tree) return tree.problem();
-  const std::string key(kVersionKey);
-  if (!tree->is_object() || !tree->contains(key)) return at("", Code::RackNotRack);
-  // First the version: a later one may have fields that this one lacks.
-  if (Wrong wrong = read_version((*tree)[key], step("", key))) return *wrong;
-  Backup backup;
-  using P = const std::string&;
-  const Wrong wrong = read_fields(
-      *tree, "",
-      {
-          {kVersionKey, [](const Json&, P) -> Wrong { return std::nullopt; }, true},
-          {"saved", [&](const Json& v, P p) { return read_time(v, p, backup.saved); }, true},
-          {"tickets", [&](const Json& v, P p) { return read_cards(v, p, backup); }, true},
-          {"shelf", [&](const Json& v, P p) { return read_shelf(v, p, backup.shelf); }},
-      });
-  if (wrong) return *wrong;
-  return backup;
+BackupReader::BackupReader(std::string json) : text_(std::move(json)) {}
+
+double BackupReader::part() const {
+  return text_.empty() ? 1.0 : static_cast<double>(at_) / static_cast<double>(text_.size());
 }
 
-PutBack put_back(const std::vector<Card>& rack, const std::vector<Card>& backup,
-                 const std::function<std::string()>& new_id) {
-  PutBack out;
-  for (const Card& card : backup) {
-    const Card* twin = with_id(out.hung, card.id);  // twice in one file
-    if (twin == nullptr) twin = with_id(rack, card.id);
-    if (twin == nullptr) {
-      out.hung.push_back(card);
-    } else if (twin->ticket != card.ticket) {
-      out.hung.push_back(card);
-      out.hung.back().id = new_id();
-    } else if (twin->place == Place::Bin && card.place != Place::Bin) {
-      Card back = *twin;
-      back.place = card.place;
-      out.hung.push_back(std::move(back));
-    } else {
-      ++out.there_already;
+bool BackupReader::fail(Problem problem) {
+  problem_ = std::move(problem);
+  where_ = Where::End;
+  return false;
+}
+
+bool BackupReader::leave_out(Problem problem) {
+  ++backup_.unreadable;
+  if (!backup_.why) backup_.why = std::move(problem);
+  return true;
+}
+
+bool BackupReader::cut_short() {
+  backup_.cut_short = true;
+  where_ = Where::End;
+  return false;
+}
+
+void BackupReader::skip_blanks() {
+  at_ = std::min(text_.find_first_not_of(kBlanks, at_), text_.size());
+}
+
+bool BackupReader::skip(char sign) {
+  skip_blanks();
+  if (at_ >= text_.size() || text_[at_] != sign) return false;
+  ++at_;
+  return true;
+}
+
+bool BackupReader::knows(std::string_view key) const {
+  return std::find(keys_.begin(), keys_.end(), key) != keys_.end();
+}
+
+bool BackupReader::read_on() {
+  switch (where_) {
+    case Where::Start:
+      if (text_.size() > kMostBackupBytes) {
+        return fail(
+            {.code = Code::RackTooLarge,
+             .values = {static_cast<double>(text_.size()), static_cast<double>(kMostBackupBytes)}});
+      }
+      if (text_.find_first_not_of(kBlanks) == std::string::npos) {
+        return fail({.code = Code::TicketNotJson, .values = {0.0}});
+      }
+      if (!skip('{')) return fail(at("", Code::RackNotRack));
+      where_ = Where::Members;
+      return true;
+    case Where::Members:
+      return read_member();
+    case Where::Tickets:
+      return read_ticket_here();
+    case Where::End:
+      return false;
+  }
+  return false;
+}
+
+// A key and its value, or the end of it all.
+bool BackupReader::read_member() {
+  const auto broken = [&] {
+    // What stands before the tickets is needed to read them; behind them, they are had already.
+    if (knows(kTicketsKey)) return cut_short();
+    return fail({.code = Code::TicketNotJson, .values = {static_cast<double>(at_)}});
+  };
+  if (skip('}')) {
+    skip_blanks();
+    if (at_ < text_.size()) return broken();
+    where_ = Where::End;
+    for (const std::string_view key : {kVersionKey, kSavedKey, kTicketsKey}) {
+      if (knows(key)) continue;
+      return fail(key == kVersionKey ? at("", Code::RackNotRack)
+                                     : at(step("", key), Code::TicketFieldMissing));
+    }
+    return false;
+  }
+  if (!keys_.empty() && !skip(',')) return broken();
+  skip_blanks();
+  if (at_ >= text_.size() || text_[at_] != '"') return broken();
+  const std::string_view text = text_;
+  const size_t end = end_of_string(text, at_);
+  if (end == kNowhere) return broken();
+  const Result<Json> key = parse_json(text.substr(at_, end - at_), 1);
+  if (!key) return fail(key.problem());
+  const std::string& name = key->get_ref<const std::string&>();
+  at_ = end;
+  if (!skip(':')) return broken();
+  skip_blanks();
+  if (knows(name)) return fail(at(step("", name), Code::TicketFieldTwice));
+  // First the version: a later one may have fields that this one lacks.
+  if (name != kVersionKey && !knows(kVersionKey)) return fail(at("", Code::RackNotRack));
+  keys_.push_back(name);
+  if (name == kTicketsKey) {
+    if (!skip('[')) return fail(at(step("", name), Code::TicketFieldType, "list"));
+    where_ = Where::Tickets;
+    return true;
+  }
+  const size_t behind = end_of_value(text, at_);
+  const size_t from = std::exchange(at_, std::min(behind, text.size()));
+  if (behind == kNowhere && knows(kTicketsKey)) return cut_short();
+  return read_value(name, text.substr(from, at_ - from));
+}
+
+bool BackupReader::read_value(const std::string& key, std::string_view value) {
+  const std::string path = step("", key);
+  const Result<Json> json = parse_json(value, kMostCardDepth);
+  Wrong wrong;
+  if (!json) {
+    wrong = json.problem();
+  } else if (key == kVersionKey) {
+    wrong = read_version(*json, path);
+  } else if (key == kSavedKey) {
+    wrong = read_time(*json, path, backup_.saved);
+  } else if (key == kShelfKey) {
+    Shelf shelf;
+    wrong = read_shelf(*json, path, shelf);
+    if (!wrong) backup_.shelf = std::move(shelf);
+    if (wrong) return leave_out(*wrong);  // the tickets can be had without it
+  } else {
+    wrong = at(path, Code::TicketFieldUnknown);
+  }
+  return wrong ? fail(*wrong) : true;
+}
+
+// One of the tickets, or the end of their list.
+bool BackupReader::read_ticket_here() {
+  const bool alone = tickets_ == 0 || damaged_at_ == at_;  // no comma before it
+  if (skip(']')) {
+    where_ = Where::Members;
+    return true;
+  }
+  const std::string_view text = text_;
+  const size_t line = at_;  // where to look for the next one, if this is none
+  const bool sound = alone || skip(',');
+  skip_blanks();
+  if (at_ >= text.size()) return cut_short();
+  const std::string path = step(step("", kTicketsKey), tickets_++);
+  const size_t length = end_of_value(text.substr(at_, kMostSpan), 0);
+  if (sound && length != kNowhere && length > 0) {
+    const Result<Json> json = parse_json(text.substr(at_, length), kMostCardDepth);
+    if (json) {
+      at_ += length;
+      Result<Card> card = read_card(*json, path);
+      if (!card) return leave_out(card.problem());
+      backup_.cards.push_back(std::move(card.value()));
+      return true;
+    }
+    // Sound JSON that no ticket may have; of anything else nobody knows where it ends.
+    const std::string_view span = text.substr(at_, length);
+    if (Json::accept(span.begin(), span.end())) {
+      at_ += length;
+      Problem why = json.problem();
+      why.subject = path + why.subject;
+      return leave_out(std::move(why));
     }
   }
+  // No JSON: the ticket is lost, but not those on the lines behind it.
+  const size_t end = text.find('\n', at_);
+  if (end == kNowhere || ++damaged_ > kMostDamaged) return cut_short();
+  at_ = damaged_at_ = end + 1;
+  return leave_out(
+      {.code = Code::TicketNotJson, .subject = path, .values = {static_cast<double>(line)}});
+}
+
+Result<Backup> BackupReader::result() && {
+  if (problem_) return *problem_;
+  return std::move(backup_);
+}
+
+Result<Backup> read_backup(std::string_view json) {
+  BackupReader reader{std::string(json)};
+  while (reader.read_on()) {
+  }
+  return std::move(reader).result();
+}
+
+// ---- putting back ------------------------------------------------------------------------------
+
+namespace {
+
+// The card with the slips of another that it does not know; nothing if it knows them all.
+std::optional<Card> with_slips_of(const Card& card, const Card& other) {
+  std::optional<Card> out;
+  for (const MadeSlip& slip : other.slips) {
+    if (slip_of(out ? *out : card, slip.token) == nullptr) out = with_slip(out ? *out : card, slip);
+  }
+  return out;
+}
+
+}  // namespace
+
+PutBack put_back(const Rail& rail, const Ticket& example, const Card& card) {
+  const Card* mine = rail.find(card.id);
+  const Card* twin =
+      mine != nullptr && mine->ticket == card.ticket ? mine : rail.alike(card.ticket);
+  if (twin != nullptr) {
+    if (twin->place != Place::Bin || card.place == Place::Bin) {
+      return {Fate::There, with_slips_of(*twin, card)};
+    }
+    Card back = *twin;
+    back.place = card.place;
+    return {Fate::Hung, std::move(back)};
+  }
+  if (mine == nullptr || mine->ticket == example) return {Fate::Hung, card};
+  if (card.ticket == example) return {Fate::There, std::nullopt};
+  return {Fate::Differs, std::nullopt};
+}
+
+TicketDifference difference_of(const Ticket& a, const Ticket& b) {
+  TicketDifference out;
+  out.dog = a.dog != b.dog;
+  out.name = a.name != b.name;
+  out.notes = a.notes != b.notes;
+  for (const MeasureInfo& measure : measure_table()) {
+    if (a.of(measure.measure) != b.of(measure.measure)) out.measures.push_back(measure.measure);
+  }
+  out.coat = a.style != b.style || a.choices != b.choices;
+  Ticket rest = a;
+  rest.dog = b.dog;
+  rest.name = b.name;
+  rest.notes = b.notes;
+  rest.readings = b.readings;
+  rest.style = b.style;
+  rest.choices = b.choices;
+  out.other = rest != b;
   return out;
 }
 

@@ -1,46 +1,115 @@
-// The whole rack as one file: every ticket, also archived ones, with what the rack knows of it, and
-// the shelf of cloths.
-// Steps of undo stay in the browser.
+// The whole rack as a file: every ticket, also archived ones, with what the rack knows of it, and
+// the shelf of cloths. Steps of undo stay in the browser.
+//
+// Both ways go a ticket at a time, so that a rack of any length is saved and put back between
+// frames. One limit holds both ways: a rack that is larger than a file may be is written as several,
+// each a backup by itself, in whatever order they are put back.
 #pragma once
 
-#include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "core/rack/card.h"
+#include "core/rack/rail.h"
 #include "core/rack/shelf.h"
 
 namespace coatwright {
 
 inline constexpr int kBackupVersion = 1;
-inline constexpr size_t kMostBackupBytes = 32u << 20;
-inline constexpr size_t kMostCards = 5000;
+inline constexpr size_t kMostBackupBytes = 32u << 20;  // of one file
 
 // JSON, one ticket a line.
-[[nodiscard]] std::string write_backup(const std::vector<Card>& cards, UnixMs now,
-                                       const Shelf& shelf = {});
+class BackupWriter {
+ public:
+  BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes = kMostBackupBytes);
+  void add(const Card& card);
+  // The files, one at least.
+  [[nodiscard]] std::vector<std::string> finish() &&;
+
+ private:
+  void begin();
+  void end();
+
+  std::string head_, tail_;
+  size_t most_bytes_;
+  bool empty_ = true;  // the last file has no ticket yet
+  std::vector<std::string> files_;
+};
+[[nodiscard]] std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
+                                                    const Shelf& shelf = {});
 
 struct Backup {
   UnixMs saved = 0;
   std::vector<Card> cards;
   Shelf shelf;
-  Findings unreadable;  // one for each ticket that was left out, subject "/tickets/3/ticket/dog"
+  // What was left out: tickets, or places that are no JSON; and of the first of them what is wrong,
+  // subject "/tickets/3/ticket/dog".
+  int unreadable = 0;
+  std::optional<Problem> why;
+  bool cut_short = false;  // the file ends before its end
 };
-// A ticket that cannot be read is left out and told; the others can be had. Problems: RackTooLarge,
-// RackTooMany, RackNotRack, RackFromFuture, and those of parse_json.
+
+// Reads a backup a ticket at a time. A ticket that cannot be read is left out and told, as is what
+// is missing of a file that breaks off; the others can be had. Tickets stand one a line: behind a
+// place that is no JSON, the next line is tried.
+class BackupReader {
+ public:
+  explicit BackupReader(std::string json);
+  // One ticket, or one thing beside them, more; false when there is no more.
+  bool read_on();
+  [[nodiscard]] double part() const;  // that was read, 0 to 1
+  // Once there is no more. Problems: RackTooLarge, RackNotRack, RackFromFuture, and those of
+  // parse_json and read_fields.
+  [[nodiscard]] Result<Backup> result() &&;
+
+ private:
+  bool fail(Problem problem);
+  bool leave_out(Problem problem);
+  bool read_ticket_here();
+  bool read_member();
+  bool read_value(const std::string& key, std::string_view value);
+  bool cut_short();
+  bool skip(char sign);
+  void skip_blanks();
+  [[nodiscard]] bool knows(std::string_view key) const;
+
+  std::string text_;
+  size_t at_ = 0;
+  enum class Where { Start, Members, Tickets, End } where_ = Where::Start;
+  std::vector<std::string> keys_;          // that were read
+  size_t tickets_ = 0;                     // that were met
+  size_t damaged_ = 0;                     // places that are no JSON
+  size_t damaged_at_ = std::string::npos;  // the line behind the last of them
+  Backup backup_;
+  std::optional<Problem> problem_;
+};
 [[nodiscard]] Result<Backup> read_backup(std::string_view json);
 
-// True for what read_backup reads or has a better sentence for than read_ticket.
+// True for what a BackupReader reads or has a better sentence for than read_ticket.
 [[nodiscard]] bool looks_like_backup(std::string_view json);
 
-// What becomes of a rack when a backup is put back. Nothing that hangs there is ever replaced.
-struct PutBack {
-  std::vector<Card> hung;  // new on the rack, or out of the bin
-  int there_already = 0;   // the same ticket hangs there
+// What becomes of a backup's card on the rack. Nothing of the maker's is ever replaced unasked.
+enum class Fate {
+  Hung,     // new here, or out of the bin, or in the place of the example as it came
+  There,    // this very ticket hangs here, whatever its id
+  Differs,  // under its id hangs a ticket that differs
 };
-// A ticket that differs from the one with its id comes back beside it, under an id of `new_id`.
-[[nodiscard]] PutBack put_back(const std::vector<Card>& rack, const std::vector<Card>& backup,
-                               const std::function<std::string()>& new_id);
+struct PutBack {
+  Fate fate = Fate::There;
+  std::optional<Card> card;  // to be hung, or that gets more slips
+};
+// `example`: the ticket of a first visit, which stands for nobody's work.
+[[nodiscard]] PutBack put_back(const Rail& rail, const Ticket& example, const Card& card);
+
+// What differs between a ticket that hangs here and the one of a backup.
+struct TicketDifference {
+  bool dog = false, name = false, notes = false;
+  std::vector<Measure> measures;  // their readings
+  bool coat = false;              // style or choices
+  bool other = false;             // anything else that stands on it
+};
+[[nodiscard]] TicketDifference difference_of(const Ticket& a, const Ticket& b);
 
 }  // namespace coatwright

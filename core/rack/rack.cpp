@@ -41,19 +41,6 @@ Wrong read_back(const Json& json, const std::string& path, SlipBack& out) {
   return std::nullopt;
 }
 
-// True if every word of `folded_words` stands somewhere in the card's texts.
-bool has_words(const Card& card, const std::string& folded_words) {
-  const std::string text =
-      folded(card.ticket.dog + "\n" + card.ticket.name + "\n" + card.ticket.notes);
-  size_t from = 0;
-  while (from < folded_words.size()) {
-    const size_t end = std::min(folded_words.find(' ', from), folded_words.size());
-    if (text.find(folded_words.substr(from, end - from)) == std::string::npos) return false;
-    from = end + 1;
-  }
-  return true;
-}
-
 int months_between(const BirthMonth& from, const BirthMonth& to) {
   return 12 * (to.year - from.year) + to.month - from.month;
 }
@@ -155,22 +142,44 @@ std::string folded(std::string_view text) {
   return out;
 }
 
-std::vector<size_t> found(const std::vector<Card>& cards, const RackQuery& query) {
+CardText text_of(const Card& card) {
+  const Ticket& ticket = card.ticket;
+  return {folded(ticket.dog), folded(ticket.dog + "\n" + ticket.name + "\n" + ticket.notes)};
+}
+
+bool has_words(const CardText& text, std::string_view folded_words) {
+  size_t from = 0;
+  while (from < folded_words.size()) {
+    const size_t end = std::min(folded_words.find(' ', from), folded_words.size());
+    if (text.all.find(folded_words.substr(from, end - from)) == std::string::npos) return false;
+    from = end + 1;
+  }
+  return true;
+}
+
+bool hangs_before(const std::vector<Card>& cards, const std::vector<CardText>& texts,
+                  RackOrder order, size_t a, size_t b) {
+  if (order == RackOrder::Dog && texts[a].dog != texts[b].dog) return texts[a].dog < texts[b].dog;
+  if (cards[a].changed != cards[b].changed) return cards[a].changed > cards[b].changed;
+  return cards[a].id < cards[b].id;
+}
+
+std::vector<size_t> found(const std::vector<Card>& cards, const std::vector<CardText>& texts,
+                          const RackQuery& query) {
   const std::string words = folded(query.words);
   std::vector<size_t> out;
   for (size_t i = 0; i < cards.size(); ++i) {
-    if (cards[i].place == query.place && has_words(cards[i], words)) out.push_back(i);
+    if (cards[i].place == query.place && has_words(texts[i], words)) out.push_back(i);
   }
-  const auto before = [&](size_t a, size_t b) {
-    if (query.order == RackOrder::Dog) {
-      const std::string x = folded(cards[a].ticket.dog), y = folded(cards[b].ticket.dog);
-      if (x != y) return x < y;
-    }
-    if (cards[a].changed != cards[b].changed) return cards[a].changed > cards[b].changed;
-    return cards[a].id < cards[b].id;
-  };
-  std::sort(out.begin(), out.end(), before);
+  std::sort(out.begin(), out.end(),
+            [&](size_t a, size_t b) { return hangs_before(cards, texts, query.order, a, b); });
   return out;
+}
+
+std::vector<size_t> found(const std::vector<Card>& cards, const RackQuery& query) {
+  std::vector<CardText> texts;
+  for (const Card& card : cards) texts.push_back(text_of(card));
+  return found(cards, texts, query);
 }
 
 std::optional<size_t> card_of_slip(const std::vector<Card>& cards, const SlipToken& token) {

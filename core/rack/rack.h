@@ -44,8 +44,23 @@ struct RackQuery {
   Place place = Place::Rack;
   std::string words = {};  // each must stand in the dog's name, the coat's or the notes
   RackOrder order = RackOrder::Changed;
+  bool operator==(const RackQuery&) const = default;
 };
-// Indices into `cards`: newest first, or by the dog's name and then newest first.
+// What a card is found and sorted by, folded.
+struct CardText {
+  std::string dog;
+  std::string all;  // the dog's name, the coat's and the notes, a line each
+};
+[[nodiscard]] CardText text_of(const Card& card);
+// True if every one of the words stands somewhere in the text; the words are folded.
+[[nodiscard]] bool has_words(const CardText& text, std::string_view folded_words);
+// The order of a rack: newest first, or by the dog's name and then newest first. `texts` are the
+// cards' own, `a` and `b` places among them.
+[[nodiscard]] bool hangs_before(const std::vector<Card>& cards, const std::vector<CardText>& texts,
+                                RackOrder order, size_t a, size_t b);
+// Indices into `cards`, in the order that is asked for.
+[[nodiscard]] std::vector<size_t> found(const std::vector<Card>& cards,
+                                        const std::vector<CardText>& texts, const RackQuery& query);
 [[nodiscard]] std::vector<size_t> found(const std::vector<Card>& cards, const RackQuery& query);
 
 // The ticket that a slip was sent for, wherever it hangs; nothing if there is none.

@@ -4,10 +4,12 @@
 #include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <functional>
 
 #include "shell/app/station_bar.h"
 #include "shell/counter/about_panel.h"
 #include "shell/counter/rack_panel.h"
+#include "shell/counter/restore_panel.h"
 #include "shell/desk/outputs.h"
 #include "shell/draft/board.h"
 #include "shell/draft/panel.h"
@@ -41,6 +43,19 @@ const char* station_id(Station s) {
   }
   return "";
 }
+
+namespace {
+
+constexpr double kSlice = 7.0;  // ms, of what is done between frames
+
+std::function<double()> stopwatch() {
+  using Clock = std::chrono::steady_clock;
+  return [from = Clock::now()] {
+    return std::chrono::duration<double, std::milli>(Clock::now() - from).count();
+  };
+}
+
+}  // namespace
 
 App::App(const Words& words, Rack rack, Today today, bool device_keyboard)
     : words_(words),
@@ -112,6 +127,7 @@ bool App::may_write() {
 }
 
 void App::open_file(std::string_view bytes) {
+  if (!ready()) return arrivals_.push_back({Arrival::Kind::File, std::string(bytes)});
   if (looks_like_backup(bytes)) {
     if (may_write()) open_backup(bytes);
     return;
@@ -119,6 +135,12 @@ void App::open_file(std::string_view bytes) {
   const auto ticket = read_ticket(bytes);
   if (!ticket) return tell(say(ticket.problem(), words_, {.unit = App::ticket().unit}));
   hang_ticket(*ticket);
+}
+
+void App::refuse_file(double bytes) {
+  const Problem problem{.code = Code::RackTooLarge,
+                        .values = {bytes, static_cast<double>(kMostBackupBytes)}};
+  tell(say(problem, words_, {.unit = ticket().unit}));
 }
 
 constexpr size_t kMostWaiting = 50;
@@ -149,19 +171,82 @@ void App::hang_waiting() {
   tell(told);
 }
 
+bool App::ready() const { return rack_.whole() && !restore_; }
+
 void App::open_backup(std::string_view bytes) {
-  const auto backup = read_backup(bytes);
-  if (!backup) return tell(say(backup.problem(), words_, {.unit = ticket().unit}));
-  const PutBack back = rack_.put_back(backup->cards);
-  if (!backup->shelf.empty()) rack_.put_back(backup->shelf);
-  std::string words =
-      words_("ui.restored", {std::to_string(back.hung.size()), std::to_string(back.there_already)});
-  if (!backup->unreadable.empty()) {
-    words += " " + words_("ui.restored-not",
-                          {std::to_string(backup->unreadable.size()),
-                           say(backup->unreadable.front().what, words_, {.unit = ticket().unit})});
+  view_.restore = {};
+  restore_.emplace(std::string(bytes));
+  wanted_ = true;
+}
+
+// A slice of writing a backup, or of putting one back; true if there is more to do.
+bool App::work_on_files(const std::function<double()>& passed) {
+  while (saving_ && passed() < kSlice) {
+    if (!saving_->write_on(rack_)) backup_written();
   }
+  if (restore_ && keeping_.follows) {  // it was another window's turn before all was hung
+    restore_.reset();
+    view_.restore = {};
+    tell(words_("ui.follows-refused"));
+  }
+  while (restore_ && passed() < kSlice) {
+    if (restore_->work_on(rack_)) continue;
+    if (restore_->stage() == Restore::Stage::Asking) {
+      if (!view_.restore.shows) backup_read();
+      break;
+    }
+    if (restore_->stage() == Restore::Stage::Done) backup_read();
+  }
+  return saving_ || (restore_ && restore_->stage() != Restore::Stage::Asking);
+}
+
+void App::backup_written() {
+  std::vector<SaveFile> files = backup_files(std::move(*saving_).finish(rack_), today_);
+  saving_.reset();
+  if (files.size() > 1) tell(words_("ui.backup-parts", {std::to_string(files.size())}));
+  std::move(files.begin(), files.end(), std::back_inserter(effects_));
+  wanted_ = true;
+}
+
+// Whole, but for what its maker is asked.
+void App::backup_read() {
+  if (restore_->problem()) {
+    tell(say(*restore_->problem(), words_, {.unit = ticket().unit}));
+    restore_.reset();
+    return;
+  }
+  if (restore_->stage() == Restore::Stage::Asking) {
+    view_.restore.shows = true;
+    view_.restore.answers.resize(restore_->differing().size(), TakeBack::Mine);
+    wanted_ = true;
+    return;
+  }
+  tell_restored();
+  view_.restore = {};
+  restore_.reset();
+}
+
+// Of all files that were opened together: a backup may have several.
+void App::tell_restored() {
+  const Restore& back = *restore_;
+  int taken = 0;
+  for (const TakeBack answer : view_.restore.answers) taken += answer != TakeBack::Mine;
+  restored_.hung += back.hung() + taken;
+  restored_.there += back.there() + static_cast<int>(back.differing().size()) - taken;
+  restored_.unreadable += back.backup().unreadable;
+  if (!restored_.why) restored_.why = back.backup().why;
+  restored_.cut_short = restored_.cut_short || back.backup().cut_short;
+  const auto n = [](int count) { return std::to_string(count); };
+  std::string words = restored_.hung == 0
+                          ? words_("ui.restored-nothing", {n(restored_.there)})
+                          : words_("ui.restored", {n(restored_.hung), n(restored_.there)});
+  if (restored_.why) {
+    const std::string why = say(*restored_.why, words_, {.unit = ticket().unit});
+    words += " " + words_("ui.restored-not", {n(restored_.unreadable), why});
+  }
+  if (restored_.cut_short) words += " " + words_("ui.restored-part");
   tell(words);
+  if (arrivals_.empty()) restored_ = {};
 }
 
 void App::history_read(std::string_view id, std::string_view journal) {
@@ -170,27 +255,39 @@ void App::history_read(std::string_view id, std::string_view journal) {
   wanted_ = true;
 }
 
-void App::hang(const Stored& stored, bool follows) {
+void App::follow() {
+  keeping_.follows = true;
+  wanted_ = true;
+}
+
+void App::card_changed(const std::string& id, const std::string& line) {
+  const std::string open = rack_.open_id();
+  const SlipView slip = view_.slip;
+  const bool looked_at = view_.rack;
+  rack_.follow(id, line);
+  if (rack_.open_id() != open) {
+    leave_ticket();
+    view_.rack = looked_at;
+    if (slip.answer) view_.slip = slip;
+  }
+  wanted_ = true;
+}
+
+void App::hang(Stored stored, bool follows) {
   const std::string open = rack_.open_id();
   const bool looked_at = view_.rack;
   // A client's answer stands for itself, whatever another window does to its ticket.
   const SlipView slip = view_.slip.answer ? view_.slip : SlipView{};
   // What this window could not keep is not lost when another one writes: it waits for this one's turn.
-  const std::vector<Ticket> unkept = rack_.unkept();
-  rack_.hang(stored);
+  std::vector<Ticket> unkept = rack_.unkept();
+  std::move(unkept.begin(), unkept.end(), std::back_inserter(unkept_));
+  rack_.hang(std::move(stored));
   if (rack_.open_id() != open) {
     leave_ticket();
     view_.slip = slip;
   }
   view_.rack = looked_at;
   keeping_.follows = follows;
-  for (const Ticket& ticket : unkept) {
-    const auto& cards = rack_.cards();
-    const bool kept = std::any_of(cards.begin(), cards.end(),
-                                  [&](const Card& card) { return card.ticket == ticket; });
-    if (!kept) hang_ticket(ticket);
-  }
-  if (!follows) hang_waiting();
   wanted_ = true;
 }
 
@@ -396,6 +493,7 @@ void App::draw(Frame& f) {
   f.paint.fill(f.layout.page, f.colours.table);
   station_bar(f);
   const Box board = f.layout.board, sheet = f.layout.sheet;
+  if (view_.restore.shows && restore_) return draw_restore(f);
   if (view_.rack) return draw_rack(f);
   view_.about = false;
   if (view_.slip.shows != SlipShows::Nothing) return draw_slip(f);
@@ -431,6 +529,16 @@ void App::draw_rack(Frame& f) {
   focus_ring(f);
   const auto escape = [](const Key& key) { return key.name == "Escape"; };
   if (std::erase_if(f.ui.keys(), escape) > 0) (view_.about ? view_.about : view_.rack) = false;
+}
+
+// What a backup has otherwise lies over the rack.
+void App::draw_restore(Frame& f) {
+  const Box board = f.layout.board, row = f.layout.row, sheet = f.layout.sheet;
+  restore_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
+  paper(f);
+  restore_sheet(f, {sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)});
+  corner(f);
+  focus_ring(f);
 }
 
 void App::answer_row(Frame& f) {
@@ -507,7 +615,18 @@ void App::carry_out(const RackCommand& command) {
     case RackDeed::Sort:
       return rack_.sort(command.order);
     case RackDeed::Backup:
-      effects_.emplace_back(backup_file(rack_.backup(), today_));
+      rack_.read_on(rack_.still_unread());
+      if (!saving_) saving_.emplace(rack_);
+      (void)work_on_files(stopwatch());  // a short one is there with the touch that asked for it
+      return;
+    case RackDeed::TakeBack:
+      if (restore_) restore_->choose(view_.restore.answers);
+      view_.restore.shows = false;
+      return;
+    case RackDeed::LeaveBack:
+      view_.restore.answers.clear();
+      if (restore_) restore_->choose({});
+      view_.restore.shows = false;
       return;
     case RackDeed::SaveUnread:
       effects_.emplace_back(unread_file(unread_json(rack_.unread().all()), today_));
@@ -558,28 +677,49 @@ void App::show_focus() {
   wanted_ = wanted_ || above > 0.0F || below > 0.0F;
 }
 
+// A slice of reading what hangs here; true if there is more to do.
+bool App::work_on_rack() {
+  constexpr size_t kAtOnce = 4;  // cards between two looks at the clock
+  const auto passed = stopwatch();
+  while (!rack_.whole() && passed() < kSlice) rack_.read_on(kAtOnce);
+  if (!rack_.whole()) return true;
+  if (work_on_files(passed)) return true;
+  for (const Ticket& ticket : std::exchange(unkept_, {})) {
+    if (rack_.rail().alike(ticket) == nullptr) hang_ticket(ticket);
+  }
+  if (!keeping_.follows) hang_waiting();
+  take_arrivals();
+  return saving_ || (restore_ && restore_->stage() != Restore::Stage::Asking);
+}
+
+// What came while the rack was read, now that it is known.
+void App::take_arrivals() {
+  while (!arrivals_.empty() && ready()) {
+    const Arrival came = std::move(arrivals_.front());
+    arrivals_.erase(arrivals_.begin());
+    if (came.kind == Arrival::Kind::File) open_file(came.bytes);
+    if (came.kind == Arrival::Kind::Text) take_text(came.bytes);
+    if (came.kind == Arrival::Kind::Link) take_link(came.bytes);
+  }
+}
+
 // A slice of the search for lays, while they are looked at; true if there is more to do.
 bool App::work_on_lays() {
-  constexpr double kSlice = 7.0;  // ms
-  const bool hidden = view_.rack || view_.slip.shows != SlipShows::Nothing;
+  const bool hidden = view_.rack || view_.restore.shows || view_.slip.shows != SlipShows::Nothing;
   // The Make station tells what the lays have found, as long as that is of this coat.
   if (view_.station == Station::Make && !lay_.jobs().empty()) {
     lay_.update(ticket(), pipeline_.now(), rack_);
   }
   if (view_.station != Station::Lay || hidden) return false;
   lay_.update(ticket(), pipeline_.now(), rack_);
-  using Clock = std::chrono::steady_clock;
-  const Clock::time_point from = Clock::now();
-  (void)lay_.work(kSlice, [from] {
-    return std::chrono::duration<double, std::milli>(Clock::now() - from).count();
-  });
+  (void)lay_.work(kSlice, stopwatch());
   return lay_.busy();
 }
 
 bool App::search_instead(double now_ms) {
   constexpr double kDrawEvery = 50.0;  // ms
   if (wanted_ || !searching_ || now_ms - drawn_ms_ >= kDrawEvery) return false;
-  searching_ = work_on_lays();
+  searching_ = work_on_rack() || work_on_lays();
   wanted_ = !searching_;
   return true;
 }
@@ -591,6 +731,7 @@ bool App::frame(double now_ms) {
   const bool input = !inputs.gestures.empty() || !inputs.keys.empty() || !inputs_.empty();
   moved_ = std::any_of(inputs.gestures.begin(), inputs.gestures.end(), is_movement);
   ui_.begin(std::move(inputs.gestures), std::move(inputs.keys));
+  const bool reading = work_on_rack();
   const Derived& derived = pipeline_.update(ticket(), wanted_stages());
   follow_change(trail_, derived.drawing, derived.redrafts, stroke_, now_ms);
 
@@ -598,10 +739,10 @@ bool App::frame(double now_ms) {
   std::vector<Command> commands;
   std::vector<RackCommand> rack_commands;
   std::vector<SlipCommand> slip_commands;
-  searching_ = work_on_lays();
+  searching_ = reading || work_on_lays();
   bool again = false;
   const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
-  const bool over = view_.rack || view_.slip.shows != SlipShows::Nothing;
+  const bool over = view_.rack || view_.restore.shows || view_.slip.shows != SlipShows::Nothing;
   const SheetHolds holds = over     ? SheetHolds::Rack
                            : keypad ? SheetHolds::Keypad
                                     : SheetHolds::Controls;
@@ -610,6 +751,8 @@ bool App::frame(double now_ms) {
   Frame f{.ticket = ticket,
           .rack = rack_,
           .history = rack_.history(),
+          .saving = saving_ ? &*saving_ : nullptr,
+          .restore = restore_ ? &*restore_ : nullptr,
           .derived = derived,
           .words = words_,
           .colours = view_.evening ? evening() : day(),

@@ -2,6 +2,8 @@
 // be done outside comes out as values. Knows neither SDL nor OpenGL nor the browser.
 #pragma once
 
+#include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -36,6 +38,7 @@ class App {
   void enter(std::string id, std::string text, std::optional<std::string> was = {});
   void focus(std::string id, bool shown);
   void open_file(std::string_view bytes);  // a ticket or a backup of a rack
+  void refuse_file(double bytes);          // larger than a file of either may be
   // What came in a link's fragment, and what was pasted or dropped: a client's answer, or a ticket.
   void take_link(std::string_view fragment);
   void take_text(std::string_view text);
@@ -45,7 +48,9 @@ class App {
 
   // The store has answered, has changed under another window, or could not keep something.
   void history_read(std::string_view id, std::string_view journal);
-  void hang(const Stored& stored, bool follows);
+  void hang(Stored stored, bool follows);
+  void card_changed(const std::string& id, const std::string& line);
+  void follow();  // another window writes
   void keep_failed(const std::string& id);
   void history_unread(std::string_view id);
   // The store stands open again: Rack::join.
@@ -61,8 +66,8 @@ class App {
   // Draws one frame between ImGui::NewFrame and ImGui::Render. True if another is wanted.
   bool frame(double now_ms);
   [[nodiscard]] bool wants_frame() const { return wanted_ || searching_; }
-  // Instead of a frame, where nothing is to be drawn but how far a search is, and that was drawn a
-  // moment ago: a slice of the search. False: draw.
+  // Instead of a frame, where nothing is to be drawn but how far a search (or the reading of the
+  // rack) is, and that was drawn a moment ago: a slice of it. False: draw.
   bool search_instead(double now_ms);
 
   [[nodiscard]] Effects take_effects();
@@ -97,8 +102,13 @@ class App {
   void draw_rack(Frame& f);
   void go_to_goal(Frame& f);
   void draw_slip(Frame& f);
+  void draw_restore(Frame& f);
   void answer_row(Frame& f);
+  bool work_on_rack();
   bool work_on_lays();
+  void take_arrivals();
+  // The rack is read, and no backup is on its way: what comes can be answered.
+  [[nodiscard]] bool ready() const;
   void carry_out(const std::vector<Command>& commands);
   void carry_out(const std::vector<RackCommand>& commands);
   void carry_out(const RackCommand& command);
@@ -113,6 +123,10 @@ class App {
   void hang_waiting();
   void refuse_text(const Problem& problem);
   void open_backup(std::string_view bytes);
+  [[nodiscard]] bool work_on_files(const std::function<double()>& passed);
+  void backup_written();
+  void backup_read();
+  void tell_restored();
   void leave_ticket();
   [[nodiscard]] bool may_write();
   void show_focus();
@@ -128,6 +142,22 @@ class App {
   bool device_keyboard_;
   Pipeline pipeline_;
   LayDesk lay_;
+  std::optional<Saving> saving_;
+  std::optional<Restore> restore_;
+  struct Restored {
+    int hung = 0, there = 0, unreadable = 0;
+    std::optional<Problem> why;
+    bool cut_short = false;
+  };
+  Restored restored_;  // of the backups that were opened together so far
+  // What came while the rack was still being read, or a backup: it is not known yet what it belongs
+  // to.
+  struct Arrival {
+    enum class Kind { File, Text, Link } kind = Kind::File;
+    std::string bytes;
+  };
+  std::vector<Arrival> arrivals_;
+  std::vector<Ticket> unkept_;   // what this window could not keep before another one wrote
   std::vector<Ticket> waiting_;  // came while another window wrote; hung when this one may
   ViewState view_;
   Ui ui_;
@@ -141,7 +171,7 @@ class App {
   int stroke_ = 0;
   float width_ = 1180.0F, height_ = 820.0F, ratio_ = 1.0F;
   bool wanted_ = true;
-  bool searching_ = false;  // for lays, and nothing else is wanted
+  bool searching_ = false;  // for lays, or through the rack, and nothing else is wanted
   bool moved_ = false;      // at the last frame
   double drawn_ms_ = 0.0;   // when the last frame was drawn
 };

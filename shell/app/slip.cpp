@@ -18,6 +18,7 @@ void App::stands_at(Site site) {
 
 // An answer, whatever is quoted with it; else a whole ticket.
 void App::take_text(std::string_view text) {
+  if (!ready()) return arrivals_.push_back({Arrival::Kind::Text, std::string(text)});
   auto sent = read_message(text, words_);
   if (sent) return show_message(std::move(sent.value()));
   const auto whole = read_ticket_code(text);
@@ -26,6 +27,7 @@ void App::take_text(std::string_view text) {
 }
 
 void App::take_link(std::string_view fragment) {
+  if (!ready()) return arrivals_.push_back({Arrival::Kind::Link, std::string(fragment)});
   view_.slip = {.shows = SlipShows::Answer};
   view_.rack = false;
   take_text(fragment);

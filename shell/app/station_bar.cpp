@@ -36,6 +36,11 @@ void backup_sign(Frame& f, Spot at) {
   f.paint.polyline(tray, ink, 2.0F);
 }
 
+// Who goes elsewhere leaves what differs in a backup as it is.
+void leave_restore(Frame& f) {
+  if (f.view.restore.shows) f.rack_commands.push_back({.deed = RackDeed::LeaveBack});
+}
+
 void metal_end(Frame& f, const Box& box) {
   f.paint.fill(box, f.colours.metal);
   f.paint.line({box.x, box.y + 0.5F}, {box.right(), box.y + 0.5F},
@@ -62,7 +67,8 @@ void metal_end(Frame& f, const Box& box) {
             .note = f.words(f.view.rack ? "ui.rack-closes" : "ui.rack-opens") +
                     (reminder.empty() ? "" : " " + reminder)});
   if (f.ui.acted("ticket")) {
-    f.view.rack = !f.view.rack;
+    f.view.rack = f.view.restore.shows || !f.view.rack;
+    leave_restore(f);
     f.view.notice.clear();  // it was about the ticket, and would lie over the cards
     f.view.moved.reset();
   }
@@ -115,6 +121,7 @@ void station(Frame& f, const Box& box, Station s, int number) {
   if (f.ui.acted(id)) {
     f.view.station = s;
     f.view.rack = false;
+    leave_restore(f);
     f.view.slip = {};
   }
 }

@@ -150,6 +150,12 @@ std::string slip_words(const Frame& f, const Card& card) {
   return f.words("ui.slip-out", {date_words(card.slips.back().made, f.words)});
 }
 
+std::string since_words(const Frame& f, const Card& card) {
+  return f.rack.is_example(card.ticket)
+             ? f.words("ui.example")
+             : f.words("ui.changed", {date_words(card.changed, f.words)});
+}
+
 // What stands on a card, from its words' top left corner.
 void card_words(Frame& f, const Box& box, const Card& card, const Standing& standing) {
   f.paint.clipped_text({box.x, box.y + 12.0F}, box.w, dog_of(f, card.ticket), kLarge,
@@ -160,10 +166,8 @@ void card_words(Frame& f, const Box& box, const Card& card, const Standing& stan
   f.paint.clipped_text({box.x + 25.0F, box.y + 60.0F}, box.w - 25.0F, standing.words, kStrong,
                        tone_ink(f, standing.tone));
   const std::string slip = slip_words(f, card);
-  f.paint.clipped_text(
-      {box.x, box.y + 84.0F}, box.w,
-      slip.empty() ? f.words("ui.changed", {date_words(card.changed, f.words)}) : slip, kBody,
-      f.colours.soft);
+  f.paint.clipped_text({box.x, box.y + 84.0F}, box.w, slip.empty() ? since_words(f, card) : slip,
+                       kBody, f.colours.soft);
 }
 constexpr float kWords = 98.0F;  // height of card_words
 
@@ -186,17 +190,16 @@ void paint_card(Frame& f, const Box& box, const Card& c, const Thumbnail* thumbn
 }
 
 std::string note_of(const Frame& f, const Card& c) {
-  std::string note = f.words("ui.changed", {date_words(c.changed, f.words)});
+  std::string note = since_words(f, c);
   if (const std::string slip = slip_words(f, c); !slip.empty()) note += ", " + slip;
   if (c.id == f.rack.open_id()) note += " " + f.words("ui.card-open");
   return note;
 }
 
 // A card out of sight is there for the keyboard and for screen readers, but no work is done for its
-// looks: a rack may hold hundreds.
-void card(Frame& f, const Box& box, const Card& c) {
+// looks.
+void card(Frame& f, const Box& box, const Card& c, bool in_sight) {
   const std::string id = "card." + c.id;
-  const bool in_sight = box.bottom() > f.layout.page.y && box.y < f.layout.page.bottom();
   const Thumbnail* thumbnail = in_sight ? f.thumbnails.of(c) : f.thumbnails.made_before(c);
   const Standing standing = standing_of(f, c.ticket, thumbnail);
   f.ui.add({.id = id,
@@ -215,11 +218,22 @@ void card(Frame& f, const Box& box, const Card& c) {
 
 RackQuery query_of(const Frame& f) { return {f.view.place, f.view.search, f.rack.notes().order}; }
 
+std::string reading_words(const Frame& f) {
+  return f.words("ui.reading-rack", {std::to_string(f.rack.still_unread())});
+}
+
+constexpr float kFarAway = 1e7F;  // px, further than any rack is long
+// What a whole page scrolls: most of what is seen goes, and a part stays to go on from.
+float page_of(const Frame& f, const Box& sight) {
+  return std::max(0.5F * sight.h, sight.h - 0.5F * card_height(f.layout.narrow));
+}
+
 // Says why nothing hangs here.
 float nothing_found(Frame& f, const Box& box) {
   const bool searched = !f.view.search.empty();
-  const std::string words = searched ? f.words("ui.nothing-found", {f.view.search})
-                                     : f.words(std::string("ui.none.") + place_id(f.view.place));
+  const std::string words = !f.rack.whole() ? reading_words(f)
+                            : searched      ? f.words("ui.nothing-found", {f.view.search})
+                                       : f.words(std::string("ui.none.") + place_id(f.view.place));
   const float height = f.paint.paragraph({box.x + 8.0F, box.y + 40.0F}, box.w - 16.0F, words,
                                          kLarge, f.colours.table_text);
   f.ui.add({.id = "rack.nothing",
@@ -230,32 +244,113 @@ float nothing_found(Frame& f, const Box& box) {
   return height + 60.0F;
 }
 
-float rows_of_cards(Frame& f, const Box& box) {
-  const std::vector<size_t> shown = found(f.rack.cards(), query_of(f));
-  if (shown.empty()) return nothing_found(f, box);
-  const float fit = std::floor((box.w + kCardGap) / (kLeastCard + kCardGap));
-  const int columns = std::max(1, static_cast<int>(fit));
-  const float height = card_height(f.layout.narrow), step = kHang + height + kCardGap;
-  float y = box.y;
-  for (size_t from = 0; from < shown.size(); from += static_cast<size_t>(columns), y += step) {
-    std::vector<Box> places;
-    for (int i = 0; i < columns && from + static_cast<size_t>(i) < shown.size(); ++i) {
-      places.push_back(Box{box.x, y + kHang, box.w, height}.column(i, columns, kCardGap));
-    }
-    for (size_t i = 0; i < places.size(); ++i) {
-      card(f, places[i], f.rack.cards()[shown[from + i]]);
-    }
-    rail(f, {box.x, y, box.w, 8.0F}, places);
+// The cards as they hang, in rows of one height.
+struct Hanging {
+  const std::vector<size_t>& shown;  // places among the rack's cards
+  size_t columns = 1;
+  float card = 0.0F, row = 0.0F;  // heights
+
+  [[nodiscard]] size_t rows() const { return (shown.size() + columns - 1) / columns; }
+};
+
+Hanging hanging(const Frame& f, float width) {
+  const float fit = std::floor((width + kCardGap) / (kLeastCard + kCardGap));
+  const float card = card_height(f.layout.narrow);
+  return {f.rack.rail().found(query_of(f)), static_cast<size_t>(std::max(1.0F, fit)), card,
+          kHang + card + kCardGap};
+}
+
+// The row of the card that the keyboard is on.
+std::optional<size_t> focused_row(const Frame& f, const Hanging& all) {
+  constexpr std::string_view kCard = "card.";
+  constexpr size_t kIdCharacters = 8;
+  if (!f.ui.focus.starts_with(kCard)) return std::nullopt;
+  const Card* card = f.rack.card(std::string_view(f.ui.focus).substr(kCard.size(), kIdCharacters));
+  if (card == nullptr) return std::nullopt;
+  const auto place = static_cast<size_t>(card - f.rack.cards().data());
+  const auto at = std::find(all.shown.begin(), all.shown.end(), place);
+  if (at == all.shown.end()) return std::nullopt;
+  return static_cast<size_t>(at - all.shown.begin()) / all.columns;
+}
+
+// The rows that are worked on, of however many: what can be seen and one more on either side, from
+// where the keyboard comes to the next; and the row that the keyboard is on, so that it stays there.
+std::vector<size_t> rows_near(const Frame& f, const Hanging& all, const Box& box,
+                              const Box& sight) {
+  const auto last = static_cast<float>(all.rows() - 1);
+  const float above = std::floor((sight.y - box.y) / all.row) - 1.0F;
+  const float below = std::floor((sight.bottom() - box.y) / all.row) + 1.0F;
+  std::vector<size_t> out;
+  const auto to = static_cast<size_t>(std::clamp(below, 0.0F, last));
+  for (auto row = static_cast<size_t>(std::clamp(above, 0.0F, last)); row <= to; ++row) {
+    out.push_back(row);
   }
-  return y - box.y;
+  const auto focused = focused_row(f, all);
+  if (focused && *focused < out.front()) out.insert(out.begin(), *focused);
+  if (focused && *focused > out.back()) out.push_back(*focused);
+  return out;
+}
+
+void row_of_cards(Frame& f, const Box& box, const Hanging& all, size_t row, const Box& sight) {
+  const Box hung{box.x, box.y + static_cast<float>(row) * all.row + kHang, box.w, all.card};
+  const bool in_sight = hung.bottom() > sight.y && hung.y - kHang < sight.bottom();
+  const std::string list = f.words("ui.tickets", {std::to_string(all.shown.size())});
+  std::vector<Box> places;
+  for (size_t i = 0; i < all.columns && row * all.columns + i < all.shown.size(); ++i) {
+    places.push_back(hung.column(static_cast<int>(i), static_cast<int>(all.columns), kCardGap));
+    const size_t at = row * all.columns + i;
+    const Card& c = f.rack.cards()[all.shown[at]];
+    f.ui.begin_item({.list = list, .id = c.id, .place = at + 1, .of = all.shown.size()});
+    card(f, places.back(), c, in_sight);
+    f.ui.end_item();
+  }
+  if (in_sight) rail(f, {box.x, hung.y - kHang, box.w, 8.0F}, places);
+}
+
+// A way on for who steps from control to control: only what is near is there to step to.
+void way_on(Frame& f, const char* id, const char* words, const Box& box, float by, bool more) {
+  if (!more) return;
+  f.ui.add({.id = id, .name = f.words(words), .box = box, .through = true});
+  if (!f.ui.acted(id)) return;
+  f.view.scrolls["rack.cards"] += by;
+  f.again = true;
+}
+
+float rows_of_cards(Frame& f, const Box& box, const Box& sight) {
+  const Hanging all = hanging(f, box.w);
+  if (all.shown.empty()) return nothing_found(f, box);
+  const float height = static_cast<float>(all.rows()) * all.row;
+  const float page = page_of(f, sight);
+  way_on(f, "rack.earlier", "ui.tickets-earlier", sight.top(kTarget), -page, box.y < sight.y);
+  for (const size_t row : rows_near(f, all, box, sight)) row_of_cards(f, box, all, row, sight);
+  way_on(f, "rack.later", "ui.tickets-later", {sight.x, sight.bottom() - kTarget, sight.w, kTarget},
+         page, box.y + height > sight.bottom());
+  return height;
+}
+
+// Whole pages, ends, and the way there: where no field takes the keys.
+void scroll_by_keys(Frame& f, const Box& box) {
+  float& offset = f.view.scrolls["rack.cards"];
+  const float page = page_of(f, box);
+  const std::pair<std::string_view, float> ways[] = {
+      {"PageDown", page}, {"PageUp", -page}, {"Home", -kFarAway}, {"End", kFarAway}};
+  const float far = offset;
+  std::erase_if(f.ui.keys(), [&](const Key& key) {
+    for (const auto& [name, by] : ways) {
+      if (key.name == name) return offset += by, true;
+    }
+    return false;
+  });
+  if (offset != far) f.again = true;
 }
 
 }  // namespace
 
 void rack_board(Frame& f, const Box& box) {
   constexpr float kThumb = 12.0F;  // where the scroll bar's thumb runs
+  scroll_by_keys(f, box);
   scrolled(f, "rack.cards", box,
-           [&](const Box& inner) { return rows_of_cards(f, inner.left(inner.w - kThumb)); });
+           [&](const Box& inner) { return rows_of_cards(f, inner.left(inner.w - kThumb), box); });
   notice(f, box);
   keeping_notes(f, box);
 }
@@ -272,8 +367,9 @@ constexpr UnixMs kBackupDaysForNow = 7, kBackupDays = 30;
 
 UnixMs newest_change(const Rack& rack) {
   UnixMs newest = 0;
-  for (const Card& card : rack.cards()) {
-    if (card.place != Place::Bin) newest = std::max(newest, card.changed);
+  for (const Place place : {Place::Rack, Place::Archive}) {
+    const auto& cards = rack.rail().found({.place = place});
+    if (!cards.empty()) newest = std::max(newest, rack.cards()[cards.front()].changed);
   }
   return newest;
 }
@@ -291,10 +387,8 @@ void find_and_sort(Frame& f, Columns& flow) {
     f.rack_commands.push_back({.deed = RackDeed::Sort, .order = static_cast<RackOrder>(order)});
   std::vector<std::string> places;
   for (const Place place : {Place::Rack, Place::Archive, Place::Bin}) {
-    const auto& cards = f.rack.cards();
-    const auto n =
-        std::count_if(cards.begin(), cards.end(), [&](const Card& c) { return c.place == place; });
-    places.push_back(f.words(std::string("ui.place.") + place_id(place), {std::to_string(n)}));
+    const std::string n = std::to_string(f.rack.rail().count(place));
+    places.push_back(f.words(std::string("ui.place.") + place_id(place), {n}));
   }
   const int place = options(f, "rack.place", flow.next(kTarget), f.words("ui.place"), places,
                             static_cast<int>(f.view.place));
@@ -325,6 +419,18 @@ std::string backup_reminder(const Frame& f) {
 
 namespace {
 
+// How far what takes longer than a moment is.
+void on_its_way(Frame& f, Columns& flow) {
+  if (f.saving != nullptr) {
+    paragraph(f, flow, "rack.saving",
+              f.words("ui.writing-backup", {std::to_string(f.saving->to_go())}));
+  }
+  if (f.restore == nullptr) return;
+  const bool reads = f.restore->stage() == Restore::Stage::Reading;
+  const std::string part = std::to_string(std::lround(100.0 * f.restore->part()));
+  paragraph(f, flow, "rack.restoring", f.words(reads ? "ui.restoring" : "ui.hanging-back", {part}));
+}
+
 void keep_safe(Frame& f, Columns& flow) {
   const Box title = flow.next(28.0F);
   heading(f, "rack.keeping", {title.x, title.centre().y}, f.words("ui.keeping"), kLarge);
@@ -347,6 +453,7 @@ void keep_safe(Frame& f, Columns& flow) {
       f.rack_commands.push_back({.deed = RackDeed::SaveUnread});
     }
   }
+  on_its_way(f, flow);
   const std::string reminder = backup_reminder(f);
   if (!reminder.empty()) {
     sentence(f, "rack.reminder", flow.next(sentence_height(reminder, flow.column_width())),
@@ -381,6 +488,7 @@ void make_and_find(Frame& f, Columns& flow) {
     f.view.rack = false;
   }
   find_and_sort(f, flow);
+  if (!f.rack.whole()) paragraph(f, flow, "rack.reading", reading_words(f));
 }
 
 // Side by side where there is room for both.

@@ -67,8 +67,16 @@ SaveFile ticket_file(const Ticket& ticket) {
   return {file_name(ticket, "ticket", "json"), "application/json", write_ticket(ticket)};
 }
 
-SaveFile backup_file(std::string backup, const Today& today) {
-  return {"coatwright-rack-" + today.words + ".json", "application/json", std::move(backup)};
+std::vector<SaveFile> backup_files(std::vector<std::string> backup, const Today& today) {
+  std::vector<SaveFile> out;
+  const std::string all = std::to_string(backup.size());
+  for (std::string& file : backup) {
+    const std::string part =
+        backup.size() == 1 ? "" : "-" + std::to_string(out.size() + 1) + "-of-" + all;
+    out.push_back(
+        {"coatwright-rack-" + today.words + part + ".json", "application/json", std::move(file)});
+  }
+  return out;
 }
 
 SaveFile unread_file(std::string unread, const Today& today) {

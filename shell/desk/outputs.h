@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "core/base/words.h"
 #include "shell/desk/derived.h"
@@ -20,8 +21,9 @@ namespace coatwright::studio {
 [[nodiscard]] SaveFile picture_file(const Ticket& ticket, const Pattern& pattern,
                                     const Words& words);
 [[nodiscard]] SaveFile ticket_file(const Ticket& ticket);
-// "coatwright-rack-2026-11-24.json".
-[[nodiscard]] SaveFile backup_file(std::string backup, const Today& today);
+// "coatwright-rack-2026-11-24.json"; of several, "coatwright-rack-2026-11-24-1-of-2.json".
+[[nodiscard]] std::vector<SaveFile> backup_files(std::vector<std::string> backup,
+                                                 const Today& today);
 // "coatwright-unread-2026-11-24.json": what unread_json() wrote.
 [[nodiscard]] SaveFile unread_file(std::string unread, const Today& today);
 

@@ -12,6 +12,7 @@ namespace coatwright::studio {
 namespace {
 
 constexpr double kPieceGap = 40.0;  // between pieces, mm
+constexpr size_t kMostMade = 200;   // several screens full
 constexpr double kTolerance = 0.3;  // mm: less than half a device pixel at this size
 
 Wash wash_of(const PieceSketch& sketch, Vec shift) {
@@ -62,6 +63,7 @@ Thumbnail thumbnail_of(const Ticket& ticket) {
 
 const Thumbnail* Thumbnails::of(const Card& card) {
   const auto made = made_.find(card.id);
+  if (made != made_.end()) made->second.used = ++asked_;
   if (made != made_.end() && made->second.ticket == card.ticket) return &made->second.thumbnail;
   wanted_.push_back(card);
   // The picture of before is better than none while the new one is made.
@@ -77,7 +79,12 @@ bool Thumbnails::make_one() {
   std::vector<Card> wanted = std::exchange(wanted_, {});
   if (wanted.empty()) return false;
   const Card& first = wanted.front();
-  made_[first.id] = {first.ticket, thumbnail_of(first.ticket)};
+  made_[first.id] = {first.ticket, thumbnail_of(first.ticket), ++asked_};
+  if (made_.size() > kMostMade) {
+    made_.erase(std::min_element(made_.begin(), made_.end(), [](const auto& a, const auto& b) {
+      return a.second.used < b.second.used;
+    }));
+  }
   return true;
 }
 

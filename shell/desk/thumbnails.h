@@ -33,8 +33,10 @@ class Thumbnails {
   struct Made {
     Ticket ticket;
     Thumbnail thumbnail;
+    long used = 0;  // when it was last asked for, in questions
   };
   std::map<std::string, Made> made_;
+  long asked_ = 0;
   std::vector<Card> wanted_;
 };
 

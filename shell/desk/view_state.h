@@ -6,6 +6,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <vector>
 
 #include "core/body/measures.h"
 #include "core/draft/draft.h"
@@ -14,6 +15,7 @@
 #include "shell/desk/box.h"
 #include "shell/desk/slip_view.h"
 #include "shell/rack/rack_commands.h"
+#include "shell/rack/restore.h"
 
 namespace coatwright::studio {
 
@@ -71,6 +73,13 @@ struct MakeLook {
   std::string step;            // id of the step that the board shows; empty: none
 };
 
+// The tickets of a backup that differ from those that hang here: asked for over the station.
+struct RestoreLook {
+  bool shows = false;
+  size_t at = 0;                  // the one that is looked at
+  std::vector<TakeBack> answers;  // one for each
+};
+
 struct ViewState {
   Station station = Station::Measure;
   bool evening = false;
@@ -108,6 +117,8 @@ struct ViewState {
   Place place = Place::Rack;         // what of it is shown
   std::string erasing;               // the id whose deleting for good was asked once
   std::optional<RackCommand> moved;  // what takes the last deleting or archiving back
+
+  RestoreLook restore;  // lies over the rack
 
   SlipView slip;  // lies over the station, and under the rack
 

@@ -3,6 +3,8 @@
 #include <emscripten.h>
 #include <imgui.h>
 
+#include <algorithm>
+#include <iterator>
 #include <memory>
 
 #include "core/rack/backup.h"
@@ -34,7 +36,8 @@ struct Page {
   std::unique_ptr<App> app;
   int width = 0, height = 0;  // device pixels
   float ratio = 0.0F;
-  std::string mirror;  // as last sent
+  std::vector<std::string> cards;  // that the store holds, until it is hung
+  std::string mirror;              // as last sent
   double mirror_ms = 0.0;
   double drawn_ms = 0.0;
 };
@@ -73,6 +76,14 @@ void carry_out(const Effect& effect) {
   }
 }
 
+// What the store holds, with the cards that were handed over before.
+Stored stored(Page& p, const char* bytes, int size) {
+  Stored out = read_stored({bytes, static_cast<size_t>(size)});
+  std::move(p.cards.begin(), p.cards.end(), std::back_inserter(out.cards));
+  p.cards.clear();
+  return out;
+}
+
 void send_wanted(Page& p) {
   if (const auto id = p.app->take_wanted()) send("history", *id);
 }
@@ -105,20 +116,33 @@ void send_mirror(Page& p, double now_ms, bool moving) {
 
 extern "C" {
 
-EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size) {
+EMSCRIPTEN_KEEPALIVE void coatwright_stored_cards(const char* bytes, int size) {
+  for (std::string& line : read_stored_cards({bytes, static_cast<size_t>(size)})) {
+    page().cards.push_back(std::move(line));
+  }
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size, int follows) {
   Page& p = page();
   p.screen = Screen::open(1, 1);
   if (!p.screen) return send("no-graphics", "");
   Rack rack(outside(), demo_ticket());
-  const Stored stored = read_stored({bytes, static_cast<size_t>(size)});
-  rack.hang(stored);
+  const Stored held = stored(p, bytes, size);
+  rack.hang(held);
   p.app = std::make_unique<App>(studio_words(), std::move(rack), today(), true);
-  p.app->resume(read_half(stored.half));
+  if (follows != 0) p.app->follow();
+  p.app->resume(read_half(held.half));
   send_wanted(p);
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_hang(const char* bytes, int size, int follows) {
-  page().app->hang(read_stored({bytes, static_cast<size_t>(size)}), follows != 0);
+  Page& p = page();
+  p.app->hang(stored(p, bytes, size), follows != 0);
+  send_wanted(p);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_card(const char* id, const char* bytes, int size) {
+  page().app->card_changed(id, {bytes, static_cast<size_t>(size)});
   send_wanted(page());
 }
 
@@ -133,7 +157,7 @@ EMSCRIPTEN_KEEPALIVE void coatwright_history_unread(const char* id) {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_join(const char* bytes, int size) {
-  page().app->join(read_stored({bytes, static_cast<size_t>(size)}));
+  page().app->join(stored(page(), bytes, size));
   send_keeps(page());  // a hidden page draws no frame
   send_wanted(page());
 }
@@ -197,17 +221,21 @@ EMSCRIPTEN_KEEPALIVE void coatwright_focus(const char* id, int shown) {
   page().app->focus(id, shown != 0);
 }
 
-// As much of a file and of a text as is worth handing in: more than may be read, so that what is too
-// large is refused for that.
 EMSCRIPTEN_KEEPALIVE int coatwright_most_file() {
-  return static_cast<int>(coatwright::kMostBackupBytes + coatwright::kMostBackupBytes / 32);
+  return static_cast<int>(coatwright::kMostBackupBytes);
 }
+// As much of a text as is worth handing in: more than may be read, so that what is too large is
+// refused for that.
 EMSCRIPTEN_KEEPALIVE int coatwright_most_text() {
   return static_cast<int>(2 * coatwright::kMostMessageBytes);
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_file(const char* bytes, int size) {
   page().app->open_file({bytes, static_cast<size_t>(size)});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_file_too_large(double bytes) {
+  page().app->refuse_file(bytes);
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_site(const char* address, int shares) {

@@ -4,11 +4,17 @@
 
 extern "C" {
 
-// Starts with what the page's store holds: JSON, as read_stored() of shell/rack/keep.h has it.
-void coatwright_start(const char* stored, int size);
-// The store was changed by another window, or this one may write now: what it holds, and whether
-// this window only follows.
+// Some of the cards that the page's store holds (read_stored_cards of shell/rack/keep.h): handed over
+// ahead of the two calls below, so often that none of these takes long.
+void coatwright_stored_cards(const char* lines, int size);
+// Starts with them and what else the store holds: JSON, as read_stored() has it; and whether another
+// window writes and this one only follows.
+void coatwright_start(const char* stored, int size, int follows);
+// The store was changed by another window, or this one may write now: all that it holds, as above.
 void coatwright_hang(const char* stored, int size, int follows);
+// Another window has changed one card: its line now, empty if it was erased; without an id, the
+// rack's notes.
+void coatwright_card(const char* id, const char* line, int size);
 // The history that was asked for by "history": lines of text.
 void coatwright_history(const char* id, const char* journal, int size);
 // The history that was asked for cannot be had just now.
@@ -35,8 +41,10 @@ void coatwright_key(const char* name, int control, int shift);
 void coatwright_act(const char* id);
 void coatwright_enter(const char* id, const char* text, const char* was);
 void coatwright_focus(const char* id, int shown);
-// A file that the maker chose.
+// A file that the maker chose, of so many bytes at the most; of a larger one only its size.
 void coatwright_file(const char* bytes, int size);
+int coatwright_most_file();
+void coatwright_file_too_large(double bytes);
 // Where the pages stand ("https://harbour.example/coats/"), and whether there is a share sheet.
 void coatwright_site(const char* address, int shares);
 // What was pasted or dropped as text, and the fragment of a link that was opened.

@@ -163,11 +163,22 @@ class Window {
         app_->key({e.text.text, false, false});
         break;
       case SDL_DROPFILE:
-        app_->open_file(read_file(e.drop.file));
+        open_file(e.drop.file);
         SDL_free(e.drop.file);
         break;
       default:
         break;
+    }
+  }
+
+  // Of a file that is larger than any of ours only the size is looked at.
+  void open_file(const fs::path& path) {
+    std::error_code error;
+    const auto bytes = fs::file_size(path, error);
+    if (!error && bytes > coatwright::kMostBackupBytes) {
+      app_->refuse_file(static_cast<double>(bytes));
+    } else {
+      app_->open_file(read_file(path));
     }
   }
 

@@ -20,6 +20,7 @@
 #include "shell/rack/keeping.h"
 #include "shell/rack/rack.h"
 #include "shell/rack/rack_commands.h"
+#include "shell/rack/restore.h"
 
 namespace coatwright::studio {
 
@@ -27,6 +28,8 @@ struct Frame {
   const Ticket& ticket;
   const Rack& rack;
   const History& history;
+  const Saving* saving;    // a backup that is being written, or null
+  const Restore* restore;  // one that is being put back, or null
   const Derived& derived;
   const Words& words;
   const Palette& colours;

@@ -39,11 +39,13 @@ void Ui::begin(std::vector<Gesture> gestures, std::vector<Key> keys) {
   areas_.clear();
   clips_.clear();
   area_.clear();
+  item_ = {};
 }
 
 void Ui::add(Control control) {
   control.clip = clips_.empty() ? control.box : intersected(control.box, clips_.back());
   control.area = area_;
+  control.item = item_;
   controls_.push_back(std::move(control));
 }
 
@@ -197,6 +199,12 @@ void append_control(std::string& out, const Control& c) {
     append_string(out, "value", c.value);
   }
   if (!c.group.empty()) append_string(out, "group", c.group);
+  if (!c.item.list.empty()) {
+    append_string(out, "list", c.item.list);
+    append_string(out, "item", c.item.id);
+    std::snprintf(numbers, sizeof numbers, ",\"place\":%zu,\"of\":%zu", c.item.place, c.item.of);
+    out += numbers;
+  }
   if (!c.note.empty()) append_string(out, "note", c.note);
   if (!c.enabled) out += ",\"disabled\":true";
   if (c.chosen) out += ",\"chosen\":true";

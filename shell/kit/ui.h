@@ -38,6 +38,13 @@ enum class Travel {
   Pan,     // something that lies on the board: dragging it moves the board
 };
 
+// One item of a long list, of which only those near its sight are added.
+struct ListItem {
+  std::string list = {};     // its name, in words; empty: in no list
+  std::string id = {};       // the item's own
+  size_t place = 0, of = 0;  // which one it is, from 1, and how many there are
+};
+
 struct Control {
   std::string id = {};
   ControlRole role = ControlRole::Button;
@@ -54,6 +61,7 @@ struct Control {
   bool through = false;  // for the keyboard and screen readers only: pointers reach what it lies on
   Box clip = {};         // filled in: what of the page the control can be seen through
   std::string area = {};  // filled in: the scrolled area it lies in
+  ListItem item = {};     // filled in: what it is a part of
 };
 
 enum class Phase { Begin, Move, End, Cancel };
@@ -110,6 +118,9 @@ class Ui {
   // Until end_clip(), controls are clipped to the box as well.
   void begin_clip(const Box& box);
   void end_clip();
+  // Until end_item(), controls are parts of this.
+  void begin_item(ListItem item) { item_ = std::move(item); }
+  void end_item() { item_ = {}; }
 
   [[nodiscard]] const std::vector<Control>& controls() const { return controls_; }
   [[nodiscard]] const std::vector<Area>& areas() const { return areas_; }
@@ -133,6 +144,7 @@ class Ui {
   std::vector<Key> keys_;
   std::vector<Box> clips_;
   std::string area_;
+  ListItem item_;
 };
 
 // The control after or before `id` for the keyboard, wrapping round.

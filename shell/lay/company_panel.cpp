@@ -62,7 +62,7 @@ std::vector<const Card*> candidates(const Frame& f, const std::string& words) {
   const auto& cards = f.rack.cards();
   const auto& with = f.ticket.laid_with;
   std::vector<const Card*> out;
-  for (const size_t i : found(cards, {.words = words, .order = RackOrder::Dog})) {
+  for (const size_t i : f.rack.rail().found({.words = words, .order = RackOrder::Dog})) {
     const bool in = std::find(with.begin(), with.end(), cards[i].id) != with.end();
     if (!in && cards[i].id != f.rack.open_id()) out.push_back(&cards[i]);
   }

@@ -1,5 +1,6 @@
 #include "shell/rack/keep.h"
 
+#include <algorithm>
 #include <charconv>
 #include <nlohmann/json.hpp>
 
@@ -86,6 +87,16 @@ HalfTyped read_half(std::string_view text) {
 
 std::string unread_json(const std::vector<std::string>& rows) {
   return text_of({{"coatwright-unread", 1}, {"rows", rows}}, 1) + "\n";
+}
+
+std::vector<std::string> read_stored_cards(std::string_view lines) {
+  std::vector<std::string> out;
+  while (!lines.empty()) {
+    const size_t end = std::min(lines.find('\0'), lines.size());
+    out.emplace_back(lines.substr(0, end));
+    lines.remove_prefix(std::min(end + 1, lines.size()));
+  }
+  return out;
 }
 
 }  // namespace coatwright::studio

@@ -35,6 +35,9 @@ struct Stored {
 // As the page sends and gets them. What is no such JSON is read as an empty store.
 [[nodiscard]] std::string keep_json(const Keep& keep);
 [[nodiscard]] Stored read_stored(std::string_view json);
+// Cards as the page hands them over, some at a time: their lines, with a NUL between two. No line of
+// JSON holds one.
+[[nodiscard]] std::vector<std::string> read_stored_cards(std::string_view lines);
 
 // A small mark that is kept outside the store, so that an empty or older store can be told from a
 // first visit: how many tickets with work in them hung there, and when one was last changed.

@@ -1,13 +1,15 @@
 #include "shell/rack/rack.h"
 
 #include <algorithm>
+#include <charconv>
 #include <unordered_map>
-#include <unordered_set>
 
 namespace coatwright::studio {
 
 namespace {
 
+// The ticket of a first visit has the same id everywhere, so that two of them meet as one.
+constexpr char kDemoId[] = "Example0";
 constexpr char kOpenLabel[] = "ui.open-ticket";
 constexpr size_t kMostHeld = 30;  // histories; a ticket's is some hundred kB at the most
 
@@ -26,23 +28,42 @@ std::vector<std::string> lines_of(std::string_view text) {
 Rack::Rack(Outside outside, const Ticket& demo)
     : outside_(std::move(outside)), demo_(demo), history_(demo) {}
 
-Card* Rack::find(std::string_view id) {
-  const auto card =
-      std::find_if(cards_.begin(), cards_.end(), [&](const Card& c) { return c.id == id; });
-  return card == cards_.end() ? nullptr : &*card;
-}
-
-const Card* Rack::card(std::string_view id) const { return const_cast<Rack*>(this)->find(id); }
-
 // ---- what the store holds --------------------------------------------------------------------
 
-// `ids`: of the cards that are here. Two rows of one ticket cannot both be it.
-void Rack::take_in(const std::string& line, std::unordered_set<std::string>& ids) {
-  auto card = read_card(line);
-  if (card && ids.insert(card->id).second) return cards_.push_back(std::move(card.value()));
-  unread_.rows.push_back(line);
-  if (!card && card.problem().code == Code::TicketFromFuture) ++unread_.newer;
+namespace {
+
+constexpr size_t kHeadBytes = 256;  // a card's line begins with its id, place and last change
+
+// What stands behind a key in the head of a card's line, as write_card() writes it. A guess by which
+// lines are sorted, nothing more: what a card says is what read_card() reads.
+std::string_view behind(std::string_view line, std::string_view key) {
+  const std::string_view head = line.substr(0, kHeadBytes);
+  const size_t at = head.find(key);
+  return at == std::string_view::npos ? std::string_view() : head.substr(at + key.size());
 }
+
+UnixMs changed_as_written(std::string_view line) {
+  const std::string_view digits = behind(line, "\"changed\":");
+  UnixMs out = 0;
+  (void)std::from_chars(digits.data(), digits.data() + digits.size(), out);
+  return out;
+}
+
+bool says_id(std::string_view line, const std::string& id) {
+  return !id.empty() && behind(line, "\"id\":\"").starts_with(id + "\"");
+}
+
+// The lines as they are read: from the last one, which is the newest.
+std::vector<std::string> newest_last(std::vector<std::string> lines) {
+  std::vector<std::pair<UnixMs, size_t>> order;
+  for (size_t i = 0; i < lines.size(); ++i) order.emplace_back(changed_as_written(lines[i]), i);
+  std::sort(order.begin(), order.end());
+  std::vector<std::string> out;
+  for (const auto& [changed, i] : order) out.push_back(std::move(lines[i]));
+  return out;
+}
+
+}  // namespace
 
 // Notes that cannot be read are put aside before fresh ones take their place.
 void Rack::take_notes(const std::string& text) {
@@ -53,8 +74,8 @@ void Rack::take_notes(const std::string& text) {
   keeps_.push_back({.id = {}, .card = write_rack_notes(notes_), .aside = text});
 }
 
-void Rack::hang(const Stored& stored) {
-  cards_.clear();
+void Rack::hang(Stored stored) {
+  rail_.clear();
   keeps_.clear();
   unkept_.clear();
   held_.clear();
@@ -62,22 +83,28 @@ void Rack::hang(const Stored& stored) {
   closed_ = stored.closed;
   unread_ = {.rows = {}, .asides = stored.asides, .old = stored.asides.size()};
   take_notes(stored.notes);
-  std::unordered_set<std::string> ids;
-  for (const std::string& line : stored.cards) take_in(line, ids);
-  if (!stored.mark.empty()) {
-    mark_ = read_mark(stored.mark);
-    miss();
-  }
-  was_empty_ = stored.cards.empty() && stored.before.empty() && !closed_ && !missing_.any();
+  lines_ = newest_last(std::move(stored.cards));
+  if (!stored.mark.empty()) mark_ = read_mark(stored.mark);
+  looks_for_missing_ = !stored.mark.empty();
+  const bool empty = whole() && stored.before.empty() && !closed_;
+  if (whole()) miss();
+  was_empty_ = empty && !missing_.any();
   const std::string stays = open_;
   open_.clear();
   if (!stored.before.empty()) return adopt(stored.before);
-  if (card(stays) != nullptr) return open(stays);
-  if (card(notes_.open) != nullptr) return open(notes_.open);
+  for (const std::string& wanted : {stays, notes_.open}) {
+    const auto line = std::find_if(lines_.begin(), lines_.end(),
+                                   [&](const std::string& l) { return says_id(l, wanted); });
+    if (line == lines_.end()) continue;
+    hang_line(*line);
+    lines_.erase(line);
+    if (card(wanted) != nullptr) return open(wanted);
+  }
   open_first(was_empty_ ? demo_ : Ticket{});
 }
 
 int Rack::join(const Stored& stored) {
+  read_on(still_unread());
   const std::vector<std::string> failed = unkept_;
   settle();
   const bool late = std::exchange(closed_, false);
@@ -91,27 +118,25 @@ int Rack::join(const Stored& stored) {
   } else if (stored.notes != write_rack_notes(notes_)) {
     keep_failed({});
   }
-  std::unordered_set<std::string> here;
-  for (const Card& card : cards_) here.insert(card.id);
   std::unordered_map<std::string, std::string> there;
   for (const std::string& line : stored.cards) {
     const auto card = read_card(line);
     const bool first = card && there.emplace(card->id, line).second;
-    const bool erased_here = first && !here.contains(card->id) && has_failed(card->id);
-    if (erased_here || (first && here.contains(card->id))) continue;
-    take_in(line, here);
+    const bool is_here = first && this->card(card->id) != nullptr;
+    if (is_here || (first && has_failed(card->id))) continue;  // the latter was erased here
+    hang_line(line);
   }
   // The ticket that hung only because something must.
   const Card* now = card(open_);
   const bool stands_in = late && !there.empty() && now != nullptr && now->ticket == Ticket{};
   if (stands_in) {
     std::erase_if(keeps_, [&](const Keep& keep) { return keep.id == open_; });
-    std::erase_if(cards_, [&](const Card& card) { return card.id == open_; });
+    rail_.erase(open_);
     std::erase(unkept_, open_);
     open_.clear();
   }
   int gone = 0;
-  for (const Card& card : cards_) {
+  for (const Card& card : cards()) {
     const auto line = there.find(card.id);
     if (line == there.end() && !has_failed(card.id)) ++gone;
     if (line == there.end() || line->second != write_card(card)) unkept_.push_back(card.id);
@@ -124,7 +149,10 @@ int Rack::join(const Stored& stored) {
     return keep.aside.empty() && !keep.moved &&
            std::binary_search(unkept_.begin(), unkept_.end(), keep.id);
   });
-  if (late) miss();
+  if (late) {
+    looks_for_missing_ = true;
+    miss();
+  }
   if (late && !stored.before.empty()) {
     adopt(stored.before);
   } else if (stands_in && card(notes_.open) != nullptr) {
@@ -137,13 +165,47 @@ int Rack::join(const Stored& stored) {
   return gone;
 }
 
+// Two rows of one ticket cannot both be it.
+void Rack::hang_line(const std::string& line) {
+  auto read = read_card(line);
+  if (read && card(read->id) == nullptr) return rail_.put(std::move(read.value()));
+  unread_.rows.push_back(line);
+  if (!read && read.problem().code == Code::TicketFromFuture) ++unread_.newer;
+}
+
+void Rack::read_on(size_t most) {
+  if (whole()) return;
+  for (; most > 0 && !lines_.empty(); --most) {
+    const std::string line = std::move(lines_.back());
+    lines_.pop_back();
+    hang_line(line);
+  }
+  if (whole()) miss();
+}
+
+void Rack::follow(const std::string& id, const std::string& line) {
+  if (id.empty()) {
+    const auto notes = read_rack_notes(line);
+    if (notes) notes_ = *notes;
+    return;
+  }
+  std::erase_if(lines_, [&](const std::string& l) { return says_id(l, id); });
+  rail_.erase(id);
+  if (!line.empty()) hang_line(line);
+  if (id != open_) return;
+  const std::string stays = std::exchange(open_, {});
+  if (card(stays) != nullptr) return open(stays);
+  open_first(Ticket{});
+}
+
 // Opens what was worked on last, or a ticket that is hung for it.
 void Rack::open_first(const Ticket& otherwise) {
   for (const Place place : {Place::Rack, Place::Archive}) {
-    const auto newest = coatwright::found(cards_, {.place = place, .words = {}});
-    if (!newest.empty()) return open(cards_[newest.front()].id);
+    while (rail_.count(Place::Rack) == 0 && !whole()) read_on(1);
+    const auto& newest = rail_.found({.place = place});
+    if (!newest.empty()) return open(std::string(cards()[newest.front()].id));
   }
-  begin(History(otherwise));
+  begin(History(otherwise), was_empty_ && otherwise == demo_ ? kDemoId : outside_.new_id());
 }
 
 // The journal of the version that kept one ticket, in a browser that has it still.
@@ -152,8 +214,8 @@ void Rack::adopt(std::string_view journal) {
   const bool readable = !replayed.entries.empty();
   History history =
       readable ? History(std::move(replayed.entries), replayed.cursor) : History(demo_);
-  begin(std::move(history));
-  Keep keep{.id = open_, .card = write_card(cards_.back()), .anew = true, .moved = true};
+  begin(std::move(history), outside_.new_id());
+  Keep keep{.id = open_, .card = write_card(*card(open_)), .anew = true, .moved = true};
   keep.lines = lines_of(history_.journal());
   if (replayed.problem) keep.aside = journal;
   (void)history_.unsaved();  // the lines hold it all
@@ -163,7 +225,7 @@ void Rack::adopt(std::string_view journal) {
 // ---- the open ticket -------------------------------------------------------------------------
 
 void Rack::hold_history() {
-  if (waiting_ || partial_ || find(open_) == nullptr) return;
+  if (waiting_ || partial_ || card(open_) == nullptr) return;
   std::erase_if(held_, [&](const auto& held) { return held.first == open_; });
   held_.emplace_back(open_, history_);
   if (held_.size() > kMostHeld) held_.erase(held_.begin());
@@ -176,10 +238,10 @@ const History* Rack::held(std::string_view id) const {
 }
 
 // Hangs a new ticket and opens it.
-void Rack::begin(History history) {
+void Rack::begin(History history, std::string id) {
   hold_history();
-  open_ = outside_.new_id();
-  cards_.push_back({.id = open_, .changed = outside_.now(), .ticket = history.now()});
+  open_ = std::move(id);
+  rail_.put({.id = open_, .changed = outside_.now(), .ticket = history.now()});
   history_ = std::move(history);
   waiting_ = partial_ = false;
   wanted_.reset();
@@ -187,10 +249,10 @@ void Rack::begin(History history) {
 }
 
 void Rack::open(const std::string& id) {
-  const Card* card = find(id);
-  if (card == nullptr || id == open_) return;
+  if (card(id) == nullptr || id == open_) return;
   settle();
   hold_history();
+  const Card* card = rail_.find(id);
   open_ = id;
   partial_ = false;
   wanted_.reset();
@@ -209,7 +271,7 @@ void Rack::open(const std::string& id) {
 std::optional<std::string> Rack::take_wanted() { return std::exchange(wanted_, std::nullopt); }
 
 std::optional<Problem> Rack::history_read(std::string_view id, std::string_view journal) {
-  const Card* card = find(id);
+  const Card* card = rail_.find(id);
   if (!(waiting_ || partial_) || id != open_ || card == nullptr) return std::nullopt;
   waiting_ = false;
   const bool was_partial = std::exchange(partial_, false);
@@ -261,38 +323,38 @@ void Rack::redo() {
 
 void Rack::add(const Ticket& ticket) {
   settle();
-  for (const Card& card : cards_) {
-    if (card.place != Place::Bin && card.ticket == ticket) return open(card.id);
-  }
-  begin(History(ticket));
+  const Card* twin = rail_.alike(ticket);
+  if (twin != nullptr && twin->place != Place::Bin) return open(std::string(twin->id));
+  begin(History(ticket), outside_.new_id());
 }
 
 void Rack::copy(const std::string& id) {
   settle();
-  const Card* card = find(id);
+  const Card* card = rail_.find(id);
   if (card == nullptr) return;
   const Ticket next = to_measure_again(card->ticket);
-  begin(History(next));
+  begin(History(next), outside_.new_id());
 }
 
 void Rack::move(const std::string& id, Place place) {
   settle();
-  Card* card = find(id);
-  if (card == nullptr || card->place == place) return;
-  card->place = place;
-  keep_card(*card);
+  const Card* there = card(id);
+  if (there == nullptr || there->place == place) return;
+  Card moved = *there;
+  moved.place = place;
+  put(std::move(moved));
   if (id == open_ && place == Place::Bin) open_first(Ticket{});
 }
 
 void Rack::erase(const std::string& id) {
   settle();
-  const Card* card = find(id);
+  const Card* card = rail_.find(id);
   if (card == nullptr || card->place != Place::Bin) return;
   for (const MadeSlip& slip : card->slips) notes_.gone.push_back(slip.token);
   if (notes_.gone.size() > kMostGone) {
     notes_.gone.erase(notes_.gone.begin(), notes_.gone.end() - static_cast<long>(kMostGone));
   }
-  cards_.erase(cards_.begin() + (card - cards_.data()));
+  rail_.erase(id);
   keeps_.push_back({.id = id});
   std::erase(unkept_, id);
   std::erase_if(held_, [&](const auto& held) { return held.first == id; });
@@ -306,20 +368,44 @@ void Rack::sort(RackOrder order) {
   keep_notes();
 }
 
-PutBack Rack::put_back(const std::vector<Card>& backup) {
+Fate Rack::put_back(const Card& card) {
+  if (card.id == open_) settle();
+  PutBack back = coatwright::put_back(rail_, demo_, card);
+  if (back.card) hang_changed(std::move(*back.card));
+  if (back.fate == Fate::Hung) forget_missing();
+  return back.fate;
+}
+
+// A card that hangs here already, or not, as it is to be now. What was done to the open ticket goes
+// into its history.
+void Rack::hang_changed(Card card) {
+  if (card.id == open_ && waiting_)
+    history_ = History(card.ticket);  // the step comes with its history
+  if (card.id != open_ || card.ticket == history_.now()) return put(std::move(card));
+  const Ticket ticket = card.ticket;
+  card.ticket = history_.now();
+  put(std::move(card));
+  push(ticket, kOpenLabel, -1);
   settle();
-  PutBack out = coatwright::put_back(cards_, backup, outside_.new_id);
-  for (const Card& card : out.hung) {
-    Card* there = find(card.id);
-    if (there == nullptr) {
-      cards_.push_back(card);
-    } else {
-      *there = card;
-    }
-    keep_card(card);
-  }
-  if (!out.hung.empty()) forget_missing();
-  return out;
+}
+
+void Rack::replace(const Card& theirs) {
+  const Card* mine = card(theirs.id);
+  if (mine == nullptr) return put(theirs);
+  Card now = *mine;
+  now.ticket = theirs.ticket;
+  now.changed = outside_.now();
+  hang_changed(std::move(now));
+}
+
+void Rack::hang_beside(Card theirs) {
+  if (rail_.alike(theirs.ticket) != nullptr) return;
+  theirs.id = outside_.new_id();
+  put(std::move(theirs));
+}
+
+bool Rack::is_example(const Ticket& ticket) const {
+  return !ticket.dog.empty() && ticket.dog == demo_.dog && ticket.readings == demo_.readings;
 }
 
 std::optional<Problem> Rack::shelve(const Cloth& cloth) {
@@ -347,34 +433,36 @@ void Rack::remember_prices() {
   keep_notes();
 }
 
-std::string Rack::backup() {
+std::vector<std::string> Rack::kept_ids() {
   settle();
-  std::vector<Card> kept;
-  for (const Card& card : cards_) {
-    if (card.place != Place::Bin) kept.push_back(card);
+  std::vector<std::string> out;
+  for (const Place place : {Place::Rack, Place::Archive}) {
+    for (const size_t i : rail_.found({.place = place})) out.push_back(cards()[i].id);
   }
-  notes_.backed_up = outside_.now();
+  return out;
+}
+
+void Rack::backed_up(UnixMs when) {
+  notes_.backed_up = when;
   keep_notes();
-  return write_backup(kept, notes_.backed_up, notes_.shelf);
 }
 
 void Rack::slip_made(const SlipToken& token) {
   settle();
-  Card* card = find(open_);
-  if (card == nullptr || slip_of(*card, token) != nullptr) return;
-  *card = with_slip(std::move(*card), {.token = token, .made = outside_.now()});
-  keep_card(*card);
+  const Card* there = card(open_);
+  if (there == nullptr || slip_of(*there, token) != nullptr) return;
+  put(with_slip(*there, {.token = token, .made = outside_.now()}));
 }
 
 void Rack::slip_answered(const SlipToken& token) {
   settle();
-  const auto index = coatwright::card_of_slip(cards_, token);
-  if (!index) return;
-  Card& card = cards_[*index];
-  for (MadeSlip& slip : card.slips) {
+  const Card* there = card_of_slip(token);
+  if (there == nullptr) return;
+  Card answered = *there;
+  for (MadeSlip& slip : answered.slips) {
     if (slip.token == token) slip.answered = outside_.now();
   }
-  keep_card(card);
+  put(std::move(answered));
 }
 
 void Rack::set_studio(const std::string& name, const SlipBack& back) {
@@ -385,8 +473,8 @@ void Rack::set_studio(const std::string& name, const SlipBack& back) {
 }
 
 const Card* Rack::card_of_slip(const SlipToken& token) const {
-  const auto index = coatwright::card_of_slip(cards_, token);
-  return index ? &cards_[*index] : nullptr;
+  const auto index = coatwright::card_of_slip(cards(), token);
+  return index ? &cards()[*index] : nullptr;
 }
 
 bool Rack::slip_is_gone(const SlipToken& token) const {
@@ -394,6 +482,12 @@ bool Rack::slip_is_gone(const SlipToken& token) const {
 }
 
 // ---- what must be kept -----------------------------------------------------------------------
+
+// Hangs a card as it is now, and has it kept.
+void Rack::put(Card card) {
+  keep_card(card);
+  rail_.put(std::move(card));
+}
 
 void Rack::keep_card(const Card& card, std::vector<std::string> lines, bool anew) {
   keeps_.push_back(
@@ -408,12 +502,13 @@ void Rack::keep_notes() {
 // The open ticket's changes, and everything of it that the store could not keep before.
 void Rack::settle() {
   if (waiting_) return;
-  Card* card = find(open_);
+  const Card* there = card(open_);
   const auto failed = std::find(unkept_.begin(), unkept_.end(), open_);
-  if (card == nullptr || (!history_.has_unsaved() && failed == unkept_.end())) return;
-  if (card->ticket != history_.now()) {
-    card->ticket = history_.now();
-    card->changed = outside_.now();
+  if (there == nullptr || (!history_.has_unsaved() && failed == unkept_.end())) return;
+  Card card = *there;
+  if (card.ticket != history_.now()) {
+    card.ticket = history_.now();
+    card.changed = outside_.now();
   }
   std::vector<std::string> lines = history_.unsaved();
   const bool anew = failed != unkept_.end() && !partial_;
@@ -421,13 +516,14 @@ void Rack::settle() {
   // Behind steps that could not be read, these would take their place.
   if (partial_) lines.clear();
   std::erase(unkept_, open_);
-  keep_card(*card, std::move(lines), anew);
+  keep_card(card, std::move(lines), anew);
+  rail_.put(std::move(card));
 }
 
 // All of it that is in memory.
 void Rack::keep_again(const std::string& id) {
   if (id.empty()) return keep_notes();
-  const Card* card = find(id);
+  const Card* card = rail_.find(id);
   if (card == nullptr) return keeps_.push_back({.id = id});
   const History* history = held(id);
   if (history == nullptr || id == open_) return keep_card(*card);
@@ -459,18 +555,22 @@ void Rack::keep_failed(const std::string& id) {
 
 void Rack::keep_everything() {
   constexpr size_t kMost = 300;  // tickets; a letter holds no more
-  if (cards_.size() > kMost) return keep_again();
+  if (cards().size() > kMost) return keep_again();
   keep_failed({});
-  for (const Card& card : cards_) keep_failed(card.id);
+  for (const Card& card : cards()) keep_failed(card.id);
   again_ = true;
 }
 
 std::vector<Ticket> Rack::unkept() {
   if (unkept_.empty()) return {};
-  if (!waiting_ && card(open_) != nullptr) find(open_)->ticket = history_.now();
+  if (const Card* open = card(open_); !waiting_ && open != nullptr) {
+    Card now = *open;
+    now.ticket = history_.now();
+    rail_.put(std::move(now));
+  }
   std::vector<Ticket> tickets;
   for (const std::string& id : unkept_) {
-    const Card* card = find(id);
+    const Card* card = rail_.find(id);
     if (card != nullptr && is_work(*card)) tickets.push_back(card->ticket);
   }
   return tickets;
@@ -490,12 +590,12 @@ bool Rack::is_work(const Card& card) const {
 }
 
 bool Rack::has_work() const {
-  return std::any_of(cards_.begin(), cards_.end(), [&](const Card& c) { return is_work(c); });
+  return std::any_of(cards().begin(), cards().end(), [&](const Card& c) { return is_work(c); });
 }
 
 RackMark Rack::marked() const {
   RackMark mark;
-  for (const Card& card : cards_) {
+  for (const Card& card : cards()) {
     if (!is_work(card)) continue;
     ++mark.tickets;
     mark.changed = std::max(mark.changed, card.changed);
@@ -503,10 +603,13 @@ RackMark Rack::marked() const {
   return mark;
 }
 
-std::string Rack::mark() const { return write_mark(missing_.any() || closed_ ? mark_ : marked()); }
+std::string Rack::mark() const {
+  return write_mark(missing_.any() || closed_ || !whole() ? mark_ : marked());
+}
 
 // Compares the mark of the last visit with what is there. Rows that cannot be read are there.
 void Rack::miss() {
+  if (!looks_for_missing_) return;
   missing_ = {};
   if (closed_ || mark_.tickets == 0) return;
   const RackMark now = marked();

@@ -3,6 +3,8 @@
 //
 // A history is long and read only when its ticket is opened: open() asks for it, the store answers
 // with history_read(), and until then the ticket stands as its card has it and takes no change.
+// Thousands of cards are not read at once either: the one that is worked on comes first, the others
+// with read_on(), newest first, until the rack is whole().
 #pragma once
 
 #include <functional>
@@ -10,12 +12,12 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <unordered_set>
 #include <utility>
 #include <vector>
 
 #include "core/rack/backup.h"
 #include "core/rack/rack.h"
+#include "core/rack/rail.h"
 #include "shell/rack/history.h"
 #include "shell/rack/keep.h"
 
@@ -49,7 +51,14 @@ class Rack {
 
   // Takes what a store holds: at the start, and again when another window has changed it. The open
   // ticket stays open if it is still there. On a first visit the demo ticket hangs.
-  void hang(const Stored& stored);
+  void hang(Stored stored);
+  // Every card that the store holds was looked at. Until then nothing can be said of what hangs here.
+  [[nodiscard]] bool whole() const { return lines_.empty(); }
+  [[nodiscard]] size_t still_unread() const { return lines_.size(); }
+  // Reads on, so many cards at the most.
+  void read_on(size_t most);
+  // Another window has changed a card: its line now, empty if it was erased. Without an id: the notes.
+  void follow(const std::string& id, const std::string& line);
   // The store stands open again after it was closed, cleared, or not to be opened: takes in what it
   // holds and this window has not, and keeps, with the next take_keeps(), what it lacks or has
   // otherwise. Returns how many tickets were gone from it.
@@ -67,8 +76,9 @@ class Rack {
   // More hangs here than the demo ticket of a first visit.
   [[nodiscard]] bool has_work() const;
 
-  [[nodiscard]] const std::vector<Card>& cards() const { return cards_; }
-  [[nodiscard]] const Card* card(std::string_view id) const;
+  [[nodiscard]] const Rail& rail() const { return rail_; }
+  [[nodiscard]] const std::vector<Card>& cards() const { return rail_.cards(); }
+  [[nodiscard]] const Card* card(std::string_view id) const { return rail_.find(id); }
   [[nodiscard]] const RackNotes& notes() const { return notes_; }
   [[nodiscard]] const std::string& open_id() const { return open_; }
   [[nodiscard]] const History& history() const { return history_; }
@@ -88,15 +98,23 @@ class Rack {
   void move(const std::string& id, Place place);
   void erase(const std::string& id);  // for good; only its slips are remembered
   void sort(RackOrder order);
-  PutBack put_back(const std::vector<Card>& backup);
+  // A card of a backup (core/rack/backup.h).
+  Fate put_back(const Card& card);
+  // The ticket of a backup takes the place of the one with its id, as a step that undo takes back;
+  // or it is hung beside it.
+  void replace(const Card& theirs);
+  void hang_beside(Card theirs);
   // The shelf of cloths.
   std::optional<Problem> shelve(const Cloth& cloth);
   void unshelve(const Cloth& cloth);
   void put_back(const Shelf& backup);
   // The open ticket's prices, for the next one.
   void remember_prices();
-  // Every ticket but those in the bin; notes when it was made.
-  [[nodiscard]] std::string backup();
+  // What a backup holds: every ticket but those in the bin, in an order that stays.
+  [[nodiscard]] std::vector<std::string> kept_ids();
+  void backed_up(UnixMs when);
+  // The ticket of a first visit, as long as it is that dog with these readings.
+  [[nodiscard]] bool is_example(const Ticket& ticket) const;
   // A slip with this token was made for the open ticket.
   void slip_made(const SlipToken& token);
   // Readings were taken from an answer to it.
@@ -127,8 +145,9 @@ class Rack {
   void keep_again() { again_ = again_ || !unkept_.empty(); }
 
  private:
-  [[nodiscard]] Card* find(std::string_view id);
-  void take_in(const std::string& line, std::unordered_set<std::string>& ids);
+  void hang_line(const std::string& line);
+  void put(Card card);
+  void hang_changed(Card card);
   void take_notes(const std::string& text);
   [[nodiscard]] RackMark marked() const;
   void keep_card(const Card& card, std::vector<std::string> lines = {}, bool anew = false);
@@ -139,13 +158,14 @@ class Rack {
   void miss();
   void keep_notes();
   void settle();
-  void begin(History history);
+  void begin(History history, std::string id);
   void adopt(std::string_view journal);
   void open_first(const Ticket& otherwise);
 
   Outside outside_;
   Ticket demo_;
-  std::vector<Card> cards_;
+  Rail rail_;
+  std::vector<std::string> lines_;  // of cards that were not looked at yet, the next one last
   RackNotes notes_;
   std::string open_;
   History history_;
@@ -158,6 +178,7 @@ class Rack {
   Unread unread_;
   RackMark mark_;  // as it was at the start
   Missing missing_;
+  bool looks_for_missing_ = false;  // by the mark, once the rack is whole
   std::optional<std::string> wanted_;
   std::vector<Keep> keeps_;
   std::vector<std::string> unkept_;  // ids that the store has not as they are here

@@ -15,6 +15,8 @@ enum class RackDeed {
   Erase,          // for good, out of the bin
   Sort,           // by `order`
   Backup,         // saves one
+  TakeBack,       // of a backup's tickets that differ, what was answered of each
+  LeaveBack,      // none of them
   SaveUnread,     // saves what cannot be read as a file
   ForgetMissing,  // what the mark tells of
   Shelve,         // `cloth`

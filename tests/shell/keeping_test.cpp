@@ -95,6 +95,7 @@ TEST(Keeping, AStoreThatOpensLateShowsWhatItHoldsBesideWhatWasDoneMeanwhile) {
   later.new_id = [] { return std::string("later000"); };
   Rack rack(later, demo_ticket());
   rack.hang({.closed = true});
+  rack.read_on(rack.still_unread());
   EXPECT_FALSE(rack.was_empty()) << "no first visit";
   EXPECT_EQ(rack.history().now(), Ticket{}) << "no demo ticket either";
   Rack idle = rack;
@@ -116,6 +117,7 @@ TEST(Keeping, StepsThatCouldNotBeReadAreNotWrittenOverAndComeBackBeforeTheNewOne
   (void)two_tickets(store);
   Rack rack(an_outside(), demo_ticket());
   rack.hang(store.stored());
+  rack.read_on(rack.still_unread());
   const auto id = rack.take_wanted();
   ASSERT_TRUE(id.has_value());
   rack.history_unread(*id);
@@ -143,6 +145,7 @@ TEST(Keeping, AMarkTellsAnEmptyStoreFromAFirstVisit) {
   Rack rack = two_tickets(store);
   Rack lost(an_outside(), demo_ticket());
   lost.hang({.mark = rack.mark()});
+  lost.read_on(lost.still_unread());
   EXPECT_FALSE(lost.was_empty());
   EXPECT_EQ(lost.missing().tickets, 2);
   EXPECT_EQ(lost.history().now(), Ticket{}) << "not the demo, as if new";
@@ -154,6 +157,7 @@ TEST(Keeping, AMarkTellsAnEmptyStoreFromAFirstVisit) {
   all.mark = rack.mark();
   Rack same(an_outside(), demo_ticket());
   same.hang(all);
+  same.read_on(same.still_unread());
   EXPECT_FALSE(same.missing().any());
 }
 
@@ -166,6 +170,7 @@ TEST(Keeping, AMarkTellsThatTheLastChangeWasNotKept) {
   older.mark = write_mark(mark);
   Rack again(an_outside(), demo_ticket());
   again.hang(older);
+  again.read_on(again.still_unread());
   EXPECT_EQ(again.missing().tickets, 0);
   EXPECT_EQ(again.missing().changed, mark.changed);
 }
@@ -200,6 +205,7 @@ TEST(Keeping, OfTwoRowsOfOneTicketOneIsForeignAndNeitherIsLost) {
   stored.cards.push_back("");
   Rack again(an_outside(), demo_ticket());
   again.hang(stored);
+  again.read_on(again.still_unread());
   EXPECT_EQ(again.cards().size(), 2U);
   EXPECT_EQ(again.unread().rows.size(), 3U);
   EXPECT_EQ(again.unread().newer, 1);
@@ -242,6 +248,7 @@ TEST(KeepingNotes, WhatIsNotKeptStandsAtEveryStationWithAWayToSaveIt) {
 TEST(KeepingNotes, WhatIsGoneIsToldUntilItIsPutAway) {
   Rack rack(an_outside(), demo_ticket());
   rack.hang({.mark = "3 1795521600000"});
+  rack.read_on(rack.still_unread());
   Driver d(std::move(rack));
   for (const char* station : kStationTabs) {
     d.act(station);
@@ -299,6 +306,7 @@ TEST(KeepingNotes, WhatFoundNoRoomWaitsWhileAnotherWindowWritesAndIsHungAfterwar
   EXPECT_NE(d.see("notice").name.find("Pennant"), std::string::npos);
   EXPECT_EQ(dogs_of(d.app.rack()), (std::vector<std::string>{"Capstan", "Hawser"}));
   d.app.hang(store.stored(), false);
+  d.settle();
   EXPECT_EQ(dogs_of(d.app.rack()), (std::vector<std::string>{"Capstan", "Hawser", "Pennant"}));
 }
 
@@ -397,6 +405,7 @@ class Folder : public testing::Test {
   static Rack start(const FolderStore& store) {
     Rack rack(an_outside(), demo_ticket());
     rack.hang(store.read());
+    rack.read_on(rack.still_unread());
     if (const auto id = rack.take_wanted()) (void)rack.history_read(*id, store.history(*id));
     return rack;
   }

@@ -44,6 +44,7 @@ class MemoryStore {
   [[nodiscard]] Rack start(std::optional<Problem>* problem = nullptr) const {
     Rack rack(an_outside(), demo_ticket());
     rack.hang(stored());
+    rack.read_on(rack.still_unread());
     if (const auto id = rack.take_wanted()) {
       const auto journal = journals.find(*id);
       const auto wrong = rack.history_read(*id, journal == journals.end() ? "" : journal->second);

@@ -4,10 +4,13 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <filesystem>
+#include <set>
 
 #include "shell/desk/start.h"
 #include "shell/rack/folder_store.h"
+#include "shell/rack/restore.h"
 #include "tests/shell/driver.h"
 #include "tests/shell/memory_store.h"
 
@@ -189,25 +192,186 @@ TEST(RackStore, ACopyKeepsTheChoicesAndAsksForEveryReading) {
   EXPECT_EQ(fresh->measured, (BirthMonth{2026, 11}));
 }
 
+// A rack's backup, as one file.
+std::string saved(Rack& rack) {
+  Saving saving(rack);
+  while (saving.write_on(rack)) {
+  }
+  const auto files = std::move(saving).finish(rack);
+  EXPECT_EQ(files.size(), 1U);
+  return files.front();
+}
+
+// Put back as far as it goes without an answer.
+Restore put_back(Rack& rack, const std::string& file) {
+  Restore restore(file);
+  while (restore.work_on(rack)) {
+  }
+  EXPECT_FALSE(restore.problem());
+  return restore;
+}
+
 TEST(RackStore, ABackupHoldsWhatHangsAndComesBackInAnotherBrowser) {
   MemoryStore here, there;
   Rack rack = here.start();
   rack.add(named("Hawser"));
   rack.add(named("Fender"));
   rack.move(rack.open_id(), Place::Bin);
-  const std::string file = rack.backup();
+  const std::string file = saved(rack);
   EXPECT_EQ(rack.notes().backed_up, kNow);
   Rack other = there.start();
-  const auto backup = read_backup(file);
-  ASSERT_TRUE(backup.ok());
-  EXPECT_EQ(backup->cards.size(), 2U);
-  const PutBack back = other.put_back(backup->cards);
-  EXPECT_EQ(back.hung.size() + static_cast<size_t>(back.there_already), 2U);
+  const Restore back = put_back(other, file);
+  EXPECT_EQ(back.hung(), 1) << "Fender was deleted, and the example hangs there already";
+  EXPECT_EQ(back.there(), 1);
   there.keep_all(other);
   Rack again = there.start();
+  EXPECT_EQ(again.cards().size(), 2U);
   for (const char* dog : {"Bosun", "Hawser"}) {
     EXPECT_FALSE(found(again.cards(), {.place = Place::Rack, .words = dog}).empty()) << dog;
   }
+}
+
+TEST(RackStore, TheSameBackupTwiceChangesNothingTheSecondTimeAndNothingIsKeptAnew) {
+  MemoryStore here, there;
+  Rack rack = here.start();
+  for (int i = 0; i < 30; ++i) rack.add(named("Dog " + std::to_string(i)));
+  const std::string file = saved(rack);
+  Rack other = there.start();
+  there.keep_all(other);
+  EXPECT_EQ(put_back(other, file).hung(), 30);
+  there.keep_all(other);
+  const auto before = there.cards;
+  const Restore again = put_back(other, file);
+  EXPECT_EQ(again.hung(), 0);
+  EXPECT_EQ(again.there(), 31);
+  EXPECT_TRUE(again.differing().empty());
+  EXPECT_TRUE(other.take_keeps().empty());
+  EXPECT_EQ(there.cards, before);
+}
+
+TEST(RackStore, WhatDiffersWaitsForAnAnswerAndAnyOfThemIsTakenBackOrStaysTaken) {
+  for (const TakeBack answer : {TakeBack::Mine, TakeBack::Theirs, TakeBack::Both}) {
+    MemoryStore store;
+    Rack rack = store.start();
+    rack.add(named("Hawser"));
+    const std::string hawser = rack.open_id();
+    rack.add(named("Fender"));
+    const std::string fender = rack.open_id();
+    const std::string file = saved(rack);
+    rack.push(named("Fender the second"), "ui.dog", 1);
+    store.keep_all(rack);
+    rack.open(hawser);
+    EXPECT_FALSE(rack.history_read(hawser, store.journals[hawser]));
+    rack.push(named("Hawser the second"), "ui.dog", 2);
+    store.keep_all(rack);
+
+    Restore restore = put_back(rack, file);
+    EXPECT_EQ(restore.stage(), Restore::Stage::Asking);
+    ASSERT_EQ(restore.differing().size(), 2U);
+    store.keep_all(rack);
+    EXPECT_EQ(rack.cards().size(), 3U) << "nothing before an answer";
+    restore.choose({answer, answer});
+    while (restore.work_on(rack)) {
+    }
+    EXPECT_EQ(restore.stage(), Restore::Stage::Done);
+    store.keep_all(rack);
+
+    Rack again = store.start();
+    EXPECT_EQ(again.cards().size(), answer == TakeBack::Both ? 5U : 3U);
+    const bool theirs = answer == TakeBack::Theirs;
+    EXPECT_EQ(again.history().now().dog, theirs ? "Hawser" : "Hawser the second");
+    EXPECT_EQ(again.card(fender)->ticket.dog, theirs ? "Fender" : "Fender the second");
+    if (theirs) {  // undo has what hung here, of the open ticket and of the other
+      again.undo();
+      EXPECT_EQ(again.history().now().dog, "Hawser the second");
+      again.open(fender);
+      ASSERT_EQ(again.take_wanted(), fender);
+      EXPECT_FALSE(again.history_read(fender, store.journals[fender]));
+      again.undo();
+      EXPECT_EQ(again.history().now().dog, "Fender the second");
+    }
+    const Restore twice = put_back(again, file);
+    EXPECT_EQ(twice.hung(), 0);
+    // What was undone differs again.
+    EXPECT_EQ(twice.differing().size(), answer == TakeBack::Both ? 0U : 2U);
+  }
+}
+
+TEST(RackStore, AnExampleThatWasWorkedOnIsNeverHungTwice) {
+  MemoryStore here, there;
+  Rack rack = here.start();
+  EXPECT_TRUE(rack.is_example(rack.history().now()));
+  const std::string untouched = saved(rack);
+  Ticket centimetres = rack.history().now();
+  centimetres.unit = Unit::Centimetre;
+  rack.push(centimetres, "ui.unit", 1);
+  EXPECT_TRUE(rack.is_example(rack.history().now())) << "the same dog and readings";
+  EXPECT_FALSE(rack.is_example(named("Hawser")));
+  EXPECT_FALSE(rack.is_example(Ticket{}));
+  const std::string touched = saved(rack);
+  Rack other = there.start();
+  EXPECT_EQ(put_back(other, untouched).hung(), 0);
+  EXPECT_EQ(put_back(other, touched).hung(), 1) << "it gives way";
+  EXPECT_EQ(put_back(other, untouched).hung(), 0);
+  EXPECT_EQ(put_back(rack, untouched).hung(), 0);
+  EXPECT_EQ(other.cards().size(), 1U);
+  EXPECT_EQ(other.cards()[0].ticket, centimetres);
+  EXPECT_EQ(other.history().now(), centimetres) << "it is the open one, too";
+}
+
+TEST(RackStore, ARackIsReadNewestFirstAndTheOpenTicketBeforeAll) {
+  Stored stored;
+  for (int i = 0; i < 50; ++i) {
+    stored.cards.push_back(write_card({.id = "card00" + std::to_string(10 + i),
+                                       .changed = 1000 + i % 25 * 7 + i,
+                                       .ticket = named("Dog " + std::to_string(i))}));
+  }
+  stored.cards.push_back("{\"torn");
+  RackNotes notes;
+  notes.open = "card0013";
+  stored.notes = write_rack_notes(notes);
+  Rack rack(an_outside(), demo_ticket());
+  rack.hang(stored);
+  EXPECT_FALSE(rack.whole());
+  EXPECT_EQ(rack.history().now().dog, "Dog 3");
+  EXPECT_EQ(rack.cards().size(), 1U);
+  UnixMs last = 1 << 30;
+  while (rack.still_unread() > 1) {
+    const size_t before = rack.cards().size();
+    rack.read_on(1);
+    ASSERT_EQ(rack.cards().size(), before + 1);
+    EXPECT_LE(rack.cards().back().changed, last);
+    last = rack.cards().back().changed;
+  }
+  rack.read_on(100);
+  EXPECT_TRUE(rack.whole());
+  EXPECT_EQ(rack.cards().size(), 50U);
+  EXPECT_EQ(rack.unread().rows, std::vector<std::string>{"{\"torn"});
+}
+
+TEST(RackStore, AWindowThatFollowsTakesOneCardsChange) {
+  MemoryStore store;
+  Rack writer = store.start();
+  writer.add(named("Hawser"));
+  const std::string hawser = writer.open_id();
+  store.keep_all(writer);
+  Rack follower = store.start();
+  writer.push(named("Capstan"), "ui.dog", 1);
+  store.keep_all(writer);
+  follower.follow(hawser, store.cards[hawser]);
+  ASSERT_EQ(follower.take_wanted(), hawser) << "it is open: its history is longer now";
+  EXPECT_FALSE(follower.history_read(hawser, store.journals[hawser]));
+  EXPECT_EQ(follower.history().now().dog, "Capstan");
+  EXPECT_TRUE(follower.history().can_undo());
+  writer.move(hawser, Place::Bin);
+  writer.erase(hawser);
+  follower.follow(hawser, "");
+  EXPECT_EQ(follower.card(hawser), nullptr);
+  EXPECT_EQ(follower.history().now().dog, "Bosun") << "another is opened instead";
+  writer.sort(RackOrder::Dog);
+  store.keep_all(writer);
+  follower.follow("", store.notes);
+  EXPECT_EQ(follower.notes().order, RackOrder::Dog);
 }
 
 TEST(RackStore, TheStoredJsonIsReadWhateverItIs) {
@@ -235,6 +399,7 @@ class FolderStoreTest : public testing::Test {
   static Rack start(const FolderStore& store) {
     Rack rack(an_outside(), demo_ticket());
     rack.hang(store.read());
+    rack.read_on(rack.still_unread());
     if (const auto id = rack.take_wanted()) {
       EXPECT_FALSE(rack.history_read(*id, store.history(*id)));
     }
@@ -439,9 +604,154 @@ TEST(RackScreen, ABackupIsAskedForSavedAndPutBack) {
   Driver other(named("Fender"));
   other.app.open_file(bytes);
   other.settle();
-  EXPECT_NE(other.see("notice").name.find("2 tickets came back"), std::string::npos)
+  EXPECT_NE(other.see("notice").name.find("came back: 2"), std::string::npos)
       << other.see("notice").name;
-  EXPECT_EQ(other.app.rack().cards().size(), 3U);
+  EXPECT_EQ(other.app.rack().cards().size(), 2U) << "its own example gave way";
+  other.app.open_file(bytes);
+  other.settle();
+  EXPECT_NE(other.see("notice").name.find("Nothing has changed"), std::string::npos)
+      << other.see("notice").name;
+  EXPECT_EQ(other.app.rack().cards().size(), 2U);
+  other.app.open_file(bytes.substr(0, bytes.size() / 2));
+  other.settle();
+  EXPECT_NE(other.see("notice").name.find("breaks off"), std::string::npos)
+      << other.see("notice").name;
+}
+
+TEST(RackScreen, WhatABackupHasOtherwiseIsLaidBesideWhatHangsHereAndAsked) {
+  Driver d(a_ticket());
+  hang(d, named("Hawser"));
+  d.click("ticket");
+  d.click("Save a backup");
+  const std::string bytes = std::get<SaveFile>(d.app.take_effects().at(0)).bytes;
+  const auto change = [&] {
+    d.click("station.measure");
+    d.click("measure.chest");
+    d.type("28");
+    d.press("Enter");
+  };
+  change();
+  const Ticket mine = d.app.ticket();
+  d.app.open_file(bytes);
+  d.settle();
+  EXPECT_EQ(d.see("differs.at").name, "1 of 1");
+  EXPECT_NE(d.see("differs.chest").name.find("28"), std::string::npos);
+  EXPECT_TRUE(d.sees("differs.changed"));
+  EXPECT_FALSE(d.sees("differs.dog"));
+  EXPECT_EQ(d.app.ticket(), mine) << "nothing before an answer";
+  d.click("Do so");
+  EXPECT_EQ(d.app.ticket(), mine) << "mine is kept unless something else is chosen";
+  EXPECT_NE(d.see("notice").name.find("Nothing has changed"), std::string::npos);
+  d.app.open_file(bytes);
+  d.settle();
+  d.click("differs.take.1");
+  d.click("Do so");
+  EXPECT_EQ(d.app.ticket(), named("Hawser"));
+  d.click("station.measure");
+  d.click("undo");
+  EXPECT_EQ(d.app.ticket(), mine);
+  d.app.open_file(bytes);
+  d.settle();
+  d.click("station.draft");
+  EXPECT_FALSE(d.sees("differs.at")) << "who goes on leaves it as it is";
+  EXPECT_EQ(d.app.ticket(), mine);
+  EXPECT_EQ(d.app.rack().cards().size(), 2U);
+}
+
+// A rack of many, as a store has it.
+Rack many_tickets(int n) {
+  Stored stored;
+  for (int i = 0; i < n; ++i) {
+    char id[16];
+    std::snprintf(id, sizeof id, "many%04d", i);
+    stored.cards.push_back(
+        write_card({.id = id, .changed = kNow - i, .ticket = named("Dog " + std::to_string(i))}));
+  }
+  Rack rack(an_outside(), demo_ticket());
+  rack.hang(stored);
+  return rack;
+}
+
+int cards_on_page(const Driver& d) {
+  return static_cast<int>(std::count_if(
+      d.app.ui().controls().begin(), d.app.ui().controls().end(), [](const Control& c) {
+        return c.id.starts_with("card.") && c.role == ControlRole::Button && !c.item.list.empty() &&
+               std::count(c.id.begin(), c.id.end(), '.') == 1;
+      }));
+}
+
+TEST(RackScreen, OfManyTicketsOnlyThoseNearTheirSightAreOnThePageAndEachCanBeReached) {
+  for (const auto& [width, height] : {std::pair{1180.0F, 820.0F}, std::pair{390.0F, 844.0F}}) {
+    Driver d(many_tickets(500), width, height);
+    d.settle();
+    d.app.history_read(*d.app.take_wanted(), "");
+    d.click("ticket");
+    d.settle();
+    EXPECT_TRUE(d.app.rack().whole());
+    EXPECT_GT(cards_on_page(d), 2);
+    EXPECT_LT(cards_on_page(d), 30);
+    const Control first = d.see("card.many0000");
+    EXPECT_EQ(first.item.place, 1U);
+    EXPECT_EQ(first.item.of, 500U);
+    // From card to card by the keyboard, to the last.
+    std::set<std::string> met;
+    std::string at = "card.many0000";
+    d.app.focus(at, true);
+    d.settle();
+    for (int step = 0; step < 3000 && met.size() < 500; ++step) {
+      if (at.starts_with("card.")) met.insert(at.substr(5, 8));
+      at = next_stop(d.app.ui().controls(), at, 1);
+      if (at == "rack.later") at = next_stop(d.app.ui().controls(), at, 1);
+      d.app.focus(at, true);
+      d.settle();
+      if (!at.starts_with("card.") && met.size() > 490) break;
+    }
+    EXPECT_EQ(met.size(), 500U);
+    // And by whole pages, back to the first.
+    d.app.focus("", false);
+    d.press("Home");
+    EXPECT_TRUE(d.sees("card.many0000"));
+    EXPECT_FALSE(d.sees("rack.earlier"));
+    d.press("PageDown");
+    EXPECT_TRUE(d.sees("rack.earlier"));
+    d.act("rack.later");
+    EXPECT_FALSE(d.sees("card.many0000"));
+    d.press("End");
+    EXPECT_TRUE(d.sees("card.many0499"));
+    EXPECT_FALSE(d.sees("rack.later"));
+    d.press("PageUp");
+    EXPECT_FALSE(d.sees("rack.earlier") && d.sees("card.many0000"));
+  }
+}
+
+TEST(RackScreen, TheCardThatTheKeyboardIsOnStaysOnThePageWhereverThatIsScrolledTo) {
+  Driver d(many_tickets(500));
+  d.settle();
+  d.app.history_read(*d.app.take_wanted(), "");
+  d.click("ticket");
+  d.app.focus("card.many0001", true);
+  d.settle();
+  d.press("End");
+  d.press("PageDown");
+  EXPECT_TRUE(d.sees("card.many0001"));
+  EXPECT_TRUE(d.sees("card.many0499"));
+  EXPECT_FALSE(d.sees("card.many0200"));
+}
+
+TEST(RackScreen, WhatComesWhileTheRackIsReadIsAnsweredOnceItIsKnown) {
+  Driver d(many_tickets(3000));
+  d.app.open_file(write_ticket(named("Dog 2999")));
+  d.settle(4000);
+  EXPECT_EQ(d.app.rack().cards().size(), 3000U) << "it hangs here already";
+  EXPECT_EQ(d.app.ticket().dog, "Dog 2999");
+}
+
+TEST(RackScreen, AnExampleSaysThatItIsOne) {
+  Driver d(a_ticket());
+  hang(d, named("Hawser"));
+  d.click("ticket");
+  EXPECT_NE(d.see(card_named(d, "Bosun")).note.find("example"), std::string::npos);
+  EXPECT_EQ(d.see(card_named(d, "Hawser")).note.find("example"), std::string::npos);
 }
 
 // A rack whose last backup is so many days old, with a change since.

@@ -23,8 +23,6 @@ Card card_of(const std::string& id, const std::string& dog, UnixMs changed) {
 
 SlipToken token(std::uint8_t last) { return {1, 2, 3, 4, 5, last}; }
 
-std::string name_new() { return "NEWNEWN0"; }
-
 TEST(Rack, ACardComesBackAsItWasWritten) {
   Card card = card_of("abcdEF-_", "Käpt’n \"Ölzeug\"", 1764086400123);
   card.place = Place::Archive;
@@ -184,70 +182,6 @@ TEST(Rack, AGrowingDogIsAskedForFreshReadingsEarlierByItsAgeAndSize) {
   EXPECT_EQ(readings_due(unknown, {2026, 11}), Due::No);
 }
 
-TEST(Rack, ABackupComesBackWhole) {
-  std::vector<Card> cards = {card_of("aaaaaaaa", "Bosun", 1), card_of("bbbbbbbb", "<b>&\"'", 2)};
-  cards[1].place = Place::Archive;
-  cards[1].slips = {{token(3), 5, 6}};
-  const std::string file = write_backup(cards, 77);
-  EXPECT_TRUE(looks_like_backup(file));
-  EXPECT_FALSE(looks_like_backup(write_ticket(cards[0].ticket)));
-  const auto backup = read_backup(file);
-  ASSERT_TRUE(backup.ok());
-  EXPECT_EQ(backup->saved, 77);
-  EXPECT_EQ(backup->cards, cards);
-  EXPECT_TRUE(backup->unreadable.empty());
-  ASSERT_TRUE(read_backup(write_backup({}, 0)).ok());
-}
-
-TEST(Rack, ATicketOfABackupThatCannotBeReadIsToldAndTheOthersAreHad) {
-  const std::vector<Card> cards = {card_of("aaaaaaaa", "Bosun", 1),
-                                   card_of("bbbbbbbb", "Hawser", 2),
-                                   card_of("cccccccc", "Pennant", 3)};
-  std::string file = write_backup(cards, 77);
-  file.replace(file.find("\"Hawser\""), 8, "9");
-  const auto backup = read_backup(file);
-  ASSERT_TRUE(backup.ok());
-  EXPECT_EQ(backup->cards.size(), 2U);
-  ASSERT_EQ(backup->unreadable.size(), 1U);
-  EXPECT_EQ(backup->unreadable[0].what.subject, "/tickets/1/ticket/dog");
-}
-
-TEST(Rack, AHostileBackupIsRefused) {
-  const auto code = [](std::string_view text) {
-    const auto backup = read_backup(text);
-    return backup.ok() ? Code::CannotDraft : backup.problem().code;
-  };
-  EXPECT_EQ(code(""), Code::TicketNotJson);
-  EXPECT_EQ(code("[]"), Code::RackNotRack);
-  EXPECT_EQ(code(R"({"coatwright-rack": 2, "shelves": []})"), Code::RackFromFuture);
-  EXPECT_EQ(code(R"({"coatwright-rack": 1, "saved": 0, "tickets": {}})"), Code::TicketFieldType);
-  EXPECT_EQ(code(R"({"coatwright-rack": 1, "saved": 0})"), Code::TicketFieldMissing);
-  EXPECT_EQ(code(R"({"coatwright-rack": 1, "coatwright-rack": 1, "saved": 0, "tickets": []})"),
-            Code::TicketFieldTwice);
-  std::string many = R"({"coatwright-rack": 1, "saved": 0, "tickets": [0)";
-  for (size_t i = 0; i < kMostCards; ++i) many += ",0";
-  EXPECT_EQ(code(many + "]}"), Code::RackTooMany);
-  EXPECT_EQ(code(std::string(kMostBackupBytes + 1, ' ')), Code::RackTooLarge);
-  EXPECT_EQ(code("{\"coatwright-rack\": " + std::string(90, '[')), Code::TicketTooDeep);
-}
-
-TEST(Rack, ABackupPutBackReplacesNothingThatHangsThere) {
-  const Card bosun = card_of("aaaaaaaa", "Bosun", 1);
-  Card changed = bosun;
-  changed.ticket.dog = "Bosun the second";
-  const Card hawser = card_of("bbbbbbbb", "Hawser", 2);
-  Card thrown = card_of("cccccccc", "Pennant", 3);
-  Card pennant = thrown;
-  thrown.place = Place::Bin;
-  const PutBack out =
-      put_back({changed, hawser, thrown}, {bosun, hawser, pennant, pennant}, name_new);
-  EXPECT_EQ(out.there_already, 2);  // Hawser, and Pennant the second time
-  ASSERT_EQ(out.hung.size(), 2U);
-  EXPECT_EQ(out.hung[0].id, name_new());
-  EXPECT_EQ(out.hung[0].ticket, bosun.ticket);
-  EXPECT_EQ(out.hung[1], pennant);
-}
-
 TEST(Rack, NotesComeBackAndSpoiltOnesAreRefused) {
   const RackNotes notes{"aaaaaaaa", RackOrder::Dog, 1764086400123, {token(1), token(2)}};
   const auto again = read_rack_notes(write_rack_notes(notes));
@@ -294,7 +228,7 @@ TEST(Shelf, ComesBackFromTheNotesAndFromABackup) {
   const auto again = read_rack_notes(write_rack_notes(notes));
   ASSERT_TRUE(again.ok());
   EXPECT_EQ(again->shelf, notes.shelf);
-  const auto backup = read_backup(write_backup({}, 7, notes.shelf));
+  const auto backup = read_backup(write_backup({}, 7, notes.shelf).front());
   ASSERT_TRUE(backup.ok());
   EXPECT_EQ(backup->shelf, notes.shelf);
 }
