@@ -140,13 +140,15 @@ export default {
     await other.control('textbox', 'Dog’s name').fill('Windlass');
     await titled(other, 'Windlass');
     await open_rack(other);
-    for (const sentence of [/^From the backup came back: 3\. Hung here already: 0\./, /^Nothing has changed: .*\(3\)/]) {
+    // The example of the one browser is work in the other, and its untouched like from the backup does not hang beside it.
+    for (const sentence of [/^From the backup came back: 2\. Hung here already: 1\./, /^Nothing has changed: .*\(3\)/]) {
       const chooser = other.page.waitForEvent('filechooser');
       await other.press('button', 'Open a file');
       await (await chooser).setFiles(path);
       await other.sees(sentence);
     }
-    for (const dog of ['Windlass', 'Bosun', 'Käpt’n Ölzeug']) assert.ok(await other.has('button', card(dog)), dog);
+    for (const dog of ['Windlass', 'Käpt’n Ölzeug']) assert.ok(await other.has('button', card(dog)), dog);
+    assert.ok(!await other.has('button', card('Bosun')));
     await other.press('radio', /^archive 1/);
     await until(() => other.has('button', card('Hawser')));
   },
