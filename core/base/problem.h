@@ -84,7 +84,6 @@ namespace coatwright {
   X(TicketTooDeep, "ticket-too-deep")                                                                \
   /* backups of a rack: subject = path in the file */                                                \
   X(RackTooLarge, "rack-too-large") /* values: bytes, most */                                        \
-  X(RackTooMany, "rack-too-many")   /* values: tickets, most */                                      \
   X(RackNotRack, "rack-not-rack")                                                                    \
   X(RackFromFuture, "rack-from-future") /* values: its version, ours */                              \
   /* packing: subject = path in the file, number or id of the piece */                               \

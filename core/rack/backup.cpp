@@ -324,7 +324,7 @@ PutBack put_back(const Rail& rail, const Ticket& example, const Card& card) {
     return {Fate::Hung, std::move(back)};
   }
   if (mine == nullptr || mine->ticket == example) return {Fate::Hung, card};
-  if (card.ticket == example) return {Fate::There, std::nullopt};
+  if (card.ticket == example) return {Fate::Example, std::nullopt};
   return {Fate::Differs, std::nullopt};
 }
 

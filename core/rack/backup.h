@@ -95,6 +95,7 @@ enum class Fate {
   Hung,     // new here, or out of the bin, or in the place of the example as it came
   There,    // this very ticket hangs here, whatever its id
   Differs,  // under its id hangs a ticket that differs
+  Example,  // the example as it came, and under its id hangs what was made of it: not hung again
 };
 struct PutBack {
   Fate fate = Fate::There;

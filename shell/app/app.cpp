@@ -232,14 +232,18 @@ void App::tell_restored() {
   int taken = 0;
   for (const TakeBack answer : view_.restore.answers) taken += answer != TakeBack::Mine;
   restored_.hung += back.hung() + taken;
-  restored_.there += back.there() + static_cast<int>(back.differing().size()) - taken;
+  restored_.there += back.there();
+  restored_.mine += static_cast<int>(back.differing().size()) - taken;
   restored_.unreadable += back.backup().unreadable;
   if (!restored_.why) restored_.why = back.backup().why;
   restored_.cut_short = restored_.cut_short || back.backup().cut_short;
+  restored_.example_left_out = restored_.example_left_out || back.example_left_out();
   const auto n = [](int count) { return std::to_string(count); };
   std::string words = restored_.hung == 0
                           ? words_("ui.restored-nothing", {n(restored_.there)})
                           : words_("ui.restored", {n(restored_.hung), n(restored_.there)});
+  if (restored_.mine > 0) words += " " + words_("ui.restored-mine", {n(restored_.mine)});
+  if (restored_.example_left_out) words += " " + words_("ui.restored-example");
   if (restored_.why) {
     const std::string why = say(*restored_.why, words_, {.unit = ticket().unit});
     words += " " + words_("ui.restored-not", {n(restored_.unreadable), why});

@@ -145,9 +145,10 @@ class App {
   std::optional<Saving> saving_;
   std::optional<Restore> restore_;
   struct Restored {
-    int hung = 0, there = 0, unreadable = 0;
+    int hung = 0, there = 0, mine = 0, unreadable = 0;
     std::optional<Problem> why;
     bool cut_short = false;
+    bool example_left_out = false;
   };
   Restored restored_;  // of the backups that were opened together so far
   // What came while the rack was still being read, or a backup: it is not known yet what it belongs

@@ -69,6 +69,7 @@ bool Restore::hang_on(Rack& rack) {
   const Fate fate = rack.put_back(card);
   hung_ += fate == Fate::Hung;
   there_ += fate == Fate::There;
+  example_left_out_ |= fate == Fate::Example;
   if (fate == Fate::Differs) differing_.push_back(std::move(card));
   return true;
 }

@@ -45,6 +45,7 @@ class Restore {
   [[nodiscard]] const Backup& backup() const { return backup_; }  // but for its tickets
   [[nodiscard]] int hung() const { return hung_; }
   [[nodiscard]] int there() const { return there_; }
+  [[nodiscard]] bool example_left_out() const { return example_left_out_; }
   // The backup's tickets that differ, under the ids of those that hang here.
   [[nodiscard]] const std::vector<Card>& differing() const { return differing_; }
   // One answer for each.
@@ -61,6 +62,7 @@ class Restore {
   std::optional<Problem> problem_;
   size_t next_ = 0;  // of the tickets of this stage
   int hung_ = 0, there_ = 0;
+  bool example_left_out_ = false;
   std::vector<Card> differing_;
   std::vector<TakeBack> answers_;
 };

@@ -131,7 +131,6 @@ Saying saying_of(Code code) {
     case Code::TicketTextUnclean:
     case Code::TicketTooDeep:
     case Code::RackTooLarge:
-    case Code::RackTooMany:
     case Code::RackNotRack:
     case Code::RackFromFuture:
     case Code::PackFileTooLarge:

@@ -32,9 +32,7 @@ async function traced(browser, page, what, deed) {
 }
 
 async function put_back(studio, buffer, words) {
-  const chooser = studio.page.waitForEvent('filechooser');
-  await studio.press('button', 'Open a file');
-  await (await chooser).setFiles({ name: 'rack.json', mimeType: 'application/json', buffer });
+  await studio.put_back(buffer);
   await until(async () => (await studio.statuses()).some((text) => words.test(text)), kPatience);
 }
 const open_rack = async (studio) => {

@@ -642,6 +642,7 @@ TEST(RackScreen, WhatABackupHasOtherwiseIsLaidBesideWhatHangsHereAndAsked) {
   d.click("Do so");
   EXPECT_EQ(d.app.ticket(), mine) << "mine is kept unless something else is chosen";
   EXPECT_NE(d.see("notice").name.find("Nothing has changed"), std::string::npos);
+  EXPECT_NE(d.see("notice").name.find("otherwise: 1."), std::string::npos);
   d.app.open_file(bytes);
   d.settle();
   d.click("differs.take.1");

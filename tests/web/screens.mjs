@@ -1,17 +1,18 @@
-// node screens.mjs SITE DIR: writes a picture of every station and state on every device, for people to look at.
+// node screens.mjs SITE DIR [WORDS,WORDS]: writes a picture of every station and state on every device, for people to look at.
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
 import { answer, request, token_in } from './slip_codes.mjs';
 import { Fingers, until } from './studio.mjs';
 import { devices, launch, serve, Visitor } from './studio_page.mjs';
-import { giant, impossible, loose_neck, ticket } from './tickets.mjs';
+import { backup_file, busy_rack, giant, impossible, loose_neck, ticket } from './tickets.mjs';
 
 const site = resolve(process.argv[2]);
 const folder = resolve(process.argv[3]);
-const only = process.argv[4] ?? '';
+const only = (process.argv[4] ?? '').split(',');
+const wanted = (name) => only.some((word) => name.includes(word));
 
 // The crew's dogs, each with a coat that stands in another way.
 async function full_rack(studio) {
@@ -20,6 +21,27 @@ async function full_rack(studio) {
     ticket({ dog: 'Purser', name: '', readings: { neck: [], drop: [] } }), impossible(),
     ticket({ dog: 'Skipper of the night ferry', name: 'Rain coat with a long name for winter', birth: '2026-05', measured: '2026-08' }),
   ]) await studio.open_ticket(one);
+}
+
+// A backup of the rack, changed on its way and put back.
+async function back_again(studio, change = () => {}) {
+  await studio.press('button', /^Ticket: /);
+  const download = studio.page.waitForEvent('download');
+  await studio.press('button', 'Save a backup');
+  const backup = JSON.parse(readFileSync(await (await download).path(), 'utf8'));
+  change(backup.tickets);
+  await studio.put_back(backup_file(backup));
+}
+async function differing(studio) {
+  await full_rack(studio);
+  await back_again(studio, (cards) => {
+    for (const { ticket: one } of cards.filter((card) => ['Hawser', 'Purser'].includes(card.ticket.dog))) {
+      one.readings = { ...one.readings, neck: ['16 7/8 in', '17 in'], chest: ['26 1/2 in'] };
+      one.notes = 'Pulls to the left at the quay; the owner wants room for a harness.';
+      one.choices = { ...one.choices, collar: 'turned' };
+    }
+  });
+  await until(() => studio.has('heading', 'Put back what differs'));
 }
 
 const kQr = 'QR code with the link of the slip';
@@ -173,6 +195,27 @@ const scenes = {
     await studio.press('button', /^Ticket: /);
     await studio.press('button', /^Copy: /);
   },
+  'rack-thousands': async (studio) => {
+    await studio.press('button', /^Ticket: /);
+    await studio.put_back(backup_file(busy_rack(5000)));
+    await until(async () => (await studio.statuses()).some((text) => /^From the backup came back/.test(text)), 100000);
+  },
+  'rack-restored-twice': async (studio) => {
+    await full_rack(studio);
+    await back_again(studio);
+    await studio.sees(/^Nothing has changed/);
+  },
+  'rack-restored-torn': async (studio) => {
+    const file = backup_file(busy_rack(40));
+    await studio.press('button', /^Ticket: /);
+    await studio.put_back(file.subarray(0, Math.floor(file.length * 0.6)));
+    await studio.sees(/breaks off before its end/);
+  },
+  'rack-differs': differing,
+  'rack-differs-evening': async (studio) => {
+    await studio.press('button', 'Evening');
+    await differing(studio);
+  },
   'slip-asked': asked,
   'slip-asked-evening': async (studio) => {
     await studio.press('button', 'Evening');
@@ -319,7 +362,7 @@ const browser = await launch();
 for (const [device_name, device] of Object.entries(devices)) {
   for (const [scene_name, scene] of Object.entries(slip_scenes)) {
     const name = `${scene_name}-${device_name.replace('_', '-')}-${device.viewport.width}x${device.viewport.height}`;
-    if (!name.includes(only)) continue;
+    if (!wanted(name)) continue;
     const visitor = new Visitor(browser, server.url);
     const page = await visitor.open(device, `slip.html#${request({ note: 'Each one twice, please.', back: 'deck@harbour.example' })}`);
     await scene(page);
@@ -334,7 +377,7 @@ for (const [device_name, device] of Object.entries(devices)) {
 for (const [device_name, device] of Object.entries(devices)) {
   for (const [scene_name, scene] of Object.entries(scenes)) {
     const name = `${scene_name}-${device_name.replace('_', '-')}-${device.viewport.width}x${device.viewport.height}`;
-    if (!name.includes(only)) continue;
+    if (!wanted(name)) continue;
     const visitor = new Visitor(browser, server.url);
     try {
       const studio = await visitor.studio(device);
@@ -352,12 +395,12 @@ for (const [device_name, device] of Object.entries(devices)) {
 }
 
 // The printed pages as pictures, 100 dots an inch.
-async function printed(name, wanted) {
-  if (!`printed-${name}`.includes(only)) return;
+async function printed(name, what) {
+  if (!wanted(`printed-${name}`)) return;
   const scratch = mkdtempSync(join(tmpdir(), 'coatwright-'));
   const visitor = new Visitor(browser, server.url);
   const studio = await visitor.studio(devices.laptop);
-  if (wanted) await studio.open_ticket(wanted);
+  if (what) await studio.open_ticket(what);
   const pdf = join(scratch, 'sheets.pdf');
   await studio.print_to(pdf);
   execFileSync('pdftoppm', ['-png', '-r', '100', '-l', '4', pdf, join(folder, `printed-${name}`)]);

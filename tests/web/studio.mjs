@@ -133,6 +133,12 @@ export class Studio {
     await (await chooser).setFiles({ name: 'ticket.json', mimeType: 'application/json', buffer });
     if (content.dog !== undefined) await this.sees(new RegExp(`^Opened: ${escaped(content.dog)}`));
   }
+  // A backup chosen on the rack, which is on the screen.
+  async put_back(buffer) {
+    const chooser = this.page.waitForEvent('filechooser');
+    await this.press('button', 'Open a file');
+    await (await chooser).setFiles({ name: 'rack.json', mimeType: 'application/json', buffer });
+  }
   // A file that the studio offers: its name and text.
   async save(button) {
     await this.station('Print');
