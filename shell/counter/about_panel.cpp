@@ -7,12 +7,6 @@
 namespace coatwright::studio {
 namespace {
 
-void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string& words) {
-  const Box box = flow.next(paragraph_height(words, flow.column_width(), kBody));
-  f.paint.paragraph({box.x, box.y}, box.w, words, kBody, f.colours.ink);
-  f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = box});
-}
-
 void head(Frame& f, Columns& flow, const std::string& key) {
   const Box box = flow.next(32.0F);
   heading(f, key, {box.x, box.centre().y + 2.0F}, f.words(key), kLarge);

@@ -398,12 +398,6 @@ void find_and_sort(Frame& f, Columns& flow) {
   f.view.scrolls["rack.cards"] = 0.0F;
 }
 
-void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string& words) {
-  const Box box = flow.next(paragraph_height(words, flow.column_width(), kBody));
-  f.paint.paragraph({box.x, box.y}, box.w, words, kBody, f.colours.ink);
-  f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = box});
-}
-
 }  // namespace
 
 std::string backup_reminder(const Frame& f) {

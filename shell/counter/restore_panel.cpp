@@ -144,10 +144,7 @@ float sheet(Frame& f, const Box& box) {
   RestoreLook& look = f.view.restore;
   const Box title = flow.next(30.0F);
   heading(f, "differs.title", {title.x, title.centre().y}, f.words("ui.differs"));
-  const std::string how = f.words("ui.differs-how");
-  const Box text = flow.next(paragraph_height(how, flow.column_width(), kBody));
-  f.paint.paragraph({text.x, text.y}, text.w, how, kBody, f.colours.ink);
-  f.ui.add({.id = "differs.how", .role = ControlRole::Status, .name = how, .box = text});
+  paragraph(f, flow, "differs.how", f.words("ui.differs-how"));
   step_through(f, flow.next(kTarget));
   if (look.answers.size() > 1) {
     const bool same =

@@ -90,12 +90,6 @@ void ways_out(Frame& f, Columns& flow, const Result<Letter>& letter) {
   }
 }
 
-void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string& words) {
-  const Box box = flow.next(paragraph_height(words, flow.column_width(), kBody));
-  f.paint.paragraph({box.x, box.y}, box.w, words, kBody, f.colours.soft);
-  f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = box});
-}
-
 void asked_measures(Frame& f, Columns& flow) {
   const Box title = flow.next(28.0F);
   heading(f, "slip.asked", {title.x, title.centre().y}, f.words("ui.slip-asks"), kLarge);
@@ -124,7 +118,7 @@ float sheet(Frame& f, const Box& box) {
     ways_out(f, flow, letter);
   }
   fields(f, flow);
-  paragraph(f, flow, "slip.carries", f.words("ui.slip-carries"));
+  paragraph(f, flow, "slip.carries", f.words("ui.slip-carries"), true);
   asked_measures(f, flow);
   if (button(f, "slip.close", flow.next(kTarget), f.words("ui.slip-close"))) {
     f.view.slip.shows = SlipShows::Nothing;

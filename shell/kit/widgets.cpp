@@ -240,6 +240,13 @@ void sentence(Frame& f, Columns& flow, const std::string& id, std::string_view w
   sentence(f, id, flow.across(sentence_height(words, flow.width())), words, wrong);
 }
 
+void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string& words,
+               bool soft) {
+  const Box box = flow.next(paragraph_height(words, flow.column_width(), kBody));
+  f.paint.paragraph({box.x, box.y}, box.w, words, kBody, soft ? f.colours.soft : f.colours.ink);
+  f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = box});
+}
+
 void heading(Frame& f, const std::string& id, Spot at, const std::string& words, Type type) {
   const float width = f.paint.text(at, words, type, f.colours.ink);
   f.ui.add({.id = id,

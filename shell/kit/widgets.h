@@ -112,5 +112,8 @@ class Columns {
 
 // A sentence across all columns.
 void sentence(Frame& f, Columns& flow, const std::string& id, std::string_view words, bool wrong);
+// Plain text in the next column.
+void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string& words,
+               bool soft = false);
 
 }  // namespace coatwright::studio

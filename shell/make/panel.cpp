@@ -102,17 +102,32 @@ void needs(Frame& f, Columns& flow, const StageCourse& stage, bool sewing) {
     need(f, flow, row, "need." + std::string(stage_id(stage.stage)) + std::to_string(number++));
   }
   if (stage.stage == Stage::Cut && cloths.empty()) {
-    const std::string words = f.words("ui.make-cloth");
-    const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
-    f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
-    f.ui.add({.id = "make.cloth", .role = ControlRole::Status, .name = words, .box = text});
+    paragraph(f, flow, "make.cloth", f.words("ui.make-cloth"), true);
   }
 }
 
-// Where a coat is tried on the dog: the trial coat, and the finished one.
+// Where a coat is tried on the dog: the trial coat, and the finished one. They stand below the steps,
+// which name at once what can hurt at each.
 void cautions(Frame& f, Columns& flow, Stage stage) {
   if (stage != Stage::Prepare && stage != Stage::Try) return;
-  for (const char* key : kCautions) sentence(f, flow, key, f.words(key), false);
+  constexpr float kPad = 14.0F, kBullet = 16.0F, kApart = 6.0F;
+  const float w = flow.width() - 2.0F * kPad - kBullet, title = line_step(kStrong) + kApart;
+  float height = 2.0F * kPad + title - kApart;
+  for (const char* key : kCautions) height += paragraph_height(f.words(key), w, kBody) + kApart;
+  const Box box = flow.across(height);
+  f.paint.fill(box, f.colours.chalk_wash, 12.0F);
+  float y = box.y + kPad;
+  heading(f, "make.cautions", {box.x + kPad, y + 0.5F * line_step(kStrong)},
+          f.words("cover.cautions"), kStrong);
+  y += title;
+  for (const char* key : kCautions) {
+    const std::string words = f.words(key);
+    const Box line{box.x + kPad + kBullet, y, w, paragraph_height(words, w, kBody)};
+    f.paint.disc({line.x - 10.0F, y + 0.5F * line_step(kBody)}, 2.5F, f.colours.chalk_text);
+    f.paint.paragraph({line.x, line.y}, line.w, words, kBody, f.colours.ink);
+    f.ui.add({.id = key, .role = ControlRole::Status, .name = words, .box = line});
+    y += line.h + kApart;
+  }
 }
 
 // A tick, and beside it the step: touched, it says
@@ -162,19 +177,20 @@ void one_step(Frame& f, Columns& flow, const Step& step, const Box& sheet) {
   if (f.ui.acted(id)) f.view.make.step = shown ? "" : step.id;
 }
 
+void go_on(Frame& f, Columns& flow, Stage next) {
+  const std::string name = f.words(std::string("stage.") + stage_id(next));
+  if (!button(f, "make.next", flow.across(kTarget), f.words("ui.make-next", {name}))) return;
+  open_stage(f, next);
+  f.view.scrolls["sheet.make"] = 0.0F;
+}
+
 void stage_steps(Frame& f, Columns& flow, const std::vector<StageCourse>& course, size_t at,
                  const Box& sheet) {
   const StageCourse& stage = course[at];
-  cautions(f, flow, stage.stage);
   needs(f, flow, stage, sewing_begins(course, stage.stage));
   for (const Step& step : stage.steps) one_step(f, flow, step, sheet);
-  if (!stage.whole() || at + 1 >= course.size()) return;
-  const Stage next = course[at + 1].stage;
-  const std::string name = f.words(std::string("stage.") + stage_id(next));
-  if (button(f, "make.next", flow.across(kTarget), f.words("ui.make-next", {name}))) {
-    open_stage(f, next);
-    f.view.scrolls["sheet.make"] = 0.0F;
-  }
+  if (stage.whole() && at + 1 < course.size()) go_on(f, flow, course[at + 1].stage);
+  cautions(f, flow, stage.stage);
 }
 
 // The work goes on at the first stage that is not done.

@@ -10,8 +10,6 @@ export default {
     const studio = await visitor.studio(devices.tablet);
     await studio.station('Make');
     await studio.sees(/^0 of \d+ steps done$/);
-    await studio.show('button', 'Done: Trial coat');  // the trial coat's cautions stand above it
-    await studio.rest();
     await studio.tap('button', 'Done: Trial coat');
     await studio.sees(/^1 of \d+ steps done$/);
     assert.deepEqual((await studio.saved_ticket()).done, ['trial-coat']);  // at the Print station
