@@ -10,6 +10,7 @@ const keeper = (() => {
   const MOST_AT_ONCE = 200;                        // changes in one transaction
   const PORTION = 100;                             // cards handed over at once
   const FIRST_PAUSE_MS = 2000, LAST_PAUSE_MS = 15000;  // between two tries to mend
+  const PARTING_MS = 60;
   const QUICK_MS = 250, MOST_QUICK = 3;            // before a closed store is told as lost
   let work = Promise.resolve();
   let kept = KEPT.nowhere;
@@ -20,7 +21,10 @@ const keeper = (() => {
   let on_way = [];         // and those that are not answered yet
   const missing = new Set();  // ids of what the store has not
   let begun = false;       // the program has all that was stored
-  let left = false;        // a letter of this window lies beside the store
+  let left = false;        // a letter of this window lies somewhere
+  let thrown_away = false; // the store, by a browser without room; what a letter had is back
+  let unsent = [];         // letters that the store did not take
+  let seen = false;        // the store could be read: what it has is in memory
   let timer = 0, pause = FIRST_PAUSE_MS, quick = 0, mending = false;
   let offer = null;        // the browser's own offer to install the page
   let asked = false;       // whether persistent storage was asked for
@@ -85,8 +89,8 @@ const keeper = (() => {
       timer = timer || setTimeout(mend_now, QUICK_MS);
       return;
     }
-    // A store that does not open again seldom says why: the cause that it gave before stands.
-    if (now !== KEPT.failed || ![KEPT.full, KEPT.lost].includes(kept)) kept = now === KEPT.failed && was_closed ? KEPT.lost : now;
+    // A store that does not open again, or does not answer, seldom says why: the cause that it gave before stands.
+    if (![KEPT.failed, KEPT.silent].includes(now) || ![KEPT.full, KEPT.lost].includes(kept)) kept = now === KEPT.failed && was_closed ? KEPT.lost : now;
     told();
     mend_later();
   }
@@ -99,6 +103,11 @@ const keeper = (() => {
     quick = 0;
     if (kept !== KEPT.for_good && kept !== KEPT.for_now) await look_how_safe();
     told();
+    tell_thrown_away();
+  }
+  function tell_thrown_away() {
+    if (thrown_away) call('coatwright_tell', 'ui.thrown-away');
+    thrown_away = false;
   }
   function mend_later() {
     if (timer) return;
@@ -125,8 +134,9 @@ const keeper = (() => {
     if (writer === undefined) store.forget_torn();
     else if (mine && writer !== store.ME) throw new store.PenLost();
     if (closed || writer !== store.ME) {
-      if (writer !== store.ME) await take_pen();
+      if (writer !== store.ME) await take_over();
       await hand_over('coatwright_join', await store.read());
+      seen = true;
     } else {
       call('coatwright_keep_again');
     }
@@ -142,7 +152,6 @@ const keeper = (() => {
       await store.keep(batch.map(({ keep }) => keep), batch.at(-1).number);
       for (const { keep } of batch) missing.delete(keep.id);
       on_way = on_way.filter((change) => !batch.includes(change));
-      if (left && on_way.length === 0 && missing.size === 0) left = !letter.set('letter', '');
       for (const { keep } of batch) pen.tell(keep.id);
     } catch (error) {
       on_way = on_way.filter((change) => !batch.includes(change));
@@ -156,6 +165,7 @@ const keeper = (() => {
     }
     if (missing.size === 0 && (was_closed || kept > KEPT.nowhere)) await well();
     else if (missing.size > 0) mend_later();
+    if (left && on_way.length === 0 && missing.size === 0) await forget_letters();
   }
 
   // The page may be left at any moment. What has no time to be stored any more goes into a letter, and from there into
@@ -163,19 +173,28 @@ const keeper = (() => {
   function flush() {
     if (!begun || !pen.held()) return;
     call('coatwright_flush');
-    letter.write(store.ME, kept, on_way);
+    const sent = { by: store.ME, why: kept, changes: on_way };
     left = on_way.length > 0;
+    if (left) store.leave(sent);
+    letter.write(sent);
+  }
+
+  async function forget_letters() {
+    await store.forget_letter();
+    left = !letter.set('letter', '');
   }
 
   async function take_pen() {
     await store.take_pen();
     mine = true;
   }
+  const letters = async () => letter.read(await store.letter());
   // A letter arrives before this window writes anything.
   async function take_over() {
-    const sent = letter.read();
-    if (sent && sent.by !== store.ME) {
-      await store.deliver(sent);
+    const sent = (await letters()).filter(({ by }) => by !== store.ME);
+    if (sent.length > 0) {
+      const fresh = await store.deliver(sent);
+      thrown_away = fresh && sent.some(({ why: cause }) => cause === KEPT.full);
       letter.set('letter', '');
     }
     await take_pen();
@@ -189,6 +208,10 @@ const keeper = (() => {
       call_with_bytes('coatwright_hang', bytes_of('{}'), { after: [follows ? 1 : 0] });
       return;
     }
+    if (!seen && !follows) {
+      await hang_first();
+      return;
+    }
     if (!store.available()) await store.open();
     const writer = await store.pen();
     // A cleared store is filled by the window that writes.
@@ -199,6 +222,7 @@ const keeper = (() => {
     }
     if (!follows) await take_over();
     await hand_over('coatwright_hang', await store.read(), { after: [follows ? 1 : 0] });
+    seen = true;
     missing.clear();
     await well();
   }
@@ -229,7 +253,12 @@ const keeper = (() => {
     asked = false;
     ask_to_persist();
   });
-  window.addEventListener('pagehide', flush);
+  // A browser gives up a change of a page that is gone unless it has got as far as committing it: a page that leaves
+  // something behind stays that long.
+  window.addEventListener('pagehide', () => {
+    flush();
+    if (left) for (const end = performance.now() + PARTING_MS; performance.now() < end;);
+  });
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') flush();
     else if (kept > KEPT.nowhere) mend_now();
@@ -237,61 +266,83 @@ const keeper = (() => {
 
   // ---- the start ---------------------------------------------------------------------------------------------
 
-  let unsent = null;  // a letter that the store did not take
-
-  // What the store holds, with what a letter says that it does not take.
+  // What the store holds, with what letters say that it does not take.
   async function read_store(held) {
     if (held) {
       try {
         await take_over();
       } catch (error) {
-        unsent = letter.read();
+        unsent = await letters().catch(() => letter.read());
         kept = why(error);
       }
     }
-    return store.read();
+    const stored = await store.read();
+    seen = true;
+    return stored;
   }
-  function with_letter(stored, changes) {
-    for (const { keep } of changes) {
+  const unsent_keeps = () => unsent.flatMap(({ changes }) => changes.map(({ keep }) => keep));
+  function with_letters(stored) {
+    for (const keep of unsent_keeps()) {
       if (keep.id === '') stored.notes = keep.card;
       else if (keep.card === '') stored.cards.delete(keep.id);
       else stored.cards.set(keep.id, keep.card);
     }
+    return stored;
+  }
+  // The same of a store that may not open: that is told by `closed`, and what the letters have is all there is.
+  async function read_if_possible(opening, held) {
+    try {
+      await opening;
+      kept = KEPT.for_now;
+      return { stored: with_letters(await read_store(held)), closed: false };
+    } catch (error) {
+      kept = denied(error) ? KEPT.nowhere : why(error);
+      const closed = kept !== KEPT.nowhere;
+      if (held && closed) unsent = letter.read();
+      if (kept === KEPT.failed && unsent.some(({ why: cause }) => cause === KEPT.full)) kept = KEPT.full;
+      return { stored: with_letters({ notes: '', cards: new Map(), before: '', asides: [] }), closed };
+    }
+  }
+  function miss_unsent() {
+    for (const { id } of unsent_keeps()) {
+      missing.add(id);
+      call('coatwright_keep_failed', id);
+    }
+    left = unsent.length > 0;
+  }
+  // The pen came before the store could be read.
+  async function hang_first() {
+    const { stored, closed } = await read_if_possible(store.available() || store.open(), true);
+    await hand_over('coatwright_hang', stored, { more: { closed }, after: [0] });
+    miss_unsent();
+    await well();
+    if (kept <= KEPT.nowhere) return;
+    told();
+    mend_later();
   }
 
   return {
     // What the store holds; the store and the pen stand ready afterwards.
     async open() {
-      const [fault, held] = await Promise.all([store.open().then(() => null, (error) => error), pen.start()]);
-      let stored = { notes: '', cards: new Map(), before: '', asides: [] }, closed = false;
-      try {
-        if (fault) throw fault;
-        kept = KEPT.for_now;
-        stored = await read_store(held);
-      } catch (error) {
-        kept = denied(error) ? KEPT.nowhere : why(error);
-        closed = kept !== KEPT.nowhere;
-        if (held && closed) unsent = letter.read();
-        if (unsent && unsent.why === KEPT.full && kept === KEPT.failed) kept = KEPT.full;
-      }
-      if (unsent) with_letter(stored, unsent.changes);
+      const opening = store.open();
+      opening.catch(() => {});
+      const held = await pen.start();
+      const { stored, closed } = await read_if_possible(opening, held);
       const beside = { mark: letter.get('mark'), half: letter.get('half') };
       letter.set('half', '');
-      return { stored, more: kept === KEPT.nowhere ? {} : { ...beside, closed } };
+      return { stored, more: kept === KEPT.nowhere ? {} : { ...beside, closed }, held };
     },
     // Starts the program on it.
-    async begin({ stored, more }) {
-      await next(() => hand_over('coatwright_start', stored, { more, after: [pen.held() ? 0 : 1] }));
+    async begin({ stored, more, held }) {
+      await next(() => hand_over('coatwright_start', stored, { more, after: [held ? 0 : 1] }));
       pen.listen({ gained: hang_again_soon, lost: hang_again_soon, changed: follow });
-      for (const { keep } of unsent ? unsent.changes : []) {
-        missing.add(keep.id);
-        call('coatwright_keep_failed', keep.id);
-      }
+      if (pen.held() !== held) hang_again_soon();  // since it was read
+      miss_unsent();
       begun = true;
-      left = unsent !== null;
       if (kept === KEPT.for_now) await look_how_safe();
       told();
       if (kept === KEPT.nowhere) call('coatwright_tell', 'ui.not-kept');
+      tell_thrown_away();
       if (kept > KEPT.nowhere) mend_later();
       await work;
     },

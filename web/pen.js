@@ -3,7 +3,7 @@
 'use strict';
 
 const pen = (() => {
-  const NAME = 'coatwright-pen';
+  const NAME = 'coatwright-pen', MOMENT_MS = 500;
   const locks = navigator.locks;
   const channel = 'BroadcastChannel' in window ? new BroadcastChannel(NAME) : null;
   let held = false;
@@ -15,8 +15,16 @@ const pen = (() => {
       locks.request(NAME, options, (lock) => {
         resolve(lock !== null);
         return lock === null ? undefined : new Promise(() => {});
-      }).catch(lose);
+      }).catch(() => {  // stolen, or not had in time
+        resolve(false);
+        lose();
+      });
     });
+  }
+  function in_a_moment() {
+    const patience = new AbortController();
+    setTimeout(() => patience.abort(), MOMENT_MS);
+    return patience.signal;
   }
   async function wait_for_it() {
     await ask({});
@@ -41,9 +49,9 @@ const pen = (() => {
   }
 
   return {
-    // Whether this window has the pen to begin with.
+    // Whether this window has the pen to begin with. A page that is loaded again may still hold it for a moment.
     async start() {
-      held = locks ? await ask({ ifAvailable: true }) : true;
+      held = locks ? await ask({ signal: in_a_moment() }) : true;
       if (!held) wait_for_it();
       if (held && !locks && channel) channel.postMessage('taken');
       return held;

@@ -95,7 +95,7 @@ const store = (() => {
   async function change_all(work) {
     const change = transaction(ALL, 'readwrite', { durability: 'strict' });
     try {
-      await in_time(Promise.all([work(change), change.done]));
+      return (await in_time(Promise.all([work(change), change.done])))[0];
     } catch (error) {
       try { change.abort(); } catch { /* it is over already */ }
       change.done.catch(() => {});
@@ -165,19 +165,34 @@ const store = (() => {
         throw error;
       }
     },
-    // What a window that is gone could only leave beside the store: what has not arrived of it is kept now, unless another
-    // window has written since; then it is put aside.
-    async deliver({ by, changes }) {
-      await change_all(async (change) => {
-        const notes = change.objectStore(NOTES);
-        const pen = await notes.get('pen'), last = await notes.get('last');
-        const new_ones = changes.filter(({ number }) => !(last && last.by === by && number <= last.number));
-        if (pen !== undefined && pen !== by) {
-          if (new_ones.length > 0) part_of_change(change.objectStore(ASIDE).add(text_of(new_ones)));
-          return;
-        }
-        for (const { keep } of new_ones) await put(change, keep);
-      });
+    // A letter (web/letter.js) of a page that is being left. Nothing is awaited: a change that was told to commit is the
+    // browser's to finish, also when its page is gone.
+    leave(sent) {
+      try {
+        const change = database.transaction(NOTES, 'readwrite', { durability: 'strict' });
+        change.done.catch(() => {});
+        part_of_change(change.objectStore(NOTES).put(sent, 'letter'));
+        change.commit();
+      } catch { /* closed: it lies in local storage */ }
     },
+    letter: () => in_time(transaction(NOTES).store.get('letter')),
+    forget_letter: () => change_all((change) => change.objectStore(NOTES).delete('letter')),
+    // What a window that is gone left in a letter: what has not arrived of it is kept now, unless another window has written
+    // since; then it is put aside.
+    // Answers whether the store was new, or had been thrown away.
+    deliver: (letters) => change_all(async (change) => {
+      const notes = change.objectStore(NOTES);
+      const pen = await notes.get('pen'), last = await notes.get('last');
+      part_of_change(notes.delete('letter'));
+      for (const { by, changes } of letters) {
+        const new_ones = changes.filter(({ number }) => !(last && last.by === by && number <= last.number));
+        if (pen === undefined || pen === by) {
+          for (const { keep } of new_ones) await put(change, keep);
+        } else if (new_ones.length > 0) {
+          part_of_change(change.objectStore(ASIDE).add(text_of(new_ones)));
+        }
+      }
+      return pen === undefined;
+    }),
   };
 })();

@@ -314,13 +314,18 @@ void App::keep_again() {
   wanted_ = true;
 }
 
-// That a lost store was filled again is told once it is.
+// That a lost store was filled again is told once it is, with why it was lost: a browser may throw
+// away what it cannot open on a full disk.
 void App::know(Keeping keeping) {
+  const bool was_full = keeping_.kept == Kept::Full;
   keeping.follows = keeping_.follows;
   keeping_ = keeping;
   const bool kept = keeping.kept == Kept::ForGood || keeping.kept == Kept::ForNow;
   const int again = kept ? std::exchange(gone_, 0) : 0;
-  if (again > 0) tell(words_("ui.kept-again", {std::to_string(again)}));
+  if (again > 0) {
+    tell(was_full ? words_("ui.kept-again-full")
+                  : words_("ui.kept-again", {std::to_string(again)}));
+  }
   wanted_ = true;
 }
 

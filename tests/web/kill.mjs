@@ -34,6 +34,8 @@ const shown = (studio) => studio.page.evaluate(() => {
   return [label('Ticket: '), label('Show ')].join('|');
 });
 
+const dog_of = (text) => text.match(/^Ticket: ([^,]*)/)[1];
+
 // One change through the mirror, and what the page must show then.
 async function change(studio, n, random, now) {
   const [ticket, unit] = now.split('|');
@@ -49,53 +51,25 @@ async function change(studio, n, random, now) {
   return { state, make: () => studio.set('textbox', field, name) };
 }
 
-export async function killed_while_editing({ url, times, seed, say = () => {} }) {
-  const random = dice(seed);
+// Opens the studio on one profile `times` times, looks at what is there of the time before, works until the browser is killed,
+// and looks a last time. `work` answers with what still runs then, if anything does.
+async function killed({ url, times, say = () => {} }, figures, { look, work }) {
   const profile = mkdtempSync(join(tmpdir(), 'coatwright-kill-'));
-  const figures = { kills: 0, changes: 0, told_as_kept: 0, lost: 0, ahead: 0, shown_but_not_told: 0, torn: 0 };
-  let n = 0;
-  let states = null;  // what the page showed or was about to show, oldest first
-  let told = 0;       // index of the last that was told as kept
   try {
     for (let round = 0; round <= times; round += 1) {
       const { browser, kill } = await start_browser(profile);
       try {
         const studio = await open_studio(browser, url);
-        const found = await shown(studio);
-        if (states) {
-          const at = states.lastIndexOf(found);
-          if (at < told) {
-            figures.lost += 1;
-            say(`lost: ${found} instead of ${states.slice(told).join(' or ')}`);
-          }
-          if (at > told) figures.ahead += 1;
-          if (states.seen > Math.max(at, told)) figures.shown_but_not_told += 1;
+        if (round > 0) {
+          await look(studio);
           if ((await studio.statuses()).some((text) => text.startsWith('Part of what was kept'))) figures.torn += 1;
-          if (figures.changes > 5) await until(() => studio.control('button', 'Undo').isEnabled());
         }
         if (round === times) return figures;
         await studio.station('Measure');
-        states = [found];
-        states.seen = 0;
-        told = 0;
-        const end = Date.now() + 30 + random() * 1500;
-        const editing = (async () => {
-          for (;;) {
-            const next = await change(studio, n += 1, random, states.at(-1));
-            states.push(next.state);
-            figures.changes += 1;
-            await next.make();
-            await until(async () => await shown(studio) === next.state);
-            states.seen = states.length - 1;
-            await studio.page.evaluate(() => window.coatwright.stored());
-            told = states.length - 1;
-            figures.told_as_kept += 1;
-          }
-        })().catch(() => {});  // it ends when the browser does
-        await pause(end - Date.now());
+        const still = await work(studio, round);
         await kill();
         figures.kills += 1;
-        await Promise.race([editing, pause(3000)]);
+        await Promise.race([still, pause(3000)]);
         if (figures.kills % 20 === 0) say(`${figures.kills} kills: ${JSON.stringify(figures)}`);
       } finally {
         await kill();
@@ -109,54 +83,88 @@ export async function killed_while_editing({ url, times, seed, say = () => {} })
   return figures;
 }
 
-const kWrittenMs = 700;  // a browser that was given this long has written what it was handed, on a busy machine too
-
-// Types a name and leaves the page at once, then kills the browser up to a second later.
-export async function killed_after_leaving({ url, times, seed, say = () => {} }) {
-  const random = dice(seed);
-  const profile = mkdtempSync(join(tmpdir(), 'coatwright-kill-'));
-  const figures = { kills: 0, kept: 0, lost: 0, lost_latest_ms: 0, lost_though_written: 0, older: 0, torn: 0 };
-  let before = null, typed = null, after_ms = 0;
-  try {
-    for (let round = 0; round <= times; round += 1) {
-      const { browser, kill } = await start_browser(profile);
-      try {
-        const studio = await open_studio(browser, url);
-        const found = (await shown(studio)).split(/Ticket: |, /)[1];
-        if (typed) {
-          if (found === typed) figures.kept += 1;
-          else if (found !== before) figures.older += 1;
-          else {
-            figures.lost += 1;
-            figures.lost_latest_ms = Math.max(figures.lost_latest_ms, after_ms);
-            if (after_ms > kWrittenMs) figures.lost_though_written += 1;
-            say(`killed ${after_ms} ms after the page was left: ${found} instead of ${typed}`);
-          }
-          if ((await studio.statuses()).some((text) => text.startsWith('Part of what was kept'))) figures.torn += 1;
-        }
-        if (round === times) return figures;
-        await studio.station('Measure');
-        await studio.page.evaluate(() => window.coatwright.stored());
-        before = found;
-        typed = `Dog ${round}`;
-        after_ms = Math.round(random() * 1000);
-        await studio.control('textbox', 'Dog’s name').focus();
-        await studio.page.keyboard.press('Control+A');
-        await studio.page.keyboard.type(typed);
-        await studio.page.goto('about:blank');
-        await pause(after_ms);
-        await kill();
-        figures.kills += 1;
-      } finally {
-        await kill();
-        browser.close().catch(() => {});
-      }
+export async function killed_while_editing(how) {
+  const random = dice(how.seed), { say = () => {} } = how;
+  const figures = { kills: 0, changes: 0, told_as_kept: 0, lost: 0, ahead: 0, shown_but_not_told: 0, torn: 0 };
+  let n = 0;
+  let states = [];  // what the page showed or was about to show, oldest first
+  let seen = 0;     // index of the last that it showed
+  let told = 0;     // and of the last that was told as kept
+  async function look(studio) {
+    const found = await shown(studio), at = states.lastIndexOf(found);
+    if (at < told) {
+      figures.lost += 1;
+      say(`lost: ${found} instead of ${states.slice(told).join(' or ')}`);
     }
-  } finally {
-    await pause(200);
-    rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
+    if (at > told) figures.ahead += 1;
+    if (seen > Math.max(at, told)) figures.shown_but_not_told += 1;
+    if (figures.changes > 5) await until(() => studio.control('button', 'Undo').isEnabled());
   }
-  return figures;
+  async function edit(studio) {
+    for (;;) {
+      const next = await change(studio, n += 1, random, states.at(-1));
+      states.push(next.state);
+      figures.changes += 1;
+      await next.make();
+      await until(async () => await shown(studio) === next.state);
+      seen = states.length - 1;
+      await studio.page.evaluate(() => window.coatwright.stored());
+      told = states.length - 1;
+      figures.told_as_kept += 1;
+    }
+  }
+  async function work(studio) {
+    states = [await shown(studio)];
+    seen = told = 0;
+    const end = Date.now() + 30 + random() * 1500;
+    const editing = edit(studio).catch(() => {});  // it ends when the browser does
+    await pause(end - Date.now());
+    return editing;
+  }
+  return killed(how, figures, { look, work });
+}
+
+// How a page is left: another is opened in its place, it is loaded again, its tab is closed, or another tab hides it.
+const kWays = {
+  instead: (page) => page.goto('about:blank'),
+  again: (page) => page.reload({ waitUntil: 'commit' }),
+  closed: async (page) => {
+    await page.context().newPage();  // a browser without a tab would end
+    await page.close();
+  },
+  hidden: async (page) => (await page.context().newPage()).bringToFront(),
+};
+const kWrittenMs = 500;  // a browser that was given this long has written what it was handed, on a busy machine too
+
+// Types a name and leaves the page at once, then kills the browser up to `latest_ms` later.
+export async function killed_after_leaving(how) {
+  const random = dice(how.seed), { say = () => {}, latest_ms = 1000 } = how;
+  const figures = { kills: 0, kept: 0, lost: 0, lost_latest_ms: 0, lost_though_written: 0, older: 0, torn: 0 };
+  let before = '', typed = '', after_ms = 0, way = '';
+  async function look(studio) {
+    const found = dog_of(await shown(studio));
+    if (found === typed) figures.kept += 1;
+    else if (!typed.startsWith(found) && found !== before) figures.older += 1;
+    else {
+      figures.lost += 1;
+      figures.lost_latest_ms = Math.max(figures.lost_latest_ms, after_ms);
+      if (after_ms > kWrittenMs) figures.lost_though_written += 1;
+      say(`killed ${after_ms} ms after the page was left (${way}): ${found} instead of ${typed}`);
+    }
+  }
+  async function work(studio, round) {
+    await studio.page.evaluate(() => window.coatwright.stored());
+    before = dog_of(await shown(studio));
+    typed = `Dog ${round}`;
+    after_ms = Math.round(random() * latest_ms);
+    way = Object.keys(kWays)[round % Object.keys(kWays).length];
+    await studio.control('textbox', 'Dog’s name').focus();
+    await studio.page.keyboard.press('Control+A');
+    await studio.page.keyboard.type(typed);
+    await kWays[way](studio.page);
+    await pause(after_ms);
+  }
+  return killed(how, figures, { look, work });
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

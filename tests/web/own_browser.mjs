@@ -28,7 +28,13 @@ export async function start_browser(profile, more = []) {
     try { process.kill(-child.pid, 'SIGKILL'); } catch { /* it has ended already */ }
     await gone;
   };
-  return { browser, kill };
+  // Closed as its owner closes it.
+  const quit = async () => {
+    const session = await browser.newBrowserCDPSession();
+    session.send('Browser.close').catch(() => {});  // it ends before it answers
+    await gone;
+  };
+  return { browser, kill, quit };
 }
 
 export async function open_studio(browser, url, device = devices.laptop) {
@@ -41,7 +47,6 @@ export async function open_studio(browser, url, device = devices.laptop) {
   return studio;
 }
 
-
 // A disk of its own of so many megabytes, in memory; null where none can be mounted.
 export function small_disk(megabytes) {
   const folder = mkdtempSync(join(tmpdir(), 'coatwright-disk-'));
@@ -53,6 +58,7 @@ export function small_disk(megabytes) {
     return null;
   }
   const ballast = join(folder, 'ballast');
+  let filling = 0;
   return {
     folder,
     // To the last byte.
@@ -64,8 +70,19 @@ export function small_disk(megabytes) {
       }
       closeSync(file);
     },
-    make_room: () => unlinkSync(ballast),
+    // What the browser gives up is taken at once.
+    keep_full() {
+      this.fill();
+      filling = setInterval(() => this.fill(), 20);
+    },
+    // What the browser keeps of a kind, as it does itself with what it cannot open.
+    throw_away: (kind) => rmSync(join(folder, 'Default', kind), { recursive: true }),
+    make_room() {
+      clearInterval(filling);
+      unlinkSync(ballast);
+    },
     take_away() {
+      clearInterval(filling);
       execFileSync('umount', ['-l', folder]);
       rmSync(folder, { recursive: true, force: true });
     },

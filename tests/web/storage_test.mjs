@@ -1,6 +1,7 @@
 // What this browser keeps, when it cannot, when what it kept is damaged or older, and which of two windows writes.
 import assert from 'node:assert/strict';
 
+import { reloaded, rename } from './keeping.mjs';
 import { devices } from './studio_page.mjs';
 import { Studio, until } from './studio.mjs';
 import { demo, ticket } from './tickets.mjs';
@@ -37,16 +38,6 @@ const older_store = (lines) => new Promise((resolve) => {
   open.onsuccess = () => { open.result.close(); resolve(); };
 });
 
-async function rename(studio, name) {
-  await studio.station('Measure');
-  await studio.control('textbox', 'Dog’s name').fill(name);
-  await until(() => studio.has('button', new RegExp(`^Ticket: ${name}`)));
-  await studio.page.evaluate(() => window.coatwright.stored());
-}
-async function reloaded(studio) {
-  await studio.page.reload();
-  await studio.ready();
-}
 // A second window of the same browser.
 async function second_window(studio, visitor) {
   const page = await studio.page.context().newPage();
