@@ -5,7 +5,6 @@
 
 namespace coatwright {
 
-// As named options, in the order of a choice's.
 enum BindingFolds { kDoubleFold, kFrenchFold };
 
 // How wide the strip is cut: so many times the finished width, as the edge is wrapped, and what the

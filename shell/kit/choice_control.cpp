@@ -41,7 +41,7 @@ void set_choice(Frame& f, const ChoiceInfo& c, double value) {
   const double near = std::clamp(std::round(value / step) * step, range->lowest, range->highest);
   if (f.ticket.choices.of(c) == near) return;
   if (!f.ticket.choices.of(c) && std::abs(near - range->sized) < 0.5 * step) return;
-  f.commands.push_back(SetChoice{&c, near});
+  f.commands.push_back(SetChoice{&c, near, *range});
 }
 
 void add_choice_slider(Frame& f, const std::string& id, const ChoiceInfo& c, const Box& box,

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/body/assess.h"
 #include "core/body/reading.h"
 #include "core/ticket/ids.h"
 
@@ -122,15 +121,9 @@ std::string label(const SetChoice& c) { return std::string("choice.") + c.choice
 Result<Ticket> done(Ticket ticket, const SetChoice& c) {
   ticket.choices.set(*c.choice, c.value);
   if (!c.value) return ticket;
-  const char* id = c.choice->id;
-  if (!std::isfinite(*c.value)) return Problem{Code::ChoiceOutOfRange, id, {*c.value}};
-  const auto tape = tape_of(ticket);
-  if (!tape) return ticket;  // the range is checked when there is a body to size it
-  const auto body = assess(*tape);
-  if (!body.result) return ticket;
-  const ChoiceRange range = range_of(*c.choice, *body.result);
-  if (*c.value < range.lowest || *c.value > range.highest) {
-    return Problem{Code::ChoiceOutOfRange, id, {*c.value, range.lowest, range.highest}};
+  const ChoiceRange range = c.choice->named() ? range_of(*c.choice, {}) : c.within;
+  if (!(*c.value >= range.lowest && *c.value <= range.highest)) {
+    return Problem{Code::ChoiceOutOfRange, c.choice->id, {*c.value, range.lowest, range.highest}};
   }
   return ticket;
 }

@@ -54,6 +54,9 @@ struct SetUnit {
 struct SetChoice {
   const ChoiceInfo* choice = nullptr;
   std::optional<double> value;  // none: follow the sized default
+  // What the body lets a number be (range_of), from whoever has the body. A named choice has its
+  // options.
+  ChoiceRange within = {};
 };
 struct SetStyle {
   const StyleInfo* style = &kWrapCoat;

@@ -83,11 +83,20 @@ TEST(Commands, AnotherStyleKeepsEveryReadingAndEveryChoiceForTheWayBack) {
 
 TEST(Commands, AChoiceOutsideItsRangeIsRefusedAndAResetFollowsTheDefault) {
   const Ticket before = demo_ticket();
-  const auto wide = apply(before, SetChoice{&kBandWidth, 2000.0});
-  ASSERT_FALSE(wide);
-  EXPECT_EQ(wide.problem().subject, "band-width");
-  EXPECT_FALSE(apply(before, SetChoice{&kBandWidth, std::numeric_limits<double>::quiet_NaN()}));
-  const auto set = apply(before, SetChoice{&kSeamAllowance, 10.0});
+  const ChoiceRange range{20.0, 200.0, 80.0};
+  for (const double value : {2000.0, 200.1, 19.9, std::numeric_limits<double>::quiet_NaN(),
+                             std::numeric_limits<double>::infinity()}) {
+    const auto wide = apply(before, SetChoice{&kBandWidth, value, range});
+    ASSERT_FALSE(wide) << value;
+    EXPECT_EQ(wide.problem().subject, "band-width");
+    EXPECT_EQ(wide.problem().values[2], 200.0);
+  }
+  EXPECT_TRUE(apply(before, SetChoice{&kBandWidth, 200.0, range}));
+  EXPECT_FALSE(apply(before, SetChoice{&kBandWidth, 80.0})) << "a number whose range is not known";
+  const auto last = static_cast<double>(kHemLine.options.size() - 1);
+  EXPECT_TRUE(apply(before, SetChoice{&kHemLine, last}));
+  EXPECT_FALSE(apply(before, SetChoice{&kHemLine, last + 1.0}));
+  const auto set = apply(before, SetChoice{&kSeamAllowance, 10.0, {3.0, 25.0, 6.0}});
   ASSERT_TRUE(set);
   EXPECT_EQ(set->choices.of(kSeamAllowance), 10.0);
   const auto reset = apply(*set, SetChoice{&kSeamAllowance, std::nullopt});

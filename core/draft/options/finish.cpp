@@ -13,9 +13,10 @@ namespace coatwright {
 namespace {
 
 enum Finishes { kTurnedEdges, kBoundEdges };
-constexpr const char* kFinishes[] = {"turned", "bound"};
-constexpr const char* kFolds[] = {"double", "french"};
-constexpr const char* kFavours[] = {"none", "mm1", "mm2", "mm3"};
+constexpr auto kFinishes = named<Finishes>({{kTurnedEdges, "turned"}, {kBoundEdges, "bound"}});
+constexpr auto kFolds = named<BindingFolds>({{kDoubleFold, "double"}, {kFrenchFold, "french"}});
+// Millimetres.
+constexpr auto kFavours = named<int>({{0, "none"}, {1, "mm1"}, {2, "mm2"}, {3, "mm3"}});
 
 }  // namespace
 

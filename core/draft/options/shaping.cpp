@@ -19,7 +19,7 @@ namespace coatwright {
 namespace {
 
 enum Shapings { kNone, kDarts, kSpine };
-constexpr const char* kShapings[] = {"none", "darts", "spine"};
+constexpr auto kShapings = named<Shapings>({{kNone, "none"}, {kDarts, "darts"}, {kSpine, "spine"}});
 
 bool is(const Chosen& c, int shaping) { return c.option(kShaping) == shaping; }
 bool has_darts(const Chosen& c) { return is(c, kDarts); }
