@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/draw/label.h"
+#include "core/draw/numbered_lay.h"
 #include "core/draw/text.h"
 #include "core/geometry/polygon.h"
 
@@ -38,8 +39,8 @@ bool write_lines(const LabelSpace& space, const Rect& box, const std::vector<std
 }
 
 // A text in the middle of a shape, as large as it has room for: of several the first that has room.
-// None if none has.
-void write_inside(const Polyline& outline, const std::vector<std::string>& texts, double size,
+// False if none has.
+bool write_inside(const Polyline& outline, const std::vector<std::string>& texts, double size,
                   DrawItems& out, const std::vector<Polyline>& lines = {}) {
   LabelSpace space(outline);
   for (const Polyline& line : lines) space.avoid(line, false);
@@ -58,11 +59,12 @@ void write_inside(const Polyline& outline, const std::vector<std::string>& texts
     return false;
   };
   for (const std::string& text : texts) {
-    if (write(text, 1.0, kLegible)) return;
+    if (write(text, 1.0, kLegible)) return true;
   }
   for (const std::string& text : texts) {
-    if (write(text, 0.866 * kLegible, kSmallest)) return;
+    if (write(text, 0.866 * kLegible, kSmallest)) return true;
   }
+  return false;
 }
 
 // Its number among the coats that are laid together; nothing for a coat by itself.
@@ -274,8 +276,17 @@ std::string laid_name(const LaidPiece& piece, const std::vector<CoatName>& coats
   return coat ? words("lay.of-coat", {coats[*coat].name, name}) : name;
 }
 
-Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNotes& notes,
-                 const Words& words) {
+namespace {
+
+// What may stand on a piece, the first that has room; and what does if none has.
+struct PieceTexts {
+  std::vector<std::string> texts;
+  std::string at_least = {};
+};
+
+template <class TextsOf>
+Drawing drawn_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNotes& notes,
+                  const Words& words, TextsOf&& texts_of) {
   Drawing drawing;
   DrawItems& out = drawing.items;
   draw_cloth(lay, notes, words, out);
@@ -290,8 +301,16 @@ Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNo
       out.push_back(StrokeItem{Role::CentreLine, piece.fold, false, piece.id});
     draw_grain(piece, lay.cloth.one_way, notes.text_mm, out);
     out.push_back(StrokeItem{Role::CutLine, piece.outline, true, piece.id});
-    write_inside(piece.outline, names_for(piece, notes.coats, words), 1.2 * notes.text_mm, out,
-                 {piece.fold, piece.grain});
+    const PieceTexts texts = texts_of(piece);
+    const double size = 1.2 * notes.text_mm;
+    if (write_inside(piece.outline, texts.texts, size, out, {piece.fold, piece.grain})) continue;
+    if (texts.at_least.empty() || write_inside(piece.outline, {texts.at_least}, size, out))
+      continue;
+    const Rect box = bounds(piece.outline);
+    const Point middle = lerp({box.x0, box.y0}, {box.x1, box.y1}, 0.5);
+    const double least = kSmallest * size;
+    out.push_back(TextItem{Role::Name, middle + Vec{0.0, kTextMiddle * least}, least, 0.0, 0.5,
+                           texts.at_least});
   }
   for (const Rect& r : left_over) {
     out.push_back(StrokeItem{Role::Placement, corners(r), true});
@@ -302,6 +321,40 @@ Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNo
   }
   set_bounds(drawing);
   return drawing;
+}
+
+}  // namespace
+
+Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNotes& notes,
+                 const Words& words) {
+  return drawn_lay(lay, left_over, notes, words, [&](const LaidPiece& piece) {
+    return PieceTexts{names_for(piece, notes.coats, words)};
+  });
+}
+
+std::vector<NumberedName> numbered_names(const Lay& lay, const std::vector<CoatName>& coats,
+                                         const Words& words) {
+  std::vector<NumberedName> out;
+  for (const LaidPiece& piece : lay.pieces) {
+    const std::string name = laid_name(piece, coats, words);
+    auto known =
+        std::find_if(out.begin(), out.end(), [&](const NumberedName& n) { return n.name == name; });
+    if (known == out.end()) known = out.insert(out.end(), {name, 0});
+    ++known->copies;
+  }
+  return out;
+}
+
+Drawing draw_numbered_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayNotes& notes,
+                          const Words& words) {
+  const std::vector<NumberedName> names = numbered_names(lay, notes.coats, words);
+  return drawn_lay(lay, left_over, notes, words, [&](const LaidPiece& piece) {
+    const std::string name = laid_name(piece, notes.coats, words);
+    const auto at = std::find_if(names.begin(), names.end(),
+                                 [&](const NumberedName& n) { return n.name == name; });
+    const std::string number = std::to_string(at - names.begin() + 1);
+    return PieceTexts{{name, number}, number};
+  });
 }
 
 Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& notes,

@@ -249,15 +249,41 @@ class Writer {
 
 }  // namespace
 
+namespace {
+
+// A piece with the notches and marks too that only another layer of its outline has: where the
+// lining is left open.
+Piece with_layers(const Piece& piece, const Draft& draft) {
+  Piece all = piece;
+  for (const Piece& layer : draft.pieces) {
+    if (layer.edges != piece.edges) continue;
+    for (const Notch& n : layer.notches) {
+      const bool known = std::any_of(all.notches.begin(), all.notches.end(), [&](const Notch& k) {
+        return k.edge == n.edge && k.name == n.name && k.at_mm == n.at_mm;
+      });
+      if (!known) all.notches.push_back(n);
+    }
+    for (const Mark& m : layer.marks) {
+      const bool known = std::any_of(all.marks.begin(), all.marks.end(), [&](const Mark& k) {
+        return k.label == m.label && k.line == m.line;
+      });
+      if (!known) all.marks.push_back(m);
+    }
+  }
+  return all;
+}
+
+}  // namespace
+
 std::vector<PieceRecipe> write_recipe(const Pattern& pattern, double grid) {
+  const std::vector<Piece>& pieces = pattern.draft.pieces;
   std::vector<PieceRecipe> out;
-  std::vector<const Piece*> written;
-  for (const Piece& piece : pattern.draft.pieces) {
-    const bool again = std::any_of(written.begin(), written.end(),
-                                   [&](const Piece* p) { return p->edges == piece.edges; });
+  for (auto piece = pieces.begin(); piece != pieces.end(); ++piece) {
+    const bool again =
+        std::any_of(pieces.begin(), piece, [&](const Piece& p) { return p.edges == piece->edges; });
     if (again) continue;
-    written.push_back(&piece);
-    out.push_back(Writer(piece, pattern.draft, grid).write());
+    const Piece all = with_layers(*piece, pattern.draft);
+    out.push_back(Writer(all, pattern.draft, grid).write());
   }
   return out;
 }

@@ -59,8 +59,8 @@ struct PieceRecipe {
   std::vector<RecipeMark> marks;
 };
 
-// One for each outline: a layer with the edges of a piece before it is left out. `grid`: what the
-// numbers are rounded to, mm (1, or a sixteenth of an inch).
+// One for each outline: a layer with the edges of a piece before it is drawn with that, its own
+// notches and marks too. `grid`: what the numbers are rounded to, mm (1, or a sixteenth of an inch).
 [[nodiscard]] std::vector<PieceRecipe> write_recipe(const Pattern& pattern, double grid);
 
 }  // namespace coatwright

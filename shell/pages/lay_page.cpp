@@ -4,7 +4,7 @@
 #include <cmath>
 #include <utility>
 
-#include "core/draw/lay_drawing.h"
+#include "core/draw/numbered_lay.h"
 #include "core/draw/svg.h"
 #include "shell/pages/document.h"
 #include "shell/words/shopping_words.h"
@@ -32,11 +32,20 @@ void figure(Document& page, LayNotes notes, const Words& words, Draw&& draw) {
   page.paragraph(words("lay.scale", {std::to_string(static_cast<int>(scale))}));
 }
 
-// "1 Bosun, 2 Gale".
-std::string numbered(const std::vector<CoatName>& coats) {
+// "Bosun, Gale".
+std::string in_a_row(const std::vector<CoatName>& coats) {
   std::string out;
-  for (size_t n = 0; n < coats.size(); ++n) {
-    out += (n == 0 ? "" : ", ") + std::to_string(n + 1) + " " + coats[n].name;
+  for (const CoatName& coat : coats) out += (out.empty() ? "" : ", ") + coat.name;
+  return out;
+}
+
+// "1 Body · 2 Pocket × 2".
+std::string pieces_of(const Lay& lay, const LayNotes& notes, const Words& words) {
+  std::string out;
+  int number = 0;
+  for (const NumberedName& one : numbered_names(lay, notes.coats, words)) {
+    out += (out.empty() ? "" : " \u00B7 ") + std::to_string(++number) + " " + one.name;
+    if (one.copies > 1) out += " \u00D7 " + std::to_string(one.copies);
   }
   return out;
 }
@@ -51,7 +60,7 @@ HtmlDocument lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_o
   page.paragraph(words("lay.page") + (date.empty() ? "" : " \u00B7 " + date));
   const LayNotes notes{.lengths = {.unit = coats.front().ticket->unit},
                        .coats = coat_names(coats, words)};
-  if (!notes.coats.empty()) page.paragraph(words("lay.coats", {numbered(notes.coats)}));
+  if (!notes.coats.empty()) page.paragraph(words("lay.coats", {in_a_row(notes.coats)}));
   if (!left_out.empty()) {
     page.heading(2, words("lay.left-out"));
     page.open_list(ListKind::Plain);
@@ -80,7 +89,8 @@ HtmlDocument lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_o
     page.heading(2, lay_title(lay, words));
     for (const std::string& how : how_to_lay(lay, notes.lengths, words)) page.paragraph(how);
     figure(page, notes, words,
-           [&](const LayNotes& n) { return draw_lay(lay, cloth.left_over, n, words); });
+           [&](const LayNotes& n) { return draw_numbered_lay(lay, cloth.left_over, n, words); });
+    page.paragraph(words("lay.pieces", {pieces_of(lay, notes, words)}));
     page.close_block();
   }
   return std::move(page).close();

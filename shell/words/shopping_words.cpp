@@ -59,14 +59,16 @@ class Rows {
   // `coats`: how many the line is for.
   void add(const ShoppingLine& line, size_t coats) {
     const std::string ware = words_(std::string("notion.") + notion_id(line.kind));
+    std::vector<std::string> named{ware};
     std::string places;
     const auto add_note = [](std::string& note, const std::string& more) {
       note += (note.empty() ? "" : ". ") + more;
     };
     for (const std::string& place : line.places) {
       const std::string one = words_(place);
-      if (one != ware && places.find(one) == std::string::npos)
-        places += (places.empty() ? "" : ", ") + one;
+      if (std::find(named.begin(), named.end(), one) != named.end()) continue;
+      named.push_back(one);
+      places += (places.empty() ? "" : ", ") + one;
     }
     ShoppingRow row{.ware = notion_title(line, unit_, words_), .amount = {}, .note = places};
     const std::optional<WarePrice> price = price_of(line, quote_);

@@ -81,6 +81,53 @@ TEST(Recipe, DrawnByHandFromItsRoundedNumbersTheOutlineIsWithinTwoMillimetres) {
   EXPECT_GT(worst, 0.3) << "the numbers are rounded";
 }
 
+// A place of a curve is a place on the curve, to what a ruler shows.
+TEST(Recipe, EveryPlaceOfACurveLiesOnItsEdge) {
+  int places = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const test::NamedDog& dog : test::hard_dogs()) {
+      const auto made = make_pattern(assess(dog.tape), {}, *style);
+      if (!made.result.ok()) continue;
+      for (const PieceRecipe& recipe : write_recipe(*made.result, kMillimetre)) {
+        const Piece& piece = *find_piece(made.result->draft, recipe.piece);
+        const auto place = [&](size_t point) {
+          const RecipePoint& p = recipe.points.at(point);
+          return Point{recipe.origin.x + p.along, recipe.origin.y + p.out};
+        };
+        for (const RecipeLine& line : recipe.lines) {
+          const Polyline edge = flatten(find_edge(piece, line.edge)->path, 0.01);
+          const Vec along = unit(place(line.to) - place(line.from)), left{-along.y, along.x};
+          for (const RecipeOffset& o : line.offsets) {
+            const Point p = place(line.from) + o.along * along + o.out * left;
+            EXPECT_LE(distance_to_polyline(edge, p), 0.5 * kMillimetre + 0.05)
+                << dog.name << ' ' << line.edge << ' ' << o.along;
+            ++places;
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(places, 500);
+}
+
+TEST(Recipe, ALayersOwnNotchesAndMarksStandInTheRecipeOfItsOutline) {
+  const auto made = make_pattern(assess(test::hard_dog("ordinary")), {});
+  ASSERT_TRUE(made.result.ok());
+  const auto recipes = write_recipe(*made.result, kMillimetre);
+  const auto gap = [](const auto& named) { return named.name == "turning-gap"; };
+  EXPECT_EQ(std::count_if(recipes[0].notches.begin(), recipes[0].notches.end(), gap), 1);
+  EXPECT_EQ(std::count_if(recipes[0].marks.begin(), recipes[0].marks.end(),
+                          [](const RecipeMark& m) { return m.label == "mark.turning-gap"; }),
+            1);
+  // And what the layers share stands there once.
+  for (const PieceRecipe& r : recipes) {
+    std::set<std::string> notches;
+    for (const RecipeNotch& n : r.notches) {
+      EXPECT_TRUE(notches.insert(n.edge + n.name + std::to_string(n.at)).second) << n.name;
+    }
+  }
+}
+
 TEST(Recipe, AWrongNumberShows) {
   const auto made = make_pattern(assess(test::hard_dog("ordinary")), {});
   ASSERT_TRUE(made.result.ok());

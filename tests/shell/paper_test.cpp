@@ -1,0 +1,238 @@
+// Nothing that is printed is dropped: every piece, step and notion is counted on each of the documents.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <map>
+
+#include "core/draw/numbered_lay.h"
+#include "core/draw/pattern_drawing.h"
+#include "core/draw/svg.h"
+#include "core/make/quote.h"
+#include "core/make/recipe.h"
+#include "shell/pages/lay_page.h"
+#include "shell/pages/make_page.h"
+#include "shell/pages/quote_page.h"
+#include "shell/pages/recipe_page.h"
+#include "shell/words/shopping_words.h"
+#include "shell/words/words_table.h"
+#include "tests/core/support/combinations.h"
+#include "tests/core/support/population.h"
+
+namespace coatwright {
+namespace {
+
+const Words& words() {
+  static const Words all = Words::parse(words_text());
+  return all;
+}
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  append_escaped(out, text);
+  return out;
+}
+
+int count(const std::string& text, const std::string& part) {
+  int n = 0;
+  for (size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++n;
+  return n;
+}
+bool has(const std::string& text, std::string_view part) {
+  return text.find(escaped(part)) != std::string::npos;
+}
+
+struct Coat {
+  Ticket ticket;
+  Pattern pattern;
+};
+// A coat of each style with each pair of options: whatever a page may have to hold.
+std::vector<Coat> coats() {
+  std::vector<Coat> out;
+  for (const StyleInfo* style : styles()) {
+    for (const Choices& choices : test::pairwise(*style)) {
+      const auto made = make_pattern(assess(test::hard_dog("ordinary")), choices, *style);
+      if (!made.result.ok()) continue;
+      Ticket ticket;
+      ticket.dog = "Cleat";
+      ticket.style = style->id;
+      ticket.choices = choices;
+      out.push_back({ticket, *made.result});
+    }
+  }
+  return out;
+}
+
+TEST(Paper, MakeSheetHasEveryPieceWithItsLayersEveryStepAndAtAStepEveryNotion) {
+  int pieces = 0, notions = 0;
+  for (const Coat& coat : coats()) {
+    const Draft& d = coat.pattern.draft;
+    const std::string page = make_html(coat.ticket, coat.pattern, words(), "").body;
+    size_t layers = 0;
+    for (const PieceSketch& piece : sketch_pieces(coat.pattern.cut, false, true)) {
+      layers += piece.layers.size();
+      EXPECT_TRUE(has(page, words()("piece." + piece.id) + ": ")) << piece.id;
+      for (const std::string& cut : cut_counts(piece, words())) EXPECT_TRUE(has(page, cut)) << cut;
+    }
+    EXPECT_EQ(layers, d.pieces.size());
+    pieces += static_cast<int>(layers);
+    std::map<std::string, int> lines;
+    for (const Notion& n : d.notions) {
+      const ShoppingRow row = notion_row(n, coat.ticket.unit, words());
+      ++lines[escaped(words()("make.notion", {row.ware, row.amount}))];
+      EXPECT_TRUE(std::any_of(d.steps.begin(), d.steps.end(), [&](const Step& s) {
+        return s.id == n.step;
+      })) << n.step;
+      ++notions;
+    }
+    for (const auto& [line, times] : lines) EXPECT_GE(count(page, line), times) << line;
+    for (const Step& step : d.steps) {
+      EXPECT_TRUE(
+          has(page, words()("step." + step.id + ".name") + ". " + words()("step." + step.id)))
+          << step.id;
+    }
+  }
+  EXPECT_GT(pieces, 500);
+  EXPECT_GT(notions, 200);
+}
+
+// What of a recipe is one piece's.
+std::string section(const std::string& page, const std::string& title) {
+  const std::string head = "<h2>" + escaped(title) + "</h2>";
+  const size_t from = page.find(head);
+  if (from == std::string::npos) return {};
+  return page.substr(from, page.find("<h2>", from + head.size()) - from);
+}
+
+TEST(Paper, RecipeHasEveryEdgeNotchAndMarkOfEveryPieceAndWhatIsCutOfIt) {
+  int notches = 0, marks = 0, of_layers = 0;
+  for (const Coat& coat : coats()) {
+    const std::string page = recipe_html(coat.ticket, coat.pattern, words(), "").body;
+    const auto sketches = sketch_pieces(coat.pattern.cut, false, true);
+    for (const Piece& piece : coat.pattern.draft.pieces) {
+      const auto first =
+          std::find_if(coat.pattern.draft.pieces.begin(), coat.pattern.draft.pieces.end(),
+                       [&](const Piece& p) { return p.edges == piece.edges; });
+      const std::string own = section(page, words()("piece." + first->id));
+      ASSERT_FALSE(own.empty()) << piece.id;
+      for (const Edge& e : piece.edges) EXPECT_TRUE(has(own, words()("edge." + e.id))) << e.id;
+      std::map<std::string, int> named;
+      for (const Notch& n : piece.notches) ++named[escaped(words()("notch." + n.name))];
+      for (const auto& [name, times] : named) EXPECT_GE(count(own, name), times) << name;
+      for (const Mark& m : piece.marks) EXPECT_TRUE(has(own, words()(m.label))) << m.label;
+      notches += static_cast<int>(piece.notches.size());
+      marks += static_cast<int>(piece.marks.size());
+      of_layers += first->id != piece.id;
+    }
+    for (const PieceSketch& piece : sketches) {
+      const std::string own = section(page, words()("piece." + piece.id));
+      for (const std::string& cut : cut_counts(piece, words())) EXPECT_TRUE(has(own, cut)) << cut;
+    }
+  }
+  EXPECT_GT(notches, 1000);
+  EXPECT_GT(marks, 1000);
+  EXPECT_GT(of_layers, 100);
+}
+
+// The coats of a style that have most notions, laid at once and badly.
+std::vector<LaidCloth> laid(const Coat& coat) {
+  std::vector<LaidCloth> out;
+  for (const LayOrder& order : lay_orders(coat.pattern.cut)) {
+    auto search = LaySearch::begin(order, usual_cloth(order.use), 1);
+    if (search.ok()) out.push_back({.lay = search->best()});
+  }
+  return out;
+}
+std::vector<Coat> richest() {
+  std::vector<Coat> all = coats();
+  std::stable_sort(all.begin(), all.end(), [](const Coat& a, const Coat& b) {
+    return a.pattern.draft.notions.size() > b.pattern.draft.notions.size();
+  });
+  std::vector<Coat> out;
+  for (const StyleInfo* style : styles()) {
+    int of_style = 0;
+    for (Coat& coat : all) {
+      if (coat.ticket.style == style->id && of_style++ < 2) out.push_back(coat);
+    }
+  }
+  return out;
+}
+
+// The texts of a page's drawings, a drawing each, every text between bars.
+std::vector<std::string> texts_of_drawings(const std::string& page) {
+  std::vector<std::string> out;
+  for (size_t at = page.find("<svg"); at != std::string::npos; at = page.find("<svg", at + 1)) {
+    const std::string svg = page.substr(at, page.find("</svg>", at) - at);
+    std::string& texts = out.emplace_back("|");
+    for (size_t t = svg.find("<text"); t != std::string::npos; t = svg.find("<text", t + 1)) {
+      const size_t from = svg.find('>', t) + 1;
+      texts += svg.substr(from, svg.find("</text>", from) - from) + "|";
+    }
+  }
+  return out;
+}
+
+TEST(Paper, LayPageHasEveryCopyOfEveryPieceOnItsClothAndEveryNotionOnTheList) {
+  int copies = 0, numbers = 0, places = 0;
+  for (const Coat& coat : richest()) {
+    const LaidCoats coats = {{"", &coat.ticket, &coat.pattern.draft}};
+    const std::vector<LaidCloth> cloths = laid(coat);
+    const std::string page = lay_html(coats, {}, cloths, words(), "").body;
+    const std::vector<std::string> drawings = texts_of_drawings(page);
+    ASSERT_EQ(drawings.size(), cloths.size());
+    int cut = 0, on_cloth = 0;
+    for (const Piece& p : coat.pattern.draft.pieces) cut += p.layer == Layer::Webbing ? 0 : p.cut;
+    for (size_t i = 0; i < cloths.size(); ++i) {
+      const Lay& lay = cloths[i].lay;
+      EXPECT_TRUE(has(page, lay_title(lay, words())));
+      std::string in_one_line = drawings[i];  // a name may stand in several
+      std::replace(in_one_line.begin(), in_one_line.end(), '|', ' ');
+      int number = 0;
+      std::map<std::string, int> as_often;
+      for (const LaidPiece& piece : lay.pieces) ++as_often[laid_name(piece, {}, words())];
+      for (const NumberedName& one : numbered_names(lay, {}, words())) {
+        const std::string told = std::to_string(++number) + " " + one.name;
+        EXPECT_TRUE(has(page, one.copies > 1 ? told + " × " + std::to_string(one.copies) : told));
+        const int numbered = count(drawings[i], "|" + std::to_string(number) + "|");
+        EXPECT_GE(numbered + count(in_one_line, " " + escaped(one.name) + " "), one.copies)
+            << one.name;
+        EXPECT_EQ(one.copies, as_often[one.name]);
+        on_cloth += one.copies;
+        numbers += numbered;
+      }
+    }
+    EXPECT_EQ(on_cloth, cut);
+    copies += cut;
+    for (const Notion& n : coat.pattern.draft.notions) {
+      const ShoppingLine alone{.kind = n.kind, .width_mm = n.width_mm};
+      EXPECT_TRUE(has(page, notion_title(alone, coat.ticket.unit, words())));
+      // A tape that is named after itself is not named again.
+      const std::string ware = words()(std::string("notion.") + notion_id(n.kind));
+      EXPECT_TRUE(words()(n.place) == ware || has(page, words()(n.place))) << n.place;
+      ++places;
+    }
+  }
+  EXPECT_GT(copies, 60);
+  EXPECT_GT(numbers, 5) << "small pieces are met";
+  EXPECT_GT(places, 30);
+}
+
+TEST(Paper, QuoteHasEveryClothEveryWidthOfEveryNotionAndTheThread) {
+  size_t lines = 0;
+  for (const Coat& coat : richest()) {
+    const std::vector<LaidCloth> cloths = laid(coat);
+    const Quote quote = quote_of(coat.pattern.draft, cloths, coat.ticket.unit, coat.ticket.quote);
+    const std::string page = quote_html(coat.ticket, quote, "Slipway", words(), "").body;
+    EXPECT_EQ(static_cast<size_t>(count(page, "<li>")), quote.lines.size());
+    lines += quote.lines.size();
+    for (const LaidCloth& cloth : cloths)
+      EXPECT_TRUE(has(page, cloth_title(cloth.lay.cloth, words())));
+    for (const Notion& n : coat.pattern.draft.notions) {
+      const ShoppingLine alone{.kind = n.kind, .width_mm = n.width_mm};
+      EXPECT_TRUE(has(page, notion_title(alone, coat.ticket.unit, words())));
+    }
+  }
+  EXPECT_GT(lines, 30U);
+}
+
+}  // namespace
+}  // namespace coatwright
