@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <numbers>
+
 #include "core/cut/outline.h"
 #include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
@@ -40,6 +42,36 @@ TEST(Outline, ASharpCornerIsSquaredOffAtTheMitreLimit) {
       {side({0, 0}, {200, 0}, 5), side({200, 0}, {0, 10}, 5), side({0, 10}, {0, 0}, 5)});
   EXPECT_TRUE(is_simple(cut));
   EXPECT_LE(bounds(cut).x1, 200.0 + kMitreLimit * 5 + 0.5);
+}
+
+// A corner of any angle down to a few degrees has its tip where the two offset lines meet.
+TEST(Outline, ABluntCornerIsMitredHoweverLittleItTurns) {
+  for (const double degrees : {3.0, 8.0, 17.0, 30.0}) {
+    const double a = degrees * std::numbers::pi / 180.0;
+    const Point turn{100, 0}, end{100 + 80 * std::cos(a), 80 * std::sin(a)};
+    const double allowance = 20.0;
+    const auto cut =
+        offset_outline({side({0, 0}, turn, allowance), side(turn, end, allowance),
+                        side(end, {0, 200}, allowance), side({0, 200}, {0, 0}, allowance)});
+    ASSERT_TRUE(cut);
+    const Point tip{100 + allowance * std::tan(0.5 * a), -allowance};
+    double nearest = 1e9;
+    for (const Point p : *cut) nearest = std::min(nearest, distance(p, tip));
+    EXPECT_LT(nearest, 1e-6) << degrees;
+  }
+}
+
+TEST(Outline, TheLargerOfTwoAllowancesSaysHowFarACornerIsMitred) {
+  // An edge with 2 mm meets one with 10 mm at 45 degrees: the tip is 14.97 mm from the first
+  // offset's end, between three times the one and three times the other.
+  const double r = 100.0;
+  const Polyline cut =
+      *offset_outline({side({0, 0}, {r, 0}, 2), side({r, 0}, {0, r}, 10), side({0, r}, {0, 0}, 2)});
+  // Where x = y + d of the slanting offset meets y = -2.
+  const Point tip{r + 10.0 * std::numbers::sqrt2 + 2.0, -2.0};
+  double nearest = 1e9;
+  for (const Point p : cut) nearest = std::min(nearest, distance(p, tip));
+  EXPECT_LT(nearest, 1e-6);
 }
 
 TEST(Outline, ACircleGrowsToACircle) {
@@ -98,6 +130,45 @@ TEST_F(CutOfOrdinary, NotchesStandOnTheCutLineAndPointOut) {
       EXPECT_FALSE(contains(piece.cut, n.on_cut + 1.0 * n.outward)) << n.name;
     }
   }
+}
+
+TEST_F(CutOfOrdinary, OfAnOpenedPieceEveryNotchPointsOutByItsAllowance) {
+  int mirrored = 0;
+  for (const CutPiece& half : pattern.cut.pieces) {
+    const CutPiece whole = opened(half);
+    Polyline cut = whole.cut;
+    cut.push_back(cut.front());
+    for (const CutNotch& n : whole.notches) {
+      EXPECT_LT(distance_to_polyline(cut, n.on_cut), 0.01) << n.name;
+      EXPECT_FALSE(contains(whole.cut, n.on_cut + 1.0 * n.outward)) << n.name << ' ' << n.edge;
+      const Vec stem = n.on_cut - n.on_net;
+      EXPECT_LT(length(stem - length(stem) * n.outward), 1e-9) << n.name << ' ' << n.edge;
+      mirrored += n.edge.ends_with(kMirrored);
+    }
+  }
+  EXPECT_GT(mirrored, 6);
+}
+
+TEST_F(CutOfOrdinary, TheEdgesOfAnOpenedPieceRunOnRoundIt) {
+  for (const CutPiece& half : pattern.cut.pieces) {
+    const CutPiece whole = opened(half);
+    for (size_t i = 0; i < whole.edges.size(); ++i) {
+      const CutEdge &e = whole.edges[i], &next = whole.edges[(i + 1) % whole.edges.size()];
+      EXPECT_LT(distance(e.net.back(), next.net.front()), 1e-6) << e.id << " and " << next.id;
+    }
+  }
+}
+
+TEST_F(CutOfOrdinary, EveryLayerHasItsOwnNotchesAndNoOthers) {
+  int of_layers_alone = 0;
+  for (const CutPiece& p : pattern.cut.pieces) {
+    ASSERT_EQ(p.notches.size(), p.piece.notches.size()) << p.piece.id;
+    for (size_t i = 0; i < p.notches.size(); ++i) {
+      EXPECT_EQ(p.notches[i].name, p.piece.notches[i].name);
+      of_layers_alone += p.notches[i].name == "turning-gap";
+    }
+  }
+  EXPECT_EQ(of_layers_alone, 1);
 }
 
 TEST_F(CutOfOrdinary, TheBandsNotchesOnTheHemAreTheBandsWidthApart) {

@@ -8,6 +8,7 @@
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/reflective.h"
+#include "core/draft/options/shaping.h"
 #include "core/geometry/polygon.h"
 #include "core/pattern/pattern.h"
 #include "tests/core/support/drafted.h"
@@ -142,6 +143,51 @@ TEST(Pocket, LiesOnTheSideClearOfBandEdgesAndOpening) {
     }
   }
   EXPECT_GT(seen, 450);
+}
+
+// Lines are walked along in short steps: a long straight one may cross a pocket with both its ends
+// outside.
+TEST(Pocket, NoLineThatIsSewnOrCutRunsThroughIt) {
+  int pockets = 0;
+  test::Dice dice(41);
+  for (const Tape& tape : test::population(300, 40)) {
+    const auto plain = made_with(tape, {});
+    ASSERT_TRUE(plain.result.ok());
+    const ChoiceRange width = range_of(kPocketWidth, plain.result->body),
+                      place = range_of(kPocketPlace, plain.result->body);
+    const auto made = made_with(tape, {{&kPocket, 2.0},
+                                       {&kPocketWidth, dice.uniform(width.lowest, width.highest)},
+                                       {&kPocketPlace, dice.uniform(place.lowest, place.highest)},
+                                       {&kReflective, dice.chance(0.5) ? 2.0 : 0.0},
+                                       {&kShaping, dice.chance(0.5) ? 1.0 : 0.0}});
+    if (!made.result.ok()) continue;
+    const Piece& body = *find_piece(made.result->draft, "body");
+    const Mark* pocket = nullptr;
+    for (const Mark& m : body.marks) {
+      if (m.label.starts_with("mark.pocket")) pocket = &m;
+    }
+    if (pocket == nullptr) continue;
+    ++pockets;
+    std::vector<Polyline> lines;
+    for (const Edge& e : body.edges) lines.push_back(flatten(e.path, 0.05));
+    for (const Mark& m : body.marks) {
+      const bool shows = m.kind == MarkKind::CentreFront || m.kind == MarkKind::GirthLine;
+      if (&m == pocket || shows || m.label == "mark.flap") continue;
+      lines.push_back(m.line);
+      if (m.closed) lines.back().push_back(m.line.front());
+    }
+    for (const Polyline& line : lines) {
+      for (size_t i = 0; i + 1 < line.size(); ++i) {
+        const int steps = 1 + static_cast<int>(distance(line[i], line[i + 1]) / 2.0);
+        for (int k = 0; k <= steps; ++k) {
+          EXPECT_FALSE(
+              contains(pocket->line, lerp(line[i], line[i + 1], static_cast<double>(k) / steps)));
+        }
+      }
+    }
+    if (testing::Test::HasFailure()) return;
+  }
+  EXPECT_GT(pockets, 150);
 }
 
 TEST(Pocket, AWiderBandMakesItSmallerAndSaysSo) {

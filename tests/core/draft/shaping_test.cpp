@@ -187,6 +187,37 @@ TEST(Darts, TheirLegsAreOfOneLengthInEveryLayerAndLieInsideThePiece) {
   EXPECT_GT(seen, 1000);
 }
 
+TEST(Darts, ANotchStandsAtTheEndOfEachLegAndNowhereElse) {
+  int seen = 0;
+  for (const Tape& tape : test::population(60, 22)) {
+    for (const StyleInfo* style : styles()) {
+      const auto made = make_pattern(assess(tape), {}, *style);
+      ASSERT_TRUE(made.result.ok());
+      Choices choices;
+      choices.set(kShaping, kDartsShape);
+      const auto darts = make_pattern(assess(tape), choices, *style);
+      ASSERT_TRUE(darts.result.ok());
+      const CutPiece& body = *darts.result->cut.find("body");
+      std::vector<Point> legs, notches;
+      for (const Mark& m : body.piece.marks) {
+        if (m.kind == MarkKind::Dart) legs.insert(legs.end(), {m.line[0], m.line[2]});
+      }
+      for (const CutNotch& n : body.notches) {
+        if (n.name == "dart") notches.push_back(n.on_net);
+      }
+      ASSERT_EQ(legs.size(), notches.size());
+      for (const Point leg : legs) {
+        EXPECT_EQ(std::count_if(notches.begin(), notches.end(),
+                                [&](Point n) { return distance(n, leg) < 0.1; }),
+                  1)
+            << style->id;
+        ++seen;
+      }
+    }
+  }
+  EXPECT_GT(seen, 300);
+}
+
 TEST(Darts, OneThatHasNoRoomIsSaidToBeLeftOut) {
   const Tape& tape = test::hard_dog("ordinary");
   const Body body = made_with(tape, {}).result->body;

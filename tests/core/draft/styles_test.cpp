@@ -313,6 +313,43 @@ TEST(Combinations, BothSidesOfEverySeamAreAsLongAsTheyLieButForTheEaseThatOneOfT
   EXPECT_GT(between_linings, 200);
 }
 
+// With numbers at the ends of their ranges, where curves do get tight.
+TEST(Combinations, ACurveIsToldToBeTooTightIfAndOnlyIfItsRadiusIsLessThanClothTurns) {
+  test::Dice dice(5);
+  int tight = 0, wide = 0;
+  for (const Tape& tape : test::population(300, 77)) {
+    for (const StyleInfo* style : styles()) {
+      const auto plain = make_pattern(assess(tape), {}, *style);
+      ASSERT_TRUE(plain.result.ok());
+      Choices choices;
+      for (const ChoiceInfo* c : choices_of(*style)) {
+        if (!dice.chance(0.5)) continue;
+        const ChoiceRange r = range_of(*c, plain.result->body);
+        choices.set(*c, c->named()         ? dice.below(static_cast<int>(c->options.size()))
+                        : dice.chance(0.5) ? r.lowest
+                                           : r.highest);
+      }
+      const auto made = make_pattern(assess(tape), choices, *style);
+      if (!made.result.ok()) continue;
+      for (const Piece& piece : made.result->draft.pieces) {
+        if (piece.layer != Layer::Shell) continue;
+        for (const Edge& e : piece.edges) {
+          if (e.finish == Finish::Bound) continue;
+          const bool is_tight = smallest_radius(e.path, 8) < kTightestTurn;
+          const bool told =
+              std::any_of(made.findings.begin(), made.findings.end(), [&](const Finding& f) {
+                return f.what.code == Code::CurveTooTight && f.what.subject == e.id;
+              });
+          EXPECT_EQ(told, is_tight) << e.id;
+          (is_tight ? tight : wide)++;
+        }
+      }
+    }
+  }
+  EXPECT_GT(tight, 20);
+  EXPECT_GT(wide, 1000);
+}
+
 TEST(Combinations, NoStepComesBeforeOneThatItNeeds) {
   struct Order {
     const char *first, *then;  // beginnings of steps

@@ -7,6 +7,7 @@
 #include "core/draft/leg_opening.h"
 #include "core/draft/options/back_closure.h"
 #include "core/draft/options/collar.h"
+#include "core/draft/options/hem.h"
 #include "core/draft/options/hood.h"
 #include "core/draft/options/panel.h"
 #include "core/geometry/polygon.h"
@@ -145,6 +146,31 @@ TEST(Underpanel, AHemThatWouldLeaveNoPanelIsRaisedAndSaysSo) {
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "hem-raised"));
   EXPECT_LT(made.result->draft.chosen.of(kHemDepth), 0.0);
+}
+
+TEST(Underpanel, TheHemLiesAsDeepAsIsSaidAndHigherThanWantedOnlyWhereItIsSaid) {
+  int raised = 0, kept = 0;
+  for (const Tape& tape : test::population(300, 15)) {
+    for (const double part : {-0.12, 0.0, 0.12}) {
+      const auto plain = make_pattern(assess(tape), {}, kUnderpanelCoat);
+      ASSERT_TRUE(plain.result.ok());
+      const double wanted = part * plain.result->body.mm(Measure::Drop);
+      Choices choices;
+      choices.set(kHemDepth, wanted);
+      const auto made = make_pattern(assess(tape), choices, kUnderpanelCoat);
+      if (!made.result.ok()) continue;
+      const Draft& d = made.result->draft;
+      const double drafted = d.chosen.of(kHemDepth);
+      const Point corner = find_edge(*find_piece(d, "body"), "body.hem")->path.back();
+      EXPECT_NEAR(corner.y, plain.result->body.mm(Measure::Drop) + drafted, 0.1);
+      const bool said = test::advised(made.findings, "hem-raised");
+      EXPECT_EQ(said, drafted < wanted - 0.05) << wanted << ' ' << drafted;
+      EXPECT_LE(drafted, wanted + 1e-9);
+      (said ? raised : kept)++;
+    }
+  }
+  EXPECT_GT(raised, 10);
+  EXPECT_GT(kept, 100);
 }
 
 TEST(Underpanel, ACollarIsWholeInFrontAndClosesOnTheBack) {

@@ -14,6 +14,7 @@
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/lay_orders.h"
 #include "tests/core/support/population.h"
+#include "tests/core/support/sheet_fixture.h"
 
 namespace coatwright {
 namespace {
@@ -278,6 +279,44 @@ TEST(Cloth, ARestIsEnoughOrLacksSoMuchAndNothingIsBought) {
   EXPECT_EQ(lacks_of_rest({}, 5000.0), 0.0) << "cloth by length lacks nothing";
 }
 
+TEST(CoatLay, ALeftoverKeepsTheClothsGapFromEveryPiece) {
+  for (const double gap : {0.0, 5.0, 17.0}) {
+    // By itself it could grow by two cells of the raster more than the gap lets it.
+    Lay lay{.cloth = {.width_mm = 1000.0, .selvage_mm = 0.0, .gap_mm = gap}, .length_mm = 800.0};
+    lay.pieces = {{.id = "band", .outline = {{0, 0}, {300, 0}, {300, 200}, {0, 200}}}};
+    const auto left = leftovers(lay, 2, 50.0);
+    ASSERT_EQ(left.size(), 2u);
+    for (const Rect& r : left) {
+      const double beside = std::max(r.x0 - 300.0, r.y0 - 200.0);
+      EXPECT_GE(beside, gap - 1e-9);
+    }
+  }
+}
+
+// A piece that is not its own mirror image is sewn to a lining that is cut with its face down.
+TEST(CoatLay, ALiningOfAPieceWithTwoDifferentSidesIsLaidTurnedOver) {
+  Piece shell = test::polygon_piece("flap", {{0, 0}, {200, 0}, {200, 60}, {0, 100}}, false);
+  Piece lining = shell;
+  lining.id = "flap.lining";
+  lining.layer = Layer::Lining;
+  lining.cut = 3;
+  const Pattern pattern = test::pattern_with({shell, lining}, 6.0);
+  const auto orders = lay_orders(pattern.cut);
+  ASSERT_EQ(orders.size(), 2u);
+  EXPECT_EQ(orders[0].pieces[0].face_down, 0);
+  EXPECT_EQ(orders[1].pieces[0].face_down, 3);
+  EXPECT_EQ(orders[1].pieces[0].face_up, 0);
+  for (const LayOrder& order : orders) {
+    auto search = LaySearch::begin(order, usual_cloth(order.use), 1);
+    ASSERT_TRUE(search.ok());
+    const Lay lay = search->best();
+    EXPECT_EQ(lay.pieces.size(), order.use == ClothUse::Lining ? 3u : 1u);
+    for (const LaidPiece& piece : lay.pieces) {
+      EXPECT_EQ(signed_area(piece.outline) < 0.0, order.use == ClothUse::Lining);
+    }
+  }
+}
+
 TEST(CoatLay, TheLargestLeftoverBesideOnePieceIsWhatAPersonWouldMeasure) {
   // 300 x 200 mm in the corner of a cloth 1000 wide, laid 300 long: 790 x 300 is left below it.
   Lay lay{.cloth = {.width_mm = 1000.0, .selvage_mm = 0.0, .gap_mm = 0.0}, .length_mm = 300.0};
@@ -298,6 +337,46 @@ TEST(Shopping, ShopsCutByTheEighthOfAYardOrByTenCentimetres) {
   cloth.shrinkage = 0.05;  // 950 mm once washed need a metre before
   EXPECT_NEAR(length_to_buy(cloth, 950.0, Unit::Centimetre), 1000.0, 1e-9);
   EXPECT_NEAR(length_to_buy(cloth, 951.0, Unit::Centimetre), 1100.0, 1e-9);
+}
+
+TEST(Shopping, ALengthThatIsAWholeNumberOfStepsOrOfPiecesIsBoughtAsItIs) {
+  for (int n = 1; n <= 200; ++n) {
+    const double eighths = n * 36.0 * kInch / 8.0;
+    EXPECT_NEAR(as_shops_cut(eighths, Unit::Inch), eighths, 1e-6) << n;
+    EXPECT_NEAR(as_shops_cut(100.0 * n, Unit::Centimetre), 100.0 * n, 1e-6) << n;
+    // Pieces of 330 mm that shrink by 7 %: 306.9 mm of each can be laid on.
+    Cloth cloth{.shrinkage = 0.07};
+    cloth.priced_by = PricedBy::Piece;
+    cloth.piece_mm = 330.0;
+    EXPECT_NEAR(length_to_buy(cloth, 306.9 * n, Unit::Centimetre), 330.0 * n, 1e-6) << n;
+    EXPECT_NEAR(length_to_buy(cloth, 306.9 * n + 0.1, Unit::Centimetre), 330.0 * (n + 1), 1e-6);
+  }
+}
+
+TEST(Shopping, BetweenTwoLaysOnAClothLieItsGapAndARepeatSoThatStripesAreFoundAgain) {
+  Cloth cloth{.use = ClothUse::Shell, .gap_mm = 5.0, .repeat_mm = 60.0};
+  const LaidCloth first{.lay = {.cloth = cloth, .length_mm = 700.0}};
+  const LaidCloth second{.lay = {.cloth = cloth, .length_mm = 150.0}};
+  const auto lines = cloth_to_buy({first, second}, Unit::Centimetre);
+  ASSERT_EQ(lines.size(), 1u);
+  EXPECT_NEAR(lines[0].needed_mm, 700.0 + 5.0 + 60.0 + 150.0, 1e-9);
+}
+
+TEST(Shopping, EveryWidthIsALineOfItsOwnHoweverNarrow) {
+  Draft draft;
+  for (const double width : {3.0, 3.2, 6.0, 10.0}) {
+    draft.notions.push_back({.kind = NotionKind::Elastic,
+                             .place = "option.leg-loops",
+                             .count = 2,
+                             .length_mm = 100.0 * width,
+                             .width_mm = width});
+  }
+  const auto list = shopping_list(draft, Unit::Centimetre);
+  ASSERT_EQ(list.size(), 4u);
+  for (const ShoppingLine& line : list) {
+    EXPECT_NEAR(line.length_mm, 200.0 * line.width_mm, 1e-9) << line.width_mm;
+    EXPECT_EQ(line.count, 2);
+  }
 }
 
 TEST(Shopping, ClothIsBoughtForAllLaysOnItAndTheLaminateInTheWidthOfItsOwnRoll) {
@@ -376,7 +455,7 @@ TEST(Shopping, EveryNotionIsOnTheListOnceAndNoneIsBoughtShort) {
   EXPECT_GT(lines, 50);
 }
 
-// Lockstitch takes about 2.5 times the seam: trade pages, secondary (reference: standards 7).
+// Lockstitch takes about 2.5 times the seam: trade pages, secondary.
 TEST(Shopping, ThreadIsTwoAndAHalfTimesEverySeam) {
   Draft draft;
   Piece piece;
@@ -388,6 +467,17 @@ TEST(Shopping, ThreadIsTwoAndAHalfTimesEverySeam) {
   draft.pieces[1].edges[1].seam = draft.pieces[1].edges[1].id = "c";
   // The seam once, each turned edge sewn and stitched down.
   EXPECT_NEAR(thread_length(draft), 2.5 * (1000.0 + 4.0 * 500.0), 1e-6);
+}
+
+TEST(Shopping, ThreadGoesRoundBothTapesOfAHookAndLoopClosure) {
+  Draft draft;
+  draft.notions = {{.kind = NotionKind::HookLoop,
+                    .place = "hook-and-loop",
+                    .count = 3,
+                    .length_mm = 80.0,
+                    .width_mm = 20.0}};
+  const double round = 2.0 * (80.0 + 20.0), tapes = 2.0;
+  EXPECT_NEAR(thread_length(draft), 2.5 * 3.0 * tapes * round, 1e-9);
 }
 
 TEST(Shopping, ShellClothIsBoughtForTheWholeBlankThatIsFused) {

@@ -305,6 +305,60 @@ TEST_F(SheetCases, EveryPageHasLinesOfExactly100MillimetresAnd4InchesInBothAxes)
   EXPECT_GT(pages_seen, 300u);
 }
 
+TEST_F(SheetCases, TheChecksTicksStandEveryFiveMillimetresAndEveryQuarterInch) {
+  DrawItems items;
+  draw_check({{50.0, 150.0}, false, true}, items);
+  std::map<std::string, StrokeItem> rulers;
+  for (const DrawItem& item : items) {
+    if (const auto* line = std::get_if<StrokeItem>(&item)) {
+      if (!line->id.empty()) rulers[line->id] = *line;
+    }
+  }
+  ASSERT_EQ(rulers.size(), 4u);
+  for (const auto& [id, ruler] : rulers) {
+    const Point from = ruler.points[0];
+    const Vec along = unit(ruler.points[1] - from);
+    const double step = id.starts_with("check-4in") ? 6.35 : 5.0;
+    std::set<int> found;
+    for (const DrawItem& item : items) {
+      const auto* tick = std::get_if<StrokeItem>(&item);
+      if (tick == nullptr || !tick->id.empty()) continue;
+      const Vec there = tick->points[0] - from;
+      if (std::abs(cross(along, there)) > 1e-9) continue;  // it stands on another ruler
+      const double steps = dot(along, there) / step;
+      if (steps < -1e-9) continue;
+      EXPECT_NEAR(steps, std::round(steps), 1e-9) << id;
+      found.insert(static_cast<int>(std::round(steps)));
+    }
+    EXPECT_EQ(*found.rbegin(), id.starts_with("check-4in") ? 16 : 20) << id;
+    EXPECT_GE(found.size(), 17u) << id;
+  }
+}
+
+TEST_F(SheetCases, AJoinNamesTheSheetThatIsLaidThere) {
+  int seen = 0;
+  for (const auto& [c, plan] : plans()) {
+    for (const Join& join : plan.joins) {
+      const Sheet &first = plan.sheets[join.first], &second = plan.sheets[join.second];
+      const std::string lay =
+          test::words()("sheet.lay-here", {sheet_label(second.row, second.column)});
+      EXPECT_EQ(join.upright ? second.column - first.column : second.row - first.row, 1);
+      const Drawing drawing = draw_sheet(plan, join.first, kNotes, test::words());
+      const Vec shift = to_sheet(plan, join.first);
+      bool beside = false;
+      for (const TextItem& t : items_of<TextItem>(drawing)) {
+        if (t.text != lay) continue;
+        const double off =
+            join.upright ? t.at.x - shift.x - join.line : t.at.y - shift.y - join.line;
+        beside = beside || (off > 0.0 && off < plan.overlap);
+      }
+      EXPECT_TRUE(beside) << c.name << ' ' << lay;
+      ++seen;
+    }
+  }
+  EXPECT_GT(seen, 100);
+}
+
 TEST_F(SheetCases, TheScaleCheckStandsOnNothingWhereThereIsRoom) {
   int clear = 0, all = 0;
   for (const auto& [c, plan] : plans()) {
@@ -574,6 +628,27 @@ TEST(Sheets, TheCautionsAreOnEveryPrintOnceAndClearOfThePieces) {
   }
   EXPECT_GT(beside, 5);
   EXPECT_GT(covers, 5);
+}
+
+TEST(Sheets, ABlockBesideThePiecesTakesTheAreaThatWasFoundForIt) {
+  int blocks = 0;
+  for (const char* dog : {"toy", "ordinary", "long-low", "giant"}) {
+    const SheetPlan plan = planned(pattern_of(dog), {.paper = "a0"});
+    if (plan.sheets.size() != 1) continue;
+    for (const PlacedBlock& beside : blocks_beside_pieces(plan, test::words())) {
+      DrawItems items;
+      Column column(beside.area, items);
+      beside.block(column, plan, test::words());
+      double lowest = beside.area.y0;
+      for (const DrawItem& item : items) {
+        EXPECT_TRUE(holds(inset(beside.area, -1.0), item_bounds(item)));
+        lowest = std::max(lowest, item_bounds(item).y1);
+      }
+      EXPECT_GT(lowest, beside.area.y1 - 6.0) << "nor does it take more";
+      ++blocks;
+    }
+  }
+  EXPECT_GE(blocks, 6);
 }
 
 TEST(Sheets, TheCautionsAreOnThePrintOfEveryCoatOnEverySmallPaper) {
