@@ -59,8 +59,8 @@ float row(Frame& f, const Box& box, const Row& r) {
   const bool wide = box.w > 640.0F;
   const float name = wide ? 0.28F * box.w : 0.0F, half = 0.5F * (box.w - name);
   const float top = wide ? box.y : box.y + kLine;
-  f.paint.clipped_text({box.x, box.y + 0.5F * kLine}, wide ? name - 12.0F : box.w, r.name, kStrong,
-                       f.colours.ink);
+  f.paint.clipped_text({box.x, box.y + 0.5F * line_step(kBody)}, wide ? name - 12.0F : box.w,
+                       r.name, kStrong, f.colours.ink);
   const float mine =
       f.paint.paragraph({box.x + name, top}, half - 14.0F, r.mine, kBody, f.colours.ink);
   const float theirs =
@@ -85,6 +85,11 @@ float heads(Frame& f, const Box& box) {
 
 std::vector<std::string> take_words(const Frame& f) {
   return {f.words("ui.take-mine"), f.words("ui.take-theirs"), f.words("ui.keep-both")};
+}
+
+// Where a side sheet has less room.
+std::vector<std::string> brief_take_words(const Frame& f) {
+  return {f.words("ui.mine"), f.words("ui.theirs"), f.words("ui.both")};
 }
 
 float pair(Frame& f, const Box& box, const Card& theirs) {
@@ -152,7 +157,7 @@ float sheet(Frame& f, const Box& box) {
     const std::string group = f.words("ui.differs-all");
     const Box named = flow.next(26.0F + kTarget);
     f.paint.text({named.x, named.y + 11.0F}, group, kBody, f.colours.ink);
-    const int all = options(f, "differs.all", named.below(26.0F), group, take_words(f),
+    const int all = options(f, "differs.all", named.below(26.0F), group, brief_take_words(f),
                             same ? static_cast<int>(look.answers.front()) : -1);
     if (all >= 0) std::fill(look.answers.begin(), look.answers.end(), static_cast<TakeBack>(all));
   }

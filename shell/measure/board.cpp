@@ -148,11 +148,14 @@ void draw_label(Frame& f, const Label& label) {
   const Measure m = label.tape->measure;
   const std::string id = std::string("tape.") + info(m).id;
   const bool lit = f.view.measure == m, wrong = is_wrong(f, m);
-  f.paint.fill(label.box.inset(-3.0F, -1.0F), lit ? f.colours.tape : faded(f.colours.card, 0.82F),
-               8.0F);
   const float x = label.box.x + 4.0F, mid = label.box.centre().y;
+  // A name alone covers no more of the dog than it must; a finger has the whole box.
+  const bool alone = label.value.empty();
+  const Box plate =
+      alone ? Box{label.box.x, mid - 11.0F, label.box.w, 22.0F} : label.box.inset(0.0F, -1.0F);
+  f.paint.fill(plate.inset(-3.0F, 0.0F), lit ? f.colours.tape : faded(f.colours.card, 0.82F), 8.0F);
   const Colour name = lit ? f.colours.tape_ink : wrong ? f.colours.brick : f.colours.chalk_text;
-  f.paint.text({x, mid - 10.5F}, label.name, kBody, name);
+  f.paint.text({x, alone ? mid : mid - 10.5F}, label.name, kBody, name);
   const bool estimated = f.derived.body && f.derived.body->of(m).estimated();
   f.paint.text({x, mid + 10.5F}, label.value, kStrong,
                lit         ? f.colours.tape_ink

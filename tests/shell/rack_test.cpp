@@ -639,14 +639,14 @@ TEST(RackScreen, WhatABackupHasOtherwiseIsLaidBesideWhatHangsHereAndAsked) {
   EXPECT_TRUE(d.sees("differs.changed"));
   EXPECT_FALSE(d.sees("differs.dog"));
   EXPECT_EQ(d.app.ticket(), mine) << "nothing before an answer";
-  d.click("Do so");
+  d.click("Do as chosen");
   EXPECT_EQ(d.app.ticket(), mine) << "mine is kept unless something else is chosen";
   EXPECT_NE(d.see("notice").name.find("Nothing has changed"), std::string::npos);
   EXPECT_NE(d.see("notice").name.find("otherwise: 1."), std::string::npos);
   d.app.open_file(bytes);
   d.settle();
   d.click("differs.take.1");
-  d.click("Do so");
+  d.click("Do as chosen");
   EXPECT_EQ(d.app.ticket(), named("Hawser"));
   d.click("station.measure");
   d.click("undo");

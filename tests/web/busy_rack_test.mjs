@@ -115,7 +115,7 @@ export default {
       assert.ok(await studio.has('button', /^Ticket: Hawser,/), name);
       await studio.put_back(changed);
       await studio.press('radio', 'Keep both');
-      await studio.press('button', 'Do so');
+      await studio.press('button', 'Do as chosen');
       await until(() => studio.has('radio', 'rack 3'));
       await studio.put_back(changed);  // both hang here now
       await studio.sees(/^Nothing has changed/);
