@@ -79,7 +79,7 @@ async function round(browser, url, file) {
   await studio.control('textbox', 'Find').fill('');
   await drawn('sorting', async () => {
     await studio.press('radio', 'dog’s name');
-    await until(() => studio.has('button', /^Open Anchor 000/), kPatience);
+    await until(() => studio.has('button', /^Open Bollard 000/), kPatience);
   });
   await page.evaluate(() => document.activeElement.blur());
   await drawn('scrolling, 60 pages', async () => {

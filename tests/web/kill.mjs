@@ -52,7 +52,7 @@ async function change(studio, n, random, now) {
 }
 
 // Opens the studio on one profile `times` times, looks at what is there of the time before, works until the browser is killed,
-// and looks a last time. `work` answers with what still runs then, if anything does.
+// and looks a last time. `work` answers with what still runs then, as `still`.
 async function killed({ url, times, say = () => {} }, figures, { look, work }) {
   const profile = mkdtempSync(join(tmpdir(), 'coatwright-kill-'));
   try {
@@ -66,7 +66,7 @@ async function killed({ url, times, say = () => {} }, figures, { look, work }) {
         }
         if (round === times) return figures;
         await studio.station('Measure');
-        const still = await work(studio, round);
+        const { still } = await work(studio, round);
         await kill();
         figures.kills += 1;
         await Promise.race([still, pause(3000)]);
@@ -119,7 +119,7 @@ export async function killed_while_editing(how) {
     const end = Date.now() + 30 + random() * 1500;
     const editing = edit(studio).catch(() => {});  // it ends when the browser does
     await pause(end - Date.now());
-    return editing;
+    return { still: editing };  // not awaited: it ends with the browser
   }
   return killed(how, figures, { look, work });
 }
@@ -163,6 +163,7 @@ export async function killed_after_leaving(how) {
     await studio.page.keyboard.type(typed);
     await kWays[way](studio.page);
     await pause(after_ms);
+    return {};
   }
   return killed(how, figures, { look, work });
 }
