@@ -1,8 +1,9 @@
 // node rack.mjs SITE [TICKETS] [ROUNDS]: what a busy rack costs the page in headless Chromium: of each deed, the longest task
 // of the page's main thread in CPU time (not time on the clock, so that a busy machine tells little otherwise), all of its
 // tasks together, and the time on the clock. Of each figure the quietest of the rounds. What draws does nothing meanwhile.
-import { cpus, loadavg } from 'node:os';
-import { resolve } from 'node:path';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpus, loadavg, tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
 
 import { meter } from '../web/meter.mjs';
 import { Studio, until } from '../web/studio.mjs';
@@ -31,8 +32,8 @@ async function traced(browser, page, what, deed) {
   note(what, { longest: Math.max(...ms), all: ms.reduce((a, b) => a + b, 0), clock });
 }
 
-async function put_back(studio, buffer, words) {
-  await studio.put_back(buffer);
+async function put_back(studio, path, words) {
+  await studio.put_back(path);
   await until(async () => (await studio.statuses()).some((text) => words.test(text)), kPatience);
 }
 const open_rack = async (studio) => {
@@ -95,13 +96,17 @@ async function round(browser, url, file) {
   await context.close();
 }
 
-const file = backup_file(busy_rack(tickets));
+const backup = backup_file(busy_rack(tickets));
+const folder = mkdtempSync(join(tmpdir(), 'coatwright-rack-'));
+const file = join(folder, 'rack.json');
+writeFileSync(file, backup);
 const server = await serve(site);
 const browser = await launch();
 for (let i = 0; i < rounds; i += 1) await round(browser, server.url, file);
 await browser.close();
 server.stop();
-console.log(`${tickets} tickets, ${(file.length / 1e6).toFixed(1)} MB, the quietest of ${rounds} rounds`);
+rmSync(folder, { recursive: true });
+console.log(`${tickets} tickets, ${(backup.length / 1e6).toFixed(1)} MB, the quietest of ${rounds} rounds`);
 console.log(`${'deed'.padEnd(32)}${'longest task, CPU ms'.padStart(22)}${'all tasks, CPU ms'.padStart(20)}${'clock, ms'.padStart(12)}`);
 const cell = (value, width) => (Number.isNaN(value) ? '' : value.toFixed(0)).padStart(width);
 for (const [what, { longest, all, clock }] of figures) console.log(what.padEnd(32) + cell(longest, 22) + cell(all, 20) + cell(clock, 12));

@@ -133,11 +133,12 @@ export class Studio {
     await (await chooser).setFiles({ name: 'ticket.json', mimeType: 'application/json', buffer });
     if (content.dog !== undefined) await this.sees(new RegExp(`^Opened: ${escaped(content.dog)}`));
   }
-  // A backup chosen on the rack, which is on the screen.
-  async put_back(buffer) {
+  // A backup chosen on the rack, which is on the screen: its bytes or its path. Bytes are made a file in the page itself,
+  // which takes it a moment.
+  async put_back(backup) {
     const chooser = this.page.waitForEvent('filechooser');
     await this.press('button', 'Open a file');
-    await (await chooser).setFiles({ name: 'rack.json', mimeType: 'application/json', buffer });
+    await (await chooser).setFiles(typeof backup === 'string' ? backup : { name: 'rack.json', mimeType: 'application/json', buffer: backup });
   }
   // A file that the studio offers: its name and text.
   async save(button) {
