@@ -226,10 +226,14 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   const std::string& words = f.layout.narrow && !note.brief.empty() ? note.brief : note.text;
   const float width = std::min(board.w - 24.0F, 760.0F), pad = 14.0F;
   const float key = note.action.empty() ? 0.0F : text_width(note.action, kStrong) + 40.0F;
-  const float room = width - 2.0F * pad - (note.closes ? kTarget : 0.0F) - key;
+  const float all = width - 2.0F * pad - (note.closes ? kTarget : 0.0F);
+  // The key stands beside the words, or where they would have no room, below them.
+  const bool below = key > 0.0F && all - key < 150.0F;
+  const float room = below ? all : all - key;
   const float head = note.title.empty() ? 0.0F : 26.0F;
   const float text = paragraph_height(words, room, kBody);
-  const float height = std::max(kTarget + 8.0F, head + text + 2.0F * pad - 4.0F);
+  const float body = std::max(kTarget + 8.0F, head + text + 2.0F * pad - 4.0F);
+  const float height = below ? body + kTarget + 4.0F : body;
   // Above the notes that stand there already.
   const float y = board.bottom() - f.view.next_note_height - height - 12.0F;
   const Box box{board.x + 0.5F * (board.w - width), y, width, height};
@@ -239,7 +243,7 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   f.paint.outline(box, edge, note.wrong ? 2.0F : 1.5F, 14.0F);
   const Colour ink = note.wrong ? f.colours.brick : f.colours.ink;
   if (head > 0.0F) f.paint.text({box.x + pad, box.y + pad + 9.0F}, note.title, kLarge, ink);
-  f.paint.paragraph({box.x + pad, box.y + 0.5F * (height - head - text) + head}, room, words, kBody,
+  f.paint.paragraph({box.x + pad, box.y + 0.5F * (body - head - text) + head}, room, words, kBody,
                     ink);
   // Nothing behind the note is touched through it.
   f.ui.add({.id = note.id + ".ground", .box = box, .silent = true});
@@ -249,7 +253,9 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
             .box = box});
   if (key > 0.0F) {
     const float right = box.right() - 8.0F - (note.closes ? kTarget : 0.0F);
-    const Box place{right - key, box.y + 0.5F * (height - kTarget), key, kTarget};
+    const Box beside{right - key, box.y + 0.5F * (body - kTarget), key, kTarget};
+    const Box under{box.x + 8.0F, box.y + body - 4.0F, box.w - 16.0F, kTarget};
+    const Box& place = below ? under : beside;
     (void)button(f, note.id + ".action", place, note.action);
   }
   if (!note.closes) return false;

@@ -673,6 +673,23 @@ Rack many_tickets(int n) {
   return rack;
 }
 
+TEST(RackScreen, OnAPhoneTheKeyOfANoteStandsBelowWordsThatHaveNoRoomBesideIt) {
+  Stored stored;
+  stored.cards = {write_card({.id = "here0000", .changed = kNow, .ticket = named("Hawser")}),
+                  "torn"};
+  for (const float width : {390.0F, 1180.0F}) {
+    Rack rack(an_outside(), demo_ticket());
+    rack.hang(stored);
+    Driver d(std::move(rack), width, 844.0F);
+    d.settle();
+    const Box note = d.see("note.unread").box, key = d.see("note.unread.action").box;
+    EXPECT_EQ(key.y > note.y + 40.0F, width < 600.0F);
+    EXPECT_GE(key.x, note.x);
+    EXPECT_LE(key.right(), note.right());
+    EXPECT_LE(key.bottom(), note.bottom());
+  }
+}
+
 int cards_on_page(const Driver& d) {
   return static_cast<int>(std::count_if(
       d.app.ui().controls().begin(), d.app.ui().controls().end(), [](const Control& c) {
