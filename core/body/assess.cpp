@@ -60,11 +60,11 @@ void note_growth(const Tape& tape, const Body& body, Findings& findings) {
                        {}}});
 }
 
-// True if a reading outside every limit is so because all of them are in another unit.
-bool explains(const Problem& unit, const Problem& other) {
-  const bool is_unit =
-      unit.code == Code::LengthsInInches || unit.code == Code::LengthsInCentimetres;
-  return is_unit && other.code == Code::ReadingOutOfRange;
+// True if a reading outside its limits is so because all of them are in another unit, or because it
+// stands in another's place.
+bool explains(const Problem& story, const Problem& other) {
+  return other.code == Code::ReadingOutOfRange &&
+         (is_of_unit(story) || story.code == Code::ReadingsSwapped);
 }
 
 }  // namespace

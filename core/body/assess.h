@@ -20,7 +20,7 @@ namespace coatwright {
 // another beyond any dog. Everything odd is a Finding with Level::Check that names the likely
 // culprit. The findings cover whatever has been taken, also while required readings are still
 // missing. Of several refusals one is the Problem; what readings contradict one another besides are
-// findings. That all lengths are in another unit comes before readings outside the limits.
+// findings. All lengths in another unit, or two exchanged, explain readings outside their limits.
 [[nodiscard]] Checked<Body> assess(const Tape& tape);
 
 }  // namespace coatwright

@@ -220,7 +220,9 @@ Taken rescaled(const Taken& taken, double length, double weight) {
   return out;
 }
 
-bool impossible(const Taken& taken) {
+}  // namespace
+
+bool fits_no_dog(const Taken& taken) {
   return outside_limits(taken) ||
          std::any_of(bands().begin(), bands().end(), [&](const Band& band) {
            const std::optional<double> ratio = ratio_of(band, taken);
@@ -228,13 +230,11 @@ bool impossible(const Taken& taken) {
          });
 }
 
-}  // namespace
-
 bool fits_far_better(const Taken& other, const Taken& given) {
   // A scale that shows less than any dog weighs is misread itself.
   const std::optional<double>& weight = of(given, Measure::Weight);
   if (weight && *weight < info(Measure::Weight).lowest) return false;
-  return impossible(given) && !outside_limits(other) && broken_bands(other) == 0;
+  return fits_no_dog(given) && !outside_limits(other) && broken_bands(other) == 0;
 }
 
 std::optional<Unit> lengths_meant_in(const Taken& taken) {

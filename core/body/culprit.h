@@ -29,6 +29,9 @@ struct Swap {
 // than the pair is wrong. `taken` may hold readings outside the entry limits.
 [[nodiscard]] std::optional<Swap> likely_swap(const Taken& taken, Build build);
 
+// True if a reading lies outside its entry limits, or two go together in no dog.
+[[nodiscard]] bool fits_no_dog(const Taken& taken);
+
 // True if `given` breaks what no dog breaks, and `other`, the same readings read in another way,
 // breaks nothing.
 [[nodiscard]] bool fits_far_better(const Taken& other, const Taken& given);

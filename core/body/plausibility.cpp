@@ -64,46 +64,48 @@ Problem in_another_unit(const Taken& as_read, Unit unit) {
           {}};
 }
 
-// The likeliest story behind what is odd.
-struct Story {
-  std::vector<Measure> suspects;  // the likeliest first
-  std::optional<Problem> told;
-};
-Story likely_story(const Taken& taken, const Taken& as_read, Build build) {
-  Story story;
-  if (const std::optional<Swap> swap = likely_swap(as_read, build)) {
-    story.suspects = {swap->one, swap->other};
-    story.told = {Code::ReadingsSwapped,
-                  info(swap->one).id,
-                  {*of(as_read, swap->one), *of(as_read, swap->other)},
-                  info(swap->other).id};
-    return story;
-  }
-  for (const Culprit& c : likely_culprits(taken, build)) {
-    story.suspects.push_back(c.measure);
-    if (story.told) continue;  // the next one, once this one was measured again
-    story.told = {Code::LikelyCulprit, info(c.measure).id, {c.taken, c.agrees}, {}};
-  }
-  return story;
+Problem exchanged(const Taken& as_read, const Swap& swap) {
+  return {Code::ReadingsSwapped,
+          info(swap.one).id,
+          {*of(as_read, swap.one), *of(as_read, swap.other)},
+          info(swap.other).id};
 }
 
 }  // namespace
 
 Findings check_plausibility(const Taken& taken, const Taken& as_read, Build build) {
+  // Read in the other unit, or each for the other, nothing is odd any more: nothing else is told.
+  if (const std::optional<Unit> unit = lengths_meant_in(as_read)) {
+    return {{Level::Refused, in_another_unit(as_read, *unit)}};
+  }
+  if (const std::optional<Swap> swap = likely_swap(as_read, build)) {
+    return {{fits_no_dog(as_read) ? Level::Refused : Level::Check, exchanged(as_read, *swap)}};
+  }
   Findings findings;
-  const std::optional<Unit> unit = lengths_meant_in(as_read);
-  if (unit) findings.push_back({Level::Refused, in_another_unit(as_read, *unit)});
-  const Story story = unit ? Story{} : likely_story(taken, as_read, build);
+  std::vector<Measure> suspects;
+  for (const Culprit& c : likely_culprits(taken, build)) {
+    suspects.push_back(c.measure);
+    if (suspects.size() > 1) continue;  // the next one, once this one was measured again
+    findings.push_back(
+        {Level::Check, {Code::LikelyCulprit, info(c.measure).id, {c.taken, c.agrees}, {}}});
+  }
   for (const Band& band : bands()) {
     const std::optional<double> ratio = ratio_of(band, taken);
     if (!ratio || within(band, *ratio)) continue;
     const bool refused = *ratio < band.refuse_low || *ratio > band.refuse_high;
-    const Measure culprit = end_to_blame(band, story.suspects);
+    const Measure culprit = end_to_blame(band, suspects);
     findings.push_back(
         {refused ? Level::Refused : Level::Check, broken(band, taken, *ratio, culprit, refused)});
   }
-  if (story.told) findings.push_back({Level::Check, *story.told});
   return findings;
+}
+
+bool is_of_unit(const Problem& told) {
+  return told.code == Code::LengthsInInches || told.code == Code::LengthsInCentimetres;
+}
+
+bool is_about(const Problem& told, std::string_view id) {
+  return told.subject == id || (told.code == Code::ReadingsSwapped && told.other == id);
 }
 
 }  // namespace coatwright

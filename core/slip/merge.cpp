@@ -5,6 +5,7 @@
 
 #include "core/base/utf8.h"
 #include "core/body/assess.h"
+#include "core/body/plausibility.h"
 #include "core/draft/styles/style.h"
 #include "core/slip/other_unit.h"
 
@@ -110,14 +111,15 @@ SlipComparison compare(const Ticket& ticket, const SlipAnswer& answer) {
 
 SlipTakes suggested_takes(const Ticket& ticket, const SlipComparison& comparison) {
   SlipTakes takes;
-  if (comparison.meant) return takes;
+  const bool unit_doubtful =
+      comparison.meant ||
+      std::any_of(comparison.findings.begin(), comparison.findings.end(),
+                  [](const Finding& finding) { return is_of_unit(finding.what); });
+  if (unit_doubtful) return takes;
   for (const SlipRow& row : comparison.rows) {
-    const bool odd = std::any_of(comparison.findings.begin(), comparison.findings.end(),
-                                 [&](const Finding& finding) {
-                                   const bool both = finding.what.code == Code::ReadingsSwapped;
-                                   return finding.what.subject == info(row.measure).id ||
-                                          (both && finding.what.other == info(row.measure).id);
-                                 });
+    const bool odd = std::any_of(
+        comparison.findings.begin(), comparison.findings.end(),
+        [&](const Finding& finding) { return is_about(finding.what, info(row.measure).id); });
     const bool fresh = !row.before.empty() && !ticket.carried[index(row.measure)];
     if (!odd && !(fresh && row.differs)) takes.measures[index(row.measure)] = Take::Replace;
   }

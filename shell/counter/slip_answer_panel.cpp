@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/body/plausibility.h"
 #include "shell/desk/slip_answer.h"
 #include "shell/kit/board.h"
 #include "shell/kit/keeping_notes.h"
@@ -51,7 +52,7 @@ std::vector<std::string> sentences_of(const Frame& f, const SlipRow& row,
   std::vector<std::string> out;
   if (row.differs) out.push_back(f.words("ui.answer-differs"));
   for (const Finding& finding : comparison.findings) {
-    if (finding.what.subject != info(row.measure).id) continue;
+    if (!is_about(finding.what, info(row.measure).id)) continue;
     std::string words = sentence_of(f, finding.what);
     if (std::find(out.begin(), out.end(), words) == out.end()) out.push_back(std::move(words));
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/body/plausibility.h"
 #include "shell/kit/widgets.h"
 #include "shell/words/say.h"
 
@@ -146,7 +147,7 @@ namespace {
 std::vector<std::string> findings_about(const Frame& f, std::string_view subject, Level level) {
   std::vector<std::string> out;
   for (const Finding& finding : f.derived.findings) {
-    if (finding.level != level || finding.what.subject != subject) continue;
+    if (finding.level != level || !is_about(finding.what, subject)) continue;
     if (finding.what.code == Code::ValueEstimated) continue;
     out.push_back(sentence_of(f, finding.what));
   }
@@ -181,7 +182,7 @@ std::vector<std::string> sentences_about(const Frame& f, std::string_view subjec
       out.insert(out.begin(), sentence_of(f, {Code::ReadingCarried, measure.id}));
     }
   }
-  if (f.derived.refusal && f.derived.refusal->subject == subject && !waits_for_reading(f)) {
+  if (f.derived.refusal && is_about(*f.derived.refusal, subject) && !waits_for_reading(f)) {
     out.insert(out.begin(), sentence_of(f, *f.derived.refusal));
   }
   return out;

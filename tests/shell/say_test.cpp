@@ -196,13 +196,17 @@ TEST(Say, SentencesNameTheThingInPlainWords) {
   EXPECT_EQ(said({Code::GrowingDog, "chest", {11.0, 1.0}, ""}),
             "At 11 months this dog may grow for about 1 month more: measure again before you cut, "
             "and leave room.");
+  EXPECT_EQ(said({Code::LikelyCulprit, "weight", {43.0, 19.504, 0.0}, ""}, Unit::Centimetre),
+            "The weight is the likeliest mistake: the scale says 43 kg, and the tape would expect "
+            "about 20 "
+            "kg. Weigh the dog again, and look whether the number is pounds or kilograms.");
+  EXPECT_EQ(said({Code::LikelyCulprit, "neck", {622.3, 412.0, 0.0}, ""}),
+            "Neck girth is the likeliest mistake: it reads 24½ in, and the other readings would "
+            "expect about 16¼ in. Measure it again.");
   EXPECT_EQ(
-      said({Code::LikelyCulprit, "weight", {43.0, 19.504, 0.0}, ""}, Unit::Centimetre),
-      "Weight is the likeliest mistake: it reads 43 kg, and the other readings would expect about "
-      "20 kg.");
-  EXPECT_EQ(said({Code::ReadingsSwapped, "neck", {705.0, 419.0}, "chest"}, Unit::Centimetre),
-            "Neck girth and chest girth look exchanged: the other readings expect 41.9 cm and 70.5 "
-            "cm. Check which is which.");
+      said({Code::ReadingsSwapped, "neck", {705.0, 419.0}, "chest"}, Unit::Centimetre),
+      "Neck girth (70.5 cm) and chest girth (41.9 cm) look exchanged: put each reading in the "
+      "other’s place, or measure both again.");
   EXPECT_EQ(said({Code::LengthsInInches, "chest", {276.225, 701.6115}, ""}, Unit::Centimetre),
             "As centimetres these lengths fit no such dog, as inches they do: chest girth of 27⅝ "
             "in, not 27.6 cm. Check the unit of the tape first.");

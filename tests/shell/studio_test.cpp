@@ -506,13 +506,54 @@ TEST(Studio, AMeasureToCheckSaysSoUnderItsRowAndBesideItsNumber) {
   d.settle();
   const Control& row = d.see("measure.neck");
   const Control& sentence = d.see("row.neck");
-  EXPECT_NE(sentence.name.find("of chest girth"), std::string::npos);
+  EXPECT_TRUE(sentence.name.starts_with("Neck girth is the likeliest mistake: it reads 22 in"));
   EXPECT_GE(sentence.box.y, row.box.bottom());
   EXPECT_LT(sentence.box.y, row.box.bottom() + 12.0F);
   EXPECT_FALSE(d.sees("row.back"));
+  const std::string told = sentence.name;
   d.click("measure.neck");
   d.settle();
-  EXPECT_NE(d.see("sentence.0").name.find("of chest girth"), std::string::npos);
+  EXPECT_EQ(d.see("sentence.0").name, told);
+}
+
+// Of two readings that look exchanged both rows say so, in the same words, and nothing else does.
+TEST(Studio, ExchangedReadingsAreToldAtBothRowsAndLeadToTheFirst) {
+  Ticket exchanged = a_ticket();
+  std::swap(exchanged.of(Measure::Neck), exchanged.of(Measure::Chest));
+  Driver d(exchanged);
+  d.settle();
+  const std::string told = d.see("row.neck").name;
+  EXPECT_NE(told.find("and chest girth ("), std::string::npos) << told;
+  EXPECT_NE(told.find("look exchanged"), std::string::npos) << told;
+  EXPECT_EQ(d.see("row.chest").name, told);
+  for (const char* other : {"row.back", "row.drop", "row.breast", "row.loin", "row.weight"}) {
+    EXPECT_FALSE(d.sees(other)) << other;
+  }
+  d.click("station.draft");
+  EXPECT_EQ(d.see("refusal").name, told);
+  d.click("refusal.go");
+  EXPECT_EQ(d.app.view().station, Station::Measure);
+}
+
+// All lengths typed under the wrong unit: the unit is told at every station, and no single reading is
+// called the mistake.
+TEST(Studio, ATicketWhoseLengthsAreInTheOtherUnitIsToldSo) {
+  Ticket wrong = a_ticket();
+  for (const MeasureInfo& m : measure_table()) {
+    if (m.is_weight) continue;
+    for (std::string& typed : wrong.of(m.measure)) {
+      typed = reading_with_unit(typed.substr(0, typed.find(" in")), m.measure, Unit::Centimetre);
+    }
+  }
+  Driver d(wrong);
+  d.settle();
+  const std::string told = d.see("row.chest").name;
+  EXPECT_TRUE(told.starts_with("As centimetres these lengths fit no such dog, as inches they do"));
+  EXPECT_FALSE(d.sees("row.weight"));
+  for (const char* station : {"draft", "lay", "print", "make"}) {
+    d.click(std::string("station.") + station);
+    EXPECT_EQ(d.see("refusal").name, told) << station;
+  }
 }
 
 TEST(Studio, NamesAreTypedInTheirFields) {

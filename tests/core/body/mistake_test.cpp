@@ -7,6 +7,7 @@
 
 #include "core/body/assess.h"
 #include "core/body/culprit.h"
+#include "core/body/plausibility.h"
 #include "tests/core/support/population.h"
 
 namespace coatwright {
@@ -100,8 +101,7 @@ TEST(Mistake, TheUnitIsToldInPlaceOfAnyCulpritAndBeforeEverythingElse) {
   EXPECT_EQ(got.result.problem().subject, "chest");
   EXPECT_NEAR(got.result.problem().values[0], 705.0 / 2.54, 1e-9);
   EXPECT_NEAR(got.result.problem().values[1], 705.0, 1e-9);
-  EXPECT_EQ(told(got, Code::LikelyCulprit), nullptr);
-  EXPECT_NE(told(got, Code::RatioTooLow), nullptr) << "what is odd stands beside it";
+  EXPECT_TRUE(got.findings.empty()) << "it explains all that is odd";
   // Outside every limit, which would be told of one reading alone.
   const Checked<Body> large = assess(misread(test::hard_dog("giant"), Unit::Centimetre, false));
   ASSERT_FALSE(large.result.ok());
@@ -196,7 +196,37 @@ TEST(Mistake, AnExchangeTellsBothReadingsAndNoCulpritBesides) {
   EXPECT_EQ(swap->other, "chest");
   EXPECT_NEAR(swap->values[0], 705.0, 1e-9);
   EXPECT_NEAR(swap->values[1], 419.0, 1e-9);
-  EXPECT_EQ(told(got, Code::LikelyCulprit), nullptr);
+  EXPECT_FALSE(got.result.ok()) << "no dog has a neck so much larger than its chest";
+  EXPECT_TRUE(got.findings.empty()) << "the exchange explains all that is odd";
+  EXPECT_TRUE(is_about(*swap, "neck") && is_about(*swap, "chest") && !is_about(*swap, "back"));
+}
+
+// One of the two may lie outside its own limits: what is told is the exchange, not the limit.
+TEST(Mistake, AnExchangeExplainsAReadingOutsideItsLimits) {
+  Tape t = test::hard_dog("giant");
+  std::swap(t.of(Measure::Chest), t.of(Measure::Drop));
+  ASSERT_GT(t.of(Measure::Drop)[0], info(Measure::Drop).highest);
+  const Checked<Body> got = assess(t);
+  ASSERT_FALSE(got.result.ok());
+  EXPECT_EQ(got.result.problem().code, Code::ReadingsSwapped);
+  EXPECT_TRUE(got.findings.empty());
+}
+
+TEST(Mistake, AnExchangeThatADogMightHaveIsToBeCheckedAndTheCoatDrafted) {
+  int checked = 0, refused = 0;
+  for (const Tape& dog : population(400, 51)) {
+    Tape bad = dog;
+    std::swap(bad.of(Measure::Back), bad.of(Measure::Chest));
+    const Checked<Body> got = assess(bad);
+    if (told(got, Code::ReadingsSwapped) == nullptr) continue;
+    (got.result.ok() ? checked : refused) += 1;
+    for (const Finding& f : got.findings) {
+      EXPECT_TRUE(f.level == Level::Note || f.what.code == Code::ReadingsSwapped)
+          << code_name(f.what.code) << " beside an exchange";
+    }
+  }
+  EXPECT_GT(checked, 20);
+  EXPECT_GT(refused, 20);
 }
 
 TEST(Mistake, OneCulpritIsNamedAtATimeWithOneValue) {

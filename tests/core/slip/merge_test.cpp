@@ -140,6 +140,31 @@ TEST(SlipMerge, WhatIsImplausibleIsMarked) {
   EXPECT_TRUE(has(compare(ticket(), a).findings, Code::ReadingOutOfRange, "neck"));
 }
 
+// Readings that say a unit are not read in another, but nothing of them is taken unasked; nor is either
+// of two that look exchanged.
+TEST(SlipMerge, NothingIsTickedOfLengthsInAnotherUnitNorEitherOfTwoThatLookExchanged) {
+  Ticket bare;
+  bare.of(Measure::Weight) = {"45 lb"};
+  SlipAnswer a;
+  a.of(Measure::Back) = {"22.5 cm"};
+  a.of(Measure::Neck) = {"16.75 cm"};
+  a.of(Measure::Chest) = {"26.5 cm"};
+  const SlipComparison in_inches = compare(bare, a);
+  EXPECT_TRUE(has(in_inches.findings, Code::LengthsInInches, "chest"));
+  EXPECT_FALSE(in_inches.meant);
+  EXPECT_EQ(suggested_takes(bare, in_inches).measures, SlipTakes{}.measures);
+
+  a.of(Measure::Back) = {"22.5 in"};
+  a.of(Measure::Neck) = {"26.5 in"};
+  a.of(Measure::Chest) = {"16.75 in"};
+  const SlipComparison exchanged = compare(bare, a);
+  EXPECT_TRUE(has(exchanged.findings, Code::ReadingsSwapped, "neck"));
+  const SlipTakes takes = suggested_takes(bare, exchanged);
+  EXPECT_EQ(takes.measures[index(Measure::Back)], Take::Replace);
+  EXPECT_EQ(takes.measures[index(Measure::Neck)], Take::Leave);
+  EXPECT_EQ(takes.measures[index(Measure::Chest)], Take::Leave);
+}
+
 TEST(SlipMerge, AMissingMeasureIsNothingImplausible) {
   EXPECT_TRUE(compare(Ticket{}, answer()).findings.empty());
 }
