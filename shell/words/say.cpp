@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 #include <initializer_list>
+#include <optional>
 #include <vector>
 
 #include "core/base/utf8.h"
@@ -204,19 +205,32 @@ std::string value_text(Is is, double v, const Problem& problem, const Words& wor
   return hidden ? words("number.less-than", {format_length(step, style)}) : text;
 }
 
-// The values as text. Where the first one looks like one that it is held against, but is not, it is
-// just over or just under that.
+// Twice as fine, as far as a rule can be read; nothing beyond.
+std::optional<LengthStyle> finer(LengthStyle style) {
+  const bool inches = style.unit == Unit::Inch;
+  if (inches ? style.steps_per_inch > 16 : style.decimals_cm > 1) return std::nullopt;
+  if (inches) style.steps_per_inch *= 2;
+  if (!inches) ++style.decimals_cm;
+  return style;
+}
+
+// The values as text. Where the first one looks like one that it is held against, but is not, all of
+// them are written finer; where no rule tells the two apart, it is just over or just under that.
 std::array<std::string, 4> value_texts(const Problem& problem, const Saying& saying,
                                        const Words& words, const LengthStyle& style) {
   std::array<std::string, 4> texts;
   for (size_t i = 0; i < texts.size(); ++i) {
     texts[i] = value_text(saying.values[i], problem.values[i], problem, words, style);
   }
-  const std::string first = texts[0];
+  const auto looks_like = [&](size_t i) {
+    return problem.values[0] != problem.values[i] && texts[0] == texts[i];
+  };
   for (size_t i = 1; i <= static_cast<size_t>(saying.against); ++i) {
-    const double by = problem.values[0] - problem.values[i];
-    if (by == 0.0 || first != texts[i]) continue;
-    texts[0] = words(by > 0.0 ? "number.just-over" : "number.just-under", {first});
+    if (!looks_like(i)) continue;
+    if (const auto next = finer(style)) return value_texts(problem, saying, words, *next);
+    const bool over = problem.values[0] > problem.values[i];
+    texts[0] = words(over ? "number.just-over" : "number.just-under", {texts[0]});
+    break;
   }
   return texts;
 }

@@ -342,6 +342,21 @@ TEST(Say, NoSentenceComparesANumberWithItselfOrCountsOneAsMany) {
   EXPECT_GT(apart, 1000);
 }
 
+// A hair of difference is told as such; one that a rule shows is written as finely as that takes.
+TEST(Say, TwoLengthsThatLookAlikeAreWrittenFinerBeforeOneIsJustOver) {
+  const auto said = [](double wanted, double used, Unit unit) {
+    return say({Code::FrontDepthLimited, "front-depth", {wanted, used}, ""}, word_table(),
+               {.unit = unit});
+  };
+  const std::string tail = ", so that the front stays clear of the foreleg.";
+  EXPECT_EQ(said(103.1, 102.0, Unit::Inch),
+            "Front depth is kept to 4 in instead of 4\u00A01⁄16 in" + tail);
+  EXPECT_EQ(said(102.44, 102.2, Unit::Centimetre),
+            "Front depth is kept to 10.22 cm instead of 10.24 cm" + tail);
+  EXPECT_EQ(said(102.204, 102.2, Unit::Centimetre),
+            "Front depth is kept to 10.22 cm instead of just over 10.22 cm" + tail);
+}
+
 TEST(Say, WhatWasTypedIsNotTakenForAName) {
   EXPECT_EQ(say({Code::NumberUnreadable, "neck", {}, "chest"}, word_table(), kInches),
             "“chest” in neck girth is not part of a number: type it like 20 3/8 in, 20.375 in or "

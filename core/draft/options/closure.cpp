@@ -5,6 +5,7 @@
 
 #include "core/draft/options/front.h"
 #include "core/draft/sold.h"
+#include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -216,7 +217,7 @@ std::optional<Problem> close_coat(Draft& d, const Body& body, Findings& findings
     if (!x) {
       findings.push_back({Level::Check, {Code::Advice, kFrontClosing.id, {}, "front-at-centre"}});
     } else {
-      if (std::abs(x->reach - wanted) > 0.05) {
+      if (is_told(wanted, x->reach)) {
         findings.push_back(
             {Level::Note, {Code::Advice, kFrontReach.id, {wanted, x->reach}, "reach-limited"}});
       }

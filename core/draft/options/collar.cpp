@@ -8,6 +8,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hood.h"
+#include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 
@@ -255,7 +256,7 @@ void draft_turned(Draft& d, const Body& body, Findings& findings) {
   const NeckCone neck = neck_cone(body, d.chosen.of(kNeckEase));
   const double stand = d.chosen.of(kCollarHeight), wanted = d.chosen.of(kCollarFall);
   const double fall = std::max(wanted, kCoversBy * stand);
-  if (fall > wanted + 0.05) {
+  if (is_told(wanted, fall)) {
     findings.push_back(
         {Level::Note, {Code::Advice, kCollarFall.id, {wanted, fall, stand}, "fall-over-stand"}});
   }

@@ -7,6 +7,7 @@
 #include "core/draft/options/layers.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/seams.h"
+#include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -119,7 +120,7 @@ void turn(Draft& d, Findings& findings) {
   const double shown = d.chosen.option(kLiningFavour);  // mm
   const double wanted = favour_growth(shown, d.chosen.of(kLayersThickness));
   const double out = std::min(wanted, most_favour(d));
-  if (out < wanted - 0.05) {
+  if (is_told(wanted, out)) {
     findings.push_back(
         {Level::Note, {Code::Advice, kLiningFavour.id, {wanted, out}, "favour-limited"}});
   }

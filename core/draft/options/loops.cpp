@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -75,7 +76,7 @@ std::optional<Problem> add_loops(Draft& d, const Body&, Findings& findings) {
     findings.push_back({Level::Check, {Code::Advice, kLegLoops.id, {}, "loops-no-room"}});
     return std::nullopt;
   }
-  if (rear < wanted - 0.05) {
+  if (is_told(wanted, rear)) {
     findings.push_back(
         {Level::Note, {Code::Advice, kLoopPlace.id, {wanted, rear}, "loop-place-limited"}});
   }

@@ -6,6 +6,7 @@
 #include "core/body/landmarks.h"
 #include "core/draft/binding.h"
 #include "core/draft/neck_seam.h"
+#include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -92,17 +93,19 @@ Slit place_slit(const Draft& d, const Body& body, double withers, Findings& find
   Slit s{c.option(kOpeningLine), withers + c.of(where),
          c.of(is(c, kLeash) ? kLeashLength : kHarnessLength)};
   const auto move_to = [&](double u, const char* why) {
-    findings.push_back({Level::Note, {Code::Advice, where.id, {c.of(where), u - withers}, why}});
     s.middle = u;
+    const double wanted = c.of(where), behind = u - withers;
+    if (!is_told(wanted, behind)) return;
+    findings.push_back({Level::Note, {Code::Advice, where.id, {wanted, behind}, why}});
   };
   const double back = body.mm(Measure::Back);
   // What closes on the back lies over the spine.
   if (d.band && d.band->over_back) {
     const double most = d.band->from - s.half_u() - kFacingMargin * back;
-    if (s.middle > most + 0.05) move_to(most, "opening-ahead-of-band");
+    if (s.middle > most) move_to(most, "opening-ahead-of-band");
   }
   const double least = kClearOfNeck * back + s.half_u();
-  if (s.middle < least - 0.05) move_to(least, "opening-off-neckline");
+  if (s.middle < least) move_to(least, "opening-off-neckline");
   return s;
 }
 

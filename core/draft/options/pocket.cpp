@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 
@@ -238,7 +239,7 @@ std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings
     return std::nullopt;
   }
   const double w = place->width, h = place->depth();
-  if (w < wanted - 0.05) {
+  if (is_told(wanted, w)) {
     findings.push_back(
         {Level::Note, {Code::Advice, kPocketWidth.id, {wanted, w, clear}, "pocket-smaller"}});
   }

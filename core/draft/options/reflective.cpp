@@ -6,6 +6,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/rear.h"
+#include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
 namespace coatwright {
@@ -266,7 +267,7 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
     findings.push_back({Level::Check, {Code::Advice, kReflective.id, {wanted}, "tape-no-room"}});
     return std::nullopt;
   }
-  if (width < wanted - 0.05) {
+  if (is_told(wanted, width)) {
     findings.push_back(
         {Level::Note, {Code::Advice, kReflectiveWidth.id, {wanted, width}, "tape-narrower"}});
   }

@@ -11,6 +11,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/strap.h"
+#include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -252,7 +253,7 @@ void add_dart(Draft& d, Piece& p, const char* edge_id, double at, double width, 
 
 void say_shorter(const ChoiceInfo& choice, double wanted, const Dart& dart, double clear,
                  Findings& findings) {
-  if (dart.length > wanted - 0.05) return;
+  if (!is_told(wanted, dart.length)) return;
   findings.push_back(
       {Level::Note, {Code::Advice, choice.id, {wanted, dart.length, clear}, "dart-shorter"}});
 }

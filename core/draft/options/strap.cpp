@@ -7,6 +7,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/rear.h"
 #include "core/draft/sold.h"
+#include "core/draft/told.h"
 
 namespace coatwright {
 namespace {
@@ -76,7 +77,7 @@ Result<Strap> place_strap(const Draft& d, const Body& body, const Rear& rear, Fi
     findings.push_back({Level::Note, {Code::BandLimited, kStrapWidth.id, {named, width}}});
   }
   const double wanted = d.chosen.of(kStrapPlace), place = std::min(wanted, room);
-  if (place < wanted - 0.05) {
+  if (is_told(wanted, place)) {
     findings.push_back(
         {Level::Note, {Code::BandLimited, kStrapPlace.id, {wanted, place}, "underline"}});
   }

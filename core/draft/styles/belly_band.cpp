@@ -5,6 +5,7 @@
 #include "core/draft/belly.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
+#include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/root.h"
 
@@ -123,7 +124,7 @@ Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& m
               std::max(width - under, std::min(part * width, deepest(width)))};
   }
   const auto say_if_less = [&](const ChoiceInfo& choice, double asked, double used) {
-    if (used >= asked - 0.05) return;
+    if (!is_told(asked, used)) return;
     findings.push_back({Level::Note, {Code::BandLimited, choice.id, {asked, used}, "underline"}});
   };
   say_if_less(kBandPlace, chosen.of(kBandPlace), place);

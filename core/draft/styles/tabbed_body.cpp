@@ -7,6 +7,7 @@
 #include "core/draft/options/hem.h"
 #include "core/draft/options/shaping.h"
 #include "core/draft/styles/measured.h"
+#include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
 
@@ -151,7 +152,7 @@ Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findi
   if (dart > 0.0 && (!coat || !has_room())) coat = draft_body(d, body, 0.0);
   if (!coat) return coat.problem();
   const auto& [neckline, front, rear] = coat.value();
-  if (front.depth < c.of(kFrontDepth) - 0.05) {
+  if (is_told(c.of(kFrontDepth), front.depth)) {
     findings.push_back(
         {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front.depth}}});
   }

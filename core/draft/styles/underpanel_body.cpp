@@ -11,6 +11,7 @@
 #include "core/draft/options/hem.h"
 #include "core/draft/options/panel.h"
 #include "core/draft/options/shaping.h"
+#include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -121,9 +122,11 @@ Result<Plan> make_plan(Draft& d, const Body& body, double dart, Findings& findin
   const LegPlan leg = plan_leg(body, zone, c.of(kChestEase), wanted);
   p.leg = leg.opening;
   if (p.leg.length() > wanted + 0.05) {
-    const double used = p.leg.length() - body.mm(Measure::ForelegGirth);
-    findings.push_back(
-        {Level::Note, {Code::Advice, kLegEase.id, {c.of(kLegEase), used}, "leg-ease-raised"}});
+    const double asked = c.of(kLegEase), used = p.leg.length() - body.mm(Measure::ForelegGirth);
+    if (is_told(asked, used)) {
+      findings.push_back(
+          {Level::Note, {Code::Advice, kLegEase.id, {asked, used}, "leg-ease-raised"}});
+    }
     d.chosen.set(kLegEase, used);
   }
   p.leg_centre = {std::min(zone.centre.x, d.map.girth_u - kAheadOfGirth * chest - p.leg.radius),
@@ -156,7 +159,10 @@ Result<Plan> make_plan(Draft& d, const Body& body, double dart, Findings& findin
   const SideSeam seam = join_sides(p, d.map, height, panel_half);
   const Point corner{seam.u, height(seam.u)};
   if (corner.y < hem - 0.05) {
-    findings.push_back({Level::Note, {Code::Advice, kHemDepth.id, {hem, corner.y}, "hem-raised"}});
+    if (is_told(hem, corner.y)) {
+      findings.push_back(
+          {Level::Note, {Code::Advice, kHemDepth.id, {hem, corner.y}, "hem-raised"}});
+    }
     d.chosen.set(kHemDepth, corner.y - body.mm(Measure::Drop));
   }
   const Point girth{d.map.girth_u, leg.level}, panel_girth{p.girth_s, p.panel_leg.y};

@@ -1,13 +1,18 @@
 // The wrap coat on single dogs: each rule of the method, and what is refused.
 #include <gtest/gtest.h>
 
+#include <map>
+#include <set>
+
 #include "core/body/assess.h"
 #include "core/draft/neckline.h"
 #include "core/draft/options/closure.h"
+#include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
 #include "core/pattern/pattern.h"
 #include "tests/core/support/choices.h"
+#include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 
 namespace coatwright {
@@ -272,6 +277,37 @@ TEST(Draft, AChoiceThatTheDogCannotTakeIsDraftedAtTheNearestAndSaysSo) {
   EXPECT_TRUE(found(made.findings, Code::ChoiceOutOfRange, "overlap"));
   const ChoiceRange range = range_of(kOverlap, made.result->body);
   EXPECT_EQ(made.result->draft.chosen.of(kOverlap), range.highest);
+}
+
+// Less than a millimetre is drafted otherwise without a word: no scissors follow it, and the two
+// lengths of "4 in instead of 4 in" would read the same.
+TEST(Draft, OfWhatItDraftsOtherwiseThanWishedItTellsWhatScissorsFollow) {
+  const std::set<std::string> instead = {
+      "fall-over-stand", "pocket-smaller",     "opening-ahead-of-band", "opening-off-neckline",
+      "reach-limited",   "loop-place-limited", "tape-narrower",         "favour-limited",
+      "leg-ease-raised", "hem-raised",         "dart-shorter"};
+  std::map<std::string, int> told;
+  const std::vector<Tape> dogs = test::population(60, 53);
+  for (const StyleInfo* style : styles()) {
+    const std::vector<Choices> sets = test::all_combinations(*style);
+    for (size_t i = 0; i < sets.size(); ++i) {
+      for (size_t k = 0; k < 3; ++k) {
+        const auto made = make_pattern(assess(dogs[(i + 7 * k) % dogs.size()]), sets[i], *style);
+        for (const Finding& f : made.findings) {
+          const bool limited =
+              f.what.code == Code::FrontDepthLimited || f.what.code == Code::BandLimited;
+          if (!limited && !(f.what.code == Code::Advice && instead.contains(f.what.other)))
+            continue;
+          ++told[limited ? code_name(f.what.code) : f.what.other];
+          EXPECT_TRUE(is_told(f.what.values[0], f.what.values[1]))
+              << f.what.other << ' ' << f.what.values[0] << ' ' << f.what.values[1];
+        }
+      }
+    }
+  }
+  EXPECT_GE(told.size(), 6U);
+  EXPECT_TRUE(is_told(40.0, 41.1) && is_told(40.0, 38.9) && !is_told(40.0, 40.9));
+  EXPECT_TRUE(is_told(3.0, 2.6) && !is_told(3.0, 2.8) && !is_told(0.0, 0.04));
 }
 
 TEST(Draft, AChoiceThatIsNotDraftedIsNotComplainedOf) {
