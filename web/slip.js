@@ -279,6 +279,9 @@ function show_notes() {
 
 // ---- sending ---------------------------------------------------------------------------------------------------
 
+// A reading that no line breaks: 22 1/2 in.
+const whole = (reading) => reading.replace(/ /g, '\u00a0');
+
 function show_list() {
   const said = looked();
   one('list').replaceChildren(...slip.measures.map((measure, n) => {
@@ -288,7 +291,7 @@ function show_list() {
     const change = document.createElement('button');
     const typed = state.readings[measure.id].filter((t) => t.trim());
     name.textContent = measure.name;
-    text.append(name, typed.length ? typed.map((t) => `${t} ${unit_beside(measure, t)}`.trim()).join('; ') : say("slip.not-measured"));
+    text.append(name, typed.length ? typed.map((t) => whole(`${t} ${unit_beside(measure, t)}`.trim())).join('; ') : say("slip.not-measured"));
     if (!typed.length) text.className = 'none';
     change.textContent = say(typed.length ? "slip.change" : "slip.take");
     change.setAttribute('aria-label', `${change.textContent} ${within(measure.name)}`);

@@ -19,6 +19,7 @@
 #include "core/slip/code.h"
 #include "core/slip/other_unit.h"
 #include "core/slip/slip.h"
+#include "core/units/unbroken.h"
 #include "shell/kit/qr.h"
 #include "shell/words/say.h"
 #include "web/slip_words.h"
@@ -75,7 +76,7 @@ std::vector<Record> records(std::string_view text) {
 LengthStyle style(Unit unit) { return {.unit = unit, .steps_per_inch = 16}; }
 
 std::string sentence(const Problem& problem, Unit unit) {
-  return say(problem, page().words, style(unit));
+  return unbroken(say(problem, page().words, style(unit)));
 }
 
 void refuse(const Problem& problem, Unit unit = Unit::Inch, const std::string& further = "") {
@@ -179,8 +180,8 @@ void note_progress(const Tape& tape, Unit unit) {
     const size_t count = tape.of(m.measure).size();
     if (count == 0) continue;
     const double value = value_of(tape.of(m.measure)).value;
-    const std::string text =
-        m.is_weight ? format_weight(value, unit) : format_length(Length::mm(value), style(unit));
+    const std::string text = unbroken(m.is_weight ? format_weight(value, unit)
+                                                  : format_length(Length::mm(value), style(unit)));
     put({"value", m.id, text});
     if (count == 1) note(m.id, "once", page().words("slip.once"));
     if (count > 1) note(m.id, "good", page().words("slip.good", {text}));
@@ -371,7 +372,7 @@ __attribute__((export_name("slip_other_unit"))) void slip_other_unit() {
   const Tape tape = tape_in(answer);
   if (tape.of(Measure::Chest).empty() || !tape.of(Measure::Weight).empty()) return;
   const double chest = value_of(tape.of(Measure::Chest)).value;
-  put({"weighs", format_weight(weight_for_chest(chest), answer.unit)});
+  put({"weighs", unbroken(format_weight(weight_for_chest(chest), answer.unit))});
 }
 
 // Readings in, the code and the lines for people out.

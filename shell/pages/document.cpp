@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "core/draw/svg.h"
+#include "core/units/unbroken.h"
 
 namespace coatwright {
 namespace {
@@ -39,7 +40,7 @@ Document::Document(std::string_view title) : document_{std::string(title), kRule
 
 void Document::tagged(std::string_view tag, std::string_view text) {
   document_.body.append("<").append(tag).append(">");
-  append_escaped(document_.body, text);
+  append_escaped(document_.body, unbroken(text));
   document_.body.append("</").append(tag).append(">\n");
 }
 
@@ -57,7 +58,7 @@ void Document::open_list(ListKind kind) {
 void Document::item(std::string_view text, bool ticked) {
   if (!ticked) return tagged("li", text);
   document_.body += "<li class=\"done\">";
-  append_escaped(document_.body, text);
+  append_escaped(document_.body, unbroken(text));
   document_.body += "</li>\n";
 }
 void Document::close_list() { document_.body += numbered_ ? "</ol>\n" : "</ul>\n"; }

@@ -176,7 +176,7 @@ class CommandLine(unittest.TestCase):
                     if piece["layer"] == "shell":
                         self.assertIn(f"<h2>{piece['name']}</h2>", html)
                 unit = json.loads(path.read_text(encoding="utf-8"))["unit"]
-                self.assertRegex(text, rf"\d {unit} along the base line")
+                self.assertRegex(text, rf"\d\s{unit} along the base line")
 
     def test_names_of_points_in_a_recipes_drawings_do_not_overlap(self):
         seen = 0

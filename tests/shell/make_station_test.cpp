@@ -6,6 +6,7 @@
 
 #include "core/draw/svg.h"
 #include "core/make/course.h"
+#include "core/units/unbroken.h"
 #include "shell/pages/make_page.h"
 #include "shell/words/say.h"
 #include "shell/words/step_words.h"
@@ -244,7 +245,7 @@ TEST(MakeStation, EveryStepStandsOnThePrintedSheetToItsLastWord) {
       for (const std::string& number : numbers_of(pattern, step, lengths, word_table()))
         text += " " + number + ".";
       std::string escaped;
-      append_escaped(escaped, text);
+      append_escaped(escaped, unbroken(text));
       EXPECT_GE(escaped.size(), text.size()) << step.id;
       EXPECT_NE(html.find(escaped + "</li>"), std::string::npos) << style->id << ' ' << step.id;
       longest = std::max(longest, text.size());

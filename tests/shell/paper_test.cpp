@@ -9,6 +9,7 @@
 #include "core/draw/svg.h"
 #include "core/make/quote.h"
 #include "core/make/recipe.h"
+#include "core/units/unbroken.h"
 #include "shell/pages/lay_page.h"
 #include "shell/pages/make_page.h"
 #include "shell/pages/quote_page.h"
@@ -26,9 +27,10 @@ const Words& words() {
   return all;
 }
 
+// As it stands on a page, whose numbers no line breaks.
 std::string escaped(std::string_view text) {
   std::string out;
-  append_escaped(out, text);
+  append_escaped(out, unbroken(text));
   return out;
 }
 

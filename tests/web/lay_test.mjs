@@ -15,7 +15,7 @@ async function laid(studio) {
 
 // What the page hands to the printer is kept as text instead.
 const keep_printed = () => {
-  window.print = () => { window.printed = document.getElementById('print').textContent; };
+  window.print = () => { window.printed = document.getElementById('print').textContent.replace(/\u00a0/g, ' '); };
 };
 async function printed(studio, button) {
   await until(() => studio.control('button', button).isEnabled());

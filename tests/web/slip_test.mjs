@@ -390,6 +390,22 @@ export default {
     assert.ok(odd[3] > 0);
   },
 
+  'no line breaks between a whole and its fraction, or between a number and its unit': async (visitor) => {
+    const slip = await Slip.open(visitor, { asked: ['neck', 'chest'] }, { device: { ...devices.phone, viewport: { width: 320, height: 640 } } });
+    const breaks = /[\d¼½¾⅛⅜⅝⅞] (in|cm|lb|kg)\b|\d \d+[⁄/]\d/;
+    await slip.begin();
+    await slip.type('24 1/2', '24 5/8');
+    await slip.next();
+    await slip.type('26 3/8', '26 1/4');
+    await slip.told('Neck girth reads 24');
+    assert.doesNotMatch(await slip.page.locator('#notes').textContent(), breaks);
+    await slip.next();
+    const list = await slip.page.locator('#list').textContent();
+    assert.match(list, /24\u00a01\/2\u00a0in; 24\u00a05\/8\u00a0in/);
+    assert.doesNotMatch(list, breaks);
+    assert.doesNotMatch(await slip.page.locator('#weighs').textContent(), breaks);
+  },
+
   'another unit leaves what was typed its meaning': async (visitor) => {
     const slip = await Slip.open(visitor, { asked: ['neck', 'weight'] });
     await slip.begin();

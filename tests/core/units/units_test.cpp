@@ -10,6 +10,7 @@
 
 #include "core/base/utf8.h"
 #include "core/units/length.h"
+#include "core/units/unbroken.h"
 
 namespace coatwright {
 namespace {
@@ -379,6 +380,13 @@ TEST(Format, NoLineBreaksWithinANumberOrBeforeItsUnit) {
   for (const char* text : {"20 inside", "wide 20", "5 cmx", "3 4", "⅜ of it", " 5", "cm 5"}) {
     EXPECT_FALSE(first(text)) << text;
   }
+}
+
+TEST(Format, WhatABrowserBreaksKeepsItsNumbersWhole) {
+  EXPECT_EQ(unbroken("Neck girth reads 20 3/8 in, and 52.5 cm in all."),
+            "Neck girth reads 20\u00A03/8\u00A0in, and 52.5\u00A0cm in all.");
+  EXPECT_EQ(unbroken("20⅜ in of 3 readings"), "20⅜\u00A0in of 3 readings");
+  EXPECT_EQ(unbroken(""), "");
 }
 
 }  // namespace
