@@ -80,6 +80,31 @@ TEST(SlipMerge, AsksForWhatIsMissingAndForAllWhenNothingIs) {
   }
 }
 
+TEST(SlipMerge, ReadingsOfAnEarlierCoatAreAskedForAgainAndFreshOnesAreNot) {
+  Ticket t = to_measure_again(ticket());
+  t.of(Measure::Neck) = {"17 in"};
+  t.carried[index(Measure::Neck)] = false;
+  const std::array<bool, kMeasures> asked = measures_to_ask(t);
+  for (const Measure m : {Measure::Back, Measure::Chest, Measure::Drop, Measure::Breast}) {
+    EXPECT_TRUE(asked[index(m)]) << info(m).id;
+  }
+  EXPECT_FALSE(asked[index(Measure::Neck)]);
+}
+
+// A dog grows between two coats: only a fresh reading that differs asks which of the two is right.
+TEST(SlipMerge, AnAnswerThatDiffersFromAnEarlierCoatsReadingIsTickedAndFromAFreshOneNot) {
+  SlipAnswer a;
+  a.of(Measure::Neck) = {"18 in"};  // 16¾ in on the ticket
+  for (const bool carried : {false, true}) {
+    Ticket t = ticket();
+    t.carried[index(Measure::Neck)] = carried;
+    const SlipComparison c = compare(t, a);
+    ASSERT_TRUE(c.rows[0].differs && c.findings.empty());
+    EXPECT_EQ(suggested_takes(t, c).measures[index(Measure::Neck)],
+              carried ? Take::Replace : Take::Leave);
+  }
+}
+
 TEST(SlipMerge, AsksForWhatTheStyleAndItsOptionsAreDraftedFrom) {
   int asked_by_style = 0;
   for (const StyleInfo* style : styles()) {

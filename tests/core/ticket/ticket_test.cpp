@@ -234,6 +234,19 @@ TEST(Ticket, TheNextCoatOfADogIsLaidByItself) {
   EXPECT_TRUE(next.hand_lays[0].places[0].coat.empty());
 }
 
+// Its age is counted from the month of the first fresh reading, not from that of the last coat.
+TEST(Ticket, TheNextCoatOfADogForgetsTheMonthThatTheLastWasMeasuredIn) {
+  Ticket t;
+  t.of(Measure::Chest) = {"27 in"};
+  t.birth = BirthMonth{2024, 3};
+  t.measured = BirthMonth{2024, 11};
+  ASSERT_EQ(tape_of(t)->age_months, 8);
+  const Ticket next = to_measure_again(t);
+  EXPECT_FALSE(next.measured);
+  EXPECT_EQ(next.birth, t.birth);
+  EXPECT_FALSE(tape_of(next)->age_months);
+}
+
 TEST(Ticket, AStepThatNoCoatHasStaysAndWhatIsNoStepIsRefusedWithItsPlace) {
   const auto read = [](const std::string& done) {
     std::string file = write_ticket({});

@@ -352,6 +352,7 @@ TEST(Weight, IsWrittenAsAMakerReadsIt) {
   EXPECT_EQ(format_weight(19.5, Unit::Centimetre), "19.5 kg");
   EXPECT_EQ(format_weight(20.0, Unit::Centimetre), "20 kg");
   EXPECT_EQ(format_weight(1.25, Unit::Centimetre), "1.25 kg");
+  EXPECT_EQ(format_weight(20.412, Unit::Centimetre), "20.4 kg");
   EXPECT_EQ(format_weight(19.50447191, Unit::Inch), "43 lb");
   EXPECT_EQ(format_weight(19.731268095, Unit::Inch), "43.5 lb");
   EXPECT_EQ(format_weight(std::numeric_limits<double>::quiet_NaN(), Unit::Inch), "–");
