@@ -2,8 +2,9 @@
 'use strict';
 
 const program = (async (address) => {
-  const answer = await fetch(address, { credentials: 'same-origin' });
-  if (!answer.ok) throw new Error(`${address} could not be loaded (${answer.status})`);
+  const missing = (why) => { throw new Error(`${address.split('?')[0]} could not be loaded (${why})`); };
+  const answer = await fetch(address, { credentials: 'same-origin' }).catch((error) => missing(error.message));
+  if (!answer.ok) missing(answer.status);
   // A host that does not know the type of the file cannot stream it.
   if (answer.headers.get('Content-Type') === 'application/wasm') return WebAssembly.compileStreaming(answer);
   return WebAssembly.compile(await answer.arrayBuffer());

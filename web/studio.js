@@ -8,6 +8,7 @@ const file_field = document.getElementById('file');
 const page_state = { frames: 0, running: false, scheduled: false, timer: 0, lost: false };
 
 function stop_with(sentence) {
+  document.getElementById('late').hidden = true;
   status_line.hidden = false;
   status_line.textContent = sentence;
 }
@@ -19,20 +20,38 @@ window.addEventListener('error', (event) => {
 
 function call(name, ...values) {
   if (!page_state.running) return undefined;
-  const types = values.map((value) => (typeof value === 'string' ? 'string' : 'number'));
-  const result = Module.ccall(name, 'number', types, values);
+  const result = call_program(name, values);
   if (name !== 'coatwright_frame') request_frame();
   return result;
 }
 
-// A call that takes bytes, after and before further values.
+// Texts go by the program's heap, where there is room for what somebody pasted: its stack has none.
+function call_program(name, values) {
+  const texts = [];
+  const numbers = values.map((value) => {
+    if (typeof value !== 'string') return value;
+    const bytes = bytes_of(value), place = Module._malloc(bytes.length + 1);
+    if (!place) throw new Error('no memory is left for a text');
+    Module.HEAPU8.set(bytes, place);
+    Module.HEAPU8[place + bytes.length] = 0;
+    texts.push(place);
+    return place;
+  });
+  try {
+    return Module[`_${name}`](...numbers);
+  } finally {
+    texts.forEach((place) => Module._free(place));
+  }
+}
+
+// A call that takes bytes, after and before further values. The program lends the room for them; where it has none, it
+// has said so.
 function call_with_bytes(name, bytes, { before = [], after = [] } = {}) {
-  const place = Module._malloc(bytes.length + 1);
-  Module.HEAPU8.set(bytes, place);
-  Module.HEAPU8[place + bytes.length] = 0;
-  const values = [...before, place, bytes.length, ...after];
-  Module.ccall(name, null, values.map((value) => (typeof value === 'string' ? 'string' : 'number')), values);
-  Module._free(place);
+  const place = Module._coatwright_room(bytes.length);
+  if (place) {
+    Module.HEAPU8.set(bytes, place);
+    call_program(name, [...before, place, bytes.length, ...after]);
+  }
   request_frame();
 }
 
@@ -167,6 +186,7 @@ async function paste_text() {
 }
 function open_mail(subject, text) {
   const link = document.createElement('a');
+  link.rel = 'noopener noreferrer';
   link.href = `mailto:?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(text.replace(/\n/g, '\r\n'))}`;
   link.click();
 }
@@ -275,7 +295,7 @@ async function start() {
   call('coatwright_site', new URL('./', location.href).href, navigator.share ? 1 : 0);
   take_link();
   draw_frame();
-  status_line.hidden = true;
+  status_line.hidden = document.getElementById('late').hidden = true;
   document.documentElement.dataset.ready = 'yes';
   keeping_page = keep_page();
 }

@@ -4,8 +4,10 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <iterator>
 #include <memory>
+#include <utility>
 
 #include "core/rack/backup.h"
 #include "core/slip/code.h"
@@ -30,6 +32,17 @@ namespace {
 
 using namespace coatwright::studio;
 
+// Bytes that the page fills for one call.
+struct Room {
+  std::unique_ptr<char, decltype(&std::free)> bytes = {nullptr, &std::free};
+  size_t size = 0;
+  // As much of it as the page says that it filled; nothing of a place that was not lent.
+  [[nodiscard]] std::string_view filled(const char* place, int count) const {
+    if (place != bytes.get() || count < 0) return {};
+    return {bytes.get(), std::min(size, static_cast<size_t>(count))};
+  }
+};
+
 // The program's whole state; the page's calls are all that reach it.
 struct Page {
   std::unique_ptr<Screen> screen;
@@ -40,6 +53,7 @@ struct Page {
   std::string mirror;              // as last sent
   double mirror_ms = 0.0;
   double drawn_ms = 0.0;
+  Room room;
 };
 Page& page() {
   static Page the_page;
@@ -49,6 +63,9 @@ Page& page() {
 void send(const char* kind, std::string_view bytes, const char* name = "", const char* type = "") {
   coatwright_page(kind, name, type, bytes.data(), static_cast<int>(bytes.size()));
 }
+
+// What was lent, which ends with the call that takes it.
+Room take_room() { return std::exchange(page().room, Room{}); }
 
 void carry_out(const Effect& effect) {
   if (const auto* file = std::get_if<SaveFile>(&effect)) {
@@ -77,8 +94,8 @@ void carry_out(const Effect& effect) {
 }
 
 // What the store holds, with the cards that were handed over before.
-Stored stored(Page& p, const char* bytes, int size) {
-  Stored out = read_stored({bytes, static_cast<size_t>(size)});
+Stored stored(Page& p, std::string_view text) {
+  Stored out = read_stored(text);
   std::move(p.cards.begin(), p.cards.end(), std::back_inserter(out.cards));
   p.cards.clear();
   return out;
@@ -116,18 +133,32 @@ void send_mirror(Page& p, double now_ms, bool moving) {
 
 extern "C" {
 
+EMSCRIPTEN_KEEPALIVE char* coatwright_room(int size) {
+  Page& p = page();
+  p.room = {};
+  if (size >= 0) p.room.bytes.reset(static_cast<char*>(std::malloc(static_cast<size_t>(size) + 1)));
+  if (p.room.bytes) {
+    p.room.size = static_cast<size_t>(size);
+  } else if (p.app) {
+    p.app->tell(studio_words()("ui.no-room"));
+  }
+  return p.room.bytes.get();
+}
+
 EMSCRIPTEN_KEEPALIVE void coatwright_stored_cards(const char* bytes, int size) {
-  for (std::string& line : read_stored_cards({bytes, static_cast<size_t>(size)})) {
+  const Room room = take_room();
+  for (std::string& line : read_stored_cards(room.filled(bytes, size))) {
     page().cards.push_back(std::move(line));
   }
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size, int follows) {
+  const Room room = take_room();
   Page& p = page();
   p.screen = Screen::open(1, 1);
   if (!p.screen) return send("no-graphics", "");
   Rack rack(outside(), demo_ticket());
-  const Stored held = stored(p, bytes, size);
+  const Stored held = stored(p, room.filled(bytes, size));
   rack.hang(held);
   p.app = std::make_unique<App>(studio_words(), std::move(rack), today(), true);
   if (follows != 0) p.app->follow();
@@ -136,18 +167,21 @@ EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size, int foll
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_hang(const char* bytes, int size, int follows) {
+  const Room room = take_room();
   Page& p = page();
-  p.app->hang(stored(p, bytes, size), follows != 0);
+  p.app->hang(stored(p, room.filled(bytes, size)), follows != 0);
   send_wanted(p);
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_card(const char* id, const char* bytes, int size) {
-  page().app->card_changed(id, {bytes, static_cast<size_t>(size)});
+  const Room room = take_room();
+  page().app->card_changed(id, std::string(room.filled(bytes, size)));
   send_wanted(page());
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_history(const char* id, const char* bytes, int size) {
-  page().app->history_read(id, {bytes, static_cast<size_t>(size)});
+  const Room room = take_room();
+  page().app->history_read(id, room.filled(bytes, size));
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_keep_failed(const char* id) { page().app->keep_failed(id); }
@@ -157,7 +191,8 @@ EMSCRIPTEN_KEEPALIVE void coatwright_history_unread(const char* id) {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_join(const char* bytes, int size) {
-  page().app->join(stored(page(), bytes, size));
+  const Room room = take_room();
+  page().app->join(stored(page(), room.filled(bytes, size)));
   send_keeps(page());  // a hidden page draws no frame
   send_wanted(page());
 }
@@ -231,7 +266,8 @@ EMSCRIPTEN_KEEPALIVE int coatwright_most_text() {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_file(const char* bytes, int size) {
-  page().app->open_file({bytes, static_cast<size_t>(size)});
+  const Room room = take_room();
+  page().app->open_file(room.filled(bytes, size));
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_file_too_large(double bytes) {
@@ -243,11 +279,13 @@ EMSCRIPTEN_KEEPALIVE void coatwright_site(const char* address, int shares) {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_text(const char* bytes, int size) {
-  page().app->take_text({bytes, static_cast<size_t>(size)});
+  const Room room = take_room();
+  page().app->take_text(room.filled(bytes, size));
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_link(const char* bytes, int size) {
-  page().app->take_link({bytes, static_cast<size_t>(size)});
+  const Room room = take_room();
+  page().app->take_link(room.filled(bytes, size));
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_tell(const char* word_key) {

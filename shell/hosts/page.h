@@ -4,6 +4,10 @@
 
 extern "C" {
 
+// Room for exactly `size` bytes, for the next call that takes bytes: it takes no others, and no more
+// than were lent. Null if there is not so much memory; the maker is told, and the call left out.
+char* coatwright_room(int size);
+
 // Some of the cards that the page's store holds (read_stored_cards of shell/rack/keep.h): handed over
 // ahead of the two calls below, so often that none of these takes long.
 void coatwright_stored_cards(const char* lines, int size);

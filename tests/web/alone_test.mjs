@@ -1,4 +1,4 @@
-// A page stands by itself: not in another page's frame, not tied to the page that opened it, and not silent when a
+// Each page stands by itself: not in another page's frame, not tied to the page that opened it, and not silent when a
 // file of it is missing.
 import assert from 'node:assert/strict';
 import { createServer } from 'node:http';
@@ -8,6 +8,7 @@ import { devices } from './studio_page.mjs';
 
 const pages = {
   slip: { path: () => `slip.html#${request()}`, words: 'slip', script: /slip\.js/, program: /slip\.wasm/ },
+  studio: { path: () => '', words: 'Coatwright', script: /page\.js/, program: /app\.wasm/ },
 };
 
 // A page on another port, and thus of another origin.
@@ -81,5 +82,32 @@ export default {
       await page.waitForTimeout(8500);
       assert.ok(await page.locator('#late').isHidden());
     }
+  },
+
+  'the studio refuses more bytes than it was lent room for, and goes on': async (visitor) => {
+    const page = await visitor.open(devices.tablet);
+    const told = await page.evaluate(() => {
+      const place = Module._coatwright_room(5);
+      Module.HEAPU8.set(new TextEncoder().encode('hello'), place);
+      Module._coatwright_text(place, 0x7fffffff);  // far more than was lent
+      Module._coatwright_text(place, 100);         // nothing is lent any more
+      Module._coatwright_file(place + 64, 1 << 20);
+      Module._coatwright_link(0, -1);
+      Module._coatwright_room(8);
+      Module._coatwright_file(16, 1 << 28);  // a place that was never lent
+      return Module._coatwright_room(-1);
+    });
+    assert.equal(told, 0);
+    // More text than a stack holds, into the field of the screen that the link has opened and as a paste.
+    const refused = page.getByRole('status', { name: /^The text has \d+ bytes, more than the 65536/ });
+    await page.evaluate(() => { call('coatwright_enter', 'answer.text', 'x'.repeat(3 << 20), ''); });
+    await refused.first().waitFor({ state: 'attached' });
+    const most = await page.evaluate(() => {
+      take_text('x'.repeat(3 << 20));
+      return call('coatwright_most_text');
+    });
+    await page.getByRole('status', { name: `The text has ${most} bytes, more than the` }).first().waitFor({ state: 'attached' });
+    await page.getByRole('button', { name: 'Back to the ticket' }).evaluate((button) => button.click());
+    await page.getByRole('button', { name: 'Measuring slip' }).waitFor({ state: 'attached' });
   },
 };

@@ -449,7 +449,7 @@ export default {
     await slip.next();
     // An odd number is the client's to send, and the studio's to judge.
     await slip.next();
-    await slip.page.getByText('Chest girth reads 260 in, and no dog is outside').waitFor();
+    await slip.page.locator('#list').getByText('Chest girth reads 260 in, and no dog is outside').waitFor();
     assert.deepEqual(answer_in(await slip.message()).readings, { neck: ['16', '16 7/8'], chest: ['26', '260'] });
   },
 
