@@ -49,8 +49,8 @@ namespace coatwright {
   X(BirthAfterMeasuring, "birth-after-measuring")                                                    \
   /* draft: subject = measure, choice or piece edge */                                               \
   X(ChoiceOutOfRange, "choice-out-of-range")  /* values: value, lowest, highest */                   \
-  X(NecklineTooShort, "neckline-too-short")   /* values: wanted, shortest possible */                \
-  X(NecklineTooLong, "neckline-too-long")     /* values: wanted, longest possible */                 \
+  X(BreastTooLong, "breast-too-long")         /* values: wanted, longest possible */                 \
+  X(BreastUnusual, "breast-unusual")          /* values: breast, what goes with the neck */          \
   X(FrontDepthLimited, "front-depth-limited") /* values: wanted, used */                             \
   X(FrontMeetsForeleg, "front-meets-foreleg") /* values: clearance wanted, there is */               \
   X(BandLimited, "band-limited")              /* values: width wanted, used */                       \

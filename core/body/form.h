@@ -7,10 +7,15 @@
 //      Q-----P\___|___|___|---'             Q: throat, end of the neckline
 //                 C                         P: breastbone, where the breast tape begins
 //
+// Neck, chest, loin and foreleg are as long round it as the tape says, and so is the back along it,
+// the breast tape over it, and the throat's where the breast tape leaves room for it; the heights are
+// the side view's. All else is assumed (FormShape).
+//
 // x and y as in landmarks.h (x toward the tail, y down, 0 on the ground), z across: 0 in the middle
 // plane, positive on either side, since both sides are the same. Millimetres.
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "core/body/landmarks.h"
@@ -30,11 +35,23 @@ struct FormShape {
   // Width of the breast between the shoulders over the chest's. Akbash n = 96: 16.86 / 21.02
   // (Urosevic et al. 2020).
   double breast_over_chest_width = 16.86 / 21.02;
-  double neck_lean = 0.0;      // of the neck's ring from upright, radians; kNeckRingLean
-  double elbow_forward = 0.0;  // how far the foreleg stands ahead of its place, mm
+  double loin_depth_over_width = 0.0;  // loin_depth_over_width(depth_over_width)
+  double neck_lean = 0.0;              // of the neck's ring from upright, radians; kNeckRingLean
+  double elbow_height = 1.0;           // of the elbow, of its value
+  double elbow_forward = 0.0;          // how far the foreleg stands ahead of its place, mm
   bool operator==(const FormShape&) const = default;
 };
 [[nodiscard]] FormShape usual_form_shape(Build build);
+
+// What is assumed, to be shown as such: each number with the range in which dogs have been found.
+struct ShapeNumber {
+  const char* id;
+  double (*of)(const FormShape&);
+  void (*set)(FormShape&, double);
+  double low, high;
+  const char* source;
+};
+[[nodiscard]] std::span<const ShapeNumber> shape_numbers();
 
 struct FormRing {
   double u = 0.0;     // of its top along the spine from the collar's place; of torso rings
@@ -47,15 +64,22 @@ struct BodyForm {
   FormShape shape;
   // From the neck's ring at the collar to the tail base, about as far apart as they lie round.
   std::vector<FormRing> torso;
-  size_t girth_ring = 0;          // in `torso`: that of the girth line
-  std::vector<FormRing> neck;     // from the neck's ring up along the crest, half way to the head
-  std::vector<FormRing> foreleg;  // one of two: from the elbow down to half its height
-  double foreleg_out = 0.0;       // z of its middle
-  Point throat;                   // Q
-  Point breastbone;               // P
+  size_t breast_ring = 0;      // in `torso`: that of the breastbone
+  size_t girth_ring = 0;       // that of the girth line
+  size_t loin_ring = 0;        // that of the loin
+  std::vector<FormRing> neck;  // from the neck's ring up along the crest, half way to the head
+  std::vector<FormRing>
+      foreleg;               // one of two: rounded above the elbow, and down to half its height
+  double foreleg_out = 0.0;  // z of its middle
+  Point throat;              // Q
+  Point breastbone;          // P
 };
 
 [[nodiscard]] BodyForm make_form(const Body& body, const FormShape& shape);
+
+// The shortest way over the skin from the breastbone along the side to the tail base, as the breast
+// tape runs; it follows hollows, which are shallow there.
+[[nodiscard]] double breast_tape(const BodyForm& form);
 
 // Half the girth of the form at u mm along the spine from the collar's place; behind the girth line
 // these are the half girths of the body map.

@@ -10,13 +10,10 @@ namespace coatwright {
 
 namespace {
 
-// Stations along the back, as shares of its length.
+// Stations along the back, as shares of its length; the girth line lies where the tape says
+// (Measure::GirthPlace).
 //
-// The chest is deepest at the 10th thoracic segment of 13, not at the elbow: 0.6-0.8 of the rib
-// cage's length (30 German Shepherds; Hassan et al. 2019, Anat. Sci. Int. 94:280-284). With the
-// last rib's head at 0.47 of the back (13 short thoracic bodies of T13 L7 S3; Auburn canine
-// osteology page) the girth line at 0.30 lies at 0.64 of the rib cage.
-constexpr double kGirthStation = 0.30;
+// The last rib's head: 13 short thoracic bodies of T13 L7 S3 (Auburn canine osteology page).
 constexpr double kLastRibStation = 0.47;
 constexpr double kLoinStation = 0.72;  // between the last rib and the hip: own rule
 // Half girth at the tail base, where the tape would run over the pin bones and the groin, of the
@@ -127,13 +124,21 @@ double BodyMap::half_girth(double u) const {
   return a.y + (b.y - a.y) * (u - a.x) / (b.x - a.x);
 }
 
+double BodyMap::depth(double u) const {
+  const double gone = std::clamp((u - girth_u) / (loin_u - girth_u), 0.0, 1.0);
+  const double loin = loin_depth_over_width(depth_over_width);
+  const double proportions = std::lerp(depth_over_width, loin, gone * gone * (3.0 - 2.0 * gone));
+  return section_of(2.0 * half_girth(u), proportions).depth;
+}
+
 BodyMap make_map(const Body& body, double clearance_mm) {
   const double back = body.mm(Measure::Back);
   const double half = body.mm(Measure::Chest) / 2.0;
   const double loin = body.mm(Measure::Loin) / 2.0;
   BodyMap map;
   map.back = back;
-  map.girth_u = kGirthStation * back;
+  map.girth_u = body.mm(Measure::GirthPlace);
+  map.depth_over_width = depth_over_width(body.build);
   map.last_rib_u = kLastRibStation * back;
   map.loin_u = kLoinStation * back;
   map.midline = smooth_midline({{map.girth_u, half},

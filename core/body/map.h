@@ -33,8 +33,14 @@ struct BodyMap {
   double loin_u = 0.0;
   Polyline midline;  // from C at the girth line to the tail station
   ForelegZone foreleg;
+  double depth_over_width = 0.0;  // of the chest's section
   // Half the girth at u >= girth_u (the midline's v); clamped to the ends.
   [[nodiscard]] double half_girth(double u) const;
+  // Depth of the body's section there: its proportions go from the chest's to the loin's.
+  [[nodiscard]] double depth(double u) const;
+  // How far a coat may reach down there: round the side to the widest place, half of both the girth
+  // and the depth above the belly, then plumb down to the belly's level.
+  [[nodiscard]] double to_belly(double u) const { return 0.5 * (half_girth(u) + depth(u)); }
   [[nodiscard]] Point girth_point() const { return midline.front(); }
 };
 

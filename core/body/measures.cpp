@@ -19,6 +19,8 @@ constexpr std::array<MeasureInfo, kMeasures> kTable = {{
     {Measure::Chest, "chest", Need::Required, false, 160.0, 1350.0},
     {Measure::Drop, "drop", Need::Required, false, 40.0, 650.0},
     {Measure::Breast, "breast", Need::Required, false, 90.0, 1500.0},
+    {Measure::Throat, "throat", Need::Recommended, false, 5.0, 450.0},
+    {Measure::GirthPlace, "girth-place", Need::Recommended, false, 10.0, 500.0},
     {Measure::Loin, "loin", Need::Recommended, false, 80.0, 1500.0},
     {Measure::Underline, "underline", Need::Recommended, false, 40.0, 1200.0},
     {Measure::Weight, "weight", Need::Recommended, true, 0.5, 115.0},

@@ -14,12 +14,14 @@
 namespace coatwright {
 
 enum class Measure {
-  Back,       // along the spine, base of the neck to base of the tail
-  Neck,       // round the base of the neck where the neckline will lie, two fingers under the tape
-  Chest,      // round the deepest part of the rib cage, just behind the elbows
-  Drop,       // from the spine at the girth line down the side to the wanted hem
-  Breast,     // from the middle of the breastbone along the side to the base of the tail
-  Loin,       // round the narrowest part before the hind legs
+  Back,    // along the spine, base of the neck to base of the tail
+  Neck,    // round the base of the neck where the neckline will lie, two fingers under the tape
+  Chest,   // round the deepest part of the rib cage, just behind the elbows
+  Drop,    // from the spine at the girth line down the side to the wanted hem
+  Breast,  // from the middle of the breastbone along the side to the base of the tail
+  Throat,  // from the collar's place at the throat straight down to the middle of the breastbone
+  GirthPlace,  // along the spine from the collar's place to the chest tape
+  Loin,        // round the narrowest part before the hind legs
   Underline,  // from the middle of the breastbone, between the forelegs, back to where a belly band
               // may end
   Weight,     // kg
@@ -30,7 +32,7 @@ enum class Measure {
   NeckLength,      // base of the skull to base of the neck, along the top
   HeadGirth,       // round the head before the ears
 };
-inline constexpr int kMeasures = 14;
+inline constexpr int kMeasures = 16;
 inline constexpr int kMostReadings = 5;
 
 enum class Need { Required, Recommended, ByStyle };

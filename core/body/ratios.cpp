@@ -23,6 +23,10 @@ const std::vector<Band> kBands = {
     {"breast/back", Measure::Breast, Measure::Back, 1.05, 1.45, 1.00, 2.00, "own rule"},
     // At 0.5 the hem would meet the midline below.
     {"drop/chest", Measure::Drop, Measure::Chest, 0.28, 0.45, 0.12, 0.50, "own rule"},
+    // The estimate is 0.06 for a broad dog to 0.18 for a deep one; a neck carried low shortens it.
+    {"throat/chest", Measure::Throat, Measure::Chest, 0.04, 0.28, 0.01, 0.45, "own rule"},
+    // The girth line lies just behind the elbow; on a short back further along it.
+    {"girth-place/back", Measure::GirthPlace, Measure::Back, 0.18, 0.36, 0.10, 0.50, "own rule"},
     // No tuck-up is published.
     {"loin/chest", Measure::Loin, Measure::Chest, 0.50, 1.15, 0.35, 1.60, "own rule"},
     {"underline/breast", Measure::Underline, Measure::Breast, 0.35, 0.85, 0.15, 1.20, "own rule"},
@@ -36,9 +40,10 @@ const std::vector<Band> kBands = {
     // 0.553; short-legged dogs far less.
     {"elbow-height/withers-height", Measure::ElbowHeight, Measure::WithersHeight, 0.25, 0.65, 0.10,
      0.80, "Urosevic et al. 2020 (Akbash n=96); short-legged: own rule"},
-    // 58.14 / 86.12 cm, 0.675.
+    // Four groups 0.56 to 0.68 (estimates.cpp).
     {"head-girth/chest", Measure::HeadGirth, Measure::Chest, 0.45, 0.95, 0.25, 1.40,
-     "Cilek & Kavak 2012 (Kangal n=50); width of the band: own rule"},
+     "Cilek & Kavak 2012 (Kangal n=50), Tepeli & Cetin 2003 (Kangal n=33, Akbash n=30); width of "
+     "the band: own rule"},
     {"neck-length/chest", Measure::NeckLength, Measure::Chest, 0.10, 0.55, 0.04, 0.90, "own rule"},
     {"foreleg-girth/chest", Measure::ForelegGirth, Measure::Chest, 0.17, 0.42, 0.08, 0.70,
      "own rule"},

@@ -15,6 +15,11 @@ Path round(Point top, Point bottom, double bow) {
   return {{{top, top + 0.25 * down + full * rear, top + 0.75 * down + full * rear, bottom}}};
 }
 
+Path moved(Path path, Vec by) {
+  for (Cubic& c : path.cubics) c = {c.p0 + by, c.p1 + by, c.p2 + by, c.p3 + by};
+  return path;
+}
+
 Path straight_path(Point a, Point b) { return {{straight(a, b)}}; }
 
 // The first `length` of the path; straight on where the path is shorter.
@@ -69,13 +74,21 @@ std::vector<SideTape> tapes(const Landmarks& at, const Body& body) {
     out.push_back({m, line, label, toward});
   };
 
-  add(Measure::Back, at.topline, station_at(at.topline, 0.42 * body.mm(Measure::Back), fine).point,
+  add(Measure::Back, at.topline, station_at(at.topline, 0.47 * body.mm(Measure::Back), fine).point,
       up);
   add(Measure::Neck, round(at.neck_top, at.neck_front, 0.16), at.neck_front, ahead);
   add(Measure::Chest, round(at.girth_top, at.girth_floor, 0.07), at.girth_floor, down);
   const Path drop = side_drop(at, body);
   add(Measure::Drop, drop, lerp(drop.front(), drop.back(), 0.72), behind);
   add(Measure::Breast, round(at.tail_base, at.breastbone, -0.03), at.breastbone, ahead);
+  add(Measure::Throat, straight_path(at.neck_front, at.breastbone),
+      lerp(at.neck_front, at.breastbone, 0.5), ahead);
+  // A little above the back, so that both tapes are seen.
+  const Vec above = 0.022 * at.chest_depth * up;
+  const Path to_girth = moved(first_part(at.topline, body.mm(Measure::GirthPlace), fine), above);
+  // Above the whole tape, which falls from the crest.
+  const double beside_withers = lerp(at.neck_top, at.girth_top, 0.6).x;
+  add(Measure::GirthPlace, to_girth, {beside_withers, to_girth.front().y}, up);
   add(Measure::Loin, round(at.loin_top, at.loin_floor, 0.06), at.loin_top, up);
 
   // From the breastbone between the forelegs, along the outline of the belly, toward the groin.

@@ -1,12 +1,22 @@
 #include "core/draft/belly.h"
 
+#include "core/body/section.h"
+
 namespace coatwright {
 namespace {
 
 // Of the underline, kept free ahead of the sheath; common practice, no source.
 constexpr double kSheathClearance = 0.08;
 
+// Of the way from the breastbone to the girth line on the flat body: what it is on the body form.
+constexpr double kOrdinary = 0.96, kBroad = 0.84, kDeep = 1.0, kLongLow = 0.83;
+
 }  // namespace
+
+double breast_to_girth(const Body& body, const BodyMap& map, Point breastbone) {
+  return by_build(body.build, kOrdinary, kBroad, kDeep, kLongLow) *
+         distance(breastbone, map.girth_point());
+}
 
 double belly_end(const Body& body) {
   const double free = body.sex == Sex::Female ? 0.0 : kSheathClearance;

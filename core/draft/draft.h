@@ -118,6 +118,7 @@ struct Draft {
   Chosen chosen;
   BodyMap map;
   Point centre_front;  // F
+  Point breastbone;    // P
   Point front_end;     // F2
   // Where a belly band or a girth strap is sewn on: u of its stretch of the hem, and how far it
   // laps on the body.

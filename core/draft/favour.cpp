@@ -228,7 +228,9 @@ double distance_out(const Station& from, const Polyline& line, double most) {
   double least = most;
   bool any = false;
   for (size_t i = 1; i < line.size(); ++i) {
-    const auto met = crossing(from.point, far, line[i - 1], line[i]);
+    // A little longer at both ends, so that no ray slips through between two stretches.
+    const Vec more = kFlat * unit(line[i] - line[i - 1]);
+    const auto met = crossing(from.point, far, line[i - 1] - more, line[i] + more);
     if (met) least = std::min(least, most * met->along_ab), any = true;
   }
   return any ? least : 0.0;

@@ -14,8 +14,11 @@ namespace {
 constexpr double kBetween = 0.42;    // of the foreleg spacing: the panel's half width there
 constexpr double kLeastDepth = 0.4;  // of half the leg's width: how far the opening cuts into it
 constexpr double kClearUnderLeg = 0.02;  // of the chest, at the least: on the leg's inside
-// Of the breast seam's end on the opening.
-constexpr double kLift = std::numbers::pi / 9.0;
+// Where the breast seam meets the opening: so far below the centre's level, of the radius and of the
+// upright stretch that there is. The lower, the nearer to the middle of the breast, where the dog
+// bends round its forechest: a seam along the middle is as long there as the panel's fold, one up
+// the side is shorter and holds the throat down.
+constexpr double kBelow = 0.5, kMostBelow = 0.8;
 
 }  // namespace
 namespace {
@@ -28,7 +31,7 @@ constexpr double kMostOfDepth = 0.95;
 
 LegOpening opening_of(double radius, const LegOpeningWanted& w) {
   const double corner = std::min({kCorner * radius, kMostOfDepth * w.depth, w.corner});
-  return {radius, w.depth, corner, w.lift};
+  return {radius, w.depth, corner, std::min(kBelow * radius, kMostBelow * (w.depth - corner))};
 }
 
 }  // namespace
@@ -37,12 +40,13 @@ double LegOpening::length() const {
   return pi * radius + 2.0 * (depth - corner) + pi * corner + 2.0 * (radius - corner);
 }
 
-Vec LegOpening::front(double toward_panel) const {
-  return {-radius * std::cos(lift), -toward_panel * radius * std::sin(lift)};
-}
+Vec LegOpening::front(double toward_panel) const { return {-radius, toward_panel * below}; }
 
 Path LegOpening::on_body(Point centre) const {
-  return PathBuilder(centre + rear()).arc_to(centre + front(1.0), centre, false).path();
+  return PathBuilder(centre + rear())
+      .arc_to(centre - rear(), centre, false)
+      .line_to(centre + front(1.0))
+      .path();
 }
 
 Path LegOpening::on_panel(Point centre) const {
@@ -53,8 +57,7 @@ Path LegOpening::on_panel(Point centre) const {
       .arc_to({low.x + across, low.y}, {low.x + across, low.y + up}, false)
       .line_to({low.x - across, low.y})
       .arc_to({low.x - radius, low.y + up}, {low.x - across, low.y + up}, false)
-      .line_to({low.x - radius, centre.y})
-      .arc_to(centre + front(-1.0), centre, false)
+      .line_to(centre + front(-1.0))
       .path();
 }
 
@@ -74,7 +77,6 @@ LegPlan plan_leg(const Body& body, const ForelegZone& zone, double chest_ease, d
   return {leg_opening({.length = length,
                        .depth = half - level - between,
                        .corner = half - between - zone.bottom,
-                       .lift = kLift,
                        .least_radius = zone.radius + kClearOfLeg * chest}),
           level, half - level};
 }

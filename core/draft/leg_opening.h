@@ -1,9 +1,9 @@
 // The opening for a foreleg between body and panel, and how long its finished edge is. Millimetres.
 //
-//         .---.            the body's share: an arch round `centre`, from the rear up and over to
-//   A ->.'     '.          A, which lies `lift` above the centre's level in front
+//         .---.            the body's share: an arch round `centre`, from the rear up, over and down
+//       .'     '.          to A, which lies `below` the centre's level in front
 //      |   o   | <- B
-//      |       |           the panel's share: from B down, along the panel's narrowest stretch
+//   A->|       |           the panel's share: from B down, along the panel's narrowest stretch
 //       '.___.'            between the legs, and up to A
 #pragma once
 
@@ -16,7 +16,7 @@ struct LegOpening {
   double radius = 0.0;  // of the arch
   double depth = 0.0;   // from the level of its centre down to the panel's narrowest stretch
   double corner = 0.0;  // radius of the panel's corners there
-  double lift = 0.0;    // radians
+  double below = 0.0;   // of A under the centre's level
 
   // All round.
   [[nodiscard]] double length() const;
@@ -33,7 +33,6 @@ struct LegOpeningWanted {
   double length = 0.0;  // all round
   double depth = 0.0;
   double corner = 0.0;  // at the most
-  double lift = 0.0;
   double least_radius = 0.0;
 };
 

@@ -1,58 +1,83 @@
 #include "core/draft/neckline.h"
 
+#include <cmath>
+
+#include "core/geometry/fillet.h"
 #include "core/geometry/root.h"
 
 namespace coatwright {
 namespace {
 
-constexpr double kMeet = 0.94;      // where the end tangents meet, as a part of a
-constexpr double kFlattest = 0.45;  // a/b
-constexpr double kSteepest = 8.0;   // a/b
-constexpr double kLengthTolerance = 1e-8;
+constexpr double kTight = 1e-9;            // of a neckline of length 1
+constexpr double kStep = 0.04;             // radians: steps of the search for the longest breast
+constexpr double kWellBelowSurely = 1.92;  // radians, 110 degrees: up to here S surely grows
 
-// The angle at T of the point on the circle where a = slope · b.
-double angle_of(double slope, double back, double breast) {
-  return std::acos(slope * back / (std::sqrt(1.0 + slope * slope) * breast)) -
-         std::atan(1.0 / slope);
+// From (0, 0), as a curve whose ends are 1 apart.
+Path unit_curve(double turn, double fullness) {
+  const Point n{0.0, 0.0}, f{-std::sin(0.5 * turn), std::cos(0.5 * turn)};
+  const double radius = 0.5 / std::sin(0.5 * turn);
+  if (fullness == 0.0) return PathBuilder(n).arc_to(f, {-radius, 0.0}, true).path();
+  const double handle = (1.0 + 0.5 * fullness) * 4.0 / 3.0 * std::tan(0.25 * turn) * radius;
+  const Vec end{-std::sin(turn), std::cos(turn)};
+  return {{{n, {0.0, handle}, f - handle * end, f}}};
+}
+
+// How far apart the ends of a neckline of length 1 are.
+double chord(double turn, double fullness) {
+  if (fullness == 0.0) return std::sin(0.5 * turn) / (0.5 * turn);
+  return 1.0 / arc_length(unit_curve(turn, fullness), kTight);
+}
+
+struct Ends {
+  Point f, p;
+};
+Ends ends_of(double turn, const NecklineWanted& w, double chord_mm) {
+  const Point f{-chord_mm * std::sin(0.5 * turn), chord_mm * std::cos(0.5 * turn)};
+  return {f, f + w.throat * Vec{std::cos(turn), std::sin(turn)}};
+}
+
+// The turn at which the breast is longest, of those that are drawn.
+double longest_turn(const NecklineWanted& w) {
+  double turn = kWellBelowSurely, longest = breast_at(turn, w);
+  while (turn < kMostTurn) {
+    const double next = std::min(turn + kStep, kMostTurn), breast = breast_at(next, w);
+    if (breast <= longest) break;
+    turn = next;
+    longest = breast;
+  }
+  return turn;
 }
 
 }  // namespace
 
-Neckline neckline_through(Point f, double fullness) {
-  const Point n{0.0, 0.0}, x{0.0, kMeet * f.y};
-  const double k = 0.48 + 0.48 * fullness;
-  return {f, {{{n, lerp(n, x, k), lerp(f, x, k), f}}}, unit(f - x)};
+double breast_at(double turn, const NecklineWanted& w) {
+  return distance(ends_of(turn, w, w.half_length * chord(turn, w.fullness)).p, {w.back, 0.0});
+}
+
+Neckline neckline_turned(double turn, const NecklineWanted& w) {
+  const double scale = w.half_length * chord(turn, w.fullness);
+  const Ends ends = ends_of(turn, w, scale);
+  Path path = unit_curve(turn, w.fullness);
+  for (Cubic& c : path.cubics) {
+    for (Point* p : {&c.p0, &c.p1, &c.p2, &c.p3}) *p = {scale * p->x, scale * p->y};
+  }
+  path.cubics.back().p3 = ends.f;  // to the last bit
+  return {turn, ends.f, ends.p, {std::cos(turn), std::sin(turn)}, std::move(path)};
 }
 
 Result<Neckline> solve_neckline(const NecklineWanted& w) {
   if (!(w.breast > w.back)) {
     return Problem{Code::BreastNotOverBack, "breast", {w.breast, w.back}, "back"};
   }
-  const auto at = [&](double angle) {
-    const Point f{w.back - w.breast * std::cos(angle), w.breast * std::sin(angle)};
-    return neckline_through(f, w.fullness);
-  };
-  const auto excess = [&](double angle) {
-    return arc_length(at(angle).path, kLengthTolerance) - w.half_length;
-  };
-  const double lowest = angle_of(kFlattest, w.back, w.breast);
-  const double highest = std::min(angle_of(kSteepest, w.back, w.breast),
-                                  std::asin(std::min(1.0, w.deepest / w.breast)));
-  if (excess(lowest) > 0.0) {
-    return Problem{Code::NecklineTooShort,
-                   "neck",
-                   {2.0 * w.half_length, 2.0 * (w.half_length + excess(lowest))},
-                   "breast"};
+  const auto short_by = [&](double turn) { return breast_at(turn, w) - w.breast; };
+  if (short_by(kLeastTurn) >= 0.0) return neckline_turned(kLeastTurn, w);
+  const double longest = longest_turn(w);
+  if (const double by = short_by(longest); by < 0.0) {
+    return Problem{Code::BreastTooLong, "breast", {w.breast, w.breast + by}, "neck"};
   }
-  if (excess(highest) < 0.0) {
-    return Problem{Code::NecklineTooLong,
-                   "neck",
-                   {2.0 * w.half_length, 2.0 * (w.half_length + excess(highest))},
-                   "breast"};
-  }
-  const auto angle = root_between(excess, lowest, highest, 1e-7 / w.breast);
-  if (!angle) return Problem{Code::CannotDraft, "neckline"};
-  return at(*angle);
+  const auto turn = root_between(short_by, kLeastTurn, longest, 1e-10);
+  if (!turn) return Problem{Code::CannotDraft, "neckline"};
+  return neckline_turned(*turn, w);
 }
 
 }  // namespace coatwright

@@ -1,5 +1,13 @@
-// The neckline N -> F: the curve whose length is the neck and whose end is the breast's distance
-// from the tail. Millimetres.
+// The neckline N -> F and the centre front F -> P. Neck and shoulder unroll as a cone, so that the
+// neckline turns by an angle psi on its way: the centre front, which lies in the dog's middle plane
+// as the spine does, leaves it square, at psi from the spine. Millimetres.
+//
+//        N=(0,0)------------- fold --------- T=(B,0)
+//         |
+//         '.  L                 F: throat, end of the neckline
+//   F------'                    P: breastbone, c down the centre front from F, |P - T| = S
+//    | c
+//     P
 #pragma once
 
 #include "core/base/result.h"
@@ -8,27 +16,37 @@
 namespace coatwright {
 
 struct Neckline {
-  Point centre_front;  // F = (-b, a)
-  Path path;           // N -> F, square to the fold at N
-  Vec end_direction;   // unit, of the path at F
+  double turn = 0.0;   // psi, radians
+  Point centre_front;  // F
+  Point breastbone;    // P
+  Vec down;            // unit, F toward P: (cos psi, sin psi)
+  Path path;           // N -> F, square to the fold at N and to the centre front at F
+  // Unit, square to the centre front, away from the body: the path's direction at F.
+  [[nodiscard]] Vec outward() const { return {-down.y, down.x}; }
 };
 
 struct NecklineWanted {
-  double half_length = 0.0;  // of the neckline on the half piece, ease included
-  double breast = 0.0;       // |F - T|, ease included
-  double back = 0.0;         // u of T
-  double deepest = 0.0;      // v that F must stay above
-  double fullness = 0.5;     // 0..1
+  double half_length = 0.0;  // L: of the neckline on the half piece, ease included
+  double breast = 0.0;       // S: |P - T|, ease included
+  double back = 0.0;         // B: u of T
+  double throat = 0.0;       // c: |P - F|
+  double fullness = 0.5;     // 0..1; 0: the neckline is an arc
 };
 
-// The neckline through a given F. It leaves N square to the fold and bends within the triangle N,
-// X, F with X = (0, 0.94 a); fullness moves the handles along the triangle's sides toward X.
-[[nodiscard]] Neckline neckline_through(Point centre_front, double fullness);
+// Turns that are drawn, and those beyond which it is odd (radians).
+inline constexpr double kLeastTurn = 0.7853981633974483;  // 45 degrees
+inline constexpr double kMostTurn = 2.0943951023931953;   // 120 degrees
 
-// F lies on the circle of radius `breast` about T, because a taut tape from breastbone to tail is a
-// straight line on the flattened side; on it the length grows with a, so one bracketed root gives F
-// to 1e-7 mm. Shapes flatter than b = 2.2 a or steeper than b = a/8 are no neckline: the Problems
-// NecklineTooShort and NecklineTooLong give the closed length wanted and the nearest possible.
+// How far the breast reaches, |P - T|, where the neckline turns by `turn`.
+[[nodiscard]] double breast_at(double turn, const NecklineWanted& wanted);
+// The neckline that turns by `turn`: symmetrical about its middle, its handles 1 + fullness/2 times
+// those of an arc.
+[[nodiscard]] Neckline neckline_turned(double turn, const NecklineWanted& wanted);
+
+// The neckline whose breast is as long as wanted. S grows with the turn up to at least 115 degrees
+// (for B >= 1.3 L, c >= 0.1 L), so one bracketed root gives it to 1e-10 radians. Where the breast
+// is shorter than that of the least turn, the neckline of that turn: its breast is longer than
+// wanted. Problems: BreastNotOverBack; BreastTooLong (values: wanted, the longest that can be).
 [[nodiscard]] Result<Neckline> solve_neckline(const NecklineWanted& wanted);
 
 }  // namespace coatwright

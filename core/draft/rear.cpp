@@ -14,7 +14,8 @@ constexpr double kEllipse = 0.5522847498;
 // The hem's lines: own rules, no source.
 constexpr double kRiseOfTuckUp = 0.5;                 // of the tuck-up, toward the loin
 constexpr double kLeastRise = 0.08, kMostRise = 0.2;  // of the drop, so that it stays a hem
-constexpr double kWaveRise = 0.06;                    // of the drop, in the middle of the wave
+constexpr double kHemEnds = 0.9;    // of the back: where the rear corner begins at the latest
+constexpr double kWaveRise = 0.06;  // of the drop, in the middle of the wave
 
 // The rear corner and the tail edge, by lines: own rules, no source.
 // How far the corner reaches along the hem: of the drop, and at the most of the hem.
@@ -51,6 +52,25 @@ const Cubic& cubic_at(const Path& tailward, double u) {
 double rise_at_loin(const Body& body, double drop) {
   const double tuck_up = 1.0 - body.mm(Measure::Loin) / body.mm(Measure::Chest);
   return std::clamp(kRiseOfTuckUp * tuck_up, kLeastRise, kMostRise) * drop;
+}
+
+// From `from`, which lies on it, to `corner_u`. The step is one cubic whose u grows evenly.
+Path belly_path(const BellyHem& hem, Point from, double corner_u) {
+  PathBuilder path(from);
+  const double width = hem.to - hem.from;
+  const Point low{hem.from, hem.drop}, high{hem.to, hem.drop - hem.rise};
+  const Vec third{width / 3.0, 0.0};
+  if (hem.rise > 0.0 && from.x < hem.to) {
+    Cubic step{low, low + third, high - third, high};
+    if (from.x > hem.from) step = split_at(step, (from.x - hem.from) / width).after;
+    if (corner_u < hem.to) {
+      step = split_at(step, (corner_u - step.p0.x) / (hem.to - step.p0.x)).before;
+    }
+    path.curve_to(step.p1, step.p2, step.p3);
+  }
+  const Path so_far = path.path();
+  if (so_far.empty() || so_far.back().x < corner_u) path.line_to({corner_u, hem.height(corner_u)});
+  return path.path();
 }
 
 // `rise`: of what the line rises by itself.
@@ -92,7 +112,32 @@ Rear rear_of(const Piece& body) {
   return {hem.back(), hem, find_edge(body, "body.tail")->path};
 }
 
-Rear draft_rear(const Body& body, const RearWanted& wanted) {
+double BellyHem::height(double u) const {
+  const double gone = std::clamp((u - from) / (to - from), 0.0, 1.0);
+  return drop - rise * gone * gone * (3.0 - 2.0 * gone);
+}
+
+double past_belly(const BodyMap& map, double drop) {
+  return drop - (map.to_belly(map.girth_u) - 2.0 * kClearOfBelly * map.half_girth(map.girth_u));
+}
+
+// Just behind the girth line no rise has begun yet: there the hem may come as near as the belly
+// itself, so that a drop that is nearly too long does not ask for a rise without bound.
+BellyHem belly_hem(const BodyMap& map, double drop) {
+  BellyHem hem{map.girth_u, map.loin_u, drop, 0.0};
+  const double clear = 2.0 * kClearOfBelly * map.half_girth(map.girth_u);
+  const double kept = drop - std::max(0.0, past_belly(map, drop));
+  constexpr int kSteps = 48;
+  for (int i = 1; i <= kSteps; ++i) {
+    const double u = std::lerp(map.girth_u, kHemEnds * map.back, static_cast<double>(i) / kSteps);
+    const double gone = std::clamp((u - hem.from) / (hem.to - hem.from), 0.0, 1.0);
+    const double risen = gone * gone * (3.0 - 2.0 * gone);
+    hem.rise = std::max(hem.rise, (kept - map.to_belly(u) + clear * risen) / risen);
+  }
+  return hem;
+}
+
+Rear draft_rear(const Body& body, const BodyMap& map, const RearWanted& wanted) {
   const bool square = wanted.tail_line == TailLine::Square;
   const bool hollow = wanted.tail_line == TailLine::Hollow;
   const Point hem_start = wanted.hem_start, t{wanted.spine_end, 0.0};
@@ -103,7 +148,10 @@ Rear draft_rear(const Body& body, const RearWanted& wanted) {
                                  kMostAcross * (rearmost - hem_start.x));
 
   Rear rear;
-  rear.hem = hem_path(body, wanted.hem_line, 2.0 * wanted.hem_rise, hem_start, rearmost - across);
+  const double corner_u = rearmost - across;
+  rear.hem = wanted.hem_line == HemLine::Belly
+                 ? belly_path(belly_hem(map, wanted.drop), hem_start, corner_u)
+                 : hem_path(body, wanted.hem_line, 2.0 * wanted.hem_rise, hem_start, corner_u);
   rear.corner = rear.hem.back();
   const double share =
       std::min((square ? kSquareUp : kRoundUp) * fullness, hollow ? kMostUpHollow : kMostUp);

@@ -14,7 +14,7 @@ namespace coatwright {
 
 struct Rear {
   Point corner;  // E, where the hem ends and the rear corner begins
-  Path hem;      // H -> E, level at both ends
+  Path hem;      // H -> E, level at its end
   Path tail;     // T -> E, square to the fold at T
   // v of the hem at u, for u between H and E (clamped).
   [[nodiscard]] double height(double u) const { return height_at(hem, u); }
@@ -23,18 +23,35 @@ struct Rear {
 // As it was drafted, read off the body's edges.
 [[nodiscard]] Rear rear_of(const Piece& body);
 
-enum class HemLine { Level, Wave, Raised };
+enum class HemLine { Belly, Level, Wave, Raised };
 enum class TailLine { Square, Rounded, Hollow };
+
+// The hem that stays above the belly: level at the girth line, rising toward the loin as the dog is
+// tucked up, level behind it.
+struct BellyHem {
+  double from = 0.0, to = 0.0;  // u of girth line and loin
+  double drop = 0.0;            // v at the girth line
+  double rise = 0.0;
+  [[nodiscard]] double height(double u) const;
+};
+// The least rise, 0 or more, that keeps the hem kClearOfBelly above the belly's level as far back
+// as hems reach. What the drop itself is too much at the girth line, no rise can take away there:
+// past_belly tells it.
+[[nodiscard]] BellyHem belly_hem(const BodyMap& map, double drop);
+inline constexpr double kClearOfBelly = 0.02;  // of the chest girth
+// How far v = `drop` at the girth line lies past what it may be there; below 0: it does not.
+[[nodiscard]] double past_belly(const BodyMap& map, double drop);
 
 struct RearWanted {
   Point hem_start;         // H
+  double drop = 0.0;       // v of the hem at the girth line, where H lies or ahead of it
   double spine_end = 0.0;  // u of T
   HemLine hem_line = HemLine::Level;
   double hem_rise = 0.5;  // 0..1; at the middle the line rises as it does by itself
   TailLine tail_line = TailLine::Rounded;
   double tail_fullness = 0.5;  // 0..1; at the middle the corner is as the line has it
 };
-[[nodiscard]] Rear draft_rear(const Body& body, const RearWanted& wanted);
+[[nodiscard]] Rear draft_rear(const Body& body, const BodyMap& map, const RearWanted& wanted);
 
 // A notch at u on the body's hem, which runs from the rear corner forward.
 [[nodiscard]] Notch notch_on_hem(const Rear& rear, double u, const char* name);

@@ -7,8 +7,9 @@
 namespace coatwright {
 namespace {
 
-constexpr double kOnEdge = 0.05;  // mm, of a point on an edge
-constexpr double kFine = 1e-5;    // mm, tolerance of the lines that are measured
+// mm, of a point on an edge: a dart's legs, lengthened alike, may end a little off one that slants.
+constexpr double kOnEdge = 0.5;
+constexpr double kFine = 1e-5;  // mm, tolerance of the lines that are measured
 
 }  // namespace
 

@@ -110,7 +110,9 @@ SplitCubic split_at(const Cubic& c, double t) {
 Cubic straight(Point a, Point b) { return {a, lerp(a, b, 1.0 / 3.0), lerp(a, b, 2.0 / 3.0), b}; }
 
 std::vector<Cubic> arc(Point centre, Point from, double sweep) {
-  const int n = std::max(1, static_cast<int>(std::ceil(std::abs(sweep) / (std::numbers::pi / 4))));
+  // An eighth turn that is one but for rounding is no more than one.
+  const double eighths = std::abs(sweep) / (std::numbers::pi / 4) - 1e-9;
+  const int n = std::max(1, static_cast<int>(std::ceil(eighths)));
   const double step = sweep / n;
   const double handle = 4.0 / 3.0 * std::tan(step / 4.0);
   const double cos_step = std::cos(step), sin_step = std::sin(step);

@@ -130,9 +130,14 @@ void write_notes(const SheetPlan& plan, size_t index, const SheetNotes& notes, c
   for (const std::string& line : lines) {
     if (line.empty()) continue;
     const bool first = &line == &lines.front();
-    const double size = first ? 1.15 * kSmallText : kSmallText;
+    // Where the sheet lies is never cut short: on a narrow sheet it is written smaller.
+    const bool place = &line == &lines[2];
+    const double room = box.x1 - left, needs = text_width(line, kSmallText, false);
+    const double size = first   ? 1.15 * kSmallText
+                        : place ? kSmallText * std::min(1.0, room / needs)
+                                : kSmallText;
     write(out, first ? Role::Name : Role::Caption, {left, y}, size, 0.0,
-          shortened(line, box.x1 - left, size, first));
+          place ? line : shortened(line, room, size, first));
     y += kLine;
   }
 }

@@ -5,6 +5,7 @@
 
 #include "core/base/utf8.h"
 #include "core/slip/body.h"
+#include "core/slip/ticket_code.h"
 
 namespace coatwright {
 
@@ -14,13 +15,17 @@ namespace {
 constexpr uint8_t kAnswerBit = 0x80;
 constexpr uint8_t kTicketBit = 0x40;
 
-// The measures as they are numbered in a code, for ever: a new one is added behind.
+// The measures as they are numbered in a code, for ever: a new one is added behind, with the version
+// that brings it.
 constexpr std::array<Measure, kMeasures> kWire = {
     Measure::Back,           Measure::Neck,         Measure::Chest,       Measure::Drop,
     Measure::Breast,         Measure::Loin,         Measure::Underline,   Measure::Weight,
     Measure::ForelegSpacing, Measure::ForelegGirth, Measure::ElbowHeight, Measure::WithersHeight,
-    Measure::NeckLength,     Measure::HeadGirth};
-static_assert(kMeasures <= 15, "a measure's number is four bits, and 15 ends the list");
+    Measure::NeckLength,     Measure::HeadGirth,    Measure::Throat,      Measure::GirthPlace};
+// How many of them a version has: number 15 ends the list of an answer of version 1, so that 15 is
+// no number and 14 was none.
+constexpr size_t kWireOfOne = 14;
+static_assert(kMeasures <= 16, "a request has 16 bits for what it asks");
 constexpr std::array<Build, 4> kBuilds = {Build::Ordinary, Build::Broad, Build::Deep,
                                           Build::LongLow};
 
@@ -131,8 +136,11 @@ class Reader {
 
 // ---- readings as typed, in half bytes ----------------------------------------------------------
 
-// Half bytes 0 to 13 are these characters; 14 begins a shorthand or another byte, 15 ends a
-// reading.
+// A measure's number is one half byte up to 13; from 14 on, since version 2, it is 14 and what is
+// left of it. 15 ends the list.
+//
+// Of a reading half bytes 0 to 13 are these characters; 14 begins a shorthand or another byte, 15
+// ends it.
 constexpr std::string_view kCommon = "0123456789 /.,";
 constexpr unsigned kOther = 14;
 constexpr unsigned kEnd = 15;
@@ -152,6 +160,12 @@ class HalfWriter {
     }
     odd_ = !odd_;
   }
+  // Of a measure.
+  void number(unsigned value) {
+    if (value >= kOther) half(kOther);
+    half(value < kOther ? value : value - kOther);
+  }
+  void end() { half(kEnd); }
   void reading(std::string_view text) {
     while (!text.empty()) {
       const size_t common = kCommon.find(text.front());
@@ -190,6 +204,12 @@ class HalfReader {
     if (!odd_) return held_ & 15;
     held_ = static_cast<unsigned>(in_.byte());
     return held_ >> 4;
+  }
+  // Of a measure; nothing at the end of the list.
+  std::optional<unsigned> number() {
+    const unsigned h = half();
+    if (h == kEnd) return std::nullopt;
+    return h < kOther ? h : kOther + half();
   }
   std::string reading() {
     std::string text;
@@ -267,11 +287,11 @@ Bytes body_of(const SlipAnswer& a) {
   for (size_t i = 0; i < kWire.size(); ++i) {
     const std::vector<std::string>& readings = a.of(kWire[i]);
     if (readings.empty()) continue;
-    halves.half(static_cast<unsigned>(i));
+    halves.number(static_cast<unsigned>(i));
     halves.half(static_cast<unsigned>(readings.size()));
     for (const std::string& text : readings) halves.reading(text);
   }
-  halves.half(kEnd);
+  halves.end();
   out.text(a.note);
   return out.bytes;
 }
@@ -282,14 +302,38 @@ SlipAnswer answer_of(const Bytes& body, bool& ok) {
   a.token = in.token();
   a.unit = (in.byte() & kUnitBit) != 0 ? Unit::Centimetre : Unit::Inch;
   HalfReader halves(in);
-  for (unsigned i = halves.half(); i != kEnd && in.ok; i = halves.half()) {
+  for (auto i = halves.number(); i && in.ok; i = halves.number()) {
     unsigned count = halves.half();
-    if (i >= kWire.size() || count > static_cast<unsigned>(kMostReadings)) in.ok = false;
-    for (; in.ok && count > 0; --count) a.of(kWire[i]).push_back(halves.reading());
+    if (*i >= kWire.size() || count > static_cast<unsigned>(kMostReadings)) in.ok = false;
+    for (; in.ok && count > 0; --count) a.of(kWire[*i]).push_back(halves.reading());
   }
   a.note = in.text();
   ok = in.ok;
   return a;
+}
+
+// ---- versions ----------------------------------------------------------------------------------
+
+// Each slip goes as the first version that can say it, so that a studio or a page of that version
+// reads it.
+int version_for(bool later_measures) { return later_measures ? kSlipVersion : 1; }
+
+int version_of(const SlipRequest& r) {
+  return version_for(std::any_of(kWire.begin() + kWireOfOne, kWire.end(),
+                                 [&](Measure m) { return r.asked[index(m)]; }));
+}
+
+int version_of(const SlipAnswer& a) {
+  return version_for(std::any_of(kWire.begin() + kWireOfOne, kWire.end(),
+                                 [&](Measure m) { return !a.of(m).empty(); }));
+}
+
+Coded coded_of(const SlipRequest& r) {
+  return {slip_head(SlipKind::Request, version_of(r)), body_of(r)};
+}
+
+Coded coded_of(const SlipAnswer& a) {
+  return {slip_head(SlipKind::Answer, version_of(a)), body_of(a)};
 }
 
 // ---- what may be written -----------------------------------------------------------------------
@@ -336,25 +380,14 @@ std::optional<Problem> fault_of(const SlipAnswer& a) {
   return unfit("slip-note", a.note, kMostAnswerNote, true);
 }
 
-uint8_t head_of(SlipKind kind) {
-  switch (kind) {
-    case SlipKind::Answer:
-      return kSlipVersion | kAnswerBit;
-    case SlipKind::WholeTicket:
-      return kSlipVersion | kTicketBit;
-    case SlipKind::Request:
-      break;
-  }
-  return kSlipVersion;
-}
-
 // What a head says. A later version may have kinds that this one does not know.
 Result<SlipKind> kind_in(uint8_t head) {
   const int version = head & ~(kAnswerBit | kTicketBit);
   const bool answer = (head & kAnswerBit) != 0, ticket = (head & kTicketBit) != 0;
-  if (version > kSlipVersion) {
+  const int latest = ticket && !answer ? kTicketCodeVersion : kSlipVersion;
+  if (version > latest) {
     return Problem{.code = Code::SlipFromFuture,
-                   .values = {static_cast<double>(version), static_cast<double>(kSlipVersion)}};
+                   .values = {static_cast<double>(version), static_cast<double>(latest)}};
   }
   if (version < 1 || (answer && ticket)) return Problem{.code = Code::SlipMalformed};
   return answer ? SlipKind::Answer : ticket ? SlipKind::WholeTicket : SlipKind::Request;
@@ -381,37 +414,50 @@ std::optional<SlipToken> token_from_text(std::string_view text) {
 
 Result<SlipKind> kind_of(const Coded& coded) { return kind_in(coded.head); }
 
-Result<std::string> slip_code(SlipKind kind, const Bytes& body, size_t most) {
-  const size_t characters = code_size(body.size());
+uint8_t slip_head(SlipKind kind, int version) {
+  const auto head = static_cast<uint8_t>(version);
+  switch (kind) {
+    case SlipKind::Answer:
+      return head | kAnswerBit;
+    case SlipKind::WholeTicket:
+      return head | kTicketBit;
+    case SlipKind::Request:
+      break;
+  }
+  return head;
+}
+
+Result<std::string> slip_code(const Coded& coded, size_t most) {
+  const size_t characters = code_size(coded.body.size());
   if (characters > most) {
     return Problem{.code = Code::SlipTooLong,
                    .values = {static_cast<double>(characters), static_cast<double>(most)}};
   }
-  return to_code({head_of(kind), body});
+  return to_code(coded);
 }
 
-Result<std::vector<Bytes>> slip_bodies(std::string_view text, SlipKind kind) {
+Result<std::vector<Coded>> coded_slips(std::string_view text, SlipKind kind) {
   Result<Codes> codes = find_codes(text);
   if (!codes) return codes.problem();
-  std::vector<Bytes> bodies;
+  std::vector<Coded> found;
   std::optional<Problem> other;
   for (Coded& coded : codes.value().whole) {
     const Result<SlipKind> is = kind_of(coded);
     if (is && *is == kind) {
-      bodies.push_back(std::move(coded.body));
+      found.push_back(std::move(coded));
     } else if (!other) {
       other = is ? of_other_kind(*is) : is.problem();
     }
   }
-  if (!bodies.empty()) return bodies;
+  if (!found.empty()) return found;
   // What is not whole is what was looked for, rather than what is quoted with it.
   return codes->broken ? *codes->broken : *other;
 }
 
-Result<Bytes> slip_body(std::string_view text, SlipKind kind) {
-  Result<std::vector<Bytes>> bodies = slip_bodies(text, kind);
-  if (!bodies) return bodies.problem();
-  return std::move(bodies.value().front());
+Result<Coded> coded_slip(std::string_view text, SlipKind kind) {
+  Result<std::vector<Coded>> found = coded_slips(text, kind);
+  if (!found) return found.problem();
+  return std::move(found.value().front());
 }
 
 Result<SlipBack> slip_back(std::string_view address) {
@@ -427,38 +473,38 @@ Result<SlipBack> slip_back(std::string_view address) {
 
 Result<std::string> write_request(const SlipRequest& request) {
   if (auto fault = fault_of(request)) return *fault;
-  return slip_code(SlipKind::Request, body_of(request), kMostRequestCode);
+  return slip_code(coded_of(request), kMostRequestCode);
 }
 
 Result<std::string> write_answer(const SlipAnswer& answer) {
   if (auto fault = fault_of(answer)) return *fault;
-  return slip_code(SlipKind::Answer, body_of(answer), kMostAnswerCode);
+  return slip_code(coded_of(answer), kMostAnswerCode);
 }
 
-Result<SlipRequest> request_in(const Bytes& body) {
+Result<SlipRequest> request_in(const Coded& coded) {
   bool ok = false;
-  const SlipRequest request = request_of(body, ok);
-  if (!ok || fault_of(request) || body_of(request) != body ||
-      code_size(body.size()) > kMostRequestCode) {
+  const SlipRequest request = request_of(coded.body, ok);
+  if (!ok || fault_of(request) || coded_of(request) != coded ||
+      code_size(coded.body.size()) > kMostRequestCode) {
     return Problem{.code = Code::SlipMalformed};
   }
   return request;
 }
 
-Result<SlipAnswer> answer_in(const Bytes& body) {
+Result<SlipAnswer> answer_in(const Coded& coded) {
   bool ok = false;
-  const SlipAnswer answer = answer_of(body, ok);
-  if (!ok || fault_of(answer) || body_of(answer) != body ||
-      code_size(body.size()) > kMostAnswerCode) {
+  const SlipAnswer answer = answer_of(coded.body, ok);
+  if (!ok || fault_of(answer) || coded_of(answer) != coded ||
+      code_size(coded.body.size()) > kMostAnswerCode) {
     return Problem{.code = Code::SlipMalformed};
   }
   return answer;
 }
 
 Result<SlipRequest> read_request(std::string_view text) {
-  const Result<Bytes> body = slip_body(text, SlipKind::Request);
-  if (!body) return body.problem();
-  return request_in(*body);
+  const Result<Coded> coded = coded_slip(text, SlipKind::Request);
+  if (!coded) return coded.problem();
+  return request_in(*coded);
 }
 
 Result<SlipAnswer> read_answer(std::string_view text) {
@@ -468,12 +514,12 @@ Result<SlipAnswer> read_answer(std::string_view text) {
 }
 
 Result<std::vector<SlipAnswer>> read_answers(std::string_view text) {
-  const Result<std::vector<Bytes>> bodies = slip_bodies(text, SlipKind::Answer);
-  if (!bodies) return bodies.problem();
+  const Result<std::vector<Coded>> found = coded_slips(text, SlipKind::Answer);
+  if (!found) return found.problem();
   std::vector<SlipAnswer> answers;
   std::optional<Problem> problem;
-  for (const Bytes& body : *bodies) {
-    Result<SlipAnswer> answer = answer_in(body);
+  for (const Coded& coded : *found) {
+    Result<SlipAnswer> answer = answer_in(coded);
     if (answer) {
       answers.push_back(std::move(answer.value()));
     } else if (!problem) {

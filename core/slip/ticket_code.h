@@ -14,6 +14,8 @@ namespace coatwright {
 // limit, no standard); 80 are left for the address.
 inline constexpr size_t kMostTicketCode = 1920;
 
+inline constexpr int kTicketCodeVersion = 1;  // the ticket in it has its own
+
 // Problem: SlipTooLong.
 [[nodiscard]] Result<std::string> write_ticket_code(const Ticket& ticket);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/body/assess.h"
 #include "core/draft/styles/style.h"
 #include "core/rack/rack.h"
 
@@ -24,10 +25,11 @@ using What = Concern::What;
 
 Goal goal_of(Measure m) { return studio::goal_of(info(m).id); }
 
-// That a value is estimated is told of the measures that the coat asks for, not of every value.
+// That a value is estimated is told of the measures that the coat asks for, not of every value; and
+// that a measure was taken once beside its readings alone.
 void add_findings(std::vector<Concern>& out, What what, const Findings& findings, Level level) {
   const auto is = [&](const Finding& f) {
-    return f.level == level && f.what.code != Code::ValueEstimated;
+    return f.level == level && f.what.code != Code::ValueEstimated && f.what.other != kTakenOnce;
   };
   const auto first = std::find_if(findings.begin(), findings.end(), is);
   if (first == findings.end()) return;

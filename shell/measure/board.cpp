@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <span>
 
 #include "shell/kit/board.h"
 #include "shell/kit/pointers.h"
@@ -80,6 +81,7 @@ struct Label {
   const DogTape* tape;
   std::string name, value;
   Box box;
+  float wanted_y = 0.0F;  // of its box, before others pushed it
 };
 
 // Where labels may stand: on the board, above its note.
@@ -107,12 +109,41 @@ Label label_of(const Frame& f, const BoardMap& map, const DogTape& tape) {
   const Box room = label_room(f, map);
   label.box.x = std::clamp(label.box.x, room.x, std::max(room.x, room.right() - width));
   label.box.y = std::clamp(label.box.y, room.y, std::max(room.y, room.bottom() - height));
+  label.wanted_y = label.box.y;
   return label;
 }
 
 bool overlap(const Box& a, const Box& b) {
   const Box both = intersected(a, b);
   return both.w > 2.0F && both.h > 2.0F;
+}
+
+// How far a label may be moved up or down before it would be read as another tape's.
+float farthest(const Frame& f) { return f.layout.narrow ? 14.0F : 46.0F; }
+
+// Labels that cover one another are pushed apart, up and down, by half of what they share; the chosen
+// one stays.
+void spread(const Frame& f, const Box& room, std::span<Label> labels) {
+  constexpr int kRounds = 40;
+  constexpr float kApart = 3.0F;
+  const auto push = [&](Label& label, float dy) {
+    if (f.view.measure == label.tape->measure) return;
+    const float y =
+        std::clamp(label.box.y + dy, label.wanted_y - farthest(f), label.wanted_y + farthest(f));
+    label.box.y = std::clamp(y, room.y, std::max(room.y, room.bottom() - label.box.h));
+  };
+  for (int round = 0; round < kRounds; ++round) {
+    for (size_t i = 0; i < labels.size(); ++i) {
+      for (size_t j = i + 1; j < labels.size(); ++j) {
+        Label &a = labels[i], &b = labels[j];
+        const Box both = intersected(a.box.inset(-kApart, -kApart), b.box.inset(-kApart, -kApart));
+        if (both.w <= 0.0F || both.h <= 0.0F) continue;
+        const float half = (a.wanted_y <= b.wanted_y ? 0.5F : -0.5F) * both.h;
+        push(a, -half);
+        push(b, half);
+      }
+    }
+  }
 }
 
 // The labels that have room: the chosen measure's first, then in the order of the list; one that
@@ -126,6 +157,14 @@ std::vector<Label> placed_labels(const Frame& f, const BoardMap& map) {
   }
   std::stable_partition(wanted.begin(), wanted.end(),
                         [&](const Label& l) { return f.view.measure == l.tape->measure; });
+  // Where there is little room the needed measures come first, and the others take what is left.
+  auto end = wanted.end();
+  if (f.layout.narrow) {
+    end = std::stable_partition(wanted.begin(), wanted.end(), [](const Label& l) {
+      return info(l.tape->measure).need == Need::Required;
+    });
+  }
+  spread(f, label_room(f, map), {wanted.begin(), end});
   for (Label& label : wanted) {
     for (const float dy : {0.0F, 12.0F, -12.0F, 24.0F, -24.0F, 40.0F}) {
       if (f.layout.narrow && std::abs(dy) > 12.0F) break;
@@ -144,10 +183,20 @@ std::vector<Label> placed_labels(const Frame& f, const BoardMap& map) {
   return placed;
 }
 
-void draw_label(Frame& f, const Label& label) {
+// From a label that was pushed away to its place.
+void draw_leader(Frame& f, const BoardMap& map, const Label& label, Colour colour) {
+  if (std::abs(label.box.y - label.wanted_y) < 10.0F) return;
+  const Spot at = map.page(label.tape->label_at);
+  const Box& box = label.box;
+  f.paint.line({std::clamp(at.x, box.x, box.right()), std::clamp(at.y, box.y, box.bottom())}, at,
+               faded(colour, 0.6F), 1.4F);
+}
+
+void draw_label(Frame& f, const BoardMap& map, const Label& label) {
   const Measure m = label.tape->measure;
   const std::string id = std::string("tape.") + info(m).id;
   const bool lit = f.view.measure == m, wrong = is_wrong(f, m);
+  draw_leader(f, map, label, tape_colour(f, m));
   const float x = label.box.x + 4.0F, mid = label.box.centre().y;
   // A name alone covers no more of the dog than it must; a finger has the whole box.
   const bool alone = label.value.empty();
@@ -219,7 +268,7 @@ void measure_board(Frame& f, const Box& box) {
   for (const DogTape& tape : f.derived.tapes) {
     if (f.view.measure == tape.measure) draw_tape(f, map, tape);
   }
-  for (const Label& label : placed_labels(f, map)) draw_label(f, label);
+  for (const Label& label : placed_labels(f, map)) draw_label(f, map, label);
   answer_tap(f, map);
   f.ui.end_clip();
   f.paint.pop_clip();

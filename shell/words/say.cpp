@@ -83,8 +83,8 @@ Saying saying_of(Code code) {
       return {kPlain, Other::Expected};
     case Code::BreastNotOverBack:
     case Code::DropPastMidline:
-    case Code::NecklineTooShort:
-    case Code::NecklineTooLong:
+    case Code::BreastTooLong:
+    case Code::BreastUnusual:
     case Code::FrontDepthLimited:
     case Code::FrontMeetsForeleg:
     case Code::BandLimited:

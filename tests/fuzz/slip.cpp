@@ -18,37 +18,37 @@ using namespace coatwright;
 
 namespace {
 
-// `read` is what a body says, `code` what it is written as, `again` what the code is read as.
+// `read` is what a slip says, `code` what it is written as, `again` what the code is read as.
 template <typename T>
-void same(const T& read, const Result<std::string>& code, size_t most, const Bytes& body,
+void same(const T& read, const Result<std::string>& code, size_t most, const Coded& coded,
           SlipKind kind, Result<T> (*again)(std::string_view)) {
   require(code.ok() && code->size() <= most, "it is written");
-  require(*slip_body(*code, kind) == body, "it has one body");
+  require(*coded_slip(*code, kind) == coded, "it has one body, in one version");
   require(*again(*code) == read, "it comes back");
 }
 
-void try_request(const Bytes& body) {
-  const Result<SlipRequest> request = request_in(body);
+void try_request(const Coded& coded) {
+  const Result<SlipRequest> request = request_in(coded);
   if (!request) return;
   require(is_clean(request->studio + request->dog, false) && is_clean(request->note, true),
           "clean texts");
-  same(*request, write_request(*request), kMostRequestCode, body, SlipKind::Request, read_request);
+  same(*request, write_request(*request), kMostRequestCode, coded, SlipKind::Request, read_request);
 }
 
-void try_answer(const Bytes& body) {
-  const Result<SlipAnswer> answer = answer_in(body);
+void try_answer(const Coded& coded) {
+  const Result<SlipAnswer> answer = answer_in(coded);
   if (!answer) return;
   require(is_clean(answer->note, true), "a clean note");
-  same(*answer, write_answer(*answer), kMostAnswerCode, body, SlipKind::Answer, read_answer);
+  same(*answer, write_answer(*answer), kMostAnswerCode, coded, SlipKind::Answer, read_answer);
 }
 
-void try_ticket(const Bytes& body) {
-  const Result<Ticket> ticket = ticket_in(body);
+void try_ticket(const Coded& coded) {
+  const Result<Ticket> ticket = ticket_in(coded);
   if (!ticket) {
     require(is_clean(ticket.problem().subject, false), "clean subject");
     return;
   }
-  same(*ticket, write_ticket_code(*ticket), kMostTicketCode, body, SlipKind::WholeTicket,
+  same(*ticket, write_ticket_code(*ticket), kMostTicketCode, coded, SlipKind::WholeTicket,
        read_ticket_code);
 }
 
@@ -56,16 +56,18 @@ void try_ticket(const Bytes& body) {
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   if (size == 0 || size > kMostCodeBody) return 0;
-  const Bytes body(data + 1, data + size);
-  switch (data[0] >> 6) {
-    case 0:
-      try_request(body);
+  const Coded coded = {data[0], Bytes(data + 1, data + size)};
+  const Result<SlipKind> kind = kind_of(coded);
+  if (!kind) return 0;
+  switch (*kind) {
+    case SlipKind::Request:
+      try_request(coded);
       break;
-    case 1:
-      try_ticket(body);
+    case SlipKind::WholeTicket:
+      try_ticket(coded);
       break;
-    default:
-      try_answer(body);
+    case SlipKind::Answer:
+      try_answer(coded);
   }
   return 0;
 }

@@ -14,9 +14,11 @@ import tool
 BOSUN = tool.ROOT / "assets/tickets/bosun.json"
 # The answer whose bytes tests/core/slip/slip_test.cpp holds: back 22 1/2 in and 57,5 cm, weight 20.5 kg, head 15⅞ in, "Müde".
 ANSWER = "cwSLgQAiAQIDBAUGAAIiobLgD1fV4B9xIMXgP9EV4K4A_wVNw7xkZXoKlkkz"
-# Ten measures: the wrap coat is drafted from the two of the foreleg as well.
-REQUEST = ("cwSLAQByAQIDBAUGA_8AFGRlY2tAaGFyYm91ci5leGFtcGxlDVRoZSBTYWlsIExvZnQFQm9zdW4_SGUgcHVsbHMgbGVmdCB3aGVuIGEgZ3VsbCBsYW5kcywgc28gcGxl"
-           "YXNlIHRha2UgZWFjaCBvbmUgdHdpY2UuYui4kAz")
+# The same with throat 2 7/8 in and 7,5 cm and girth-place 6¼, which version 1 does not have.
+LATER_ANSWER = "cwSLggAwAQIDBAUGAAIiobLgD1fV4B9xIMXgP9EV4K4A_gIqe44A99XgH-EW4F_wBU3DvGRlGdSFgQz"
+# Twelve measures: the wrap coat is drafted from the two of the foreleg as well.
+REQUEST = ("cwSLAgByAQIDBAUGw_8AFGRlY2tAaGFyYm91ci5leGFtcGxlDVRoZSBTYWlsIExvZnQFQm9zdW4_SGUgcHVsbHMgbGVmdCB3aGVuIGEgZ3VsbCBsYW5kcywgc28gcGxl"
+           "YXNlIHRha2UgZWFjaCBvbmUgdHdpY2UuldrsFgz")
 
 
 class Slip(unittest.TestCase):
@@ -91,6 +93,17 @@ class Slip(unittest.TestCase):
         self.assertAlmostEqual(20.5 - 45 * 0.45359237, weight["difference_kg"], delta=0.0006)
         self.assertEqual(([], ["15⅞ in"]), (head["before"], head["sent"]))
         self.assertNotIn("difference_mm", head)
+        self.assertEqual([], printed["findings"])
+
+    def test_an_answer_of_the_second_version_stands_beside_its_ticket_in_the_order_of_the_tape(self):
+        ticket = tool.demo()
+        ticket["readings"].pop("throat", None)
+        printed = self.answer(self.ticket(ticket), LATER_ANSWER)
+        rows = {row["id"]: row for row in printed["rows"]}
+        self.assertEqual(["back", "throat", "girth-place", "weight", "head-girth"], list(rows))
+        self.assertEqual(([], ["2 7/8 in", "7,5 cm"]), (rows["throat"]["before"], rows["throat"]["sent"]))
+        self.assertAlmostEqual((2.875 * 25.4 + 75) / 2, rows["throat"]["sent_mm"], delta=0.0006)
+        self.assertAlmostEqual(6.25 * 25.4, rows["girth-place"]["sent_mm"], delta=0.0006)
         self.assertEqual([], printed["findings"])
 
     def test_what_differs_and_what_is_implausible_is_marked(self):

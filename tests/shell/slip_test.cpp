@@ -629,11 +629,11 @@ TEST(SlipAnswer, WhatAMessengerDoesToItIsUndoneOrSaid) {
   std::string damaged = code;
   damaged[20] = damaged[20] == 'A' ? 'B' : 'A';
   Coded future = *find_code(code);
-  future.head = 0x82;
+  future.head = 0x83;
   const std::pair<std::string, std::string> refused[] = {
       {code.substr(0, 30), "was cut on its way"},
       {damaged, "was changed on its way"},
-      {to_code(future), "has version 2"},
+      {to_code(future), "has version 3"},
       {"Good morning, see you at the quay.", "no slip in this text"},
       {to_code({0x81, {1, 2, 3}}), "says nothing that Coatwright writes"},
       {*write_request(request_for(demo_ticket(), measures_to_ask(demo_ticket()), token)),

@@ -72,6 +72,18 @@ TEST(Standing, IsRightOnlyWhereNothingThatTheCoatNeedsIsEstimated) {
   EXPECT_EQ(e.app.view().measure, Measure::ForelegGirth);
 }
 
+TEST(Standing, OneReadingOfTheBreastIsToldBesideItAndNowhereElse) {
+  Driver d(measured(a_ticket()));
+  ASSERT_EQ(d.app.ticket().of(Measure::Breast).size(), 1U);
+  EXPECT_EQ(status_everywhere(d), "All measured, all seams close");
+  d.act("station.measure");
+  d.act("measure.breast");
+  EXPECT_NE(d.see("sentence.0").name.find("was taken once"), std::string::npos);
+  d.type("27 1/8");
+  d.act("keep");
+  EXPECT_FALSE(d.sees("sentence.0"));
+}
+
 TEST(Standing, IsTheSameAtEveryStationAndOnEveryDevice) {
   Ticket ticket = measured(a_ticket());
   ticket.of(Measure::Neck) = {"21 1/2 in"};  // 0.82 of the chest
@@ -112,6 +124,7 @@ TEST(Standing, ACheckOfAChoiceLeadsToItsRow) {
 TEST(Standing, AHemThatHangsUnderTheBellyIsToldAtEveryStation) {
   Ticket ticket = measured(a_ticket());
   ticket.of(Measure::Loin) = {centimetres(0.62 * 670.0)};  // of a chest of 26 3/8 in
+  ticket.choices.set(kHemLine, static_cast<double>(HemLine::Level));
   Driver e(ticket);
   ASSERT_FALSE(e.app.derived().refusal.has_value());
   const auto& findings = e.app.derived().findings;

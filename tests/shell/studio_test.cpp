@@ -104,6 +104,38 @@ TEST(Studio, TheMeasuresOfEveryStyleAreWalkedThroughForwardsAndBackAsTheyAreList
   EXPECT_GE(by_style, 5);
 }
 
+// Neck, throat and breast lie close together, and so do the girth place and the back.
+TEST(Studio, EveryListedTapeHasItsWordsOnTheBoardAndNoneCoverOthers) {
+  int labels = 0;
+  for (const char* dog : {"bosun", "bollard", "capstan", "hawser", "pennant", "purser"}) {
+    std::ifstream file(assets_folder() + "/tickets/" + dog + ".json");
+    const std::string text{std::istreambuf_iterator<char>(file), {}};
+    for (const StyleInfo* style : styles()) {
+      Ticket ticket = *read_ticket(text);
+      ticket.style = style->id;
+      Driver d(ticket);
+      std::vector<const Control*> seen;
+      for (const Control& c : d.app.ui().controls()) {
+        if (c.id.starts_with("tape.")) seen.push_back(&c);
+      }
+      for (const Measure m : measures_of(*style, ticket.choices)) {
+        if (m == Measure::Weight) continue;
+        EXPECT_TRUE(d.sees(std::string("tape.") + info(m).id)) << dog << style->id << info(m).id;
+      }
+      for (size_t i = 0; i < seen.size(); ++i) {
+        for (size_t j = i + 1; j < seen.size(); ++j) {
+          const Box both =
+              intersected(seen[i]->box.inset(3.0F, 3.0F), seen[j]->box.inset(3.0F, 3.0F));
+          EXPECT_FALSE(both.w > 2.0F && both.h > 2.0F)
+              << dog << ": " << seen[i]->id << " " << seen[j]->id;
+        }
+      }
+      labels += static_cast<int>(seen.size());
+    }
+  }
+  EXPECT_GE(labels, 6 * 3 * 9);
+}
+
 TEST(Studio, AReadingCanBeTakenOutAndUndoBringsItBack) {
   Driver d(a_ticket());
   d.click("measure.chest");
@@ -205,7 +237,7 @@ TEST(Studio, ASliderShowsTheTicketsOwnValueWhileNothingCanBeDrafted) {
   Driver d(a_ticket());
   d.click("station.draft");
   Ticket other = a_ticket();
-  other.of(Measure::Neck) = {"26 in"};  // of this chest: no neckline reaches so far
+  other.of(Measure::Breast) = {"44 in"};  // with this neck: no neckline turns so far
   other.choices.set(kHemDepth, 12.7);
   d.app.open_file(write_ticket(other));
   d.settle();

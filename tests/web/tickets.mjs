@@ -12,7 +12,7 @@ export function ticket(changes = {}) {
 // A neck taken loosely and low: common practice, no source (the dog of tests/core's practice test).
 export const loose_neck = () => ticket({
   dog: 'Gale', unit: 'in',
-  readings: { back: ['20 in'], neck: ['22 in'], chest: ['27 in'], drop: ['10 in'], breast: ['24 in'], loin: [], underline: [], weight: ['43 lb'] },
+  readings: { back: ['20 in'], neck: ['22 in'], chest: ['27 in'], drop: ['10 in'], breast: ['24 in'], throat: [], 'girth-place': [], loin: [], underline: [], weight: ['43 lb'] },
 });
 
 // No dog: the side drop would meet itself under the belly.
@@ -21,7 +21,7 @@ export const impossible = () => ticket({ dog: 'Fender', readings: { drop: ['22 i
 // A giant breed's dog, toward the upper end of what is published.
 export const giant = (print = {}) => ticket({
   dog: 'Windlass', unit: 'cm', print,
-  readings: { back: ['86 cm'], neck: ['64 cm'], chest: ['107 cm'], drop: ['39 cm'], breast: ['104 cm'], loin: ['90 cm'], underline: [], weight: ['90 kg'] },
+  readings: { back: ['86 cm'], neck: ['64 cm'], chest: ['107 cm'], drop: ['39 cm'], breast: ['104 cm'], throat: [], 'girth-place': [], loin: ['90 cm'], underline: [], weight: ['90 kg'] },
 });
 
 // A teaching studio's rack of two or three busy years, as a backup: `count` cards of some hundred dogs and their coats, with

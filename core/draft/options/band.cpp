@@ -10,9 +10,12 @@ const ChoiceInfo kBandWidth = {.id = "band-width", .range = [](const Body& b) {
                                  return part_of(b.mm(Measure::Back), 0.08, 0.2, 0.34);
                                }};
 
-const ChoiceInfo kBandPlace = {.id = "band-place", .range = [](const Body& b) {
-                                 return part_of(b.mm(Measure::Back), 0.0, 0.0, 0.2);
-                               }};
+const ChoiceInfo kBandPlace = {
+    .id = "band-place", .range = [](const Body& b) {
+      // A finger's width behind the girth line, so that it is still
+      // clear of the foreleg when the coat has settled.
+      return ChoiceRange{0.0, 0.2 * b.mm(Measure::Back), 0.03 * b.mm(Measure::Chest)};
+    }};
 
 const ChoiceInfo kBandOverlap = {.id = "band-overlap", .range = [](const Body& b) {
                                    return part_of(b.mm(Measure::Chest), 0.05, 0.1, 0.2);

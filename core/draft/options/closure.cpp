@@ -44,6 +44,7 @@ constexpr double kFrom = 0.2, kTo = 0.82;
 constexpr double kOuterBend = 1.3, kInnerBend = 0.5;
 constexpr double kClosing = 0.72;
 constexpr double kLeastSine = 0.4;
+constexpr double kFine = 3e-5;  // of the chest girth: how close the outline is that it is fitted to
 constexpr double kMargin = 0.008;  // of the chest girth: cloth between its end and an edge
 
 // The extension lies on both fronts alike, beside their lower edges, and bends where they meet. Its
@@ -111,6 +112,7 @@ Piece extension_piece(const Extension& x) {
   const Point c = left(x.at(x.lower, x.reach)), e = right(x.at(x.lower, x.sewn));
   const Point from = left(x.at(x.upper, 0.7 * x.reach)), to = left(x.at(x.lower, 0.7 * x.reach));
   const Point half = lerp(b, c, 0.5);
+  const double round = std::min(0.3 * w, 0.4 * x.closing);
   Piece p;
   p.id = "extension";
   p.made_up = true;
@@ -119,8 +121,8 @@ Piece extension_piece(const Extension& x) {
        rounded_corner(a, left(x.upper), from, kOuterBend * w, 0.9)},
       {"extension.close", "extension.close", Finish::Turned,
        PathBuilder(from)
-           .append(rounded_corner(from, b, half, 0.3 * w, 0.9))
-           .append(rounded_corner(half, c, to, 0.3 * w, 0.9))
+           .append(rounded_corner(from, b, half, round, 0.9))
+           .append(rounded_corner(half, c, to, round, 0.9))
            .path()},
       {"extension.lower", "extension.lower", Finish::Turned,
        rounded_corner(to, left(x.lower), e, kInnerBend * w, 0.9)},
@@ -190,7 +192,7 @@ std::optional<Extension> extension_of(const Draft& d, const Body& body) {
   x.closing = kClosing * overlap;
   const double slant = std::abs(dot(x.upper - lerp(x.upper, x.lower, 0.5), x.arm));
   x.sewn = overlap + slant;
-  const Polyline outline = outline_of(shell, 0.02);
+  const Polyline outline = outline_of(shell, kFine * body.mm(Measure::Chest));
   const auto room = [&](double reach) {
     x.reach = reach;
     return spare(x, outline, d.map.foreleg, d.chosen.of(kForelegClearance),
@@ -200,7 +202,18 @@ std::optional<Extension> extension_of(const Draft& d, const Body& body) {
   if (wanted > least && room(wanted) >= 0.0) return x;
   if (room(least) < 0.0) return std::nullopt;
   if (wanted <= least) return x;  // no nearer than past the tabs
-  x.reach = root_between(room, least, wanted, 1e-7).value_or(least) - 1e-6;
+  // The farthest place short of what is wanted: where there are several, a root between the ends
+  // would be now this one, now that.
+  constexpr int kSteps = 24;
+  double far = wanted;
+  for (int i = kSteps - 1; i >= 0; --i) {
+    const double near = std::lerp(least, wanted, static_cast<double>(i) / kSteps);
+    if (room(near) >= 0.0) {
+      x.reach = root_between(room, near, far, 1e-7).value_or(near) - 1e-6;
+      return x;
+    }
+    far = near;
+  }
   return x;
 }
 

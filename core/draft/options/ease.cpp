@@ -14,7 +14,7 @@ const ChoiceInfo kNeckEase = {.id = "neck-ease", .range = [](const Body& b) {
                               }};
 
 const ChoiceInfo kBreastEase = {.id = "breast-ease", .range = [](const Body& b) {
-                                  return part_of(b.mm(Measure::Breast), 0.0, 0.02, 0.06);
+                                  return part_of(b.mm(Measure::Breast), 0.0, 0.03, 0.06);
                                 }};
 
 namespace {

@@ -1,7 +1,6 @@
 // The front: neckline, closing tabs and the edge over the foreleg.
 #pragma once
 
-#include "core/body/map.h"
 #include "core/draft/neckline.h"
 #include "core/draft/option.h"
 
@@ -15,8 +14,13 @@ extern const OptionInfo kFront;
 extern const OptionInfo kNecklineOption;  // of a coat whose front is closed
 
 // What the half's neckline is solved for: the neck and the breast with their ease, and `dart` mm
-// that it is drawn longer, for a dart to take in.
-[[nodiscard]] NecklineWanted neckline_wanted(const Body& body, const Chosen& chosen,
-                                             const BodyMap& map, double dart);
+// that it is drawn longer, for a dart to take in. The spine ends at u = `back`.
+[[nodiscard]] NecklineWanted neckline_wanted(const Body& body, const Chosen& chosen, double back,
+                                             double dart);
+
+// What is odd about a solved neckline. Findings: Advice "breast-ease-raised" where the breast would
+// be too short for it (`chosen` then has the ease that is drafted), BreastUnusual.
+void look_at_turn(const Body& body, Chosen& chosen, const Neckline& neckline, double back,
+                  Findings& findings);
 
 }  // namespace coatwright

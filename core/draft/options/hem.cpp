@@ -15,6 +15,7 @@ Polyline hem_picture(int option) {
   for (int i = 0; i <= kSteps; ++i) {
     const double t = static_cast<double>(i) / kSteps;
     double y = 0.5;
+    if (hem == HemLine::Belly) y = 0.7 - 0.4 * t * t * (3.0 - 2.0 * t);
     if (hem == HemLine::Wave) y = 0.5 + 0.28 * std::sin(2.0 * std::numbers::pi * t);
     if (hem == HemLine::Raised) y = 0.75 - 0.6 * t * t;
     line.push_back({t, y});
@@ -47,15 +48,20 @@ Polyline tail_picture(int option) {
   return line;
 }
 
-constexpr auto kHemLines = named<HemLine>(
-    {{HemLine::Level, "level"}, {HemLine::Wave, "wave"}, {HemLine::Raised, "raised"}});
+constexpr auto kHemLines = named<HemLine>({{HemLine::Belly, "belly"},
+                                           {HemLine::Level, "level"},
+                                           {HemLine::Wave, "wave"},
+                                           {HemLine::Raised, "raised"}});
 constexpr auto kTailLines = named<TailLine>(
     {{TailLine::Square, "square"}, {TailLine::Rounded, "rounded"}, {TailLine::Hollow, "hollow"}});
 
-HemLine hem_line(const Chosen& c) { return static_cast<HemLine>(c.option(kHemLine)); }
+// Lines whose rise the maker chooses.
+bool rises_by_choice(HemLine line) { return line == HemLine::Wave || line == HemLine::Raised; }
 TailLine tail_line(const Chosen& c) { return static_cast<TailLine>(c.option(kTailLine)); }
 
 }  // namespace
+
+HemLine hem_line_of(const Chosen& c) { return static_cast<HemLine>(c.option(kHemLine)); }
 
 const ChoiceInfo kHemLine = {.id = "hem-line", .options = kHemLines, .picture = hem_picture};
 const ChoiceInfo kTailLine = {.id = "tail-line",
@@ -73,7 +79,7 @@ const ChoiceInfo kHemRise = {
           return ChoiceRange{0.0, 1.0, 0.5};
         },
     .amount = Amount::Share,
-    .applies = [](const Chosen& c) { return hem_line(c) != HemLine::Level; }};
+    .applies = [](const Chosen& c) { return rises_by_choice(hem_line_of(c)); }};
 const ChoiceInfo kTailFullness = {.id = "tail-fullness",
                                   .range =
                                       [](const Body&) {
@@ -81,10 +87,15 @@ const ChoiceInfo kTailFullness = {.id = "tail-fullness",
                                       },
                                   .amount = Amount::Share};
 
-RearWanted rear_wanted(const Chosen& chosen, Point hem_start, double spine_end) {
+double hem_drop(const Body& body, const Chosen& chosen) {
+  return body.mm(Measure::Drop) + chosen.of(kHemDepth);
+}
+
+RearWanted rear_wanted(const Body& body, const Chosen& chosen, Point hem_start, double spine_end) {
   return {.hem_start = hem_start,
+          .drop = hem_drop(body, chosen),
           .spine_end = spine_end,
-          .hem_line = hem_line(chosen),
+          .hem_line = hem_line_of(chosen),
           .hem_rise = chosen.of(kHemRise),
           .tail_line = tail_line(chosen),
           .tail_fullness = chosen.of(kTailFullness)};
@@ -109,8 +120,8 @@ std::optional<Point> hem_at_loin(const Draft& draft) { return hem_at(draft, draf
 
 // Where the chosen line rises most: at the rear corner, or in the middle of the wave.
 std::optional<Point> hem_at_rise(const Draft& draft) {
-  const HemLine line = hem_line(draft.chosen);
-  if (line == HemLine::Level) return std::nullopt;
+  const HemLine line = hem_line_of(draft.chosen);
+  if (!rises_by_choice(line)) return std::nullopt;
   return along_edge(draft, "body", "body.hem", line == HemLine::Wave ? 0.5 : 0.0);
 }
 

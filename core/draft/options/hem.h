@@ -12,10 +12,14 @@ extern const ChoiceInfo kTailLine;
 extern const ChoiceInfo kTailFullness;
 extern const ChoiceInfo kHemDepth;
 extern const OptionInfo kHem;
-extern const OptionInfo kPlainHem;  // level, with the same depth and tail lines
+extern const OptionInfo kPlainHem;  // above the belly, with the same depth and tail lines
 
+[[nodiscard]] HemLine hem_line_of(const Chosen& chosen);
+// v of the hem at the girth line.
+[[nodiscard]] double hem_drop(const Body& body, const Chosen& chosen);
 // What the rear is drafted from: the lines that are chosen, between H and the end of the spine.
-[[nodiscard]] RearWanted rear_wanted(const Chosen& chosen, Point hem_start, double spine_end);
+[[nodiscard]] RearWanted rear_wanted(const Body& body, const Chosen& chosen, Point hem_start,
+                                     double spine_end);
 
 // The point of the body's hem at u; nothing where there is none.
 [[nodiscard]] std::optional<Point> hem_at(const Draft& draft, double u);

@@ -15,7 +15,7 @@ const ChoiceInfo kLegEase = {
     }};
 // Half of the panel's upper edge. Common practice, no source.
 const ChoiceInfo kPanelTop = {.id = "panel-top", .range = [](const Body& b) {
-                                return part_of(b.mm(Measure::Neck), 0.1, 0.13, 0.2);
+                                return part_of(b.mm(Measure::Neck), 0.08, 0.1, 0.2);
                               }};
 
 namespace {

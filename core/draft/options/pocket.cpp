@@ -36,6 +36,7 @@ namespace {
 
 // Own rules.
 constexpr double kClear = 0.02;       // of the back: cloth between the pocket and all else
+constexpr double kFine = 0.0004;      // of the back: how close the lines are that it keeps clear of
 constexpr double kDepth = 0.95;       // of the width
 constexpr double kCorner = 0.2;       // of the width: radius of the lower corners
 constexpr double kFlapDepth = 0.3;    // of the width
@@ -85,10 +86,10 @@ Outline outline(double w, double h) {
 
 // The lines that a pocket keeps clear of: the outline but for the fold, and whatever else is sewn,
 // cut or closed on the body.
-std::vector<Polyline> obstacles(const Piece& body) {
+std::vector<Polyline> obstacles(const Piece& body, double back) {
   std::vector<Polyline> out;
   for (const Edge& e : body.edges) {
-    if (e.finish != Finish::Fold) out.push_back(flatten(e.path, 0.2));
+    if (e.finish != Finish::Fold) out.push_back(flatten(e.path, kFine * back));
   }
   for (const Mark& m : body.marks) {
     if (m.kind == MarkKind::CentreFront || m.kind == MarkKind::GirthLine || m.line.size() < 2) {
@@ -231,7 +232,7 @@ std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings
   const bool flap = d.chosen.option(kPocket) == kFlap;
   const double clear = kClear * body.mm(Measure::Back);
   const double wanted = d.chosen.of(kPocketWidth);
-  const auto lines = obstacles(*find_piece(d, "body"));
+  const auto lines = obstacles(*find_piece(d, "body"), d.map.back);
   const auto place = clear_place(
       {{d.chosen.of(kPocketPlace), kTall * body.mm(Measure::Drop)}, wanted, flap}, lines, clear);
   if (!place) {

@@ -14,7 +14,7 @@ namespace {
 
 // Parts of a reading; common practice, no source.
 constexpr double kAttach = 0.045;     // of the chest: lap of the sewn end on the body
-constexpr double kNarrowest = 0.05;   // of the back: a narrower band cuts in
+constexpr double kNarrowest = 0.07;   // of the back: a narrower band cuts in
 constexpr double kLeastBelow = 0.02;  // of the chest: left open under the belly for the band
 
 // A shaped band's hollow under the belly, of its width: more where the sheath lies behind it. Own
@@ -23,6 +23,11 @@ constexpr double kHollowFemale = 0.12, kHollowOther = 0.22;
 constexpr double kSteepest = 0.5;
 constexpr double kLeastWaist = 0.65;  // of the width; own rule
 constexpr double kCorner = 0.22;      // of the width: radius at the closing end
+
+// As round as cloth can turn, on a toy's narrow band too.
+double corner_of(double width) {
+  return std::min(0.45 * width, std::max(kCorner * width, 1.05 * kTightestTurn));
+}
 
 // The hollow in the rear edge, about the middle of what lies under the belly.
 struct Hollow {
@@ -42,7 +47,7 @@ Path rear_edge(Point from, Point to, const Hollow& hollow) {
 Piece band_piece(double length, double width, double attach, double overlap, const Hollow& hollow) {
   const Point a{0.0, 0.0}, b{length, 0.0}, c{length, width}, d{0.0, width};
   const Point half{length, 0.5 * width};
-  const double radius = kCorner * width;
+  const double radius = corner_of(width);
   const Path lower = rounded_corner(lerp(a, b, 0.9), b, half, radius, 0.9);
   const Path upper = rounded_corner(half, c, lerp(d, c, 0.9), radius, 0.9);
   // The closing end runs from the start of one rounding to the end of the other.
@@ -111,7 +116,7 @@ Result<Band> draft_band(const Body& body, const Chosen& chosen, const BodyMap& m
     // Half the length that a hollow may take, clear of the rounded end.
     const auto half = [&](double w) {
       const double all = 0.5 * below(w);
-      return std::max(0.0, std::min(all, all + over(w) - 1.1 * kCorner * w));
+      return std::max(0.0, std::min(all, all + over(w) - 1.1 * corner_of(w)));
     };
     const auto deepest = [&](double w) {
       return std::min(kSteepest * half(w), (1.0 - kLeastWaist) * w);

@@ -37,6 +37,15 @@ double width_at(const Polyline& closed, double u) {
   return most;
 }
 
+// How far the hem stays above the belly's level at the least; below 0: it hangs.
+double above_belly(const Piece& shell, const BodyMap& map) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const Point p : edge_line(shell, "body.hem")) {
+    least = std::min(least, map.to_belly(p.x) - p.y);
+  }
+  return least;
+}
+
 }  // namespace
 
 double off_foreleg(const Polyline& line, const ForelegZone& zone) {
@@ -51,13 +60,21 @@ std::vector<Invariant> measure_tabbed(const Draft& draft, const Body& body) {
   const Polyline around = outline_of(shell, kTolerance);
   const Polyline neckline = edge_line(shell, "body.neckline");
   const Polyline fold = flatten(shell.edges.front().path, kTolerance);  // or the seam in its place
+  const Path& neck = find_edge(shell, "body.neckline")->path;           // from the throat
+  const Point throat = neck.front();
+  const Vec along_neck = unit(neck.cubics.front().derivative(0.0));
+  const Vec down = unit(draft.front_end - throat), square{-along_neck.y, along_neck.x};
   return {
       {"neckline-closed", body.mm(Measure::Neck) + c.of(kNeckEase),
        2.0 *
            (polyline_length(neckline) - taken_by_darts(shell, *find_edge(shell, "body.neckline"))),
        false, Measure::Neck},
       {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
-       distance(neckline.front(), fold.back()), false, Measure::Breast},
+       distance(throat + body.mm(Measure::Throat) * down, fold.back()), false, Measure::Breast},
+      {"centre-front-square", 0.0,
+       distance(draft.front_end, throat + distance(throat, draft.front_end) * square)},
+      {"hem-above-belly", -std::max(0.0, past_belly(draft.map, hem_drop(body, c))),
+       hem_line_of(c) == HemLine::Belly ? above_belly(shell, draft.map) : 0.0, true, Measure::Drop},
       {"back-on-fold", body.mm(Measure::Back), polyline_length(fold), false, Measure::Back},
       {"drop-at-girth-line", body.mm(Measure::Drop) + c.of(kHemDepth),
        width_at(around, draft.map.girth_u), false, Measure::Drop},
@@ -102,6 +119,28 @@ std::vector<Invariant> measure_strap(const Draft& draft, const Body& body) {
   };
 }
 
+namespace {
+
+// v of the hem's line at u, as it is chosen.
+double hem_height(const Draft& draft, const Body& body, double u) {
+  const double drop = hem_drop(body, draft.chosen);
+  return hem_line_of(draft.chosen) == HemLine::Belly ? belly_hem(draft.map, drop).height(u) : drop;
+}
+
+// A point of the panel where it lies beside the body, the breast seam's beginning on that of the
+// body: as a flat sheet, as far as the seam runs straight.
+Point across_breast_seam(const Piece& shell, const Piece& panel, Point on_panel) {
+  const Path there = reversed(find_edge(panel, "panel.breast")->path);
+  const Path here = reversed(find_edge(shell, "body.breast")->path);
+  const Vec a = unit(there.cubics.front().derivative(0.0)),
+            b = unit(here.cubics.front().derivative(0.0));
+  const Vec off = on_panel - there.front();
+  // The panel's d and the body's v grow toward each other: it is turned over.
+  return here.front() + dot(off, a) * b - cross(off, a) * Vec{b.y, -b.x};
+}
+
+}  // namespace
+
 std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body) {
   const Piece &shell = *find_piece(draft, "body"), &panel = *find_piece(draft, "panel");
   const Chosen& c = draft.chosen;
@@ -126,15 +165,17 @@ std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body) 
               taken_by_darts(shell, *find_edge(shell, "body.neckline"))),
        false, Measure::Neck},
       {"breast-to-tail", body.mm(Measure::Breast) + c.of(kBreastEase),
-       distance(draft.centre_front, closing.back()), false, Measure::Breast},
+       distance(across_breast_seam(shell, panel, {body.mm(Measure::Throat), 0.0}), closing.back()),
+       false, Measure::Breast},
       {"back-at-closing", body.mm(Measure::Back), distance(closing.front(), closing.back()), false,
        Measure::Back},
       {"girth-at-girth-line", body.mm(Measure::Chest) + ease,
        2.0 * (width_at(around, girth_u) + width_at(below, girth_s)), false, Measure::Chest},
       {"girth-at-panel-end", 2.0 * draft.map.half_girth(end.x) + ease, 2.0 * (end.y + panel_end.y),
        false, Measure::Loin},
-      {"drop-at-panel-end", body.mm(Measure::Drop) + c.of(kHemDepth), end.y, false, Measure::Drop},
-      {"panel-length", belly_end(body), length(panel, "panel.fold"), false, Measure::Underline},
+      {"drop-at-panel-end", hem_height(draft, body, end.x), end.y, false, Measure::Drop},
+      {"panel-length", belly_end(body) - breast_to_girth(body, draft.map, draft.breastbone),
+       length(panel, "panel.fold") - girth_s, false, Measure::Underline},
       {"panel-between-legs", 0.0, body.mm(Measure::ForelegSpacing) - 2.0 * between, true,
        Measure::ForelegSpacing},
       {"leg-opening", body.mm(Measure::ForelegGirth) + c.of(kLegEase),

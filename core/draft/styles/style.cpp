@@ -25,10 +25,10 @@ std::vector<const ChoiceInfo*> listed(const StyleInfo& style) {
 // practice, no source. It is no part of the method; a maker who knows it should be told when and
 // why this draft strays from it.
 constexpr double kScoopOfNeck = 1.0 / 3.0;
-constexpr double kStrays = 0.25;
+constexpr double kStrays = 0.2;
 
-// How far the hem lies past the middle of the belly, where the dog is tucked up: there it hangs. Not
-// where it is sewn to a panel.
+// How far the hem lies past the belly's level, where the dog is tucked up: there it hangs. Not where
+// it is sewn to a panel.
 double hem_hangs(const Draft& d) {
   const Piece* piece = find_piece(d, "body");
   const Edge* hem = piece == nullptr ? nullptr : find_edge(*piece, "body.hem");
@@ -36,7 +36,7 @@ double hem_hangs(const Draft& d) {
   double most = 0.0;
   for (const Point p : flatten(hem->path, 0.1)) {
     if (p.x < d.map.girth_u || p.x > d.map.back) continue;
-    most = std::max(most, p.y - d.map.half_girth(p.x));
+    most = std::max(most, p.y - d.map.to_belly(p.x));
   }
   return most;
 }

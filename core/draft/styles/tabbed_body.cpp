@@ -15,13 +15,14 @@ namespace coatwright {
 namespace {
 
 // Own rules: the tape's stretch of the front depth and half its width, of the overlap, where the
-// tab has room for them; and what it keeps clear of the tab's edges, of the overlap.
+// front has room for them; and what it keeps clear of its edges, of the overlap.
 constexpr double kTapeFrom = 0.22, kTapeTo = 0.82, kTapeHalf = 0.36;
 constexpr double kTapeClear = 0.03;
-constexpr double kNear = 0.05;  // mm, within which a clearance is kept
+constexpr double kBreastboneLine = 0.8;  // of half the overlap, to either side
+constexpr double kNear = 0.05;           // mm, within which a clearance is kept
 
-// Hook-and-loop on the tab: centred on the centre front, so that the fronts can shift either way,
-// and cut square, as far as the slanting edges leave room.
+// Hook-and-loop square across the centre front and centred on it, so that the fronts can shift
+// either way, as far as the edges leave room.
 Mark front_closure(const Front& front, Point f, double overlap, const Polyline& outline) {
   const double middle = 0.5 * (kTapeFrom + kTapeTo);
   const auto at = [&](double depth, double across) {
@@ -50,6 +51,12 @@ Mark front_closure(const Front& front, Point f, double overlap, const Polyline& 
           true};
 }
 
+// A short line across the centre front at the breastbone, where the breast tape began.
+Polyline breastbone_line(const Neckline& neckline, double half) {
+  const Vec across = kBreastboneLine * half * neckline.outward();
+  return {neckline.breastbone - across, neckline.breastbone + across};
+}
+
 Piece body_piece(const Chosen& chosen, const BodyMap& map, const Neckline& neckline,
                  const Front& front, const Rear& rear) {
   const Point n{0.0, 0.0}, t{map.back, 0.0};
@@ -73,6 +80,8 @@ Piece body_piece(const Chosen& chosen, const BodyMap& map, const Neckline& neckl
   body.label_at = {0.55 * map.back, 0.52 * front.hem_start.y};
   body.marks = {
       {MarkKind::CentreFront, "mark.centre-front", {neckline.centre_front, front.end}},
+      {MarkKind::CentreFront, "mark.breastbone",
+       breastbone_line(neckline, 0.5 * chosen.of(kOverlap))},
       {MarkKind::GirthLine, "mark.girth-line", {{map.girth_u, 0.0}, front.hem_start}},
   };
   body.marks.push_back(
@@ -89,14 +98,24 @@ void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& 
   d.trace = {
       {"N", "neck-at-fold", {0.0, 0.0}, {}, "body.fold"},
       {"T", "tail-at-fold", t, {d.map.back}, "body.fold"},
-      {"F", "centre-front", f, {breast, c.of(kBreastEase), -f.x, f.y}, "body.neckline"},
+      {"F",
+       "throat",
+       f,
+       {neck, c.of(kNeckEase), arc_length(neckline.path, 1e-6), -f.x, f.y},
+       "body.neckline"},
+      {"P",
+       "breastbone",
+       neckline.breastbone,
+       {body.mm(Measure::Throat), breast, c.of(kBreastEase), -neckline.breastbone.x,
+        neckline.breastbone.y},
+       "body.neckline"},
       {"neckline",
        "neckline",
-       neckline.path.cubics.front().at(0.5),
-       {neck, c.of(kNeckEase), arc_length(neckline.path, 1e-6), f.y},
+       station_at(neckline.path, 0.5 * arc_length(neckline.path, 1e-6), 1e-6).point,
+       {-f.x, f.y},
        "body.neckline"},
       {"C", "girth-midline", d.map.girth_point(), {body.mm(Measure::Chest), d.map.girth_u}, ""},
-      {"F2", "front-depth", front.end, {front.depth}, "body.tab"},
+      {"F2", "front-depth", front.end, {front.depth, body.mm(Measure::Throat)}, "body.tab"},
       {"tab",
        "front-tab",
        f + (0.5 * c.of(kOverlap)) * front.outward,
@@ -120,15 +139,16 @@ void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& 
 // The body, with the half's neckline longer by `dart` for a dart to take in.
 Result<TabbedBody> draft_body(Draft& d, const Body& body, double dart) {
   const Chosen& c = d.chosen;
-  const auto neckline = solve_neckline(neckline_wanted(body, c, d.map, dart));
+  const auto neckline = solve_neckline(neckline_wanted(body, c, d.map.back, dart));
   if (!neckline) return neckline.problem();
   const auto front = draft_front(*neckline, d.map,
                                  {.overlap = c.of(kOverlap),
                                   .depth = c.of(kFrontDepth),
                                   .clearance = c.of(kForelegClearance),
-                                  .hem = body.mm(Measure::Drop) + c.of(kHemDepth)});
+                                  .hem = hem_drop(body, c)});
   if (!front) return front.problem();
-  const Rear rear = draft_rear(body, rear_wanted(c, front->hem_start, spine_end(body, c)));
+  const Rear rear =
+      draft_rear(body, d.map, rear_wanted(body, c, front->hem_start, spine_end(body, c)));
   d.pieces = {body_piece(c, d.map, *neckline, *front, rear)};
   return TabbedBody{*neckline, *front, rear};
 }
@@ -136,7 +156,7 @@ Result<TabbedBody> draft_body(Draft& d, const Body& body, double dart) {
 }  // namespace
 
 Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findings) {
-  const Chosen& c = d.chosen;
+  Chosen& c = d.chosen;
   d.map = make_map(body, c.of(kForelegClearance));
   d.map.back = spine_end(body, c);
 
@@ -152,11 +172,13 @@ Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findi
   if (dart > 0.0 && (!coat || !has_room())) coat = draft_body(d, body, 0.0);
   if (!coat) return coat.problem();
   const auto& [neckline, front, rear] = coat.value();
+  look_at_turn(body, c, neckline, d.map.back, findings);
   if (is_told(c.of(kFrontDepth), front.depth)) {
     findings.push_back(
         {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front.depth}}});
   }
   d.centre_front = neckline.centre_front;
+  d.breastbone = neckline.breastbone;
   d.front_end = front.end;
   d.notions = {hook_and_loop(d.pieces.front().marks.back(), kSewTape)};
   explain(d, body, neckline, front, rear);

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -51,6 +52,14 @@ TEST(Assess, ReadingsFarApartAskForAnother) {
   Tape toy = test::hard_dog("toy");
   toy.of(Measure::Neck) = {181.0, 189.0};  // over 4 %, under 12 mm
   EXPECT_NE(find(assess(toy).findings, Code::ReadingSpread, "neck"), nullptr);
+}
+
+TEST(Assess, AShortLengthIsNotToBeReadNearerThanATapeShows) {
+  Tape t = ordinary();
+  t.of(Measure::Throat) = {2.875 * 25.4, 3.0 * 25.4};  // 4 % of it would be less than an eighth
+  EXPECT_EQ(find(assess(t).findings, Code::ReadingSpread, "throat"), nullptr);
+  t.of(Measure::Throat) = {70.0, 75.5};
+  EXPECT_NE(find(assess(t).findings, Code::ReadingSpread, "throat"), nullptr);
 }
 
 TEST(Assess, AThirdReadingThatAgreesTurnsTheSpreadIntoANote) {
@@ -188,6 +197,44 @@ TEST(Assess, ANeckTakenLooselyAndLowIsToBeCheckedAndNotRefused) {
   EXPECT_NEAR(f->what.values[3], 27.0 * kInch, 1e-9);
   EXPECT_NE(find(got.findings, Code::LikelyCulprit, "neck"), nullptr);
   EXPECT_EQ(find(got.findings, Code::LikelyCulprit, "chest"), nullptr);
+}
+
+TEST(Assess, AThroatOrGirthPlaceThatFitsPassesAndOneThatCannotIsNamed) {
+  struct Reading {
+    Measure measure;
+    double fits, odd, cannot;
+  };
+  for (const Reading& r : {Reading{Measure::Throat, 80.0, 215.0, 325.0},
+                           Reading{Measure::GirthPlace, 150.0, 240.0, 290.0}}) {
+    const auto with = [&](double mm) {
+      Tape t = ordinary();
+      t.of(r.measure) = {mm};
+      return assess(t);
+    };
+    const char* id = info(r.measure).id;
+    for (const Finding& f : with(r.fits).findings) EXPECT_EQ(f.level, Level::Note) << id;
+    const Findings odd = with(r.odd).findings;
+    EXPECT_NE(find(odd, Code::RatioHigh, id), nullptr) << id;
+    EXPECT_NE(find(odd, Code::LikelyCulprit, id), nullptr) << id;
+    const Checked<Body> cannot = with(r.cannot);
+    ASSERT_FALSE(cannot.result.ok()) << id;
+    EXPECT_EQ(cannot.result.problem().code, Code::RatioTooHigh);
+    EXPECT_EQ(cannot.result.problem().subject, id);
+  }
+}
+
+TEST(Assess, ABreastLengthThatWasTakenOnceIsToBeTakenAgain) {
+  Tape t = ordinary();
+  const Findings once = assess(t).findings;
+  const Finding* f = find(once, Code::Advice, "breast");
+  ASSERT_NE(f, nullptr);
+  EXPECT_EQ(f->level, Level::Note);
+  EXPECT_EQ(f->what.other, kTakenOnce);
+  EXPECT_EQ(std::count_if(once.begin(), once.end(),
+                          [](const Finding& g) { return g.what.code == Code::Advice; }),
+            1);
+  t.of(Measure::Breast) = {660.0, 664.0};
+  EXPECT_EQ(find(assess(t).findings, Code::Advice, "breast"), nullptr);
 }
 
 TEST(Assess, AGrowingDogIsToBeMeasuredAgain) {

@@ -108,12 +108,25 @@ TEST(SideView, TheDrawnDepthGivesTheGirthBack) {
 }
 
 TEST(SideView, LengthsDrawnAreTheLengthsRead) {
+  int down = 0;
   for (const Body& body : bodies(300, 34)) {
     const SideView view = draw_side_view(body);
     const double back = body.mm(Measure::Back);
     EXPECT_NEAR(arc_length(tape_of(view, Measure::Back).line, 1e-3), back, 1e-4 * back);
     EXPECT_NEAR(arc_length(tape_of(view, Measure::Underline).line, 1e-3),
                 body.mm(Measure::Underline), 1e-3 * back);
+    EXPECT_NEAR(arc_length(tape_of(view, Measure::GirthPlace).line, 1e-3),
+                body.mm(Measure::GirthPlace), 1e-3 * back);
+    if (!body.of(Measure::Throat).estimated()) {
+      const Path& throat = tape_of(view, Measure::Throat).line;
+      const double drawn = distance(throat.front(), throat.back()), read = body.mm(Measure::Throat);
+      const bool aslant = throat.back().y - throat.front().y < 0.601 * read;
+      EXPECT_GT(drawn, read - 1e-3 * back);
+      if (!aslant) {
+        EXPECT_LT(drawn, read + 1e-3 * back);
+      }
+      down += aslant ? 0 : 1;
+    }
     const double neck = body.mm(Measure::NeckLength);
     EXPECT_NEAR(arc_length(tape_of(view, Measure::NeckLength).line, 1e-3), neck, 0.10 * neck);
     const Path& breast = tape_of(view, Measure::Breast).line;
@@ -123,12 +136,13 @@ TEST(SideView, LengthsDrawnAreTheLengthsRead) {
         tape_of(view, Measure::ElbowHeight).line.back().y,
         -std::min(body.mm(Measure::ElbowHeight), -0.9 * make_landmarks(body).withers.y));
   }
+  EXPECT_GT(down, 40);
 }
 
 TEST(SideView, TapesBeginAndEndOnTheBody) {
-  constexpr Measure kFromEdgeToEdge[] = {Measure::Back,     Measure::Neck, Measure::Chest,
-                                         Measure::Breast,   Measure::Loin, Measure::NeckLength,
-                                         Measure::HeadGirth};
+  constexpr Measure kFromEdgeToEdge[] = {Measure::Back,       Measure::Neck,     Measure::Chest,
+                                         Measure::Breast,     Measure::Throat,   Measure::Loin,
+                                         Measure::NeckLength, Measure::HeadGirth};
   int n = 0;
   for (const Body& body : bodies(200, 35)) {
     const SideView view = draw_side_view(body);
@@ -161,7 +175,8 @@ Polyline control_points(const SideView& view) {
   };
   for (const SideShape& s : view.shapes) add(s.path);
   for (const SideTape& t : view.tapes) {
-    if (t.measure != Measure::Underline) add(t.line);  // cut into pieces as its length needs
+    // These two are cut into pieces as their length needs.
+    if (t.measure != Measure::Underline && t.measure != Measure::GirthPlace) add(t.line);
     out.push_back(t.label_at);
   }
   return out;
@@ -249,6 +264,9 @@ TEST(SideView, AWrongReadingShows) {
   const Landmarks broad = with(Measure::Chest, 1.2);
   EXPECT_NEAR(broad.chest_depth / right.chest_depth, 1.2, 1e-9);
   EXPECT_LT(with(Measure::Breast, 1.1).breastbone.x, right.breastbone.x - 50.0);
+  Tape low = dog;
+  low.of(Measure::Throat) = {1.5 * assess(dog).result->mm(Measure::Throat)};
+  EXPECT_GT(make_landmarks(*assess(low).result).breastbone.y, right.breastbone.y + 20.0);
 }
 
 TEST(SideView, IsPaintedFromFarToNear) {

@@ -1,7 +1,9 @@
 // The wrap coat on single dogs: each rule of the method, and what is refused.
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <map>
+#include <numbers>
 #include <set>
 
 #include "core/body/assess.h"
@@ -45,30 +47,91 @@ const Edge& edge(const Pattern& p, std::string_view id) {
   return p.draft.pieces.front().edges.front();
 }
 
-TEST(Neckline, BothConditionsHoldToAMillionthOfAMillimetre) {
-  const NecklineWanted w{
-      .half_length = 216.0, .breast = 673.0, .back = 549.0, .deepest = 300.0, .fullness = 0.5};
-  const auto neckline = solve_neckline(w);
-  ASSERT_TRUE(neckline.ok());
-  EXPECT_NEAR(arc_length(neckline->path, 1e-9), w.half_length, 1e-6);
-  EXPECT_NEAR(distance(neckline->centre_front, {w.back, 0}), w.breast, 1e-9);
-  EXPECT_LT(neckline->centre_front.x, 0.0);
-}
-
-TEST(Neckline, LeavesTheFoldSquareAtEveryFullness) {
-  for (const double fullness : {0.0, 0.3, 0.5, 1.0}) {
-    const Vec d = neckline_through({-100, 160}, fullness).path.cubics[0].derivative(0.0);
-    EXPECT_EQ(d.x, 0.0);
-    EXPECT_GT(d.y, 0.0);
+TEST(Neckline, EveryConditionHoldsToAMillionthOfAMillimetre) {
+  for (const double fullness : {0.0, 0.2, 0.5, 1.0}) {
+    const NecklineWanted w{
+        .half_length = 216.0, .breast = 673.0, .back = 549.0, .throat = 84.0, .fullness = fullness};
+    const auto n = solve_neckline(w);
+    ASSERT_TRUE(n.ok());
+    // An arc is drawn as cubics, whose radius is off by less than 5e-6 of itself.
+    EXPECT_NEAR(arc_length(n->path, 1e-9), w.half_length, fullness == 0.0 ? 1e-3 : 1e-6);
+    EXPECT_NEAR(distance(n->breastbone, {w.back, 0}), w.breast, 1e-6);
+    EXPECT_NEAR(distance(n->centre_front, n->breastbone), w.throat, 1e-9);
+    EXPECT_EQ(n->path.back(), n->centre_front);
   }
 }
 
-TEST(Neckline, AFullerNecklineIsLongerThroughTheSamePoint) {
-  double before = 0.0;
-  for (const double fullness : {0.0, 0.25, 0.5, 0.75, 1.0}) {
-    const double now = arc_length(neckline_through({-100, 160}, fullness).path, 1e-6);
-    EXPECT_GT(now, before);
-    before = now;
+TEST(Neckline, IsSquareToTheFoldAndToTheCentreFrontAtEveryFullness) {
+  for (const double fullness : {0.0, 0.3, 0.5, 1.0}) {
+    const Neckline n = neckline_turned(
+        1.3,
+        {.half_length = 200.0, .breast = 0.0, .back = 500.0, .throat = 80.0, .fullness = fullness});
+    const Vec first = unit(n.path.cubics.front().derivative(0.0));
+    const Vec last = unit(n.path.cubics.back().derivative(1.0));
+    EXPECT_NEAR(first.x, 0.0, 1e-12);
+    EXPECT_GT(first.y, 0.0);
+    EXPECT_NEAR(dot(last, unit(n.breastbone - n.centre_front)), 0.0, 1e-12);
+    EXPECT_NEAR(std::atan2(n.down.y, n.down.x), 1.3, 1e-12);
+  }
+}
+
+// A cone of half angle a whose tip lies R ahead of the neckline: laid flat, the half neckline is an
+// arc of radius R that turns by pi sin a. Worked out by hand.
+TEST(Neckline, OfAConeIsTheConesOwn) {
+  const NecklineWanted w{
+      .half_length = 398.308, .breast = 890.572, .back = 600.0, .throat = 90.0, .fullness = 0.0};
+  const auto n = solve_neckline(w);
+  ASSERT_TRUE(n.ok());
+  constexpr double kDegrees = 180.0 / std::numbers::pi;
+  EXPECT_NEAR(n->turn * kDegrees, 76.0713, 3e-4);  // both lengths are given to a thousandth
+  EXPECT_NEAR(n->centre_front.x, -227.786, 2e-3);
+  EXPECT_NEAR(n->centre_front.y, 291.179, 2e-3);
+  EXPECT_NEAR(n->breastbone.x, -206.121, 2e-3);
+  EXPECT_NEAR(n->breastbone.y, 378.532, 2e-3);
+}
+
+// S^2 = (B - c)^2 + 4 (R + B) (R + c) sin^2(psi / 2), the law of cosines at the cone's tip, with
+// R = L / psi; and the straight line from N to P the same way.
+TEST(Neckline, OfAnArcReachesAsFarAsTheLawOfCosinesSays) {
+  for (const double half : {90.0, 250.0, 320.0}) {
+    for (const double throat : {25.0, 100.0}) {
+      for (double turn = 0.8; turn < 2.05; turn += 0.05) {
+        const NecklineWanted w{
+            .half_length = half, .back = 600.0, .throat = throat, .fullness = 0.0};
+        const double radius = half / turn, sine = std::sin(0.5 * turn);
+        const double breast = std::sqrt((600.0 - throat) * (600.0 - throat) +
+                                        4.0 * (radius + 600.0) * (radius + throat) * sine * sine);
+        EXPECT_NEAR(breast_at(turn, w), breast, 1e-9);
+        const double ring =
+            std::sqrt(throat * throat + 4.0 * radius * (radius + throat) * sine * sine);
+        EXPECT_NEAR(distance(neckline_turned(turn, w).breastbone, {0.0, 0.0}), ring, 1e-9);
+      }
+    }
+  }
+  const auto right = solve_neckline(
+      {.half_length = 250.0, .breast = 802.1705, .back = 600.0, .throat = 100.0, .fullness = 0.0});
+  ASSERT_TRUE(right.ok());
+  EXPECT_NEAR(right->turn, 0.5 * std::numbers::pi, 1e-6);
+}
+
+// The breast grows with the turn, so that there is one neckline: up to 115 degrees for backs of at
+// least 1.3 half necklines and throats of at least 0.1.
+TEST(Neckline, ItsBreastGrowsWithItsTurn) {
+  for (const double back : {1.3, 2.0, 4.0}) {
+    for (const double throat : {0.1, 0.4, 1.0}) {
+      for (const double fullness : {0.0, 0.5, 1.0}) {
+        const NecklineWanted w{.half_length = 100.0,
+                               .back = 100.0 * back,
+                               .throat = 100.0 * throat,
+                               .fullness = fullness};
+        double before = breast_at(0.78, w);
+        for (double turn = 0.8; turn < 115.0 / 180.0 * std::numbers::pi; turn += 0.02) {
+          const double now = breast_at(turn, w);
+          EXPECT_GT(now, before) << back << ' ' << throat << ' ' << fullness << ' ' << turn;
+          before = now;
+        }
+      }
+    }
   }
 }
 
@@ -81,30 +144,44 @@ TEST(Neckline, AFullerNecklineScoopsLessDeepForTheSameNeck) {
 }
 
 TEST(Neckline, ABreastNoLongerThanTheBackIsRefusedByName) {
-  const auto r = solve_neckline({.half_length = 200, .breast = 500, .back = 500, .deepest = 300});
+  const auto r = solve_neckline({.half_length = 200, .breast = 500, .back = 500, .throat = 60});
   ASSERT_FALSE(r.ok());
   EXPECT_EQ(r.problem().code, Code::BreastNotOverBack);
 }
 
-TEST(Neckline, ANeckThatCannotReachTheBreastSaysHowLongItWouldHaveToBe) {
-  const NecklineWanted w{.half_length = 90, .breast = 700, .back = 500, .deepest = 300};
+TEST(Neckline, ABreastThatNoTurnReachesSaysHowLongItCanBe) {
+  const NecklineWanted w{.half_length = 90, .breast = 700, .back = 500, .throat = 60};
   const auto r = solve_neckline(w);
   ASSERT_FALSE(r.ok());
-  EXPECT_EQ(r.problem().code, Code::NecklineTooShort);
-  EXPECT_EQ(r.problem().values[0], 180.0);
-  // The nearest length is indeed possible, and a little less is not.
-  auto nearest = w;
-  nearest.half_length = 0.5 * r.problem().values[1] + 0.01;
-  EXPECT_TRUE(solve_neckline(nearest).ok());
-  nearest.half_length -= 0.02;
-  EXPECT_FALSE(solve_neckline(nearest).ok());
+  EXPECT_EQ(r.problem().code, Code::BreastTooLong);
+  EXPECT_EQ(r.problem().values[0], 700.0);
+  // The longest is indeed possible, and a little more is not.
+  auto longest = w;
+  longest.breast = r.problem().values[1] - 0.01;
+  EXPECT_TRUE(solve_neckline(longest).ok());
+  longest.breast += 0.02;
+  EXPECT_FALSE(solve_neckline(longest).ok());
 }
 
-TEST(Neckline, ANeckTooWideForTheChestIsRefused) {
-  const auto r = solve_neckline({.half_length = 500, .breast = 700, .back = 500, .deepest = 300});
-  ASSERT_FALSE(r.ok());
-  EXPECT_EQ(r.problem().code, Code::NecklineTooLong);
-  EXPECT_LT(r.problem().values[1], 1000.0);
+TEST(Neckline, ABreastTooShortForTheLeastTurnIsDrawnAtItWithMoreEase) {
+  const NecklineWanted w{.half_length = 260, .breast = 560, .back = 500, .throat = 50};
+  const auto n = solve_neckline(w);
+  ASSERT_TRUE(n.ok());
+  EXPECT_EQ(n->turn, kLeastTurn);
+  EXPECT_GT(distance(n->breastbone, {500.0, 0.0}), 560.0);
+  // On a dog it is said, and the ease that is drafted stands in the choices.
+  Tape tape = five(430, 500, 720, 268, 490);
+  const Pattern p = pattern_of(tape);
+  const auto made = make_pattern(assess(tape), {});
+  EXPECT_TRUE(found(made.findings, Code::Advice, kBreastEase.id));
+  EXPECT_TRUE(found(made.findings, Code::BreastUnusual, "neck"));
+  EXPECT_NEAR(distance(p.draft.breastbone, {430.0, 0.0}), 490.0 + p.draft.chosen.of(kBreastEase),
+              1e-6);
+}
+
+TEST(Neckline, ReadingsThatGoTogetherAreNotAskedAbout) {
+  EXPECT_FALSE(found(make_pattern(assess(hard_dog("ordinary")), {}).findings, Code::BreastUnusual,
+                     "breast"));
 }
 
 // Common practice, no source: a coat cut from a plain piece of 26 × 21 in, from a back of 20 in, a
@@ -113,20 +190,17 @@ TEST(Neckline, ANeckTooWideForTheChestIsRefused) {
 constexpr double kBack = 20 * kInch, kChest = 27 * kInch, kDrop = 10 * kInch, kBreast = 24 * kInch;
 constexpr double kLooseNeck = 22 * kInch;
 
-TEST(CommonPractice, WithTheScoopAThirdOfTheNeckTheBodyFitsThePlainPieceAndFillsIt) {
-  const auto scoop_less_third = [](double neck) {
-    return pattern_of(five(kBack, neck, kChest, kDrop, kBreast)).draft.centre_front.y -
-           kLooseNeck / 3.0;
-  };
-  const auto neck = root_between(scoop_less_third, 14 * kInch, 22 * kInch, 1e-4);
-  ASSERT_TRUE(neck);
-  const Pattern p = pattern_of(five(kBack, *neck, kChest, kDrop, kBreast));
-  EXPECT_NEAR(p.draft.centre_front.y, 22.0 / 3.0 * kInch, 1e-3);
+// The coat of that practice is cut to 26 1/2 x 21 1/2 in. Along the back so is this one. Across it is
+// wider, since its front comes down past the breastbone instead of ending beside the hem.
+TEST(CommonPractice, TheBodyIsAsLongAsThePlainPieceAndComesDownPastTheBreastbone) {
+  const Tape dog = five(kBack, kLooseNeck, kChest, kDrop, kBreast);
+  const Pattern p = pattern_of(dog);
   const Rect size = bounds(opened(*p.cut.find("body")).cut);
   EXPECT_LE(size.width(), 26.5 * kInch);
-  EXPECT_LE(size.height(), 21.5 * kInch);
   EXPECT_GE(size.width(), 0.92 * 26 * kInch);
-  EXPECT_GE(size.height(), 0.92 * 21 * kInch);
+  EXPECT_GT(p.draft.front_end.y, p.draft.breastbone.y);
+  EXPECT_GT(p.draft.breastbone.y, kDrop);
+  EXPECT_LE(size.height(), 27.5 * kInch);
   EXPECT_NEAR(p.draft.chosen.of(kSeamAllowance), 0.25 * kInch, 1e-9);
   EXPECT_NEAR(p.draft.chosen.of(kOverlap), 2 * kInch, 0.1 * kInch);
   EXPECT_NEAR(p.draft.chosen.of(kBandWidth), 4 * kInch, 0.01 * kInch);
@@ -147,17 +221,22 @@ TEST(CommonPractice, ALooselyTakenNeckIsToBeCheckedNotQuietlyDrafted) {
 
 // Ordinary proportions: the breastbone lies ahead of the collar by 0.27 to 0.36 of the neck
 // (breast - back), and the back is 0.7 to 0.9 of the chest.
-TEST(CommonPractice, ForOrdinaryDogsTheScoopIsWithinAFifthOfAThirdOfTheNeck) {
-  int ordinary = 0;
+TEST(CommonPractice, ForOrdinaryDogsTheScoopIsWithinAFifthOfAThirdOfTheNeckOrTheDraftSaysWhyNot) {
+  int ordinary = 0, within = 0;
   for (const Tape& tape : test::population(4000, 33)) {
     const double neck = tape.of(Measure::Neck)[0], back = tape.of(Measure::Back)[0];
     const double ahead = (tape.of(Measure::Breast)[0] - back) / neck;
     const double ratio = back / tape.of(Measure::Chest)[0];
     if (ahead < 0.27 || ahead > 0.36 || ratio < 0.7 || ratio > 0.9) continue;
     ++ordinary;
-    EXPECT_NEAR(pattern_of(tape).draft.centre_front.y / (neck / 3.0), 1.0, 0.2);
+    const auto made = make_pattern(assess(tape), {});
+    const double scoop = made.result->draft.centre_front.y / (neck / 3.0);
+    const bool near = std::abs(scoop - 1.0) <= 0.2;
+    within += near;
+    EXPECT_EQ(found(made.findings, Code::StraysFromRule, "neck"), !near) << scoop;
   }
   EXPECT_GT(ordinary, 200);
+  EXPECT_GT(within, 0.8 * ordinary);
 }
 
 TEST(Draft, TheHemLiesAtTheDropOnTheGirthLine) {
@@ -175,23 +254,36 @@ TEST(Draft, TheHemDepthLowersTheHemByAsMuch) {
               edge(pattern_of(dog), "body.hem").path.back().y + 12.0, 1e-9);
 }
 
-TEST(Draft, TheCentreFrontRunsTowardTheGirthLinesMidline) {
+TEST(Draft, TheCentreFrontRunsByWayOfTheBreastboneToTheFrontsEnd) {
   const Pattern p = pattern_of(hard_dog("ordinary"));
   const Vec line = p.draft.front_end - p.draft.centre_front;
-  EXPECT_NEAR(cross(unit(line), unit(p.draft.map.girth_point() - p.draft.centre_front)), 0.0, 1e-9);
+  const Vec to_breastbone = p.draft.breastbone - p.draft.centre_front;
+  EXPECT_NEAR(cross(unit(line), unit(to_breastbone)), 0.0, 1e-9);
+  EXPECT_NEAR(length(to_breastbone), p.body.mm(Measure::Throat), 1e-9);
   EXPECT_NEAR(length(line), p.draft.chosen.of(kFrontDepth), 1e-9);
+  EXPECT_GT(length(line), length(to_breastbone));
 }
 
-TEST(Draft, TheTabReachesHalfTheOverlapPastTheCentreFront) {
+// The two fronts lie on each other as rectangles: what laps past the centre front is as wide above
+// as below, and neckline and front edge run on into it.
+TEST(Draft, WhatLapsPastTheCentreFrontIsARectangle) {
   for (const char* name : {"ordinary", "toy", "giant", "bulldog", "sighthound", "long-low"}) {
     const Pattern p = pattern_of(hard_dog(name));
-    const Vec along = unit(p.draft.map.girth_point() - p.draft.centre_front);
+    const Vec along = unit(p.draft.front_end - p.draft.centre_front);
     const Vec outward{-along.y, along.x};
-    double most = 0.0;
+    const double half = 0.5 * p.draft.chosen.of(kOverlap);
+    double most = 0.0, above = 0.0, below = 0.0;
     for (const Point q : flatten(edge(p, "body.tab").path, 1e-3)) {
-      most = std::max(most, dot(q - p.draft.centre_front, outward));
+      const Vec off = q - p.draft.centre_front;
+      most = std::max(most, dot(off, outward));
+      above = std::min(above, dot(off, along));
+      below = std::max(below, dot(off, along));
     }
-    EXPECT_NEAR(most, 0.5 * p.draft.chosen.of(kOverlap), 1e-3) << name;
+    EXPECT_NEAR(most, half, 1e-3) << name;
+    EXPECT_NEAR(above, 0.0, 1e-6) << name;
+    EXPECT_NEAR(below, distance(p.draft.centre_front, p.draft.front_end), 1e-6) << name;
+    const Vec front = unit(edge(p, "body.front").path.cubics.back().derivative(1.0));
+    EXPECT_NEAR(dot(front, outward), 1.0, 1e-9) << name;
   }
 }
 
@@ -216,9 +308,10 @@ TEST(Draft, EveryEdgeBeginsWhereTheOneBeforeItEnds) {
 }
 
 TEST(Draft, EachHemLineHasItsOwnShape) {
-  Choices wave, raised;
-  wave.set(kHemLine, 1);
-  raised.set(kHemLine, 2);
+  Choices level, wave, raised;
+  level.set(kHemLine, static_cast<double>(HemLine::Level));
+  wave.set(kHemLine, static_cast<double>(HemLine::Wave));
+  raised.set(kHemLine, static_cast<double>(HemLine::Raised));
   const Tape dog = hard_dog("sighthound");
   const auto height = [&](const Choices& c, double share) {
     const Polyline hem = flatten(edge(pattern_of(dog, c), "body.hem").path, 0.01);
@@ -228,10 +321,11 @@ TEST(Draft, EachHemLineHasItsOwnShape) {
     }
     return hem.back().y;
   };
-  EXPECT_NEAR(height({}, 0.5), height({}, 0.9), 1e-9) << "level";
+  EXPECT_NEAR(height(level, 0.5), height(level, 0.9), 1e-9) << "level";
+  EXPECT_LT(height({}, 0.9), height(level, 0.9) - 50.0) << "a sighthound's belly";
   EXPECT_LT(height(wave, 0.5), height(wave, 0.999) - 2.0) << "a wave rises and comes back";
-  EXPECT_NEAR(height(wave, 0.999), height({}, 0.999), 0.1);
-  EXPECT_LT(height(raised, 0.999), height({}, 0.999) - 5.0) << "raised at the loin";
+  EXPECT_NEAR(height(wave, 0.999), height(level, 0.999), 0.1);
+  EXPECT_LT(height(raised, 0.999), height(level, 0.999) - 5.0) << "raised at the loin";
 }
 
 TEST(Draft, AMalesBandEndsAheadOfTheSheathAFemalesAtTheUnderline) {
@@ -243,6 +337,7 @@ TEST(Draft, AMalesBandEndsAheadOfTheSheathAFemalesAtTheUnderline) {
     dog.sex = sex;
     auto body = assess(dog).result.value();
     wide.set(kBandWidth, range_of(kBandWidth, body).highest);
+    wide.set(kBandPlace, 0.0);
     const Pattern p = pattern_of(dog, wide);
     const Piece& band = *find_piece(p.draft, "band");
     return p.draft.map.girth_u + bounds(flatten(band.edges[3].path, 0.01)).height() + ahead;
@@ -322,11 +417,13 @@ TEST(Draft, AChoiceThatIsNotDraftedIsNotComplainedOf) {
                     "front-reach"));
 }
 
-TEST(Draft, AnOddDogWhosePromiseCannotBeKeptIsRefusedAndAReadingNamed) {
-  const auto made = make_pattern(assess(five(260.1, 249.2, 415.3, 80.8, 297.9)), {});
+TEST(Draft, ADogWhosePromiseCannotBeKeptIsRefusedAndAReadingNamed) {
+  Tape tape = hard_dog("ordinary");
+  tape.of(Measure::Underline) = {255.0};
+  const auto made = make_pattern(assess(tape), {}, kUnderpanelCoat);
   ASSERT_FALSE(made.result.ok());
   EXPECT_EQ(made.result.problem().code, Code::PromiseMissed);
-  EXPECT_EQ(made.result.problem().other, "drop");
+  EXPECT_EQ(made.result.problem().other, "underline");
   EXPECT_FALSE(made.result.problem().subject.empty());
 }
 

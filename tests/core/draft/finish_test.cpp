@@ -263,8 +263,7 @@ TEST(Favour, FadesOutTowardANecklineThatIsASeam) {
 }
 
 // The lining of the panel is sewn to the lining of the body: what is given to one of two edges is
-// given to the other. Where the two outer edges meet in a hollow, at the panel's end, neither has
-// room for more, and the lining's edge comes back to the shell's.
+// given to the other.
 TEST(Favour, LiningsThatAreSewnTogetherRunOnByTheSameLength) {
   int seams = 0;
   for (const test::NamedDog& dog : test::hard_dogs()) {
@@ -284,7 +283,6 @@ TEST(Favour, LiningsThatAreSewnTogetherRunOnByTheSameLength) {
     }
     const Edge *lining = find_edge(*find_piece(d, "panel.lining"), "panel.side"),
                *shell = find_edge(*find_piece(d, "panel"), "panel.side");
-    EXPECT_LT(distance(lining->path.front(), shell->path.front()), 1e-6) << dog.name;
     EXPECT_GT(distance(lining->path.back(), shell->path.back()), 0.5) << dog.name;
   }
   EXPECT_EQ(seams, 16);

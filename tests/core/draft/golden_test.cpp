@@ -18,13 +18,6 @@ namespace {
 constexpr double kThin = 0.1;    // mm: the pictures have few points
 constexpr double kMoved = 0.25;  // mm, by which a line may differ from its picture
 
-std::vector<test::NamedDog> ten_dogs() {
-  std::vector<test::NamedDog> dogs = test::hard_dogs();
-  dogs.push_back({"small terrier", test::five(340, 310, 470, 178, 410)});
-  dogs.push_back({"large shepherd", test::five(610, 470, 790, 290, 735)});
-  return dogs;
-}
-
 std::string file_of(const StyleInfo& style, std::string dog) {
   std::replace(dog.begin(), dog.end(), ' ', '-');
   return tests_folder() + "/golden/" + style.id + "-" + dog + ".svg";
@@ -75,7 +68,7 @@ TEST(Golden, TenDogsInEveryStyleAreDraftedAsInTheirPictures) {
   const bool writes = std::getenv("COATWRIGHT_WRITE_GOLDEN") != nullptr;
   size_t compared = 0;
   for (const StyleInfo* style : styles()) {
-    for (const test::NamedDog& dog : ten_dogs()) {
+    for (const test::NamedDog& dog : test::ten_dogs()) {
       const auto made = make_pattern(assess(dog.tape), {}, *style);
       ASSERT_TRUE(made.result.ok()) << style->id << ' ' << dog.name;
       const std::string now = picture_of(*made.result, dog.name + ", " + style->id);

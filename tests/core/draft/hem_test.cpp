@@ -18,12 +18,66 @@
 namespace coatwright {
 namespace {
 
-enum { kLevel, kWave, kRaised };
+enum { kBelly, kLevel, kWave, kRaised };
 enum { kSquare, kRounded, kHollow };
 using test::made_with;
 
 const Path& edge_of(const Pattern& p, const char* id) {
   return find_edge(*find_piece(p.draft, "body"), id)->path;
+}
+
+// The belly's level at u lies half the girth down the side and the rest of the depth below that: read
+// off a round section of girth 2h it is (1/2 + 1/pi) h.
+TEST(HemLine, FollowingTheBellyItNeverHangsBelowIt) {
+  int rising = 0, level = 0;
+  for (const Tape& tape : test::population(600, 41)) {
+    const auto made = make_pattern(assess(tape), {});
+    ASSERT_TRUE(made.result.ok());
+    const Pattern& p = *made.result;
+    const BodyMap& map = p.draft.map;
+    const double clear = 0.02 * p.body.mm(Measure::Chest), drop = p.body.mm(Measure::Drop);
+    if (past_belly(map, drop) > 0.0) continue;  // said by a finding
+    const Polyline hem = flatten(edge_of(p, "body.hem"), 0.05);
+    double nearest = 1e9;
+    for (const Point q : hem) {
+      EXPECT_LE(q.y, map.to_belly(q.x) + 0.05);
+      if (q.x > map.loin_u) nearest = std::min(nearest, map.to_belly(q.x) - q.y);
+    }
+    EXPECT_GE(nearest, clear - 0.3);
+    (hem.front().y < drop - 1e-9 ? rising : level) += 1;
+  }
+  EXPECT_GT(rising, 100);
+  EXPECT_GT(level, 0);
+}
+
+TEST(HemLine, FollowingTheBellyItRisesNoMoreThanItMust) {
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    const BodyMap map = make_map(*assess(dog.tape).result, 0.0);
+    for (const double share : {0.3, 0.36, 0.4}) {
+      const double drop = 2.0 * share * map.half_girth(map.girth_u);
+      BellyHem hem = belly_hem(map, drop);
+      if (hem.rise == 0.0) continue;
+      const double clear = 2.0 * kClearOfBelly * map.half_girth(map.girth_u);
+      hem.rise -= 1.0;
+      double nearest = 1e9;
+      for (double u = map.girth_u; u <= 0.9 * map.back; u += 1.0) {
+        const double gone = std::clamp((u - hem.from) / (hem.to - hem.from), 0.0, 1.0);
+        const double kept = clear * gone * gone * (3.0 - 2.0 * gone);
+        nearest = std::min(nearest, map.to_belly(u) - kept - hem.height(u));
+      }
+      EXPECT_LT(nearest, 0.0) << dog.name << ' ' << share;
+    }
+  }
+}
+
+TEST(HemLine, ADropThatHangsBelowTheBellyIsAskedAbout) {
+  Tape tape = test::hard_dog("ordinary");
+  tape.of(Measure::Drop) = {0.46 * tape.of(Measure::Chest)[0]};
+  const auto made = make_pattern(assess(tape), {});
+  ASSERT_TRUE(made.result.ok());
+  EXPECT_TRUE(std::any_of(made.findings.begin(), made.findings.end(), [](const Finding& f) {
+    return f.what.code == Code::Advice && f.what.other == "hem-hangs";
+  }));
 }
 
 // By hand: half of the tuck-up, 1 - loin / chest, of the drop, between 0.08 and 0.2 of it; twice

@@ -4,9 +4,11 @@
 #include <algorithm>
 #include <numbers>
 
+#include "core/draft/belly.h"
 #include "core/draft/leg_opening.h"
 #include "core/draft/options/back_closure.h"
 #include "core/draft/options/collar.h"
+#include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/hood.h"
 #include "core/draft/options/panel.h"
@@ -41,11 +43,8 @@ double angle_between(const Path& before, const Path& after) {
 
 TEST(LegOpening, IsAsLongAsTheSumOfItsArcsAndLines) {
   for (const double length : {120.0, 200.0, 330.0}) {
-    const LegOpening o = leg_opening({.length = length,
-                                      .depth = 0.12 * length,
-                                      .corner = 9.0,
-                                      .lift = 0.3,
-                                      .least_radius = 5.0});
+    const LegOpening o =
+        leg_opening({.length = length, .depth = 0.12 * length, .corner = 9.0, .least_radius = 5.0});
     EXPECT_NEAR(o.length(), length, 1e-6);
     const double drawn = polyline_length(flatten(o.on_body({40.0, 90.0}), 1e-4)) +
                          polyline_length(flatten(o.on_panel({10.0, 70.0}), 1e-4));
@@ -57,8 +56,8 @@ TEST(LegOpening, IsAsLongAsTheSumOfItsArcsAndLines) {
 }
 
 TEST(LegOpening, ThatWouldComeTooNearToTheLegKeepsItsLeastRadius) {
-  const LegOpening o = leg_opening(
-      {.length = 100.0, .depth = 20.0, .corner = 9.0, .lift = 0.3, .least_radius = 40.0});
+  const LegOpening o =
+      leg_opening({.length = 100.0, .depth = 20.0, .corner = 9.0, .least_radius = 40.0});
   EXPECT_EQ(o.radius, 40.0);
   EXPECT_GT(o.length(), 100.0);
 }
@@ -120,16 +119,61 @@ TEST(Underpanel, NecklineAndLegOpeningRunSmoothlyAcrossTheSeams) {
   }
 }
 
+// Behind the girth line it reaches as far as the underline does behind the girth tape.
 TEST(Underpanel, ThePanelEndsAheadOfTheSheathAndAtTheUnderlineForAFemale) {
   Tape tape = test::hard_dog("ordinary");
   tape.of(Measure::Underline) = {430.0};
-  const auto fold = [&](Sex sex) {
+  const auto end = [&](Sex sex) {
     tape.sex = sex;
-    return arc_length(path_of(pattern_of(tape), "panel", "panel.fold"), 1e-6);
+    const Pattern p = pattern_of(tape);
+    const double girth = find_piece(p.draft, "panel")->marks.front().line.front().x;
+    return arc_length(path_of(p, "panel", "panel.fold"), 1e-6) - girth +
+           breast_to_girth(p.body, p.draft.map, p.draft.breastbone);
   };
-  EXPECT_NEAR(fold(Sex::Female), 430.0, 1e-6);
-  EXPECT_NEAR(fold(Sex::Male), 0.92 * 430.0, 1e-6);
-  EXPECT_NEAR(fold(Sex::Unknown), 0.92 * 430.0, 1e-6);
+  EXPECT_NEAR(end(Sex::Female), 430.0, 1e-6);
+  EXPECT_NEAR(end(Sex::Male), 0.92 * 430.0, 1e-6);
+  EXPECT_NEAR(end(Sex::Unknown), 0.92 * 430.0, 1e-6);
+}
+
+// On a cone the seam's ray from S meets the fold, and the panel widens as the cone does: its half at
+// x from the top is (R + x) sin tau.
+TEST(Underpanel, ItsUpperEdgeIsTheNecklinesOwnLastPieceAndItWidensAsTheCone) {
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    Choices c;
+    c.set(kNeckFullness, 0.0);
+    const Pattern p = pattern_of(dog.tape, c);
+    const double half = 0.5 * (p.body.mm(Measure::Neck) + p.draft.chosen.of(kNeckEase));
+    const double top = p.draft.chosen.of(kPanelTop);
+    const Vec down = p.draft.breastbone - p.draft.centre_front;
+    const double turn = std::atan2(down.y, down.x), radius = half / turn;
+    EXPECT_NEAR(arc_length(path_of(p, "body", "body.neckline"), 1e-6), half - top, 0.01);
+    EXPECT_NEAR(arc_length(path_of(p, "panel", "panel.neckline"), 1e-6), top, 0.01);
+    const double tau = turn * top / half;
+    const Path seam = reversed(path_of(p, "panel", "panel.breast"));
+    for (const double x : {0.0, 0.5 * p.body.mm(Measure::Throat), p.body.mm(Measure::Throat)}) {
+      const Point at = station_at(seam, x, 1e-6).point;
+      EXPECT_NEAR(at.y, (radius + x) * std::sin(tau), 0.02) << dog.name;
+    }
+  }
+}
+
+// At ten stations behind the girth line: where the body's side seam has come to u, the panel's has
+// come as far along, and both together are as wide as half the dog and its ease.
+TEST(Underpanel, BodyAndPanelGoRoundTheDogAtEveryStationOfTheirSeam) {
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    const Pattern p = pattern_of(dog.tape);
+    const Path body = reversed(path_of(p, "body", "body.side"));
+    const Path panel = reversed(path_of(p, "panel", "panel.side"));
+    const double all = arc_length(body, 1e-6);
+    for (int i = 0; i <= 10; ++i) {
+      const Point on_body = station_at(body, all * i / 10.0, 1e-6).point;
+      if (on_body.x < p.draft.map.girth_u) continue;
+      const Point on_panel = station_at(panel, all * i / 10.0, 1e-6).point;
+      EXPECT_NEAR(2.0 * (on_body.y + on_panel.y),
+                  2.0 * p.draft.map.half_girth(on_body.x) + p.draft.chosen.of(kChestEase), 0.2)
+          << dog.name << ' ' << i;
+    }
+  }
 }
 
 TEST(Underpanel, AnUnderlineThatEndsBetweenTheLegsIsRefusedByName) {
@@ -143,7 +187,9 @@ TEST(Underpanel, AnUnderlineThatEndsBetweenTheLegsIsRefusedByName) {
 TEST(Underpanel, AHemThatWouldLeaveNoPanelIsRaisedAndSaysSo) {
   Tape tape = test::hard_dog("sighthound");
   tape.of(Measure::Loin) = {450.0};
-  const auto made = make_pattern(assess(tape), {}, kUnderpanelCoat);
+  Choices level;
+  level.set(kHemLine, static_cast<double>(HemLine::Level));
+  const auto made = make_pattern(assess(tape), level, kUnderpanelCoat);
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "hem-raised"));
   EXPECT_LT(made.result->draft.chosen.of(kHemDepth), 0.0);
@@ -158,6 +204,7 @@ TEST(Underpanel, TheHemLiesAsDeepAsIsSaidAndHigherThanWantedOnlyWhereItIsSaid) {
       const double wanted = part * plain.result->body.mm(Measure::Drop);
       Choices choices;
       choices.set(kHemDepth, wanted);
+      choices.set(kHemLine, static_cast<double>(HemLine::Level));
       const auto made = make_pattern(assess(tape), choices, kUnderpanelCoat);
       if (!made.result.ok()) continue;
       const Draft& d = made.result->draft;

@@ -112,7 +112,7 @@ TEST(Stripes, AlongTheDogLieOnEveryFold) {
       ++folds;
     }
   });
-  EXPECT_GT(folds, 60);
+  EXPECT_GT(folds, 50);
 }
 
 TEST(Stripes, TheHalvesOfAPairAreMirrorImagesInTheirStripesToo) {
@@ -180,7 +180,7 @@ TEST(Stripes, NeverNeedLessClothThanNone) {
         cloth.width_mm = 1300.0;
         const auto laid = [&](const Cloth& on) {
           auto search = LaySearch::begin(order, on, 1);
-          search.value().step(400);
+          search.value().step(1500);
           return search->best();
         };
         const Lay free = laid(cloth);

@@ -63,9 +63,10 @@ TEST(CutRecord, ABackTwoMillimetresLongerChangesTheBodyAndItsLining) {
 
 TEST(CutRecord, ABandOneMillimetreWiderIsToldAndTheBodyIsNot) {
   Choices choices;
-  choices.set(kBandWidth, 90.0);
+  choices.set(kBandPlace, 0.0);
+  choices.set(kBandWidth, 60.0);
   const CutRecord record = cut_record(pattern_of(dog(), choices).cut);
-  choices.set(kBandWidth, 91.0);
+  choices.set(kBandWidth, 61.0);
   const Ids changed = not_as_cut(record, pattern_of(dog(), choices).cut);
   EXPECT_EQ(changed, (Ids{"band", "band.lining"}));
 }

@@ -25,6 +25,8 @@ Ticket ticket() {
   t.of(Measure::Chest) = {"26 3/8"};
   t.of(Measure::Drop) = {"9 3/4 in"};
   t.of(Measure::Breast) = {"27 in"};
+  t.of(Measure::Throat) = {"2 7/8 in"};
+  t.of(Measure::GirthPlace) = {"6 in"};
   t.of(Measure::Weight) = {"45 lb"};
   t.notes = "Rides the ferry.";
   return t;
@@ -77,6 +79,19 @@ TEST(SlipMerge, AsksForWhatIsMissingAndForAllWhenNothingIs) {
   asked = measures_to_ask(t);
   for (const MeasureInfo& m : measure_table()) {
     EXPECT_EQ(asked[index(m.measure)], !t.of(m.measure).empty()) << m.id;
+  }
+}
+
+TEST(SlipMerge, AsksWhereTheBreastboneAndTheGirthTapeLieUntilTheyWereTaken) {
+  Ticket t = ticket();
+  for (const StyleInfo* style : styles()) {
+    t.style = style->id;
+    for (const Measure m : {Measure::Throat, Measure::GirthPlace}) {
+      EXPECT_FALSE(measures_to_ask(t)[index(m)]) << style->id << " " << info(m).id;
+      Ticket without = t;
+      without.of(m).clear();
+      EXPECT_TRUE(measures_to_ask(without)[index(m)]) << style->id << " " << info(m).id;
+    }
   }
 }
 

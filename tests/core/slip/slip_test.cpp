@@ -134,7 +134,7 @@ TEST(Slip, ALinkWithANameAndANoteTakesAtMost500Bytes) {
   ASSERT_TRUE(request.ok());
   EXPECT_LT((page + *request).size(), 300u);
 
-  // All fourteen measures, twice each.
+  // Every measure, twice each.
   SlipAnswer answer;
   for (const MeasureInfo& measure : measure_table()) {
     answer.of(measure.measure) = {measure.is_weight ? "45.5 lb" : "26 3/8 in",
@@ -176,6 +176,78 @@ TEST(Slip, TheCodesOfVersionOneStay) {
   const Result<std::string> request = write_request(plain_request());
   ASSERT_TRUE(request.ok());
   EXPECT_EQ(*request, kRequest);
+}
+
+// A version 1 reader, a page that a browser has kept or a studio that was not loaded again, has the
+// first fourteen measures.
+TEST(Slip, TheCodesOfVersionTwoStay) {
+  const std::string kAnswer =
+      "cwSLggAwAQIDBAUGAAIiobLgD1fV4B9xIMXgP9EV4K4A_gIqe44A99XgH-EW4F_wBU3DvGRlGdSFgQz";
+  const std::string kRequest =
+      "cwSLAgByAQIDBAUGwP8AFGRlY2tAaGFyYm91ci5leGFtcGxlDVRoZSBTYWlsIExvZnQFQm9zdW4_SGUg"
+      "cHVsbHMgbGVmdCB3aGVuIGEgZ3VsbCBsYW5kcywgc28gcGxlYXNlIHRha2UgZWFjaCBvbmUgdHdpY2UuBHSrnwz";
+  SlipAnswer answer;
+  answer.token = {1, 2, 3, 4, 5, 6};
+  answer.of(Measure::Back) = {"22 1/2 in", "57,5 cm"};
+  answer.of(Measure::Throat) = {"2 7/8 in", "7,5 cm"};
+  answer.of(Measure::GirthPlace) = {"6¼"};
+  answer.of(Measure::Weight) = {"20.5 kg"};
+  answer.of(Measure::HeadGirth) = {"15⅞ in"};
+  answer.note = "Müde";
+  const Result<std::string> code = write_answer(answer);
+  ASSERT_TRUE(code.ok());
+  EXPECT_EQ(*code, kAnswer);
+  EXPECT_EQ(*read_answer(kAnswer), answer);
+  SlipRequest request = plain_request();
+  request.asked[static_cast<size_t>(Measure::Throat)] = true;
+  request.asked[static_cast<size_t>(Measure::GirthPlace)] = true;
+  const Result<std::string> asks = write_request(request);
+  ASSERT_TRUE(asks.ok());
+  EXPECT_EQ(*asks, kRequest);
+  EXPECT_EQ(*read_request(kRequest), request);
+}
+
+// Whoever has version 1 still reads all that it can say, and is told of the rest that it is newer.
+TEST(Slip, ACodeHasTheFirstVersionThatCanSayIt) {
+  const auto later = [](Measure m) { return m == Measure::Throat || m == Measure::GirthPlace; };
+  Dice dice(20265);
+  int seen[2] = {0, 0};
+  for (int i = 0; i < 600; ++i) {
+    const SlipRequest request = random_request(dice);
+    const SlipAnswer answer = random_answer(dice, 0.15, 2);
+    bool asked = false, taken = false;
+    for (const MeasureInfo& m : measure_table()) {
+      if (!later(m.measure)) continue;
+      asked = asked || request.asked[static_cast<size_t>(m.measure)];
+      taken = taken || !answer.of(m.measure).empty();
+    }
+    EXPECT_EQ(find_code(*write_request(request))->head, asked ? 2 : 1);
+    EXPECT_EQ(find_code(*write_answer(answer))->head, taken ? 0x82 : 0x81);
+    ++seen[asked ? 1 : 0], ++seen[taken ? 1 : 0];
+  }
+  EXPECT_GT(seen[0], 200);
+  EXPECT_GT(seen[1], 200);
+}
+
+// There is one code for each slip: what another version would say shorter or could not say.
+TEST(Slip, TheSameBodyInTheOtherVersionIsNotRead) {
+  SlipAnswer plain, later;
+  plain.of(Measure::Neck) = later.of(Measure::Neck) = {"16 in"};
+  later.of(Measure::Throat) = {"3 in"};
+  SlipRequest asks = plain_request();
+  Coded request = *find_code(*write_request(asks));
+  request.head = 2;
+  EXPECT_EQ(problem_of(read_request(to_code(request))), Code::SlipMalformed);
+  asks.asked[static_cast<size_t>(Measure::GirthPlace)] = true;
+  request = *find_code(*write_request(asks));
+  request.head = 1;
+  EXPECT_EQ(problem_of(read_request(to_code(request))), Code::SlipMalformed);
+  for (const auto& [answer, head] : {std::pair{plain, 0x82}, {later, 0x81}}) {
+    Coded coded = *find_code(*write_answer(answer));
+    ASSERT_TRUE(read_answer(to_code(coded)).ok());
+    coded.head = static_cast<uint8_t>(head);
+    EXPECT_EQ(read_answer(to_code(coded)).problem().code, Code::SlipMalformed) << head;
+  }
 }
 
 TEST(Slip, ATokenIsEightCharacters) {

@@ -20,7 +20,8 @@ void check_population(const ChoiceInfo& choice, std::initializer_list<const Choi
 // All lengths times s give points times s, but for the turn of cloth and tapes of sold widths.
 void check_scale(const ChoiceInfo& choice, int dogs);
 
-// A millimetre on any one of these readings, with all measures taken, moves no point by ten.
-void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> readings, int dogs);
+// A millimetre on any one of these readings, with all measures taken, moves no point by `most_mm`.
+void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> readings, int dogs,
+                      double most_mm = 10.0);
 
 }  // namespace coatwright::test

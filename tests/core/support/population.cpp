@@ -18,7 +18,7 @@ struct Range {
 // The other ranges are the project's own: no table of back, breast or drop against girth was found.
 struct BuildRanges {
   Build build;
-  Range weight, neck, back, drop, loin, withers;
+  Range weight, neck, back, drop, loin, withers, throat, girth_place;
 };
 constexpr BuildRanges kBuilds[] = {
     {Build::Ordinary,
@@ -27,28 +27,36 @@ constexpr BuildRanges kBuilds[] = {
      {0.62, 0.98},
      {0.33, 0.42},
      {0.72, 0.94},
-     {1.02, 1.32}},
+     {1.02, 1.32},
+     {0.08, 0.17},
+     {0.22, 0.32}},
     {Build::Broad,
      {4.0, 90.0},
      {0.60, 0.715},
      {0.55, 0.76},
      {0.33, 0.42},
      {0.78, 1.00},
-     {1.15, 1.90}},
+     {1.15, 1.90},
+     {0.05, 0.11},
+     {0.25, 0.36}},
     {Build::Deep,
      {3.0, 75.0},
      {0.45, 0.56},
      {0.70, 0.98},
      {0.34, 0.42},
      {0.58, 0.76},
-     {1.00, 1.18}},
+     {1.00, 1.18},
+     {0.11, 0.20},
+     {0.21, 0.31}},
     {Build::LongLow,
      {2.5, 38.0},
      {0.54, 0.66},
      {0.82, 1.22},
      {0.33, 0.41},
      {0.76, 0.94},
-     {1.40, 2.15}},
+     {1.40, 2.15},
+     {0.055, 0.12},
+     {0.20, 0.30}},
 };
 
 double draw(Dice& dice, Range r) { return dice.around(r.low, r.high); }
@@ -119,6 +127,10 @@ Tape random_dog(Dice& dice) {
   }
   sometimes(Measure::NeckLength, 0.25, dice.uniform(0.18, 0.38) * chest);
   sometimes(Measure::HeadGirth, 0.25, dice.uniform(0.58, 0.78) * chest);
+  // With dice of their own: the dogs are otherwise those that they were before there were these two.
+  Dice later(static_cast<uint64_t>(1e6 * chest));
+  if (later.chance(0.25)) t.of(Measure::Throat) = {draw(later, b.throat) * chest};
+  if (later.chance(0.25)) t.of(Measure::GirthPlace) = {draw(later, b.girth_place) * back};
   return t;
 }
 
@@ -181,6 +193,13 @@ const Tape& hard_dog(const std::string& name) {
     if (d.name == name) return d.tape;
   }
   std::abort();
+}
+
+std::vector<NamedDog> ten_dogs() {
+  std::vector<NamedDog> dogs = hard_dogs();
+  dogs.push_back({"small terrier", five(340, 310, 470, 178, 410)});
+  dogs.push_back({"large shepherd", five(610, 470, 790, 290, 735)});
+  return dogs;
 }
 
 }  // namespace coatwright::test

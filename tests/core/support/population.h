@@ -42,6 +42,8 @@ struct NamedDog {
 // Shapes that are hard to dress, and an ordinary dog to compare them with.
 const std::vector<NamedDog>& hard_dogs();
 const Tape& hard_dog(const std::string& name);
+// These and two easy ones: the dogs whose patterns are looked at.
+std::vector<NamedDog> ten_dogs();
 
 // A tape with the five required measures, mm.
 Tape five(double back, double neck, double chest, double drop, double breast);
