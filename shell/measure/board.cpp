@@ -164,7 +164,7 @@ std::vector<Label> placed_labels(const Frame& f, const BoardMap& map) {
       return info(l.tape->measure).need == Need::Required;
     });
   }
-  spread(f, label_room(f, map), {wanted.begin(), end});
+  spread(f, label_room(f, map), {wanted.data(), static_cast<size_t>(end - wanted.begin())});
   for (Label& label : wanted) {
     for (const float dy : {0.0F, 12.0F, -12.0F, 24.0F, -24.0F, 40.0F}) {
       if (f.layout.narrow && std::abs(dy) > 12.0F) break;
