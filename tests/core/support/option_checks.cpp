@@ -6,6 +6,7 @@
 
 #include "core/geometry/polygon.h"
 #include "core/pattern/pattern.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 
@@ -46,7 +47,8 @@ bool advised(const Findings& findings, std::string_view which) {
 }
 
 void check_population(const ChoiceInfo& choice, std::initializer_list<const ChoiceInfo*> beside,
-                      int dogs) {
+                      int of_all) {
+  const int dogs = asked(of_all);
   const std::vector<Tape> all = population(dogs, 4711);
   for (const StyleInfo* style : styles_with(choice)) {
     Dice dice(5);
