@@ -114,9 +114,16 @@ std::optional<Point> hem_at(const Draft& draft, double u) {
 
 namespace {
 
-// The hem at the loin: a place that stays where it is along the back, so that the handle goes
-// straight up and down with the hem.
-std::optional<Point> hem_at_loin(const Draft& draft) { return hem_at(draft, draft.map.loin_u); }
+// The hem at the girth line, where it lies as deep as is chosen and goes straight up and down with
+// it; further back the belly may hold it. Where it begins behind that, at the loin.
+std::optional<Point> hem_where_it_is_chosen(const Draft& draft) {
+  const Piece* body = find_piece(draft, "body");
+  const Edge* hem = body == nullptr ? nullptr : find_edge(*body, "body.hem");
+  if (hem == nullptr) return std::nullopt;
+  const Point begins = hem->path.back();
+  return begins.x <= draft.map.girth_u + 1e-6 ? std::optional(begins)
+                                              : hem_at(draft, draft.map.loin_u);
+}
 
 // Where the chosen line rises most: at the rear corner, or in the middle of the wave.
 std::optional<Point> hem_at_rise(const Draft& draft) {
@@ -146,10 +153,10 @@ std::optional<Problem> explain_tail(Draft& d, const Body&, Findings&) {
 
 const ChoiceInfo* const kChoices[] = {&kHemLine, &kHemRise, &kTailLine, &kTailFullness, &kHemDepth};
 const ChoiceInfo* const kPlainChoices[] = {&kTailLine, &kTailFullness, &kHemDepth};
-const HandleInfo kHandles[] = {{&kHemDepth, "body", hem_at_loin},
+const HandleInfo kHandles[] = {{&kHemDepth, "body", hem_where_it_is_chosen},
                                {&kHemRise, "body", hem_at_rise},
                                {&kTailFullness, "body", rear_corner}};
-const HandleInfo kPlainHandles[] = {{&kHemDepth, "body", hem_at_loin},
+const HandleInfo kPlainHandles[] = {{&kHemDepth, "body", hem_where_it_is_chosen},
                                     {&kTailFullness, "body", rear_corner}};
 
 }  // namespace
