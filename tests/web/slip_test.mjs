@@ -473,7 +473,7 @@ export default {
 
   'a QR code of the readings is read by zbar from the screen': async (visitor) => {
     for (const device of [devices.phone, devices.tablet, { ...devices.laptop, deviceScaleFactor: 1.5 }, { ...devices.phone, deviceScaleFactor: 1 }]) {
-      const slip = await Slip.open(visitor, {}, { device });
+      const slip = await Slip.open(visitor, { asked: Object.keys(bosun) }, { device });
       await slip.measure(bosun);
       await slip.press('Show a QR code');
       const code = slip.page.getByRole('img', { name: words('slip.qr') });
@@ -490,7 +490,7 @@ export default {
   },
 
   'a visit asks the network for nothing once the page is there, and breaks no rule of its policy': async (visitor) => {
-    const slip = await Slip.open(visitor, { note: 'x' }, { before: () => {
+    const slip = await Slip.open(visitor, { asked: Object.keys(bosun), note: 'x' }, { before: () => {
       window.broken_rules = [];
       document.addEventListener('securitypolicyviolation', (event) => window.broken_rules.push(`${event.violatedDirective} ${event.blockedURI}`));
     } });
