@@ -252,8 +252,10 @@ Result<Plan> make_plan(Draft& d, const Body& body, double dart, Findings& findin
   const auto line = [&](double drop, double u) {
     return hem_line_of(c) == HemLine::Belly ? belly_hem(d.map, drop).height(u) : drop;
   };
+  const bool follows = hem_line_of(c) == HemLine::Belly;
+  const BellyHem belly = follows ? belly_hem(d.map, hem) : BellyHem{0.0, 1.0, hem, 0.0};
   const auto height = [&](double u) {
-    return std::min(line(hem, u), d.map.half_girth(u) + ease - least);
+    return std::min(belly.height(u), d.map.half_girth(u) + ease - least);
   };
   const SideSeam seam = join_sides(p, d.map, ease, height);
   const Point corner = seam.body.back();
