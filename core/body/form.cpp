@@ -8,6 +8,7 @@
 #include "core/body/map.h"
 #include "core/body/section.h"
 #include "core/body/side_parts.h"
+#include "core/geometry/smooth.h"
 
 namespace coatwright {
 
@@ -39,8 +40,6 @@ constexpr double kLegTaper = 0.30;
 // Fore and aft, the foreleg at the elbow is this share of its girth; as in the body map.
 constexpr double kLegWidthOverGirth = 0.45;
 
-double smooth(double t) { return t * t * (3.0 - 2.0 * t); }
-
 FormRing ring_between(double u, Point top, Point bottom, double girth, const RingShape& shape) {
   const double depth = distance(top, bottom);
   const Ring ring = ring_of(girth, depth, shape);
@@ -60,7 +59,7 @@ struct Hindpart {
     const double gone = std::clamp((u - map.girth_u) / (map.loin_u - map.girth_u), 0.0, 1.0);
     const double girth = 2.0 * map.half_girth(u);
     const double over =
-        std::lerp(shape.depth_over_width, shape.loin_depth_over_width, smooth(gone));
+        std::lerp(shape.depth_over_width, shape.loin_depth_over_width, smooth_step(gone));
     const double depth = section_of(girth, over).depth;
     const Point top = station_at(at.topline, u, kUnderlineTolerance).point;
     return ring_between(u, top, top + Vec{0.0, depth}, girth, shape.ring);
@@ -93,10 +92,10 @@ struct Forepart {
       const double u = (1.0 - along / length) * girth_u;
       const Point top = station_at(at.topline, u, kUnderlineTolerance).point;
       const Point bottom = station_at(underside, along, kUnderlineTolerance).point;
-      const double width =
-          along <= breast
-              ? std::lerp(chest_width, breast_width, smooth(along / breast))
-              : std::lerp(breast_width, neck_width, smooth((along - breast) / (length - breast)));
+      const double width = along <= breast
+                               ? std::lerp(chest_width, breast_width, smooth_step(along / breast))
+                               : std::lerp(breast_width, neck_width,
+                                           smooth_step((along - breast) / (length - breast)));
       return FormRing{u, top, bottom, {shape, distance(top, bottom), width}};
     };
     std::vector<FormRing> out;

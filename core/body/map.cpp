@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "core/body/section.h"
+#include "core/geometry/smooth.h"
 
 namespace coatwright {
 
@@ -125,9 +126,9 @@ double BodyMap::half_girth(double u) const {
 }
 
 double BodyMap::depth(double u) const {
-  const double gone = std::clamp((u - girth_u) / (loin_u - girth_u), 0.0, 1.0);
   const double loin = loin_depth_over_width(depth_over_width);
-  const double proportions = std::lerp(depth_over_width, loin, gone * gone * (3.0 - 2.0 * gone));
+  const double proportions =
+      std::lerp(depth_over_width, loin, smooth_step((u - girth_u) / (loin_u - girth_u)));
   return section_of(2.0 * half_girth(u), proportions).depth;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/geometry/fillet.h"
+#include "core/geometry/smooth.h"
 
 namespace coatwright {
 namespace {
@@ -113,8 +114,7 @@ Rear rear_of(const Piece& body) {
 }
 
 double BellyHem::height(double u) const {
-  const double gone = std::clamp((u - from) / (to - from), 0.0, 1.0);
-  return drop - rise * gone * gone * (3.0 - 2.0 * gone);
+  return drop - rise * smooth_step((u - from) / (to - from));
 }
 
 double past_belly(const BodyMap& map, double drop) {
@@ -130,8 +130,7 @@ BellyHem belly_hem(const BodyMap& map, double drop) {
   constexpr int kSteps = 48;
   for (int i = 1; i <= kSteps; ++i) {
     const double u = std::lerp(map.girth_u, kHemEnds * map.back, static_cast<double>(i) / kSteps);
-    const double gone = std::clamp((u - hem.from) / (hem.to - hem.from), 0.0, 1.0);
-    const double risen = gone * gone * (3.0 - 2.0 * gone);
+    const double risen = smooth_step((u - hem.from) / (hem.to - hem.from));
     hem.rise = std::max(hem.rise, (kept - map.to_belly(u) + clear * risen) / risen);
   }
   return hem;

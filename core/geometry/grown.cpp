@@ -2,16 +2,12 @@
 
 #include <algorithm>
 
+#include "core/geometry/smooth.h"
+
 namespace coatwright {
 namespace {
 
 double angle_between(Vec a, Vec b) { return std::atan2(cross(a, b), dot(a, b)); }
-
-// 0 at and below 0, 1 at and beyond 1, level at both.
-double smooth_step(double t) {
-  const double x = std::clamp(t, 0.0, 1.0);
-  return x * x * (3.0 - 2.0 * x);
-}
 
 }  // namespace
 

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/geometry/smooth.h"
+
 namespace coatwright {
 namespace {
 
@@ -15,7 +17,7 @@ Polyline hem_picture(int option) {
   for (int i = 0; i <= kSteps; ++i) {
     const double t = static_cast<double>(i) / kSteps;
     double y = 0.5;
-    if (hem == HemLine::Belly) y = 0.7 - 0.4 * t * t * (3.0 - 2.0 * t);
+    if (hem == HemLine::Belly) y = 0.7 - 0.4 * smooth_step(t);
     if (hem == HemLine::Wave) y = 0.5 + 0.28 * std::sin(2.0 * std::numbers::pi * t);
     if (hem == HemLine::Raised) y = 0.75 - 0.6 * t * t;
     line.push_back({t, y});
@@ -34,7 +36,7 @@ Polyline tail_picture(int option) {
     }
     for (int i = 0; i <= kSteps; ++i) {
       const double t = static_cast<double>(i) / kSteps;
-      line.push_back({1.0 - 0.3 * t * t * (3.0 - 2.0 * t), 0.6 - 0.6 * t});
+      line.push_back({1.0 - 0.3 * smooth_step(t), 0.6 - 0.6 * t});
     }
     return line;
   }
@@ -89,6 +91,11 @@ const ChoiceInfo kTailFullness = {.id = "tail-fullness",
 
 double hem_drop(const Body& body, const Chosen& chosen) {
   return body.mm(Measure::Drop) + chosen.of(kHemDepth);
+}
+
+BellyHem chosen_hem(const BodyMap& map, const Chosen& chosen, double drop) {
+  if (hem_line_of(chosen) == HemLine::Belly) return belly_hem(map, drop);
+  return {map.girth_u, map.loin_u, drop, 0.0};
 }
 
 RearWanted rear_wanted(const Body& body, const Chosen& chosen, Point hem_start, double spine_end) {

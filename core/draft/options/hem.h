@@ -17,6 +17,9 @@ extern const OptionInfo kPlainHem;  // above the belly, with the same depth and 
 [[nodiscard]] HemLine hem_line_of(const Chosen& chosen);
 // v of the hem at the girth line.
 [[nodiscard]] double hem_drop(const Body& body, const Chosen& chosen);
+// The hem ahead of where the chosen line begins to differ from it: risen where it follows the belly,
+// level at `drop` for every other line.
+[[nodiscard]] BellyHem chosen_hem(const BodyMap& map, const Chosen& chosen, double drop);
 // What the rear is drafted from: the lines that are chosen, between H and the end of the spine.
 [[nodiscard]] RearWanted rear_wanted(const Body& body, const Chosen& chosen, Point hem_start,
                                      double spine_end);

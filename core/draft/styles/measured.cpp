@@ -121,12 +121,6 @@ std::vector<Invariant> measure_strap(const Draft& draft, const Body& body) {
 
 namespace {
 
-// v of the hem's line at u, as it is chosen.
-double hem_height(const Draft& draft, const Body& body, double u) {
-  const double drop = hem_drop(body, draft.chosen);
-  return hem_line_of(draft.chosen) == HemLine::Belly ? belly_hem(draft.map, drop).height(u) : drop;
-}
-
 // A point of the panel where it lies beside the body, the breast seam's beginning on that of the
 // body: as a flat sheet, as far as the seam runs straight.
 Point across_breast_seam(const Piece& shell, const Piece& panel, Point on_panel) {
@@ -173,7 +167,8 @@ std::vector<Invariant> measure_underpanel(const Draft& draft, const Body& body) 
        2.0 * (width_at(around, girth_u) + width_at(below, girth_s)), false, Measure::Chest},
       {"girth-at-panel-end", 2.0 * draft.map.half_girth(end.x) + ease, 2.0 * (end.y + panel_end.y),
        false, Measure::Loin},
-      {"drop-at-panel-end", hem_height(draft, body, end.x), end.y, false, Measure::Drop},
+      {"drop-at-panel-end", chosen_hem(draft.map, c, hem_drop(body, c)).height(end.x), end.y, false,
+       Measure::Drop},
       {"panel-length", belly_end(body) - breast_to_girth(body, draft.map, draft.breastbone),
        length(panel, "panel.fold") - girth_s, false, Measure::Underline},
       {"panel-between-legs", 0.0, body.mm(Measure::ForelegSpacing) - 2.0 * between, true,

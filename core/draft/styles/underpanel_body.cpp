@@ -249,18 +249,16 @@ Result<Plan> make_plan(Draft& d, const Body& body, double dart, Findings& findin
     return Problem{Code::PromiseMissed, "panel-length", {passed, p.fold}, "underline"};
   }
   const double hem = hem_drop(body, c), least = kLeastRear * p.panel_leg.y;
-  const auto line = [&](double drop, double u) {
-    return hem_line_of(c) == HemLine::Belly ? belly_hem(d.map, drop).height(u) : drop;
-  };
-  const bool follows = hem_line_of(c) == HemLine::Belly;
-  const BellyHem belly = follows ? belly_hem(d.map, hem) : BellyHem{0.0, 1.0, hem, 0.0};
+  const BellyHem belly = chosen_hem(d.map, c, hem);
   const auto height = [&](double u) {
     return std::min(belly.height(u), d.map.half_girth(u) + ease - least);
   };
   const SideSeam seam = join_sides(p, d.map, ease, height);
   const Point corner = seam.body.back();
-  if (const double lowest = line(hem, corner.x); corner.y < lowest - 0.05) {
-    const auto too_low = [&](double drop) { return line(drop, corner.x) - corner.y; };
+  if (const double lowest = belly.height(corner.x); corner.y < lowest - 0.05) {
+    const auto too_low = [&](double drop) {
+      return chosen_hem(d.map, c, drop).height(corner.x) - corner.y;
+    };
     const double used = root_between(too_low, corner.y - 1.0, hem, 1e-9).value_or(corner.y);
     if (is_told(lowest, corner.y)) {
       findings.push_back(
