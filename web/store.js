@@ -5,11 +5,13 @@
 'use strict';
 
 const store = (() => {
-  const NAME = 'coatwright', VERSION = 2, PATIENCE_MS = 8000;
+  const NAME = 'coatwright', VERSION = 3, PATIENCE_MS = 8000;
   const AT_ONCE = 100;       // cards, read or written between two looks at what else is to be done
   const CARDS = 'cards', HISTORY = 'history', NOTES = 'notes', ASIDE = 'aside';
+  const LETTERS = 'letters'; // of a page that was left: apart, so that leaving one waits for no change that is under way
   const BEFORE = 'journal';  // lines of the version that kept one ticket
   const ALL = [CARDS, HISTORY, NOTES, ASIDE, BEFORE];
+  const LETTER = 'letter';   // the one row there
   const ME = `${Date.now()}-${Math.random()}`;
   const torn = new Set();    // ids whose history lacks a line here: only a whole one goes on
   let database = null;
@@ -37,9 +39,12 @@ const store = (() => {
       fresh.createObjectStore(BEFORE, { autoIncrement: true });
       fresh.createObjectStore(ASIDE, { autoIncrement: true });
     }
-    fresh.createObjectStore(CARDS);
-    fresh.createObjectStore(NOTES);
-    fresh.createObjectStore(HISTORY, { autoIncrement: true }).createIndex('id', 'id');
+    if (from < 2) {
+      fresh.createObjectStore(CARDS);
+      fresh.createObjectStore(NOTES);
+      fresh.createObjectStore(HISTORY, { autoIncrement: true }).createIndex('id', 'id');
+    }
+    fresh.createObjectStore(LETTERS);
   }
   async function open() {
     let given_up = false;
@@ -91,11 +96,17 @@ const store = (() => {
     if (keep.id !== '') await put_history(change, keep);
   }
 
-  // One change, all of it or nothing, on the disk when it is answered; `work` fills it.
-  async function change_all(work) {
-    const change = transaction(ALL, 'readwrite', { durability: 'strict' });
+  // One change, all of it or nothing, on the disk when it is answered; `work` fills it. It is told to commit, so that the
+  // browser finishes it although the page is gone.
+  async function change_all(work, tables = ALL) {
+    const change = transaction(tables, 'readwrite', { durability: 'strict' });
+    const filled = async () => {
+      const answer = await work(change);
+      change.commit();
+      return answer;
+    };
     try {
-      return (await in_time(Promise.all([work(change), change.done])))[0];
+      return (await in_time(Promise.all([filled(), change.done])))[0];
     } catch (error) {
       try { change.abort(); } catch { /* it is over already */ }
       change.done.catch(() => {});
@@ -169,21 +180,21 @@ const store = (() => {
     // browser's to finish, also when its page is gone.
     leave(sent) {
       try {
-        const change = database.transaction(NOTES, 'readwrite', { durability: 'strict' });
+        const change = database.transaction(LETTERS, 'readwrite', { durability: 'strict' });
         change.done.catch(() => {});
-        part_of_change(change.objectStore(NOTES).put(sent, 'letter'));
+        part_of_change(change.objectStore(LETTERS).put(sent, LETTER));
         change.commit();
       } catch { /* closed: it lies in local storage */ }
     },
-    letter: () => in_time(transaction(NOTES).store.get('letter')),
-    forget_letter: () => change_all((change) => change.objectStore(NOTES).delete('letter')),
+    letter: () => in_time(transaction(LETTERS).store.get(LETTER)),
+    forget_letter: () => change_all((change) => change.objectStore(LETTERS).delete(LETTER), [LETTERS]),
     // What a window that is gone left in a letter: what has not arrived of it is kept now, unless another window has written
     // since; then it is put aside.
     // Answers whether the store was new, or had been thrown away.
     deliver: (letters) => change_all(async (change) => {
       const notes = change.objectStore(NOTES);
       const pen = await notes.get('pen'), last = await notes.get('last');
-      part_of_change(notes.delete('letter'));
+      part_of_change(change.objectStore(LETTERS).delete(LETTER));
       for (const { by, changes } of letters) {
         const new_ones = changes.filter(({ number }) => !(last && last.by === by && number <= last.number));
         if (pen === undefined || pen === by) {
@@ -193,6 +204,6 @@ const store = (() => {
         }
       }
       return pen === undefined;
-    }),
+    }, [...ALL, LETTERS]),
   };
 })();

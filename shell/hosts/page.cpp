@@ -53,6 +53,7 @@ struct Page {
   std::string mirror;              // as last sent
   double mirror_ms = 0.0;
   double drawn_ms = 0.0;
+  bool unseen = false;  // something was answered that no picture shows yet
   Room room;
 };
 Page& page() {
@@ -116,6 +117,19 @@ bool draw(Page& p, double now_ms) {
   const bool wanted = p.app->frame(now_ms);
   p.screen->end();
   return wanted || p.screen->wants_frame();
+}
+
+// Answers what was entered without a picture of it, which takes the page's graphics far longer: a page that is hidden or
+// left draws none, and what was typed is kept before it is seen.
+void answer(Page& p) {
+  constexpr int kMostFrames = 50;  // a frame answers at least one entry
+  if (!p.app || p.width == 0) return;
+  for (int i = 0; i < kMostFrames && p.app->has_input(); ++i) {
+    p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
+    (void)p.app->frame(p.drawn_ms);
+    p.screen->end_unseen();
+    p.unseen = true;
+  }
 }
 
 // While things move the mirror follows ten times a second; at rest it is exact.
@@ -203,10 +217,9 @@ EMSCRIPTEN_KEEPALIVE void coatwright_keep_again() {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_flush() {
-  constexpr int kMostFrames = 50;  // a frame answers at least one entry
   Page& p = page();
-  if (!p.app || p.width == 0) return;
-  for (int i = 0; i < kMostFrames && p.app->has_input(); ++i) (void)draw(p, p.drawn_ms);
+  if (!p.app) return;
+  answer(p);
   send_keeps(p, true);
   send("half", p.app->half_typed());
 }
@@ -249,7 +262,10 @@ EMSCRIPTEN_KEEPALIVE void coatwright_key(const char* name, int control, int shif
 EMSCRIPTEN_KEEPALIVE void coatwright_act(const char* id) { page().app->act(id); }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_enter(const char* id, const char* text, const char* was) {
-  page().app->enter(id, text, was);
+  Page& p = page();
+  p.app->enter(id, text, was);
+  answer(p);
+  send_keeps(p);
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_focus(const char* id, int shown) {
@@ -297,7 +313,8 @@ EMSCRIPTEN_KEEPALIVE void coatwright_evening() { page().app->wear_evening(); }
 EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
   Page& p = page();
   if (!p.app || p.width == 0) return 0;
-  if (!p.app->wants_frame() && !p.screen->wants_frame()) return 0;
+  if (!p.unseen && !p.app->wants_frame() && !p.screen->wants_frame()) return 0;
+  p.unseen = false;
   if (p.app->search_instead(now_ms)) return 4;
   p.drawn_ms = now_ms;
   const bool again = draw(p, now_ms);

@@ -98,6 +98,8 @@ void Screen::end() {
   SDL_GL_SwapWindow(window_);
 }
 
+void Screen::end_unseen() { ImGui::EndFrame(); }
+
 void Screen::restore() {
   ImGui_ImplOpenGL3_Shutdown();
   ImGui_ImplOpenGL3_Init();

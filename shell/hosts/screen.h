@@ -21,6 +21,8 @@ class Screen {
   // A frame of so many device pixels; draw between the two.
   void begin(float device_width, float device_height);
   void end();
+  // Ends a frame of which nothing is shown.
+  void end_unseen();
   // After the graphics context was lost: makes everything that lived in it anew.
   void restore();
 
