@@ -19,8 +19,11 @@ const keeper = (() => {
   let number = 0;          // of the newest change
   let waiting = [];        // changes for the next transaction
   let on_way = [];         // and those that are not answered yet
+  let shaky = false;       // the disk was full while this page was open
+  let held_back = null;    // changes for a letter, while one is written
   const missing = new Set();  // ids of what the store has not
   let begun = false;       // the program has all that was stored
+  const before = letter.get('pen');  // the window that wrote in the store last, as far as is known without it
   let left = false;        // a letter of this window lies somewhere
   let thrown_away = false; // the store, by a browser without room; what a letter had is back
   let unsent = [];         // letters that the store did not take
@@ -110,8 +113,9 @@ const keeper = (() => {
     thrown_away = false;
   }
   function mend_later() {
+    shaky = shaky || kept === KEPT.full;
     if (timer) return;
-    timer = setTimeout(mend_now, pause);
+    timer = setTimeout(() => { deposit(); mend_now(); }, pause);
     pause = Math.min(2 * pause, LAST_PAUSE_MS);
   }
   function mend_now() {
@@ -145,6 +149,11 @@ const keeper = (() => {
 
   // ---- what is kept ------------------------------------------------------------------------------------------
 
+  function enqueue(change) {
+    waiting.push(change);
+    on_way.push(change);
+    next(write);
+  }
   async function write() {
     const batch = waiting.splice(0, MOST_AT_ONCE);
     if (batch.length === 0) return;
@@ -153,6 +162,7 @@ const keeper = (() => {
       for (const { keep } of batch) missing.delete(keep.id);
       on_way = on_way.filter((change) => !batch.includes(change));
       for (const { keep } of batch) pen.tell(keep.id);
+      deposit();
     } catch (error) {
       on_way = on_way.filter((change) => !batch.includes(change));
       for (const { keep } of batch) {
@@ -172,20 +182,33 @@ const keeper = (() => {
   // the store at the next start.
   function flush() {
     if (!begun || !pen.held()) return;
-    call('coatwright_flush');
-    const sent = { by: store.ME, why: kept, changes: on_way };
+    call('coatwright_flush', 0);
+    const sent = { by: store.ME, after: before, why: kept, changes: on_way };
     left = on_way.length > 0;
     if (left) store.leave(sent);
     letter.write(sent);
   }
 
+  // A store whose disk was full may be lost when the browser is closed, although it takes changes again: all that hangs here
+  // goes into a letter in the cache as well, from the first full moment on.
+  function deposit() {
+    if (!begun || !pen.held() || !shaky) return;
+    held_back = [];
+    call('coatwright_flush', 1);
+    const changes = [...on_way, ...held_back];
+    for (const change of held_back.filter(({ keep }) => !keep.again)) enqueue(change);
+    held_back = null;
+    letter.deposit({ by: store.ME, after: before, why: KEPT.full, changes });
+  }
+
   async function forget_letters() {
     await store.forget_letter();
-    left = !letter.set('letter', '');
+    left = !letter.forget_here();
   }
 
   async function take_pen() {
     await store.take_pen();
+    letter.set('pen', store.ME);
     mine = true;
   }
   const letters = async () => letter.read(await store.letter());
@@ -195,7 +218,7 @@ const keeper = (() => {
     if (sent.length > 0) {
       const fresh = await store.deliver(sent);
       thrown_away = fresh && sent.some(({ why: cause }) => cause === KEPT.full);
-      letter.set('letter', '');
+      await letter.forget();
     }
     await take_pen();
   }
@@ -298,7 +321,7 @@ const keeper = (() => {
     } catch (error) {
       kept = denied(error) ? KEPT.nowhere : why(error);
       const closed = kept !== KEPT.nowhere;
-      if (held && closed) unsent = letter.read();
+      if (held && closed) unsent = await letter.read();
       if (kept === KEPT.failed && unsent.some(({ why: cause }) => cause === KEPT.full)) kept = KEPT.full;
       return { stored: with_letters({ notes: '', cards: new Map(), before: '', asides: [] }), closed };
     }
@@ -349,9 +372,8 @@ const keeper = (() => {
     keep(keep) {
       if (kept === KEPT.nowhere) return;
       const change = { number: number += 1, keep };
-      waiting.push(change);
-      on_way.push(change);
-      next(write);
+      if (held_back) held_back.push(change);
+      else enqueue(change);
       if (page_state.frames > 1) ask_to_persist();
     },
     send_history(id) {

@@ -3,11 +3,13 @@
 // nothing, none of it is kept.
 //
 // Local storage answers at once, but a browser may take seconds to write it to the disk. So the letter is left in the store
-// too, which does that at once and answers late: one of both arrives.
+// too, which does that at once and answers late: one of both arrives. On a full disk a browser may give up both for as long
+// as it runs, with all that they held; a letter of changes that are held back lies in its cache of responses as well.
 'use strict';
 
 const letter = (() => {
   const MOST_CHARACTERS = 4 << 20;  // of local storage's usual 5 MB
+  const BOX = 'coatwright-letter';  // the cache, with one response
 
   function get(name) {
     try { return localStorage.getItem(`coatwright-${name}`) || ''; } catch { return ''; }
@@ -22,6 +24,9 @@ const letter = (() => {
     }
   }
 
+  function parsed(text) {
+    try { return JSON.parse(text); } catch { return null; }
+  }
   // What is no letter, or none that this page can read, is nothing.
   function checked(sent) {
     const { changes } = sent ?? {};
@@ -32,21 +37,36 @@ const letter = (() => {
 
   return {
     get, set,
-    // A letter is { by, why, changes }: the window, the state that held the changes back, the oldest of them first.
-    write({ by, why, changes }) {
+    // A letter is { by, after, why, changes }: the window, the one that had written in the store before it, the state that
+    // held the changes back, the oldest of them first.
+    write(sent) {
+      const { changes } = sent;
       if (changes.length === 0) return set('letter', '');
-      const text = JSON.stringify({ by, why, changes });
+      const text = JSON.stringify(sent);
       if (text.length <= MOST_CHARACTERS && set('letter', text)) return true;
-      return changes.length > 1 && this.write({ by, why, changes: changes.slice(changes.length >> 1) });  // the newest ones
+      return changes.length > 1 && this.write({ ...sent, changes: changes.slice(changes.length >> 1) });  // the newest ones
     },
-    // The letters that lie here, with the one that lies in the store: of two of the same window the newer, which has all
-    // that was on its way then.
-    read(in_store = null) {
-      let here = null;
-      try { here = checked(JSON.parse(get('letter'))); } catch { /* none */ }
-      const [a, b] = [here, checked(in_store)];
-      if (a && b && a.by === b.by) return [newest(a) >= newest(b) ? a : b];
-      return [a, b].filter((sent) => sent !== null);
+    // Into the cache; what it does not take is tried again with the next letter.
+    async deposit(sent) {
+      try {
+        await (await caches.open(BOX)).put(BOX, new Response(JSON.stringify(sent)));
+      } catch { /* full too, or none */ }
+    },
+    forget_here: () => set('letter', ''),
+    async forget() {
+      this.forget_here();
+      try { await caches.delete(BOX); } catch { /* none */ }
+    },
+    // The letters that lie here, with the one that lies in the store, the oldest first (a window's name begins with the time
+    // at which it was opened): of those of one window the newest, which has all that was on its way then.
+    async read(in_store = null) {
+      const sent = [parsed(get('letter')), in_store];
+      try { sent.push(await (await caches.match(BOX, { cacheName: BOX })).json()); } catch { /* none */ }
+      const last = new Map();
+      for (const one of sent.map(checked).filter((of_its_form) => of_its_form !== null)) {
+        if (!last.has(one.by) || newest(one) > newest(last.get(one.by))) last.set(one.by, one);
+      }
+      return [...last.values()].sort((one, other) => parseFloat(one.by) - parseFloat(other.by));
     },
   };
 })();

@@ -14,6 +14,7 @@ const store = (() => {
   const LETTER = 'letter';   // the one row there
   const ME = `${Date.now()}-${Math.random()}`;
   const torn = new Set();    // ids whose history lacks a line here: only a whole one goes on
+  let laid_aside = 0;        // of letters, in this window: nobody has been told of them yet
   let database = null;
   let on_close = () => {};
 
@@ -139,6 +140,7 @@ const store = (() => {
         cards: held,
         before: before.map((line) => text_of(line) + '\n').join(''),
         asides: asides.map(text_of),
+        fresh: laid_aside,
       };
     },
     // One card's line, or the rack's notes; nothing if it is not there.
@@ -188,19 +190,20 @@ const store = (() => {
     },
     letter: () => in_time(transaction(LETTERS).store.get(LETTER)),
     forget_letter: () => change_all((change) => change.objectStore(LETTERS).delete(LETTER), [LETTERS]),
-    // What a window that is gone left in a letter: what has not arrived of it is kept now, unless another window has written
-    // since; then it is put aside.
+    // What windows that are gone left in letters, the oldest first: what has not arrived of it is kept now, unless another
+    // window has written since; then it is put aside. `after`: whom the window followed that could not write here.
     // Answers whether the store was new, or had been thrown away.
     deliver: (letters) => change_all(async (change) => {
       const notes = change.objectStore(NOTES);
       const pen = await notes.get('pen'), last = await notes.get('last');
       part_of_change(change.objectStore(LETTERS).delete(LETTER));
-      for (const { by, changes } of letters) {
+      for (const { by, after, changes } of letters) {
         const new_ones = changes.filter(({ number }) => !(last && last.by === by && number <= last.number));
-        if (pen === undefined || pen === by) {
+        if (pen === undefined || pen === by || pen === after) {
           for (const { keep } of new_ones) await put(change, keep);
         } else if (new_ones.length > 0) {
           part_of_change(change.objectStore(ASIDE).add(text_of(new_ones)));
+          laid_aside += 1;
         }
       }
       return pen === undefined;

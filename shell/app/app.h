@@ -74,6 +74,8 @@ class App {
   // What is to be stored: what changed and is settled. `at_once`: also what is not settled yet, and
   // what could not be kept before.
   [[nodiscard]] std::vector<Keep> take_keeps(bool at_once = false);
+  // They are all that hangs here.
+  void keep_everything() { rack_.keep_everything(); }
   // The id of the ticket whose history is to be read from the store, once.
   [[nodiscard]] std::optional<std::string> take_wanted() { return rack_.take_wanted(); }
   // The controls for the page's mirror.

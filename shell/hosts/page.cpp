@@ -216,10 +216,11 @@ EMSCRIPTEN_KEEPALIVE void coatwright_keep_again() {
   send_keeps(page());
 }
 
-EMSCRIPTEN_KEEPALIVE void coatwright_flush() {
+EMSCRIPTEN_KEEPALIVE void coatwright_flush(int everything) {
   Page& p = page();
   if (!p.app) return;
   answer(p);
+  if (everything != 0) p.app->keep_everything();
   send_keeps(p, true);
   send("half", p.app->half_typed());
 }

@@ -30,8 +30,8 @@ void coatwright_join(const char* stored, int size);
 // What could not be kept is to be tried again.
 void coatwright_keep_again();
 // The page may be left at any moment: everything that was typed is answered, and what is to be kept
-// is sent at once.
-void coatwright_flush();
+// is sent at once, or all that hangs on the rack.
+void coatwright_flush(int everything);
 // How safely the store keeps (Kept of shell/rack/keeping.h), and whether the page can be installed.
 void coatwright_keeping(int kept, int installable);
 // The canvas: CSS pixels, and its size in device pixels, which is exactly what is drawn.

@@ -30,6 +30,10 @@ std::vector<std::string> strings_in(const Json& json, const char* key) {
   return out;
 }
 
+size_t count_in(const Json& json, const char* key) {
+  return json.contains(key) && json[key].is_number_unsigned() ? json[key].get<size_t>() : 0;
+}
+
 Json object_of(std::string_view text) {
   Json json = Json::parse(text.begin(), text.end(), nullptr, false);
   return json.is_object() ? json : Json::object();
@@ -43,7 +47,8 @@ std::string keep_json(const Keep& keep) {
                   {"lines", keep.lines},
                   {"anew", keep.anew},
                   {"aside", keep.aside},
-                  {"moved", keep.moved}});
+                  {"moved", keep.moved},
+                  {"again", keep.again}});
 }
 
 Stored read_stored(std::string_view text) {
@@ -52,6 +57,7 @@ Stored read_stored(std::string_view text) {
           .cards = strings_in(json, "cards"),
           .before = string_in(json, "before"),
           .asides = strings_in(json, "asides"),
+          .fresh = count_in(json, "fresh"),
           .mark = string_in(json, "mark"),
           .half = string_in(json, "half"),
           .closed = json.contains("closed") && json["closed"] == true};

@@ -18,6 +18,7 @@ struct Keep {
   bool anew = false;                    // `lines` take the place of the history that was there
   std::string aside = {};               // what could not be read: to be kept as it is
   bool moved = false;                   // `lines` are what an earlier version kept: that may go now
+  bool again = false;                   // the store has it, as far as is known, and may lose it
   bool operator==(const Keep&) const = default;
 };
 
@@ -27,6 +28,7 @@ struct Stored {
   std::vector<std::string> cards = {};  // in any order
   std::string before = {};              // the journal of the version that kept one ticket, or empty
   std::vector<std::string> asides = {};  // what could not be read and was put aside
+  size_t fresh = 0;                      // so many of these of late, the last ones: nobody was told
   std::string mark = {};                 // what was kept beside the store (RackMark), or empty
   std::string half = {};                 // a reading that was half typed (HalfTyped), or empty
   bool closed = false;                   // there is a store, but it did not open

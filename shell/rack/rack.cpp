@@ -63,6 +63,14 @@ std::vector<std::string> newest_last(std::vector<std::string> lines) {
   return out;
 }
 
+bool contains(const std::vector<std::string>& ids, const std::string& id) {
+  return std::find(ids.begin(), ids.end(), id) != ids.end();
+}
+
+size_t told_before(const Stored& stored) {
+  return stored.asides.size() - std::min(stored.fresh, stored.asides.size());
+}
+
 }  // namespace
 
 // Notes that cannot be read are put aside before fresh ones take their place.
@@ -78,10 +86,11 @@ void Rack::hang(Stored stored) {
   rail_.clear();
   keeps_.clear();
   unkept_.clear();
+  also_.clear();
   held_.clear();
   again_ = partial_ = false;
   closed_ = stored.closed;
-  unread_ = {.rows = {}, .asides = stored.asides, .old = stored.asides.size()};
+  unread_ = {.rows = {}, .asides = stored.asides, .old = told_before(stored)};
   take_notes(stored.notes);
   lines_ = newest_last(std::move(stored.cards));
   if (!stored.mark.empty()) mark_ = read_mark(stored.mark);
@@ -98,6 +107,7 @@ void Rack::hang(Stored stored) {
     if (line == lines_.end()) continue;
     hang_line(*line);
     lines_.erase(line);
+    if (whole()) miss();
     if (card(wanted) != nullptr) return open(wanted);
   }
   open_first(was_empty_ ? demo_ : Ticket{});
@@ -108,10 +118,8 @@ int Rack::join(const Stored& stored) {
   const std::vector<std::string> failed = unkept_;
   settle();
   const bool late = std::exchange(closed_, false);
-  const auto has_failed = [&](const std::string& id) {
-    return std::find(failed.begin(), failed.end(), id) != failed.end();
-  };
-  const size_t old = late ? stored.asides.size() : std::min(unread_.old, stored.asides.size());
+  const auto has_failed = [&](const std::string& id) { return contains(failed, id); };
+  const size_t old = late ? told_before(stored) : std::min(unread_.old, stored.asides.size());
   unread_ = {.rows = {}, .asides = stored.asides, .old = old};
   if (late) {
     take_notes(stored.notes);
@@ -189,9 +197,11 @@ void Rack::follow(const std::string& id, const std::string& line) {
     if (notes) notes_ = *notes;
     return;
   }
+  const bool reading = !whole();
   std::erase_if(lines_, [&](const std::string& l) { return says_id(l, id); });
   rail_.erase(id);
   if (!line.empty()) hang_line(line);
+  if (reading && whole()) miss();
   if (id != open_) return;
   const std::string stays = std::exchange(open_, {});
   if (card(stays) != nullptr) return open(stays);
@@ -525,8 +535,9 @@ void Rack::keep_again(const std::string& id) {
   if (id.empty()) return keep_notes();
   const Card* card = rail_.find(id);
   if (card == nullptr) return keeps_.push_back({.id = id});
-  const History* history = held(id);
-  if (history == nullptr || id == open_) return keep_card(*card);
+  const bool open = id == open_;
+  const History* history = !open ? held(id) : waiting_ || partial_ ? nullptr : &history_;
+  if (history == nullptr) return keep_card(*card);
   keep_card(*card, lines_of(history->journal()), true);
 }
 
@@ -536,10 +547,13 @@ std::vector<Keep> Rack::take_keeps() {
   const std::vector<std::string> failed = unkept_;
   settle();
   for (const std::string& id : std::exchange(unkept_, {})) keep_again(id);
+  const size_t changes = keeps_.size();
+  for (const std::string& id : std::exchange(also_, {})) keep_again(id);
+  for (size_t i = changes; i < keeps_.size(); ++i) keeps_[i].again = true;
   for (Keep& keep : keeps_) {
     if (!keep.aside.empty() || keep.moved) {
       burdens_[keep.id] = {.id = keep.id, .aside = keep.aside, .moved = keep.moved};
-    } else if (std::find(failed.begin(), failed.end(), keep.id) != failed.end()) {
+    } else if (contains(failed, keep.id)) {
       const auto burden = burdens_.find(keep.id);
       if (burden == burdens_.end()) continue;
       keep.aside = burden->second.aside;
@@ -550,14 +564,15 @@ std::vector<Keep> Rack::take_keeps() {
 }
 
 void Rack::keep_failed(const std::string& id) {
-  if (std::find(unkept_.begin(), unkept_.end(), id) == unkept_.end()) unkept_.push_back(id);
+  if (!contains(unkept_, id)) unkept_.push_back(id);
 }
 
 void Rack::keep_everything() {
   constexpr size_t kMost = 300;  // tickets; a letter holds no more
   if (cards().size() > kMost) return keep_again();
-  keep_failed({});
-  for (const Card& card : cards()) keep_failed(card.id);
+  also_ = {{}};
+  for (const Card& card : cards()) also_.push_back(card.id);
+  std::erase_if(also_, [&](const std::string& id) { return contains(unkept_, id); });
   again_ = true;
 }
 

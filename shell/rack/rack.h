@@ -182,6 +182,7 @@ class Rack {
   std::optional<std::string> wanted_;
   std::vector<Keep> keeps_;
   std::vector<std::string> unkept_;  // ids that the store has not as they are here
+  std::vector<std::string> also_;    // ids that are to be sent although it has them
   bool again_ = false;               // they are to be kept now
   // What was put aside, or may go, with a ticket's change: it goes with the next if that failed.
   std::map<std::string, Keep> burdens_;

@@ -161,6 +161,38 @@ TEST(Keeping, AMarkTellsAnEmptyStoreFromAFirstVisit) {
   EXPECT_FALSE(same.missing().any());
 }
 
+TEST(Keeping, AMarkIsLookedAtThoughTheOnlyTicketLeftIsTheOneThatWasOpen) {
+  MemoryStore store;
+  Rack rack = two_tickets(store);
+  Stored one = store.stored();
+  const std::string open = rack.open_id();
+  std::erase_if(one.cards, [&](const std::string& line) { return line.find(open) == line.npos; });
+  ASSERT_EQ(one.cards.size(), 1U);
+  one.mark = rack.mark();
+  Rack again(an_outside(), demo_ticket());
+  again.hang(one);
+  again.read_on(again.still_unread());
+  EXPECT_EQ(again.missing().tickets, 1);
+  EXPECT_EQ(again.mark(), one.mark);
+}
+
+TEST(Keeping, AMarkIsLookedAtWhenTheLastTicketIsBroughtByAnotherWindow) {
+  MemoryStore store;
+  Rack rack = two_tickets(store);
+  Stored both = store.stored();
+  both.mark = "3 1795521600000";
+  Rack again(an_outside(), demo_ticket());
+  again.hang(both);
+  ASSERT_EQ(again.still_unread(), 1U);
+  const std::string open = rack.open_id();
+  for (const std::string& line : both.cards) {
+    const std::string id = read_card(line)->id;
+    if (id != open) again.follow(id, line);
+  }
+  ASSERT_TRUE(again.whole());
+  EXPECT_TRUE(again.missing().any());
+}
+
 TEST(Keeping, AMarkTellsThatTheLastChangeWasNotKept) {
   MemoryStore store;
   Rack rack = two_tickets(store);
@@ -194,6 +226,22 @@ TEST(Keeping, NotesThatCannotBeReadArePutAsideBeforeOthersTakeTheirPlace) {
   Rack rack = store.start();
   store.keep_all(rack);
   EXPECT_EQ(store.asides, std::vector<std::string>{"{\"coatwright-notes\": <torn"});
+}
+
+TEST(Keeping, WhatWasPutAsideOfLateIsToldAndWhatWasToldBeforeIsNot) {
+  MemoryStore store;
+  (void)two_tickets(store);
+  Stored stored = store.stored();
+  stored.asides = {"of an earlier visit", "a letter that came late"};
+  stored.fresh = 1;
+  Rack rack(an_outside(), demo_ticket());
+  rack.hang(stored);
+  EXPECT_EQ(rack.unread().old, 1U);
+  stored.fresh = 9;  // more than there are
+  rack.hang(stored);
+  EXPECT_EQ(rack.unread().old, 0U);
+  EXPECT_EQ(read_stored(R"({"asides": ["a"], "fresh": 1})").fresh, 1U);
+  EXPECT_EQ(read_stored(R"({"asides": ["a"], "fresh": -1})").fresh, 0U);
 }
 
 TEST(Keeping, OfTwoRowsOfOneTicketOneIsForeignAndNeitherIsLost) {
@@ -318,8 +366,14 @@ TEST(KeepingNotes, APageThatIsLeftWithAFailingStoreSendsEverything) {
   const std::vector<Keep> keeps = d.app.take_keeps(true);
   EXPECT_EQ(keeps.size(), 3U) << "two tickets and the notes";
   EXPECT_TRUE(std::all_of(keeps.begin(), keeps.end(), [](const Keep& k) {
-    return k.id.empty() || (k.anew && !k.card.empty());
-  }));
+    return k.again && (k.id.empty() || (k.anew && !k.card.empty()));
+  })) << "the store has all of it, and may lose it";
+  d.act("station.measure");
+  d.enter("Dog’s name", "Pennant");
+  d.app.know({.kept = Kept::Full});
+  const std::vector<Keep> then = d.app.take_keeps(true);
+  EXPECT_EQ(std::count_if(then.begin(), then.end(), [](const Keep& k) { return !k.again; }), 1)
+      << "what is new is not there yet";
 }
 
 // ---- what is typed when the page is left -----------------------------------------------------

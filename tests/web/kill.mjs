@@ -1,6 +1,7 @@
 // node kill.mjs SITE TIMES [SEED]: kills the whole browser TIMES times at random moments of editing, starts it again on the
-// same profile after each, and looks whether the last change that the page had told as kept is there. Then as often at a
-// random moment of the second after a name was typed and the page was left at once. Prints figures.
+// same profile after each, and looks whether the last change that the page had told as kept is there. Then as often after a
+// name was typed and the page was left at once: every second time as soon as another page can read the name in the store, else
+// at a random moment of the second after. Prints figures.
 //
 // What a page can do when it is left is to hand its last changes to the browser; a browser that is killed before it has
 // written them to its disk loses them. So what was typed last may be lost to a kill shortly after, and nothing else.
@@ -134,13 +135,25 @@ const kWays = {
   },
   hidden: async (page) => (await page.context().newPage()).bringToFront(),
 };
-const kWrittenMs = 500;  // a browser that was given this long has written what it was handed, on a busy machine too
 
-// Types a name and leaves the page at once, then kills the browser up to `latest_ms` later.
+// Runs in another page of the site: whether the name stands in the store, in a card or in a letter.
+const is_written = (page, name) => page.evaluate((wanted) => new Promise((resolve) => {
+  const open = indexedDB.open('coatwright');
+  open.onsuccess = () => {
+    const look = open.result.transaction(['cards', 'letters']);
+    const rows = ['cards', 'letters'].map((table) => look.objectStore(table).getAll());
+    look.oncomplete = () => {
+      open.result.close();
+      resolve(rows.some(({ result }) => JSON.stringify(result).includes(wanted)));
+    };
+  };
+}), name);
+
+// Types a name and leaves the page at once, then kills the browser: once the name is written, or up to `latest_ms` later.
 export async function killed_after_leaving(how) {
   const random = dice(how.seed), { say = () => {}, latest_ms = 1000 } = how;
-  const figures = { kills: 0, kept: 0, lost: 0, lost_latest_ms: 0, lost_though_written: 0, older: 0, torn: 0 };
-  let before = '', typed = '', after_ms = 0, way = '';
+  const figures = { kills: 0, written: 0, kept: 0, lost: 0, lost_latest_ms: 0, lost_though_written: 0, older: 0, torn: 0 };
+  let before = '', typed = '', after_ms = 0, way = '', written = false;
   async function look(studio) {
     const found = dog_of(await shown(studio));
     if (found === typed) figures.kept += 1;
@@ -148,9 +161,15 @@ export async function killed_after_leaving(how) {
     else {
       figures.lost += 1;
       figures.lost_latest_ms = Math.max(figures.lost_latest_ms, after_ms);
-      if (after_ms > kWrittenMs) figures.lost_though_written += 1;
-      say(`killed ${after_ms} ms after the page was left (${way}): ${found} instead of ${typed}`);
+      if (written) figures.lost_though_written += 1;
+      say(`killed ${written ? 'when it was written' : `${after_ms} ms later`} (${way}): ${found} instead of ${typed}`);
     }
+  }
+  async function wait_till_written(studio) {
+    const page = await studio.page.context().newPage();
+    await page.goto(`${how.url}slip.html`);
+    await until(() => is_written(page, typed));
+    figures.written += 1;
   }
   async function work(studio, round) {
     await studio.page.evaluate(() => window.coatwright.stored());
@@ -158,11 +177,13 @@ export async function killed_after_leaving(how) {
     typed = `Dog ${round}`;
     after_ms = Math.round(random() * latest_ms);
     way = Object.keys(kWays)[round % Object.keys(kWays).length];
+    written = random() < 0.5;
     await studio.control('textbox', 'Dog’s name').focus();
     await studio.page.keyboard.press('Control+A');
     await studio.page.keyboard.type(typed);
     await kWays[way](studio.page);
-    await pause(after_ms);
+    if (written) await wait_till_written(studio);
+    else await pause(after_ms);
     return {};
   }
   return killed(how, figures, { look, work });
