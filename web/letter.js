@@ -33,7 +33,10 @@ const letter = (() => {
     return Array.isArray(changes) && changes.length > 0 && changes.every(({ number, keep }) => Number.isFinite(number)
       && typeof keep.id === 'string' && typeof keep.card === 'string' && Array.isArray(keep.lines)) ? sent : null;
   }
-  const newest = ({ changes }) => changes.at(-1).number;
+  function together(one, other) {
+    const changes = new Map([...one.changes, ...other.changes].map((change) => [change.number, change]));
+    return { ...one, changes: [...changes.values()].sort((a, b) => a.number - b.number) };
+  }
 
   return {
     get, set,
@@ -58,15 +61,16 @@ const letter = (() => {
       try { await caches.delete(BOX); } catch { /* none */ }
     },
     // The letters that lie here, with the one that lies in the store, the oldest first (a window's name begins with the time
-    // at which it was opened): of those of one window the newest, which has all that was on its way then.
+    // at which it was opened): those of one window together as one, each of its changes once.
     async read(in_store = null) {
-      const sent = [parsed(get('letter')), in_store];
+      const sent = [in_store, parsed(get('letter'))];
       try { sent.push(await (await caches.match(BOX, { cacheName: BOX })).json()); } catch { /* none */ }
-      const last = new Map();
+      const windows = new Map();
       for (const one of sent.map(checked).filter((of_its_form) => of_its_form !== null)) {
-        if (!last.has(one.by) || newest(one) > newest(last.get(one.by))) last.set(one.by, one);
+        const all = windows.get(one.by);
+        windows.set(one.by, all ? together(all, one) : one);
       }
-      return [...last.values()].sort((one, other) => parseFloat(one.by) - parseFloat(other.by));
+      return [...windows.values()].sort((one, other) => parseFloat(one.by) - parseFloat(other.by));
     },
   };
 })();

@@ -55,6 +55,7 @@ const mirror = (() => {
     const entry = known.get(id), was = entry.shown;
     entry.sent = text;
     entry.shown = element.value;
+    entry.text = '';  // what the program answers is written, also where it says what it said before
     call('coatwright_enter', id, text, was);
   }
 

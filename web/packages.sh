@@ -41,3 +41,5 @@ need_packages() {
 # build is in an object.
 export CMAKE_CXX_COMPILER_LAUNCHER="${CMAKE_CXX_COMPILER_LAUNCHER-ccache}" CMAKE_C_COMPILER_LAUNCHER="${CMAKE_C_COMPILER_LAUNCHER-ccache}"
 export CCACHE_BASEDIR="${CCACHE_BASEDIR-/}" CCACHE_NOHASHDIR="${CCACHE_NOHASHDIR-1}"
+# Headers that were read ahead (coatwright_ahead of CMakeLists.txt) are told apart by what is in them.
+export CCACHE_SLOPPINESS="${CCACHE_SLOPPINESS-pch_defines,time_macros,include_file_mtime,include_file_ctime}"

@@ -265,6 +265,7 @@ EMSCRIPTEN_KEEPALIVE void coatwright_act(const char* id) { page().app->act(id); 
 EMSCRIPTEN_KEEPALIVE void coatwright_enter(const char* id, const char* text, const char* was) {
   Page& p = page();
   p.app->enter(id, text, was);
+  p.mirror.clear();  // the field holds what was typed, whatever the program said of it last
   answer(p);
   send_keeps(p);
 }

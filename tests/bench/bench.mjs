@@ -7,7 +7,7 @@ import { brotliCompressSync, gzipSync } from 'node:zlib';
 
 import { meter } from '../web/meter.mjs';
 import { Studio } from '../web/studio.mjs';
-import { devices, launch, serve } from '../web/studio_page.mjs';
+import { real_devices, launch, serve } from '../web/studio_page.mjs';
 import { slip_paint } from './slip_paint.mjs';
 
 const [site, native_file, wasm_file] = process.argv.slice(2).map((path) => resolve(path));
@@ -63,7 +63,7 @@ async function slip(browser, url) {
 }
 
 async function open(browser, url, { throttle = 1 } = {}) {
-  const context = await browser.newContext(devices.tablet);
+  const context = await browser.newContext(real_devices.tablet);
   const page = await context.newPage();
   await page.addInitScript(meter);
   if (throttle > 1) {

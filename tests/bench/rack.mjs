@@ -7,7 +7,7 @@ import { join, resolve } from 'node:path';
 
 import { meter } from '../web/meter.mjs';
 import { Studio, until } from '../web/studio.mjs';
-import { devices, launch, serve } from '../web/studio_page.mjs';
+import { real_devices, launch, serve } from '../web/studio_page.mjs';
 import { backup_file, busy_rack } from '../web/tickets.mjs';
 
 const [site, tickets = 5000, rounds = 3] = [resolve(process.argv[2]), ...process.argv.slice(3).map(Number)];
@@ -50,7 +50,7 @@ const first_card = (studio) => studio.page.evaluate(async () => {
 });
 
 async function round(browser, url, file) {
-  const context = await browser.newContext(devices.tablet);
+  const context = await browser.newContext(real_devices.tablet);
   context.setDefaultTimeout(kPatience);
   const page = await context.newPage();
   await page.addInitScript(meter);

@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 import { request } from '../web/slip_codes.mjs';
-import { devices, launch, serve } from '../web/studio_page.mjs';
+import { real_devices, launch, serve } from '../web/studio_page.mjs';
 
 const kRounds = 5;
 // The profile that browsers call slow 3G: 400 kbit/s each way, 400 ms of latency.
@@ -13,7 +13,7 @@ const kSlow3g = { offline: false, latency: 400, downloadThroughput: 50e3, upload
 const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
 async function visit(browser, url, prepare) {
-  const context = await browser.newContext(devices.phone);
+  const context = await browser.newContext(real_devices.phone);
   const page = await context.newPage();
   const session = await context.newCDPSession(page);
   await prepare(session);

@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { dog, kAsked } from './exchange.mjs';
 import { read_qr } from './qr.mjs';
 import { Studio, until } from './studio.mjs';
-import { devices } from './studio_page.mjs';
+import { devices, real_devices } from './studio_page.mjs';
 
 const kQr = 'QR code with the link of the slip';
 
@@ -47,7 +47,7 @@ async function asked_and_answered(visitor, { changes = {}, readings = kAsked, no
 
 export default {
   'link, telephone, answer, draft: two browsers that share nothing do the whole exchange': async (visitor) => {
-    const studio = await visitor.studio(devices.tablet);
+    const studio = await visitor.studio(real_devices.tablet);
     await studio.open_ticket(dog());
     const link = await link_on_board(studio);
     assert.ok(link.length <= 500, `${link.length} bytes`);

@@ -6,7 +6,7 @@ import { join, resolve } from 'node:path';
 
 import { answer, request, token_in } from './slip_codes.mjs';
 import { Fingers, until } from './studio.mjs';
-import { devices, launch, serve, Visitor } from './studio_page.mjs';
+import { real_devices, launch, serve, Visitor } from './studio_page.mjs';
 import { backup_file, busy_rack, giant, impossible, loose_neck, ticket } from './tickets.mjs';
 
 const site = resolve(process.argv[2]);
@@ -359,7 +359,7 @@ const slip_scenes = {
 
 const server = await serve(site);
 const browser = await launch();
-for (const [device_name, device] of Object.entries(devices)) {
+for (const [device_name, device] of Object.entries(real_devices)) {
   for (const [scene_name, scene] of Object.entries(slip_scenes)) {
     const name = `${scene_name}-${device_name.replace('_', '-')}-${device.viewport.width}x${device.viewport.height}`;
     if (!wanted(name)) continue;
@@ -374,7 +374,7 @@ for (const [device_name, device] of Object.entries(devices)) {
     await visitor.leave();
   }
 }
-for (const [device_name, device] of Object.entries(devices)) {
+for (const [device_name, device] of Object.entries(real_devices)) {
   for (const [scene_name, scene] of Object.entries(scenes)) {
     const name = `${scene_name}-${device_name.replace('_', '-')}-${device.viewport.width}x${device.viewport.height}`;
     if (!wanted(name)) continue;
@@ -399,7 +399,7 @@ async function printed(name, what) {
   if (!wanted(`printed-${name}`)) return;
   const scratch = mkdtempSync(join(tmpdir(), 'coatwright-'));
   const visitor = new Visitor(browser, server.url);
-  const studio = await visitor.studio(devices.laptop);
+  const studio = await visitor.studio(real_devices.laptop);
   if (what) await studio.open_ticket(what);
   const pdf = join(scratch, 'sheets.pdf');
   await studio.print_to(pdf);
