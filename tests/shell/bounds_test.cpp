@@ -119,5 +119,18 @@ TEST(Bounds, EveryFieldKeepsOnlyWhatATicketMayHold) {
   EXPECT_GE(met.size(), 20U);
 }
 
+TEST(Bounds, APaperOnWhichTheMarginLeavesNoRoomIsRefusedWhereSheetsWouldBeCounted) {
+  Ticket ticket = a_ticket();
+  ticket.print.paper = "150x200mm";
+  for (const double margin : {10.0, 40.0}) {
+    ticket.print.margin = margin;
+    Driver d(ticket);
+    d.act("station.print");
+    d.settle();
+    EXPECT_EQ(d.sees("refusal"), margin == 40.0);
+    EXPECT_EQ(d.sees("sheet-count"), margin == 10.0);
+  }
+}
+
 }  // namespace
 }  // namespace coatwright::studio

@@ -218,6 +218,16 @@ TEST(Paper, LayPageHasEveryCopyOfEveryPieceOnItsClothAndEveryNotionOnTheList) {
   EXPECT_GT(places, 30);
 }
 
+TEST(Paper, ANotionWithoutAWidthIsNamedWithoutOne) {
+  const auto has_number = [](double width_mm) {
+    const ShoppingLine line{.kind = NotionKind::Buckle, .width_mm = width_mm, .count = 2};
+    return notion_title(line, Unit::Centimetre, words()).find_first_of("0123456789") !=
+           std::string::npos;
+  };
+  EXPECT_FALSE(has_number(0.0));
+  EXPECT_TRUE(has_number(20.0));
+}
+
 TEST(Paper, QuoteHasEveryClothEveryWidthOfEveryNotionAndTheThread) {
   size_t lines = 0;
   for (const Coat& coat : richest()) {
