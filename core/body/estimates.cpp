@@ -92,7 +92,6 @@ constexpr double kGirthPlaceOfChest = 0.107;
 // Tuck-up, neck and foreleg: no published spread is known. A tenth for the loin, whose build the
 // maker sees; the rest as uncertain as the head: own rule.
 constexpr double kLoinSpread = 0.10;
-constexpr double kOwnSpread = 0.15;
 
 const std::vector<EstimateRule> kRules = {
     {Measure::Loin, "loin-from-chest", "common practice, no source"},
@@ -121,6 +120,10 @@ const std::vector<EstimateRule> kRules = {
 double breast_width(const Body& b) {
   return kBreastOverChestWidth * section_of(b.mm(Measure::Chest), b.build).width;
 }
+
+}  // namespace
+
+const std::vector<EstimateRule>& estimate_rules() { return kRules; }
 
 double estimate(Measure m, const Body& b) {
   const double chest = b.mm(Measure::Chest);
@@ -166,10 +169,6 @@ double estimate(Measure m, const Body& b) {
   }
   return 0.0;
 }
-
-}  // namespace
-
-const std::vector<EstimateRule>& estimate_rules() { return kRules; }
 
 double weight_for_chest(double chest_mm) {
   return std::pow(chest_mm / 10.0 / kGirthForWeight, 3.0);

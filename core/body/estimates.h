@@ -20,6 +20,13 @@ struct EstimateRule {
 // estimated.
 [[nodiscard]] double estimate_spread(Measure m, const Body& body);
 
+// How far off an estimate by an own rule is taken to be, of itself: no spread is published.
+inline constexpr double kOwnSpread = 0.15;
+
+// What `m` is estimated at from the other values, whether or not it has a reading; in its unit. 0 for
+// a measure that is never estimated.
+[[nodiscard]] double estimate(Measure m, const Body& body);
+
 // Fills every measure that has no reading. The five required measures must have values.
 void estimate_missing(Body& body);
 

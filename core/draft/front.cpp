@@ -16,8 +16,10 @@ constexpr double kEndClear = 1.02;
 // Handles of the curve from the end of the centre front to the arch, of its chord: own rule. The
 // first is the shorter, so that the curve has turned before it comes near the leg.
 constexpr double kFirstHandle = 0.32, kSecondHandle = 0.42;
-constexpr double kOnArch = 1e-3;  // mm, of the curve's end, which lies at the clearance
-constexpr double kFine = 0.05;    // mm, of the lines whose distances are looked at
+constexpr double kOnArch = 1e-3;   // mm, of the curve's end, which lies at the clearance
+constexpr double kOnLimit = 1e-7;  // mm, of the depth that is allowed
+constexpr int kPlaces = 48;        // of that curve, at which its clearance is looked at
+constexpr double kFine = 0.05;     // mm, of the lines whose distances are looked at
 
 // The arch that clears the foreleg: the circle of the zone's half disc, grown by the clearance, and
 // lifted where the hem ends higher.
@@ -54,10 +56,11 @@ void come_down(PathBuilder& path, const Arch& arch, Point hem) {
   path.arc_to(hem, centre, false);
 }
 
-// The edge from the centre front's end to the hem; nothing where its end lies within the arch.
+// The edge from the centre front's end to the hem; nothing where its end lies within the arch, or so
+// far below that the edge would come up to the arch from behind the leg.
 std::optional<Path> edge_from(Point end, Vec inward, const Arch& arch, Point hem) {
   const auto touch = upper_tangent_point(end, arch.centre, arch.radius);
-  if (!touch) return std::nullopt;
+  if (!touch || touch->y > arch.centre.y) return std::nullopt;
   const Vec chord = *touch - end;
   PathBuilder path(end);
   if (touch->x > arch.centre.x) {
@@ -83,14 +86,17 @@ double depth_allowed(const Front& front, Point f, const ForelegZone& zone, const
     const auto edge = edge_from(end, -front.outward, arch, front.hem_start);
     if (!edge) return std::min(at_end, -w.clearance);
     double least = at_end;
-    for (const Point p : flatten({{edge->cubics.front()}}, kFine)) {
+    for (int i = 1; i < kPlaces; ++i) {
+      const Point p = edge->cubics.front().at(static_cast<double>(i) / kPlaces);
       least = std::min(least, zone.distance(p) - w.clearance + kOnArch);
     }
     return least;
   };
   if (room(w.depth) > 0.0) return w.depth;
   if (room(0.0) <= 0.0) return 0.0;
-  return root_between(room, 0.0, w.depth, 1e-7).value_or(0.0);
+  // On the near side of the limit: past it there may be no edge at all.
+  const double limit = root_between(room, 0.0, w.depth, kOnLimit).value_or(0.0);
+  return std::max(0.0, limit - 2.0 * kOnLimit);
 }
 
 // Three sides of a rectangle beyond the centre front, half the overlap wide, its outer corners
@@ -107,16 +113,18 @@ Path rectangle_beyond(Point f, const Front& front, double half) {
 
 }  // namespace
 
-Result<Front> draft_front(const Neckline& neckline, const BodyMap& map, const FrontWanted& w) {
+Result<Front> draft_front(const Neckline& neckline, const BodyMap& map, const FrontWanted& wanted) {
   const Point f = neckline.centre_front;
-  const double half = 0.5 * w.overlap;
+  const double half = 0.5 * wanted.overlap;
+  FrontWanted w = wanted;
+  w.depth = std::max(w.depth, kLeastDepth * half);
   const Arch arch = arch_over(map.foreleg, w);
   Front front;
   front.along = neckline.down;
   front.outward = neckline.outward();
   front.hem_start = {map.girth_u, w.hem};
   front.depth = depth_allowed(front, f, map.foreleg, arch, w);
-  if (front.depth < kLeastDepth * half) {
+  if (front.depth < w.depth && front.depth < kLeastDepth * half) {
     return Problem{
         Code::FrontMeetsForeleg, "front-depth", {kLeastDepth * half, front.depth}, "overlap"};
   }

@@ -18,20 +18,22 @@ namespace coatwright {
 
 struct FrontWanted {
   double overlap = 0.0;    // the two extensions lie on each other by this much
-  double depth = 0.0;      // along the centre front, from F
+  double depth = 0.0;      // along the centre front, from F; a wide overlap may need more
   double clearance = 0.0;  // from the foreleg zone
   double hem = 0.0;        // v of H
 };
 
 struct Front {
-  Point end;           // F2
-  double depth = 0.0;  // as used; less than wanted where the foreleg limits it
-  Vec along;           // unit, F toward F2
-  Vec outward;         // unit, square to it, away from the body
-  Point arch_top;      // M
-  Point hem_start;     // H
-  Path tab;            // F2 -> Q -> G -> F: three sides of a rectangle, outer corners rounded
-  Path edge;           // F2 -> M -> H, square to the centre front at F2
+  Point end;  // F2
+  double depth =
+      0.0;          // as used; less than wanted where the foreleg limits it, more where the overlap
+                    // asks for it
+  Vec along;        // unit, F toward F2
+  Vec outward;      // unit, square to it, away from the body
+  Point arch_top;   // M
+  Point hem_start;  // H
+  Path tab;         // F2 -> Q -> G -> F: three sides of a rectangle, outer corners rounded
+  Path edge;        // F2 -> M -> H, square to the centre front at F2
 };
 
 // Refused with FrontMeetsForeleg where even the shortest front comes closer to the foreleg than its

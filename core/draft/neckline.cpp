@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/geometry/bend.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/root.h"
 
@@ -33,7 +34,7 @@ struct Ends {
 };
 Ends ends_of(double turn, const NecklineWanted& w, double chord_mm) {
   const Point f{-chord_mm * std::sin(0.5 * turn), chord_mm * std::cos(0.5 * turn)};
-  return {f, f + w.throat * Vec{std::cos(turn), std::sin(turn)}};
+  return {f, f + (w.throat - w.raised) * Vec{std::cos(turn), std::sin(turn)}};
 }
 
 // The turn at which the breast is longest, of those that are drawn.
@@ -46,6 +47,16 @@ double longest_turn(const NecklineWanted& w) {
     longest = breast;
   }
   return turn;
+}
+
+Result<Neckline> raised(Neckline neckline, double by) {
+  if (by <= 0.0) return neckline;
+  neckline.raised = by;
+  neckline.centre_front = neckline.centre_front - by * neckline.down;
+  auto path = bent_to(neckline.path, neckline.centre_front);
+  if (!path) return Problem{Code::CannotDraft, "neckline"};
+  neckline.path = std::move(*path);
+  return neckline;
 }
 
 }  // namespace
@@ -62,7 +73,7 @@ Neckline neckline_turned(double turn, const NecklineWanted& w) {
     for (Point* p : {&c.p0, &c.p1, &c.p2, &c.p3}) *p = {scale * p->x, scale * p->y};
   }
   path.cubics.back().p3 = ends.f;  // to the last bit
-  return {turn, ends.f, ends.p, {std::cos(turn), std::sin(turn)}, std::move(path)};
+  return {turn, ends.f, ends.p, {std::cos(turn), std::sin(turn)}, std::move(path), 0.0};
 }
 
 Result<Neckline> solve_neckline(const NecklineWanted& w) {
@@ -70,14 +81,14 @@ Result<Neckline> solve_neckline(const NecklineWanted& w) {
     return Problem{Code::BreastNotOverBack, "breast", {w.breast, w.back}, "back"};
   }
   const auto short_by = [&](double turn) { return breast_at(turn, w) - w.breast; };
-  if (short_by(kLeastTurn) >= 0.0) return neckline_turned(kLeastTurn, w);
+  if (short_by(kLeastTurn) >= 0.0) return raised(neckline_turned(kLeastTurn, w), w.raised);
   const double longest = longest_turn(w);
   if (const double by = short_by(longest); by < 0.0) {
     return Problem{Code::BreastTooLong, "breast", {w.breast, w.breast + by}, "neck"};
   }
   const auto turn = root_between(short_by, kLeastTurn, longest, 1e-10);
   if (!turn) return Problem{Code::CannotDraft, "neckline"};
-  return neckline_turned(*turn, w);
+  return raised(neckline_turned(*turn, w), w.raised);
 }
 
 }  // namespace coatwright

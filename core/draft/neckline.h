@@ -8,6 +8,10 @@
 //   F------'                    P: breastbone, c down the centre front from F, |P - T| = S
 //    | c
 //     P
+//
+// A neck that is carried higher than usual ends further up the same centre front: the cone, psi and P
+// are those of the usual neck, and the neckline is bent to the raised F with its length and its ends'
+// directions kept.
 #pragma once
 
 #include "core/base/result.h"
@@ -16,11 +20,12 @@
 namespace coatwright {
 
 struct Neckline {
-  double turn = 0.0;   // psi, radians
-  Point centre_front;  // F
-  Point breastbone;    // P
-  Vec down;            // unit, F toward P: (cos psi, sin psi)
-  Path path;           // N -> F, square to the fold at N and to the centre front at F
+  double turn = 0.0;    // psi, radians
+  Point centre_front;   // F
+  Point breastbone;     // P
+  Vec down;             // unit, F toward P: (cos psi, sin psi)
+  Path path;            // N -> F, square to the fold at N and to the centre front at F
+  double raised = 0.0;  // how far F lies up the centre front from where the cone has it
   // Unit, square to the centre front, away from the body: the path's direction at F.
   [[nodiscard]] Vec outward() const { return {-down.y, down.x}; }
 };
@@ -31,7 +36,11 @@ struct NecklineWanted {
   double back = 0.0;         // B: u of T
   double throat = 0.0;       // c: |P - F|
   double fullness = 0.5;     // 0..1; 0: the neckline is an arc
+  double raised = 0.0;       // 0..kMostRaised L: of c, what lies further up than on the cone
 };
+// Of the half neckline: further up it would hollow more than cloth turns. Own rule, tried on forms of
+// necks up to 60 degrees from upright.
+inline constexpr double kMostRaised = 0.42;
 
 // Turns that are drawn, and those beyond which it is odd (radians).
 inline constexpr double kLeastTurn = 0.7853981633974483;  // 45 degrees
@@ -39,8 +48,8 @@ inline constexpr double kMostTurn = 2.0943951023931953;   // 120 degrees
 
 // How far the breast reaches, |P - T|, where the neckline turns by `turn`.
 [[nodiscard]] double breast_at(double turn, const NecklineWanted& wanted);
-// The neckline that turns by `turn`: symmetrical about its middle, its handles 1 + fullness/2 times
-// those of an arc.
+// The neckline of a cone that turns by `turn`, not raised: symmetrical about its middle, its handles
+// 1 + fullness/2 times those of an arc.
 [[nodiscard]] Neckline neckline_turned(double turn, const NecklineWanted& wanted);
 
 // The neckline whose breast is as long as wanted. S grows with the turn up to at least 115 degrees

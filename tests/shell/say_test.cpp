@@ -37,6 +37,10 @@ std::vector<Draft> drafts() {
       }
     }
   }
+  // A neck that is carried high has a rule of its own.
+  Tape high = test::hard_dog("ordinary");
+  high.of(Measure::Throat) = {130.0};
+  out.push_back(make_pattern(assess(high), {}).result->draft);
   return out;
 }
 

@@ -164,15 +164,17 @@ void promise_room(Draft& d, const Piece& p, const char* id, double wanted) {
 }
 
 // The length of the line on the coat that lies `beyond` the neckline, from its middle to where the
-// coat closes.
+// coat closes. Where it turns back on itself, in a hollow that is rounder than that, it counts
+// against itself.
 double line_beyond_neckline(const Draft& d, double beyond) {
   double sum = 0.0;
   for (const SeamSide& side : neckline_edges(d)) {
-    Polyline line;
-    for (const Station& s : sample(side.edge->path, 0.001)) {
-      line.push_back(s.point - beyond * right_of(s.tangent));
+    const std::vector<Station> neck = sample(side.edge->path, 0.001);
+    const auto at = [&](size_t i) { return neck[i].point - beyond * right_of(neck[i].tangent); };
+    for (size_t i = 1; i < neck.size(); ++i) {
+      const Vec step = at(i) - at(i - 1);
+      sum += std::copysign(length(step), dot(step, neck[i].tangent + neck[i - 1].tangent));
     }
-    sum += polyline_length(line);
   }
   return sum - taken_by_darts(d, beyond);
 }

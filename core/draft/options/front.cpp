@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/body/estimates.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/told.h"
 
@@ -95,12 +96,30 @@ void look_at_turn(const Body& body, Chosen& c, const Neckline& neckline, double 
                        by_neck ? "breast" : "back"}});
 }
 
+namespace {
+
+// A throat that is further up from the breastbone than the estimate may be off is that of a neck that
+// is carried higher. Most of what is more raises the throat, the rest turns the neckline: own rule,
+// tried on body forms whose necks lean by 30 to 60 degrees.
+constexpr double kRaised = 0.9;
+
+double raised_throat(const Body& body, double half_length) {
+  const Value& throat = body.of(Measure::Throat);
+  if (throat.estimated()) return 0.0;
+  const double usual = (1.0 + kOwnSpread) * estimate(Measure::Throat, body);
+  return std::clamp(kRaised * (throat.value - usual), 0.0, kMostRaised * half_length);
+}
+
+}  // namespace
+
 NecklineWanted neckline_wanted(const Body& body, const Chosen& chosen, double back, double dart) {
-  return {.half_length = 0.5 * (body.mm(Measure::Neck) + chosen.of(kNeckEase)) + dart,
+  const double half = 0.5 * (body.mm(Measure::Neck) + chosen.of(kNeckEase));
+  return {.half_length = half + dart,
           .breast = body.mm(Measure::Breast) + chosen.of(kBreastEase),
           .back = back,
           .throat = body.mm(Measure::Throat),
-          .fullness = chosen.of(kNeckFullness)};
+          .fullness = chosen.of(kNeckFullness),
+          .raised = raised_throat(body, half)};
 }
 
 }  // namespace coatwright

@@ -110,9 +110,9 @@ void explain(Draft& d, const Body& body, const Neckline& neckline, const Front& 
         neckline.breastbone.y},
        "body.neckline"},
       {"neckline",
-       "neckline",
+       neckline.raised > 0.0 ? "neckline-raised" : "neckline",
        station_at(neckline.path, 0.5 * arc_length(neckline.path, 1e-6), 1e-6).point,
-       {-f.x, f.y},
+       {-f.x, f.y, neckline.raised},
        "body.neckline"},
       {"C", "girth-midline", d.map.girth_point(), {body.mm(Measure::Chest), d.map.girth_u}, ""},
       {"F2", "front-depth", front.end, {front.depth, body.mm(Measure::Throat)}, "body.tab"},
@@ -173,9 +173,12 @@ Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findi
   if (!coat) return coat.problem();
   const auto& [neckline, front, rear] = coat.value();
   look_at_turn(body, c, neckline, d.map.back, findings);
-  if (is_told(c.of(kFrontDepth), front.depth)) {
+  if (const double wanted = c.of(kFrontDepth); is_told(wanted, front.depth)) {
     findings.push_back(
-        {Level::Note, {Code::FrontDepthLimited, "front-depth", {c.of(kFrontDepth), front.depth}}});
+        front.depth < wanted
+            ? Finding{Level::Note, {Code::FrontDepthLimited, "front-depth", {wanted, front.depth}}}
+            : Finding{Level::Note,
+                      {Code::Advice, "front-depth", {wanted, front.depth}, "front-deeper"}});
   }
   d.centre_front = neckline.centre_front;
   d.breastbone = neckline.breastbone;

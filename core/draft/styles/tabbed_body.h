@@ -23,7 +23,8 @@ struct TabbedBody {
 };
 
 // Fills in the map, the piece "body" with its marks, notches and trace, and the front's hook-and-
-// loop. Problems: those of solve_neckline and draft_front; finding: FrontDepthLimited.
+// loop. Problems: those of solve_neckline and draft_front; findings: FrontDepthLimited,
+// Advice "front-deeper".
 [[nodiscard]] Result<TabbedBody> draft_tabbed_body(Draft& d, const Body& body, Findings& findings);
 
 }  // namespace coatwright

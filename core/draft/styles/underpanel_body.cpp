@@ -217,7 +217,9 @@ Result<Plan> make_plan(Draft& d, const Body& body, double dart, Findings& findin
   p.leg_centre = {std::min(zone.centre.x, d.map.girth_u - kAheadOfGirth * chest - p.leg.radius),
                   leg.level};
   const auto draw_front = [&](double longer) -> std::optional<Problem> {
-    const auto neckline = solve_neckline(neckline_wanted(body, c, d.map.back, longer));
+    NecklineWanted wanted_neckline = neckline_wanted(body, c, d.map.back, longer);
+    wanted_neckline.raised = 0.0;  // its end is the panel's, which the girth line holds
+    const auto neckline = solve_neckline(wanted_neckline);
     if (!neckline) return neckline.problem();
     p.whole = *neckline;
     share_neckline(p, c.of(kPanelTop));

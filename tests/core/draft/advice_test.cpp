@@ -67,6 +67,7 @@ const std::map<std::string, std::vector<std::vector<Change>>> kWays = {
       {{Change::Highest, "pocket-place"}},
       {{Change::Option, "reflective", "none"}},
       {{Change::Option, "shaping", "none"}}}},
+    {"front-deeper", {{{Change::Lowest, "overlap"}}, {{Change::Highest, "front-depth"}}}},
     {"front-at-centre",
      {{{Change::Lowest, "overlap"}}, {{Change::Option, "front-closing", "centre"}}}},
     {"reach-limited", {}},

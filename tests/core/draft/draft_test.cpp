@@ -9,6 +9,7 @@
 #include "core/body/assess.h"
 #include "core/draft/neckline.h"
 #include "core/draft/options/closure.h"
+#include "core/draft/options/hem.h"
 #include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -112,6 +113,59 @@ TEST(Neckline, OfAnArcReachesAsFarAsTheLawOfCosinesSays) {
       {.half_length = 250.0, .breast = 802.1705, .back = 600.0, .throat = 100.0, .fullness = 0.0});
   ASSERT_TRUE(right.ok());
   EXPECT_NEAR(right->turn, 0.5 * std::numbers::pi, 1e-6);
+}
+
+// The throat lies up the centre front, which stays where the cone has it.
+TEST(Neckline, ARaisedThroatMovesUpTheCentreFrontAndNothingElseMoves) {
+  int drawn = 0;
+  for (const double fullness : {0.0, 0.25, 1.0}) {
+    for (const double breast : {640.0, 690.0, 730.0}) {
+      const NecklineWanted usual{.half_length = 216.0,
+                                 .breast = breast,
+                                 .back = 549.0,
+                                 .throat = 84.0,
+                                 .fullness = fullness};
+      const auto cone = solve_neckline(usual);
+      ASSERT_TRUE(cone.ok());
+      for (const double raised : {0.1, 0.2, 0.3, 0.4, 1.0}) {
+        NecklineWanted w = usual;
+        w.raised = raised * kMostRaised * w.half_length;
+        w.throat += w.raised;
+        const auto n = solve_neckline(w);
+        ASSERT_TRUE(n.ok()) << fullness << ' ' << breast << ' ' << raised;
+        EXPECT_NEAR(n->turn, cone->turn, 1e-9);
+        EXPECT_NEAR(distance(n->breastbone, cone->breastbone), 0.0, 1e-6);
+        EXPECT_NEAR(distance(n->breastbone, n->centre_front), w.throat, 1e-9);
+        EXPECT_NEAR(distance(n->breastbone, {w.back, 0.0}), w.breast, 1e-6);
+        EXPECT_NEAR(arc_length(n->path, 1e-9), w.half_length, 1e-3);
+        EXPECT_EQ(n->path.back(), n->centre_front);
+        EXPECT_EQ(n->path.cubics.front().derivative(0.0).x, 0.0) << "square to the fold";
+        EXPECT_NEAR(dot(unit(n->path.cubics.back().derivative(1.0)), n->down), 0.0, 1e-12);
+        EXPECT_GT(smallest_radius(n->path, 9), 0.1 * w.half_length) << raised << ' ' << fullness;
+        ++drawn;
+      }
+    }
+  }
+  EXPECT_EQ(drawn, 45);
+}
+
+// From the estimate on the neckline follows the reading without a step.
+TEST(Neckline, FollowsTheThroatsReadingByAtMostTenMillimetresAMillimetre) {
+  for (const char* name : {"ordinary", "bulldog", "toy", "giant", "longest back"}) {
+    Tape tape = hard_dog(name);
+    const double usual = pattern_of(tape).body.mm(Measure::Throat);
+    Polyline before;
+    double raised = 0.0;
+    for (double throat = 0.9 * usual; throat < 2.5 * usual; throat += 1.0) {
+      tape.of(Measure::Throat) = {throat};
+      const Pattern p = pattern_of(tape);
+      raised = std::max(raised, throat - usual);
+      const Polyline line = flatten(edge(p, "body.neckline").path, 0.01);
+      for (const Point q : before) EXPECT_LT(distance_to_polyline(line, q), 10.0) << name << throat;
+      before = line;
+    }
+    EXPECT_GT(raised, usual) << name;
+  }
 }
 
 // The breast grows with the turn, so that there is one neckline: up to 115 degrees for backs of at
@@ -453,6 +507,37 @@ TEST(Draft, AChoiceTableKnowsEveryIdOnce) {
   EXPECT_GE(choice_table().size(), 15U);
   for (const ChoiceInfo* c : choice_table()) EXPECT_EQ(choice_by_id(c->id), c);
   EXPECT_EQ(choice_by_id("no-such-choice"), nullptr);
+}
+
+// A front that would run round behind the foreleg, or meet a hem that is cut high, ends earlier.
+TEST(Front, IsDrawnShorterAndNotRefusedWhereDepthClearanceAndHemAreAtTheirEnds) {
+  int limited = 0, drawn = 0;
+  for (const Tape& tape : test::population(150, 77)) {
+    const Checked<Pattern> usual = make_pattern(assess(tape), {});
+    ASSERT_TRUE(usual.result.ok());
+    const Body& body = usual.result->body;
+    for (int ends = 0; ends < 16; ++ends) {
+      Choices choices;
+      const auto set = [&](const ChoiceInfo& choice, bool highest) {
+        const ChoiceRange range = range_of(choice, body);
+        choices.set(choice, highest ? range.highest : range.lowest);
+      };
+      set(kFrontDepth, (ends & 1) != 0);
+      set(kForelegClearance, (ends & 2) != 0);
+      set(kHemDepth, (ends & 4) != 0);
+      set(kOverlap, (ends & 8) != 0);
+      const auto made = make_pattern(assess(tape), choices);
+      if (!made.result.ok()) {
+        EXPECT_NE(made.result.problem().code, Code::FrontMeetsForeleg)
+            << "back " << body.mm(Measure::Back) << ", ends " << ends;
+        continue;
+      }
+      limited += found(made.findings, Code::FrontDepthLimited, "front-depth");
+      ++drawn;
+    }
+  }
+  EXPECT_GT(drawn, 2000);
+  EXPECT_GT(limited, 20);
 }
 
 }  // namespace

@@ -333,6 +333,35 @@ TEST(OnTheDog, ANeckCarriedHigherThanUsualStandsOutOfItsNeckline) {
   EXPECT_LT(before, 70.0);
 }
 
+// As the form has it: neck, breast tape and the throat that goes with the neck's lean.
+OnTheDog tried_with_its_throat(const Tape& tape, double lean) {
+  const Body usual = *assess(tape).result;
+  FormShape shape = usual_form_shape(usual.build);
+  shape.neck_lean = lean * kDegree;
+  const BodyForm form = make_form(usual, shape);
+  Tape read = tape;
+  read.of(Measure::Throat) = {distance(form.throat, form.breastbone)};
+  const auto made = make_pattern(assess(read), {});
+  return try_on(half_coat(made.result->draft), stand_of(make_form(made.result->body, shape)));
+}
+
+TEST(OnTheDog, ANeckCarriedHigherWhoseThroatWasReadStandsInItsNeckline) {
+  int tried = 0;
+  for (const NamedDog& dog : ten_dogs()) {
+    const bool one_of_few = dog.name == "ordinary" || dog.name == "bulldog";
+    if (!tries_all() && !one_of_few) continue;
+    const double chest = dog.tape.of(Measure::Chest).front();
+    for (const double lean : {45.0, 60.0}) {
+      const OnTheDog seen = tried_with_its_throat(dog.tape, lean);
+      EXPECT_LT(seen.throat_sag, 0.03 * chest) << dog.name << lean;
+      EXPECT_GT(seen.throat_sag, -0.03 * chest) << dog.name << lean;
+      EXPECT_EQ(faults(seen, chest, true), "") << dog.name << lean;
+      ++tried;
+    }
+  }
+  EXPECT_GE(tried, 4);
+}
+
 TEST(OnTheDog, PanelsEndWhereTheUnderlineDoesAndGirthLinesMeet) {
   int n = 0;
   for (const char* name : {"long-low", "giant", "shortest back", "small terrier"}) {

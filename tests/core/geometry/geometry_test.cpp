@@ -4,6 +4,7 @@
 #include <numbers>
 #include <numeric>
 
+#include "core/geometry/bend.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/path.h"
 #include "core/geometry/polygon.h"
@@ -304,6 +305,47 @@ TEST(Geometry, TheFirstPartOfALineHasTheLengthAskedFor) {
   const Polyline l = {{0, 0}, {3, 4}, {3, 10}};
   EXPECT_DOUBLE_EQ(polyline_length(first_part(l, 7.5)), 7.5);
   EXPECT_EQ(first_part(l, 99.0), l);
+}
+
+// By the tangents and lengths of the path itself; the ends are met over a grid that leaves room.
+TEST(Bend, ACurveBentToAnotherEndKeepsItsLengthAndItsDirections) {
+  int bent = 0;
+  for (const double turn : {0.8, 1.2, 1.6, 2.1}) {
+    const Path arc_path{arc({0.0, 100.0}, {0.0, 0.0}, turn)};
+    const double whole = arc_length(arc_path, 1e-9);
+    const Vec last = unit(arc_path.cubics.back().derivative(1.0)), across{-last.y, last.x};
+    for (int back = 0; back < 10; ++back) {
+      const Point end = arc_path.back() + 0.05 * back * whole * across;
+      const auto path = bent_to(arc_path, end);
+      ASSERT_TRUE(path.has_value()) << turn << ' ' << back;
+      EXPECT_EQ(path->front(), arc_path.front());
+      EXPECT_EQ(path->back(), end);
+      EXPECT_NEAR(arc_length(*path, 1e-9), whole, 1e-5 * whole);
+      EXPECT_NEAR(cross(unit(path->cubics.front().derivative(0.0)), {1.0, 0.0}), 0.0, 1e-12);
+      EXPECT_NEAR(cross(unit(path->cubics.back().derivative(1.0)), last), 0.0, 1e-12);
+      EXPECT_GT(smallest_radius(*path, 9), 0.1 * whole) << turn << ' ' << back;
+      for (size_t i = 1; i < path->cubics.size(); ++i) {
+        const Vec a = unit(path->cubics[i - 1].derivative(1.0));
+        EXPECT_NEAR(dot(a, unit(path->cubics[i].derivative(0.0))), 1.0, 1e-12);
+      }
+      ++bent;
+    }
+  }
+  EXPECT_EQ(bent, 40);
+}
+
+TEST(Bend, ToItsOwnEndACurveStaysWhereItIs) {
+  const Path path{{{{0.0, 0.0}, {0.0, 70.0}, {-50.0, 110.0}, {-120.0, 140.0}}}};
+  const auto bent = bent_to(path, path.back());
+  ASSERT_TRUE(bent.has_value());
+  const Polyline line = flatten(path, 1e-3);
+  for (const Point p : flatten(*bent, 1e-3)) EXPECT_LT(distance_to_polyline(line, p), 0.05);
+}
+
+TEST(Bend, AnEndOutOfReachIsRefused) {
+  const Path path{{straight({0.0, 0.0}, {100.0, 0.0})}};
+  EXPECT_FALSE(bent_to(path, {100.5, 0.0}).has_value());
+  EXPECT_FALSE(bent_to(path, {0.0, 300.0}).has_value());
 }
 
 }  // namespace

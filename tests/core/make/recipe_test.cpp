@@ -81,6 +81,19 @@ TEST(Recipe, DrawnByHandFromItsRoundedNumbersTheOutlineIsWithinTwoMillimetres) {
   EXPECT_GT(worst, 0.3) << "the numbers are rounded";
 }
 
+TEST(Recipe, ARaisedNecklineIsDrawnByHandToo) {
+  for (const test::NamedDog& dog : test::ten_dogs()) {
+    Tape tape = dog.tape;
+    const double usual = assess(tape).result->mm(Measure::Throat);
+    tape.of(Measure::Throat) = {usual + 0.1 * tape.of(Measure::Chest).front()};
+    const auto made = make_pattern(assess(tape), {});
+    ASSERT_TRUE(made.result.ok()) << dog.name;
+    const PieceRecipe recipe = write_recipe(*made.result, kSixteenth).front();
+    EXPECT_LE(apart(drawn_by_hand(recipe), cut_of(*made.result, recipe.piece).net), kRecipeWithin)
+        << dog.name;
+  }
+}
+
 // A place of a curve is a place on the curve, to what a ruler shows.
 TEST(Recipe, EveryPlaceOfACurveLiesOnItsEdge) {
   int places = 0;
