@@ -7,6 +7,7 @@
 
 #include "core/draft/seams.h"
 #include "core/geometry/grown.h"
+#include "core/geometry/nearest.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
 
@@ -104,21 +105,42 @@ double distance_along(Point p, Vec direction, const Polyline& line, double near)
   return 0.0;
 }
 
-// Darts on an edge, run on straight to where it has moved, both legs by the same part.
+// Where the line crosses the circle about `centre` nearest to `to`; `to` if it does not.
+Point at_radius(const Polyline& line, Point centre, double radius, Point to) {
+  Point best = to;
+  double least = std::numeric_limits<double>::infinity();
+  for (size_t i = 1; i < line.size(); ++i) {
+    const Vec from = line[i - 1] - centre, step = line[i] - line[i - 1];
+    const double a = dot(step, step), b = dot(from, step);
+    const double under = b * b - a * (dot(from, from) - radius * radius);
+    if (a == 0.0 || under < 0.0) continue;
+    for (const double root : {-std::sqrt(under), std::sqrt(under)}) {
+      const double t = (root - b) / a;
+      if (t < 0.0 || t > 1.0) continue;
+      const Point met = lerp(line[i - 1], line[i], t);
+      if (distance(met, to) < least) least = distance(met, to), best = met;
+    }
+  }
+  return best;
+}
+
+// Darts on an edge, run on to where it has moved: both legs by the same, and each ends on it.
 void lengthen_darts(Piece& p, const Edge& was, const Path& now) {
-  Polyline line, moved;
+  Polyline moved;
   for (Mark& m : p.marks) {
     if (m.kind != MarkKind::Dart) continue;
-    if (line.empty()) line = flatten(was.path, 0.002), moved = flatten(now, 0.002);
-    if (distance_to_polyline(line, m.line[0]) > kFlat) continue;
+    if (!length_up_to(was.path, m.line[0], kFlat, kTight)) continue;
+    if (moved.empty()) moved = flatten(now, 0.002);
+    const Point tip = m.line[1];
     double share = 0.0;
     for (const size_t end : {size_t{0}, size_t{2}}) {
-      const Point tip = m.line[1], on = m.line[end];
-      const double leg = distance(tip, on);
-      share += 0.5 * (1.0 + distance_along(tip, unit(on - tip), moved, leg) / leg);
+      const double leg = distance(tip, m.line[end]);
+      share += 0.5 * (1.0 + distance_along(tip, unit(m.line[end] - tip), moved, leg) / leg);
     }
-    for (const size_t end : {size_t{0}, size_t{2}})
-      m.line[end] = lerp(m.line[1], m.line[end], share);
+    const double leg = share * distance(tip, m.line[0]);
+    for (const size_t end : {size_t{0}, size_t{2}}) {
+      m.line[end] = at_radius(moved, tip, leg, lerp(tip, m.line[end], share));
+    }
   }
 }
 

@@ -2,14 +2,13 @@
 
 #include <algorithm>
 
-#include "core/geometry/polygon.h"
+#include "core/geometry/nearest.h"
 
 namespace coatwright {
 namespace {
 
-// mm, of a point on an edge: a dart's legs, lengthened alike, may end a little off one that slants.
-constexpr double kOnEdge = 0.5;
-constexpr double kFine = 1e-5;  // mm, tolerance of the lines that are measured
+constexpr double kOnEdge = 0.05;  // mm, of a point on an edge
+constexpr double kTight = 1e-7;   // mm, tolerance of lengths
 
 }  // namespace
 
@@ -25,19 +24,17 @@ bool joins_own_layer(const Draft& draft, const Piece& piece, const Edge& edge) {
 
 double taken_by_darts(const Piece& piece, const Edge& edge) {
   double sum = 0.0;
-  Polyline line;
   for (const Mark& m : piece.marks) {
     if (m.kind != MarkKind::Dart) continue;
-    if (line.empty()) line = flatten(edge.path, kFine);
-    const Point a = m.line.front(), b = m.line.back();
-    if (distance_to_polyline(line, a) > kOnEdge) continue;
-    sum += std::abs(length_to_nearest(line, a) - length_to_nearest(line, b));
+    const auto a = length_up_to(edge.path, m.line.front(), kOnEdge, kTight);
+    const auto b = length_up_to(edge.path, m.line.back(), kOnEdge, kTight);
+    if (a && b) sum += std::abs(*a - *b);
   }
   return sum;
 }
 
 double sewn_length(const Piece& piece, const Edge& edge) {
-  return arc_length(edge.path, 1e-7) - taken_by_darts(piece, edge);
+  return arc_length(edge.path, kTight) - taken_by_darts(piece, edge);
 }
 
 bool of_coat(const Piece& piece) { return !piece.single && !piece.made_up; }
