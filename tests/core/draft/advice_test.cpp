@@ -5,8 +5,11 @@
 #include <map>
 #include <set>
 
+#include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/loops.h"
+#include "core/draft/options/reflective.h"
+#include "core/draft/options/shaping.h"
 #include "core/pattern/pattern.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
@@ -23,8 +26,8 @@ struct Change {
 // Each inner list is one way to follow the advice; what must be changed together stands together.
 const std::map<std::string, std::vector<std::vector<Change>>> kWays = {
     {"fall-over-stand", {{{Change::Lowest, "collar-height"}}}},
-    // Never given to any of these dogs, nor to 6,000 others with the widest dart: it stands in reserve.
-    {"shoulder-dart-no-room", {}},
+    {"shoulder-dart-no-room", {{{Change::Lowest, "shoulder-dart"}}}},
+    // Given to none of 4,500 dogs with every choice at an end of its range: it stands in reserve.
     {"dart-shorter", {}},
     {"hem-dart-no-room",
      {{{Change::Lowest, "hem-dart"}},
@@ -49,7 +52,8 @@ const std::map<std::string, std::vector<std::vector<Change>>> kWays = {
       {{Change::Highest, "band-width"}},
       {{Change::Highest, "strap-width"}},
       {{Change::Lowest, "reflective-width"}}}},
-    {"tape-no-room-on-panel", {}},
+    {"tape-no-room-on-panel",
+     {{{Change::Lowest, "reflective-width"}}, {{Change::Option, "reflective", "none"}}}},
     {"tape-narrower",
      {{{Change::Highest, "band-width"}},
       {{Change::Highest, "strap-width"}},
@@ -197,6 +201,25 @@ TEST(Advice, LeadsToACoatWhoeverFollowsIt) {
     choices.set(kHemDepth, range_of(kHemDepth, plain.result->body).lowest);
     record.follow_all(low, choices, *style);
   }
+  // The widest dart, where a panel with a wide upper edge has large leg openings below.
+  for (const size_t dog : {size_t{35}, size_t{102}}) {
+    const auto plain = make_pattern(assess(dogs[dog]), {}, kUnderpanelCoat);
+    ASSERT_TRUE(plain.result.ok());
+    Choices choices;
+    choices.set(kShaping, 1.0);
+    for (const char* widest : {"shoulder-dart", "leg-ease", "panel-top", "neck-ease"}) {
+      const ChoiceInfo& choice = *choice_by_id(widest);
+      choices.set(choice, range_of(choice, plain.result->body).highest);
+    }
+    choices.set(kNeckFullness, 0.0);
+    record.follow_all(dogs[dog], choices, kUnderpanelCoat);
+  }
+  // A ring of tape on a panel that ends just behind the forelegs.
+  Tape short_panel = test::five(340, 310, 470, 178, 410);
+  short_panel.of(Measure::Underline) = {0.44 * 410};
+  Choices ring;
+  ring.set(kReflective, 1.0);
+  record.follow_all(short_panel, ring, kUnderpanelCoat);
   EXPECT_GT(record.coats, 500);
   EXPECT_GT(record.ways, 1400);
   for (const auto& [advice, ways] : kWays) {

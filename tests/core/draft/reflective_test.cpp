@@ -132,7 +132,11 @@ Point outer_end(const Mark& m) {
 
 TEST(Reflective, OnAPanelTheRingMeetsAtTheSideSeamsAndClosesWithTheBack) {
   int seen = 0, no_room = 0;
-  for (const Tape& tape : test::population(400, 8)) {
+  std::vector<Tape> dogs = test::population(400, 8);
+  // And one whose panel ends just behind its forelegs.
+  dogs.push_back(test::five(340, 310, 470, 178, 410));
+  dogs.back().of(Measure::Underline) = {0.44 * 410};
+  for (const Tape& tape : dogs) {
     const auto made = made_with(tape, {{&kReflective, 1.0}}, kUnderpanelCoat);
     ASSERT_TRUE(made.result.ok());
     const Draft& d = made.result->draft;
@@ -168,6 +172,7 @@ TEST(Reflective, OnAPanelTheRingMeetsAtTheSideSeamsAndClosesWithTheBack) {
     EXPECT_EQ(tapes, 3);
     EXPECT_NEAR(bought, 2.0 * half + 3 * 20.0, 0.1);
   }
+  EXPECT_GT(no_room, 0);
   EXPECT_GT(seen, 250);
 }
 
