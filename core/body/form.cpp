@@ -146,26 +146,33 @@ std::vector<FormRing> foreleg_stub(const Landmarks& at, const FormShape& shape, 
 
 // The shortest way over the rings from the bottom of the first to the top of the last, once through
 // each: the angles t at which it crosses them, by Gauss and Newton on the sum of squares over the
-// lengths of the last round, whose least is that of the length.
-double shortest_over(std::span<const FormRing> rings) {
+// lengths of the last round, whose least is that of the length. It begins with the angles that it is
+// given, those of a way nearby, or with even ones, and leaves them as they have become.
+double shortest_over(std::span<const FormRing> rings, std::vector<double>& t) {
   const size_t n = rings.size();
   if (n < 3) return 0.0;
-  std::vector<double> t(n), bend(n), turn(n);
+  std::vector<double> bend(n), turn(n);
   std::vector<Spot3> p(n), way(n);
-  for (size_t i = 0; i < n; ++i)
-    t[i] = pi * (1.0 - static_cast<double>(i) / static_cast<double>(n - 1));
+  if (t.size() != n) {
+    t.resize(n);
+    for (size_t i = 0; i < n; ++i)
+      t[i] = pi * (1.0 - static_cast<double>(i) / static_cast<double>(n - 1));
+  }
+  std::vector<RingWalk> walks;
+  walks.reserve(n);
+  for (const FormRing& r : rings) walks.emplace_back(r.ring);
   const auto minus = [](Spot3 a, Spot3 b) { return Spot3{a.x - b.x, a.y - b.y, a.z - b.z}; };
   const auto times = [](Spot3 a, Spot3 b) { return a.x * b.x + a.y * b.y + a.z * b.z; };
   const auto size = [&](Spot3 a) { return std::sqrt(times(a, a)); };
   double before = 0.0;
   for (int round = 0; round < 40; ++round) {
-    constexpr double kStep = 1e-4;
     double whole = 0.0;
     for (size_t i = 0; i < n; ++i) {
-      p[i] = rings[i].at(t[i]);
-      const double low = std::max(0.0, t[i] - kStep), high = std::min(pi, t[i] + kStep);
-      const Spot3 d = minus(rings[i].at(high), rings[i].at(low));
-      way[i] = {d.x / (high - low), d.y / (high - low), d.z / (high - low)};
+      const auto [at, slope] = walks[i].at(t[i]);
+      const Vec down = (1.0 / rings[i].ring.depth) * (rings[i].bottom - rings[i].top);
+      const Point on = rings[i].top + at.down * down;
+      p[i] = {on.x, on.y, at.across};
+      way[i] = {slope.down * down.x, slope.down * down.y, slope.across};
       if (i > 0) whole += size(minus(p[i], p[i - 1]));
     }
     if (round > 3 && std::abs(whole - before) < 1e-5 * whole) return whole;
@@ -284,6 +291,7 @@ BodyForm make_form(const Body& body, const FormShape& shape) {
   form.loin_ring = form.girth_ring + kBarrelRings;
   // As far from the throat as its reading says, if there is one; mostly down.
   const Value& throat = body.of(Measure::Throat);
+  std::vector<double> way;  // of the tape in the last round, from which the next one begins
   const auto with_breastbone_at = [&](double x) {
     fore.breastbone.x = x;
     if (!throat.estimated()) {
@@ -292,7 +300,8 @@ BodyForm make_form(const Body& body, const FormShape& shape) {
     }
     form.torso = fore.rings();
     form.torso.insert(form.torso.end(), back.begin(), back.end());
-    return breast_tape(form) - body.mm(Measure::Breast);
+    return shortest_over(std::span(form.torso).subspan(form.breast_ring), way) -
+           body.mm(Measure::Breast);
   };
   // As far ahead as the breast tape says; it shortens as fast as the breastbone goes back. No
   // further back than keeps a chest ahead of the girth line.
@@ -314,7 +323,8 @@ BodyForm make_form(const Body& body, const FormShape& shape) {
 }
 
 double breast_tape(const BodyForm& form) {
-  return shortest_over(std::span(form.torso).subspan(form.breast_ring));
+  std::vector<double> way;
+  return shortest_over(std::span(form.torso).subspan(form.breast_ring), way);
 }
 
 double half_girth(const BodyForm& form, double u) {

@@ -72,6 +72,13 @@ Ring::At Ring::at(double t) const {
   return {0.5 * width * narrowed(shape, t) / widest(shape), depth * lowered(shape, t)};
 }
 
+RingWalk::RingWalk(const Ring& ring) : ring_(ring), half_(0.5 * ring.width / widest(ring.shape)) {}
+
+RingWalk::Step RingWalk::at(double t) const {
+  return {{half_ * narrowed(ring_.shape, t), ring_.depth * lowered(ring_.shape, t)},
+          {half_ * narrowed_slope(ring_.shape, t), ring_.depth * lowered_slope(ring_.shape, t)}};
+}
+
 double Ring::girth() const { return 2.0 * length_to(pi); }
 
 double Ring::length_to(double t) const { return Speeds(shape, t).length(depth, width); }

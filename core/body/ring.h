@@ -40,6 +40,20 @@ struct Ring {
   [[nodiscard]] double area() const;
 };
 
+// A ring to be walked round many times: what its shape alone decides is found once.
+class RingWalk {
+ public:
+  explicit RingWalk(const Ring& ring);
+  struct Step {
+    Ring::At at, slope;  // slope: of both, by t
+  };
+  [[nodiscard]] Step at(double t) const;
+
+ private:
+  Ring ring_;
+  double half_;  // of the width, where the shape is as wide as 1
+};
+
 // The ring of the given depth with the given girth. A girth that is too short for the depth makes
 // a ring that is as narrow as kNarrowest of its depth, and less deep.
 inline constexpr double kNarrowestRing = 0.3;
