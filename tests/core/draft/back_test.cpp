@@ -196,7 +196,8 @@ TEST(Pocket, NoLineThatIsSewnOrCutRunsThroughIt) {
     }
     if (testing::Test::HasFailure()) return;
   }
-  EXPECT_GT(pockets, 120);
+  // A hem that follows the belly leaves less room at the loin than a level one.
+  EXPECT_GT(pockets, 140);
 }
 
 TEST(Pocket, AWiderBandMakesItSmallerAndSaysSo) {
