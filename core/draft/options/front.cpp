@@ -61,6 +61,18 @@ const OptionInfo kFront = {.id = "front", .choices = kChoices, .handles = kHandl
 
 namespace {
 
+// A throat that is further up from the breastbone than the estimate may be off is that of a neck that
+// is carried higher. Most of what is more raises the throat, the rest turns the neckline: own rule,
+// tried on body forms whose necks lean by 30 to 60 degrees.
+constexpr double kRaised = 0.9;
+
+double carried_higher(const Body& body) {
+  const Value& throat = body.of(Measure::Throat);
+  if (throat.estimated()) return 0.0;
+  const double usual = (1.0 + kOwnSpread) * estimate(Measure::Throat, body);
+  return std::max(0.0, kRaised * (throat.value - usual));
+}
+
 // The turn that goes with a neck and a chest, radians: own rule, tried on body forms. Beyond these
 // differences and turns the readings are asked about.
 constexpr double kTurnOfSpare = 3.42;
@@ -84,6 +96,12 @@ void look_at_turn(const Body& body, Chosen& c, const Neckline& neckline, double 
     }
     c.set(kBreastEase, used);
   }
+  const double higher = carried_higher(body);
+  if (neckline.raised > 0.0 && is_told(higher, neckline.raised)) {
+    findings.push_back(
+        {Level::Check,
+         {Code::Advice, info(Measure::Throat).id, {higher, neckline.raised}, "throat-lower"}});
+  }
   const bool odd = neckline.turn < kFewTurns || neckline.turn > kManyTurns ||
                    std::abs(neckline.turn - usual) > kTurnsOff;
   if (!odd) return;
@@ -96,22 +114,6 @@ void look_at_turn(const Body& body, Chosen& c, const Neckline& neckline, double 
                        by_neck ? "breast" : "back"}});
 }
 
-namespace {
-
-// A throat that is further up from the breastbone than the estimate may be off is that of a neck that
-// is carried higher. Most of what is more raises the throat, the rest turns the neckline: own rule,
-// tried on body forms whose necks lean by 30 to 60 degrees.
-constexpr double kRaised = 0.9;
-
-double raised_throat(const Body& body, double half_length) {
-  const Value& throat = body.of(Measure::Throat);
-  if (throat.estimated()) return 0.0;
-  const double usual = (1.0 + kOwnSpread) * estimate(Measure::Throat, body);
-  return std::clamp(kRaised * (throat.value - usual), 0.0, kMostRaised * half_length);
-}
-
-}  // namespace
-
 NecklineWanted neckline_wanted(const Body& body, const Chosen& chosen, double back, double dart) {
   const double half = 0.5 * (body.mm(Measure::Neck) + chosen.of(kNeckEase));
   return {.half_length = half + dart,
@@ -119,7 +121,7 @@ NecklineWanted neckline_wanted(const Body& body, const Chosen& chosen, double ba
           .back = back,
           .throat = body.mm(Measure::Throat),
           .fullness = chosen.of(kNeckFullness),
-          .raised = raised_throat(body, half)};
+          .raised = std::min(carried_higher(body), kMostRaised * half)};
 }
 
 }  // namespace coatwright

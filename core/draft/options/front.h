@@ -19,7 +19,8 @@ extern const OptionInfo kNecklineOption;  // of a coat whose front is closed
                                              double dart);
 
 // What is odd about a solved neckline. Findings: Advice "breast-ease-raised" where the breast would
-// be too short for it (`chosen` then has the ease that is drafted), BreastUnusual.
+// be too short for it (`chosen` then has the ease that is drafted), Advice "throat-lower" where the
+// neck is carried higher than a neckline follows, BreastUnusual.
 void look_at_turn(const Body& body, Chosen& chosen, const Neckline& neckline, double back,
                   Findings& findings);
 

@@ -220,6 +220,42 @@ TEST(Cut, ASlotAtTheFoldNarrowerThanItsAllowancesIsRefusedAndSaysTheAllowance) {
   }
 }
 
+// A round notch of 30 mm about a place on the fold, cut square to it: as far as its own radius the
+// allowance has room, and both sides of it, opened, are the allowance away from both sides of the net.
+TEST(Cut, AHollowBesideTheFoldIsCutWholeOrRefusedAndNeverClipped) {
+  constexpr double kRadius = 30.0;
+  Piece piece = test::polygon_piece(
+      "notched", {{0, 0}, {70, 0}, {100, 30}, {160, 30}, {160, 90}, {0, 90}}, true);
+  piece.edges[1].path.cubics = arc({100, 0}, {70, 0}, -0.5 * std::numbers::pi);
+  int cut_whole = 0, refused = 0;
+  for (const double allowance : {3.0, 12.0, 25.0, 29.5, 30.5, 31.0, 45.0}) {
+    Draft draft;
+    draft.pieces = {piece};
+    draft.chosen.set(kSeamAllowance, allowance);
+    const auto cut = cut_pieces(draft);
+    ASSERT_EQ(cut.ok(), allowance < kRadius) << allowance;
+    if (!cut.ok()) {
+      EXPECT_EQ(cut.problem().code, Code::AllowanceTooWide);
+      ++refused;
+      continue;
+    }
+    const CutPiece whole = opened(cut->pieces.front());
+    EXPECT_TRUE(is_simple(whole.cut));
+    Polyline net = whole.net;
+    net.push_back(net.front());
+    double nearest = 1e9, at_fold = 1e9;
+    for (const Point p : whole.cut) {
+      nearest = std::min(nearest, distance_to_polyline(net, p));
+      if (p.y == 0.0 && p.x > 0.0) at_fold = std::min(at_fold, p.x);
+    }
+    EXPECT_NEAR(nearest, allowance, 0.05) << allowance;
+    EXPECT_NEAR(at_fold, 70.0 + allowance, 0.05) << allowance;
+    ++cut_whole;
+  }
+  EXPECT_EQ(cut_whole, 4);
+  EXPECT_EQ(refused, 3);
+}
+
 TEST(Cut, AWiderAllowanceMovesTheCutLineOnly) {
   Choices wide;
   wide.set(kSeamAllowance, 12.7);

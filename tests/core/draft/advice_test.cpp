@@ -86,6 +86,7 @@ const std::map<std::string, std::vector<std::vector<Change>>> kWays = {
     {"strap-small-dogs", {{{Change::Highest, "strap-width"}}}},
     {"leg-ease-raised", {}},
     {"breast-ease-raised", {}},
+    {"throat-lower", {{{Change::Option, "collar", "stand"}}}},
     {"taken-once", {}},
     {"panel-pulls-neckline", {}},
     {"hem-raised", {{{Change::Lowest, "hem-depth"}}}},
@@ -220,6 +221,11 @@ TEST(Advice, LeadsToACoatWhoeverFollowsIt) {
   Choices ring;
   ring.set(kReflective, 1.0);
   record.follow_all(short_panel, ring, kUnderpanelCoat);
+  // A neck that is carried upright.
+  Tape upright = test::hard_dog("ordinary");
+  upright.of(Measure::Throat) = {230.0};
+  record.follow_all(upright, {}, kWrapCoat);
+  record.follow_all(upright, {}, kStrapCoat);
   EXPECT_GT(record.coats, 500);
   EXPECT_GT(record.ways, 1400);
   for (const auto& [advice, ways] : kWays) {

@@ -112,7 +112,7 @@ TEST(Stripes, AlongTheDogLieOnEveryFold) {
       ++folds;
     }
   });
-  EXPECT_GT(folds, 50);
+  EXPECT_GT(folds, 60);
 }
 
 TEST(Stripes, TheHalvesOfAPairAreMirrorImagesInTheirStripesToo) {
