@@ -64,6 +64,7 @@ namespace coatwright {
   X(PromiseMissed, "promise-missed")    /* values: wanted, got; other = measure to check */          \
   X(PromiseOfChoiceMissed, "promise-of-choice-missed") /* the same, of choices alone */              \
   X(CannotDraft, "cannot-draft")                       /* a stage gave no number: ours to mend */    \
+  X(DraftedAnew, "drafted-anew") /* by a later rule than the ticket was made for */                  \
   /* sheets: subject = print choice */                                                               \
   X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */         \
   X(PaperUnknown, "paper-unknown")                      /* other = the paper as given */             \

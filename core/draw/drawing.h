@@ -32,8 +32,9 @@ enum class Role {
   Name,       // piece names
   Size,       // finished sizes on lines
   Stripe,     // the middle of a cloth's stripe: dotted, thin
+  Former,     // the outline by a former drafting rule: board only, thin, dashed
 };
-inline constexpr int kRoles = 18;
+inline constexpr int kRoles = 19;
 
 struct StrokeItem {
   Role role;

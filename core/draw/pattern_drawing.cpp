@@ -487,14 +487,41 @@ std::vector<Polyline> body_lines(const BodyMap& map, bool opened) {
   return lines;
 }
 
-Layout in_rows(const std::vector<PieceSketch>& sketches, const std::vector<Polyline>& map_lines,
+namespace {
+
+bool is_opened(const PieceSketch& sketch) {
+  return std::any_of(sketch.edges.begin(), sketch.edges.end(),
+                     [](const CutEdge& e) { return e.id.ends_with(kMirrored); });
+}
+
+}  // namespace
+
+std::vector<Under> lines_under(const std::vector<PieceSketch>& sketches, const BodyMap& map,
+                               const DrawingChoices& choices) {
+  std::vector<Under> out;
+  for (const PieceSketch& sketch : sketches) {
+    if (choices.body_lines && sketch.id == kBodyPiece) {
+      for (Polyline& line : body_lines(map, choices.opened)) {
+        out.push_back({sketch.id, Role::BodyLine, std::move(line)});
+      }
+    }
+    for (const FormerOutline& former : choices.former) {
+      if (former.piece != sketch.id) continue;
+      out.push_back({sketch.id, Role::Former, former.line});
+      if (is_opened(sketch)) out.push_back({sketch.id, Role::Former, mirrored(former.line)});
+    }
+  }
+  return out;
+}
+
+Layout in_rows(const std::vector<PieceSketch>& sketches, const std::vector<Under>& under,
                double at_least) {
   std::vector<Rect> boxes;
   double widest = at_least;
   for (const PieceSketch& s : sketches) {
     Rect box = bounds(s.cut);
-    if (s.id == kBodyPiece) {
-      for (const Polyline& line : map_lines) box = united(box, bounds(line));
+    for (const Under& u : under) {
+      if (u.piece == s.id) box = united(box, bounds(u.line));
     }
     widest = std::max(widest, box.width());
     boxes.push_back(box);
@@ -517,17 +544,18 @@ Layout in_rows(const std::vector<PieceSketch>& sketches, const std::vector<Polyl
 PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches, const Layout& layout,
                            const BodyMap& map, const DrawingChoices& choices, const Words& words) {
   PatternDrawing result;
+  const std::vector<Under> under = lines_under(sketches, map, choices);
   for (size_t i = 0; i < sketches.size(); ++i) {
     const Placement& place = layout.places[i];
     const PieceSketch sketch = placed(sketches[i], place);
     PieceDrawer drawer(sketch, layout, choices, words, result.drawing.items);
     drawer.draw_cloth();
-    if (choices.body_lines && sketch.id == kBodyPiece) {
-      for (const Polyline& line : body_lines(map, choices.opened)) {
-        StrokeItem stroke{Role::BodyLine, placed(line, place)};
-        drawer.keep_off(stroke.points);
-        result.drawing.items.push_back(std::move(stroke));
-      }
+    for (const Under& u : under) {
+      if (u.piece != sketch.id) continue;
+      StrokeItem stroke{u.role, placed(u.line, place)};
+      if (u.role == Role::Former) stroke.id = kFormerOutline;
+      drawer.keep_off(stroke.points);
+      result.drawing.items.push_back(std::move(stroke));
     }
     for (const Occupied& o : choices.occupied) {
       if (o.piece == sketch.id) drawer.keep_off(placed(o.at, place));
@@ -545,8 +573,7 @@ PatternDrawing draw_pattern(const Pattern& pattern, const DrawingChoices& choice
   const std::vector<PieceSketch> sketches =
       sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
   const BodyMap& map = pattern.draft.map;
-  const auto lines = choices.body_lines ? body_lines(map, choices.opened) : std::vector<Polyline>{};
-  const Layout layout = in_rows(sketches, lines, 0.0);
+  const Layout layout = in_rows(sketches, lines_under(sketches, map, choices), 0.0);
   return draw_placed(sketches, layout, map, choices, words);
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/base/words.h"
+#include "core/draft/styles/former_outline.h"
 #include "core/draw/drawing.h"
 #include "core/draw/sketch.h"
 #include "core/pattern/pattern.h"
@@ -12,6 +13,8 @@ namespace coatwright {
 
 // The piece that the body map lies under.
 inline constexpr std::string_view kBodyPiece = "body";
+// The id of a former outline's line.
+inline constexpr const char* kFormerOutline = "former-outline";
 
 // A point of a piece that something else will stand on, in the piece's coordinates.
 struct Occupied {
@@ -30,7 +33,8 @@ struct DrawingChoices {
   // Smallest text, mm; every other text is sized by it. On paper 3.2 (9 pt) reads at arm's length;
   // the board asks for more when it is zoomed out, so that letters stay readable on the screen.
   double text_mm = 3.2;
-  std::vector<Occupied> occupied = {};  // the board's handles: texts stay their own size away
+  std::vector<Occupied> occupied = {};     // the board's handles: texts stay their own size away
+  std::vector<FormerOutline> former = {};  // drawn under the pieces' own lines
   bool operator==(const DrawingChoices&) const = default;
 };
 
@@ -64,15 +68,25 @@ struct Layout {
                                          const Layout& layout, const BodyMap& map,
                                          const DrawingChoices& choices, const Words& words);
 
+// The dog's own lines as they are drawn under the body piece, in its coordinates.
+[[nodiscard]] std::vector<Polyline> body_lines(const BodyMap& map, bool opened);
+
+// Lines that are drawn under a piece, in its coordinates.
+struct Under {
+  std::string piece;
+  Role role;
+  Polyline line;
+};
+// The body map's under the body and the former outlines, as the choices want them.
+[[nodiscard]] std::vector<Under> lines_under(const std::vector<PieceSketch>& sketches,
+                                             const BodyMap& map, const DrawingChoices& choices);
+
 // Pieces in rows, each row as wide as the widest piece and at least `at_least`, in the order of the
-// draft; clear of the body map's lines where these are drawn.
+// draft; clear of the lines that are drawn under others.
 [[nodiscard]] Layout in_rows(const std::vector<PieceSketch>& sketches,
-                             const std::vector<Polyline>& map_lines, double at_least);
+                             const std::vector<Under>& under, double at_least);
 
 // "shell: cut 1 on fold", one for each layer.
 [[nodiscard]] std::vector<std::string> cut_counts(const PieceSketch& sketch, const Words& words);
-
-// The dog's own lines as they are drawn under the body piece, in its coordinates.
-[[nodiscard]] std::vector<Polyline> body_lines(const BodyMap& map, bool opened);
 
 }  // namespace coatwright

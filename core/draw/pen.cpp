@@ -28,6 +28,7 @@ Pens paper_pens() {
       {"name", 0.2, {}},
       {"size", 0.2, {}},
       {"stripe", 0.2, {0.3, 1.5}},
+      {"former", 0.2, {2.0, 2.0}},
   }};
 }
 
@@ -43,6 +44,7 @@ Pens picture_pens() {
   colour(Role::CentreLine, "#4A6B91");
   colour(Role::BodyLine, "#5A7FA8");
   colour(Role::Stripe, "#5A7FA8");
+  colour(Role::Former, "#6B7280");
   colour(Role::Cloth, "#DCE7EE");
   colour(Role::LiningCloth, "#F1EADA");
   return pens;

@@ -58,6 +58,22 @@ Wrong read_version(const Json& json, const std::string& path) {
                  .values = {version, static_cast<double>(kTicketVersion)}};
 }
 
+// A later rule has made another coat of these readings than can be drafted here.
+Wrong read_rule(const Json& json, const std::string& path, int& rule) {
+  if (!json.is_number()) return at(path, Code::TicketFieldType, "version");
+  const double number = json.get<double>();
+  if (!(number >= kFirstRule) || number != std::floor(number)) {
+    return at(path, Code::TicketFieldType, "version");
+  }
+  if (number > kDraftingRule) {
+    return Problem{.code = Code::TicketFromFuture,
+                   .subject = path,
+                   .values = {number, static_cast<double>(kDraftingRule)}};
+  }
+  rule = static_cast<int>(number);
+  return std::nullopt;
+}
+
 Wrong read_list(const Json& json, const std::string& path, const MeasureInfo& measure,
                 std::vector<std::string>& out) {
   if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
@@ -213,6 +229,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
   if (Wrong wrong = read_version(json[std::string(kVersionKey)], step(path, kVersionKey))) {
     return wrong;
   }
+  t.drafted_by = kFirstRule;
   using P = const std::string&;
   return read_fields(
       json, path,
@@ -231,6 +248,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"readings", [&](const Json& v, P p) { return read_readings(v, p, t); }, true},
           {"carried", [&](const Json& v, P p) { return read_carried(v, p, t); }},
           {"style", [&](const Json& v, P p) { return read_style(v, p, t.style); }, true},
+          {"drafted-by", [&](const Json& v, P p) { return read_rule(v, p, t.drafted_by); }},
           {"choices", [&](const Json& v, P p) { return read_choices(v, p, t.choices); }},
           {"print", [&](const Json& v, P p) { return read_print(v, p, t.print); }},
           {"quote", [&](const Json& v, P p) { return read_quote(v, p, t.quote); }},
@@ -372,6 +390,7 @@ OrderedJson ticket_json(const Ticket& t) {
   out["readings"] = readings_json(t);
   if (t.carried != decltype(t.carried){}) out["carried"] = carried_json(t);
   out["style"] = style_of(t).id;
+  if (t.drafted_by > kFirstRule && t.drafted_by <= kDraftingRule) out["drafted-by"] = t.drafted_by;
   out["choices"] = choices_json(t.choices);
   out["print"] = {{"paper", kept(t.print.paper, kMostPaperCharacters)},
                   {"turn", id_of(t.print.turn)},
@@ -415,6 +434,8 @@ const StyleInfo& style_of(const Ticket& ticket) {
   const StyleInfo* style = style_by_id(ticket.style);
   return style == nullptr ? kWrapCoat : *style;
 }
+
+bool is_drafted_anew(const Ticket& ticket) { return ticket.drafted_by < kDraftingRule; }
 
 bool reads_alike(const Ticket& a, const Ticket& b) {
   return a.readings == b.readings && a.unit == b.unit && a.sex == b.sex && a.build == b.build &&

@@ -17,6 +17,7 @@
 #include "core/base/result.h"
 #include "core/body/measures.h"
 #include "core/draft/choice.h"
+#include "core/draft/rule.h"
 #include "core/lay/cloth.h"
 #include "core/lay/hand_place.h"
 #include "core/make/cut_size.h"
@@ -58,6 +59,9 @@ struct Ticket {
   std::optional<BirthMonth> birth;
   std::optional<BirthMonth> measured;  // month of the first of these readings; core has no clock
   std::string style = "wrap";
+  // The drafting rule whose coat the maker knows: that of the studio in which the ticket was made,
+  // until the maker has seen what a later one changed. A file without it is of the first.
+  int drafted_by = kDraftingRule;
   Choices choices;
   PrintChoices print;
   std::array<std::optional<Cloth>, kClothUses> cloths;  // that it is cut from; none: the usual one
@@ -100,6 +104,9 @@ struct Ticket {
 // it is laid by itself, and every reading is to be taken again. The old readings hold the pattern
 // until fresh ones take their places.
 [[nodiscard]] Ticket to_measure_again(Ticket ticket);
+
+// Whether the coat is drafted by a later rule than the one that its maker knows.
+[[nodiscard]] bool is_drafted_anew(const Ticket& ticket);
 
 // Whether the same stands on both tickets of what tape_of() reads.
 [[nodiscard]] bool reads_alike(const Ticket& a, const Ticket& b);

@@ -352,6 +352,7 @@ void App::leave_ticket() {
   view_.entry.clear();
   view_.entry_problem.reset();
   view_.touched.clear();
+  view_.former = false;
   view_.goal.reset();
   view_.reveal.clear();
   view_.make = {};
@@ -479,7 +480,8 @@ Wanted App::wanted_stages() const {
   const double stepped = std::pow(1.1, std::ceil(std::log(text) / std::log(1.1)));
   return {.plan = view_.station == Station::Print,
           .weighs = !pointers_.dragging() && !moved_,
-          .text_mm = std::clamp(stepped, 3.2, kLargestText)};
+          .text_mm = std::clamp(stepped, 3.2, kLargestText),
+          .former = view_.former && view_.station == Station::Draft};
 }
 
 // Where something can be mended, seen as it is mended.

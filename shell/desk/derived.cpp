@@ -35,7 +35,7 @@ PieceSketch for_the_board(PieceSketch sketch) {
 
 // Rows of the width that shows the pieces largest on a board, the body where its map is.
 coatwright::Layout rows_for_a_board(const std::vector<PieceSketch>& sketches,
-                                    const std::vector<Polyline>& map_lines) {
+                                    const std::vector<Under>& under) {
   double body = 0.0;
   for (const PieceSketch& s : sketches) {
     if (s.id == kBodyPiece) body = bounds(s.cut).width();
@@ -43,7 +43,7 @@ coatwright::Layout rows_for_a_board(const std::vector<PieceSketch>& sketches,
   coatwright::Layout best;
   double smallest = std::numeric_limits<double>::infinity();
   for (double wide = 1.0; wide < kWidestRow; wide += 0.1) {
-    coatwright::Layout rows = in_rows(sketches, map_lines, wide * body);
+    coatwright::Layout rows = in_rows(sketches, under, wide * body);
     Rect all = bounds(placed(sketches.front().cut, rows.places.front()));
     for (size_t i = 1; i < sketches.size(); ++i) {
       all = united(all, bounds(placed(sketches[i].cut, rows.places[i])));
@@ -68,7 +68,7 @@ PatternDrawing board_drawing(const Pattern& pattern, const DrawingChoices& choic
   auto sketches = sketch_pieces(pattern.cut, choices.opened, choices.merge_layers);
   for (PieceSketch& sketch : sketches) sketch = for_the_board(std::move(sketch));
   const BodyMap& map = pattern.draft.map;
-  return draw_placed(sketches, rows_for_a_board(sketches, body_lines(map, choices.opened)), map,
+  return draw_placed(sketches, rows_for_a_board(sketches, lines_under(sketches, map, choices)), map,
                      choices, words);
 }
 
@@ -115,7 +115,11 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   last_.unit = ticket.unit;
   const bool new_text = last_.text_mm != wanted.text_mm;
   last_.text_mm = wanted.text_mm;
-  if (new_unit || new_text || drawn_ != now_.redrafts) update_drawing(ticket);
+  const bool anew = is_drafted_anew(ticket), former = anew && wanted.former;
+  const bool other_former = last_.anew != anew || last_.former != former;
+  last_.anew = anew;
+  last_.former = former;
+  if (new_unit || new_text || other_former || drawn_ != now_.redrafts) update_drawing(ticket);
   if (wanted.plan) update_plan(ticket);
   if (wanted.weighs) weigh_estimates(ticket);
   return now_;
@@ -206,6 +210,11 @@ void Pipeline::update_drawing(const Ticket& ticket) {
   choices.body_lines = true;
   choices.text_mm = last_.text_mm;
   choices.ticket_name.clear();  // it stands on the tape's metal end
+  now_.former.clear();
+  if (last_.anew) {
+    now_.former = former_outlines(style_of(ticket), now_.pattern->body, ticket.choices);
+  }
+  if (last_.former) choices.former = now_.former;
   for (const HandleInfo& handle : handles_of(style_of(ticket))) {
     const auto place = handle.place(now_.pattern->draft);
     if (place) choices.occupied.push_back({handle.piece, *place});

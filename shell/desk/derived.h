@@ -7,6 +7,7 @@
 
 #include "core/body/assess.h"
 #include "core/body/side_view.h"
+#include "core/draft/styles/former_outline.h"
 #include "core/pattern/pattern.h"
 #include "core/sheet/print.h"
 #include "core/ticket/ticket.h"
@@ -49,10 +50,11 @@ struct Derived {
   std::vector<DogShape> dog;  // of the newest body there was
   std::vector<DogTape> tapes;
   Rect dog_bounds{-300.0, -600.0, 700.0, 0.0};
-  std::optional<Pattern> pattern;  // the newest that could be drafted
-  bool stale = false;              // the pattern is older than the ticket, because of `refusal`
-  PatternDrawing drawing;          // of the pattern, as the board shows it
-  std::vector<Wash> washes;        // its filled parts
+  std::optional<Pattern> pattern;     // the newest that could be drafted
+  bool stale = false;                 // the pattern is older than the ticket, because of `refusal`
+  PatternDrawing drawing;             // of the pattern, as the board shows it
+  std::vector<Wash> washes;           // its filled parts
+  std::vector<FormerOutline> former;  // of the pattern, if its ticket is of a former drafting rule
   std::optional<Problem> print_refusal;
   std::optional<SheetPlan> plan;
   std::vector<Wash> plan_washes;
@@ -64,6 +66,7 @@ struct Wanted {
   bool plan = false;     // sheets are planned only while they are looked at or made
   bool weighs = true;    // estimates are weighed anew: not while something is dragged
   double text_mm = 3.2;  // smallest text on the board's drawing, so that it can be read there
+  bool former = false;   // the outlines by a former rule, of a ticket that was drafted by it
 };
 
 class Pipeline {
@@ -92,6 +95,7 @@ class Pipeline {
     std::optional<PrintChoices> print;
     DrawingChoices on_paper;
     double text_mm = 0.0;
+    bool anew = false, former = false;  // as is_drafted_anew() and Wanted have them
   } last_;
   std::optional<Ticket> read_;  // the ticket that the tape was read from
   std::optional<Result<Tape>> tape_;

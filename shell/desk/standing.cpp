@@ -73,6 +73,9 @@ std::vector<Concern> concerns_of(const Ticket& ticket, const PatternFacts& facts
   if (!facts.refusal && !facts.closes) out.push_back({What::SeamOpen, {Station::Draft, {}}});
   if (kept == Kept::Nowhere) out.push_back({What::Nowhere, {.rack = true}});
   add_missing(out, ticket);
+  if (is_drafted_anew(ticket) && !facts.refusal) {
+    out.push_back({What::Redrafted, {Station::Draft, {}}});
+  }
   if (!facts.estimated.empty()) {
     out.push_back({What::Estimated, goal_of(facts.estimated.front()),
                    static_cast<int>(facts.estimated.size())});

@@ -28,6 +28,7 @@ struct Concern {
     SeamOpen,   // a promise of the draft is not met
     Nowhere,    // nothing is kept
     Missing,    // readings that every coat needs
+    Redrafted,  // by a later rule than its maker knows
     Estimated,  // measures that this coat asks for
     Note,       // findings that are worth knowing
   };

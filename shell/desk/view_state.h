@@ -99,6 +99,7 @@ struct ViewState {
 
   // Draft
   std::string touched;             // edge id of the line that was touched
+  bool former = false;             // the outlines by a former drafting rule are shown
   std::set<std::string> unfolded;  // options whose choices are all shown
   std::optional<Grip> grip;
   bool finger = false;  // what touches is a finger, which hides what it touches

@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/draft/options/front.h"
 #include "shell/kit/board.h"
 #include "shell/kit/choice_control.h"
 #include "shell/kit/handles.h"
 #include "shell/kit/pointers.h"
 #include "shell/kit/status.h"
 #include "shell/words/say.h"
+#include "shell/words/step_words.h"
 
 namespace coatwright::studio {
 namespace {
@@ -171,6 +173,7 @@ void magnifier(Frame& f, const BoardMap& map, const Trail& trail) {
 BoardNote touched_note(const Frame& f) {
   const std::string& id = f.view.touched;
   BoardNote note{.id = "note.line", .title = name_of(id, f.words)};
+  if (id == kFormerOutline) note.text = f.words("ui.former-legend");
   for (const CutPiece& piece : f.derived.pattern->cut.pieces) {
     for (const CutEdge& edge : piece.edges) {
       if (edge.id != id || !note.text.empty()) continue;
@@ -186,13 +189,62 @@ BoardNote touched_note(const Frame& f) {
   return note;
 }
 
+// What the front is drafted from that was not asked for when the ticket was made; empty: measured.
+std::string to_be_measured(const Frame& f) {
+  std::vector<std::string> names;
+  for (const Measure m : {Measure::Throat, Measure::GirthPlace}) {
+    if (f.derived.pattern->body.of(m).estimated()) names.push_back(name_of(info(m).id, f.words));
+  }
+  if (names.empty()) return {};
+  return f.words(names.size() == 1 ? "ui.former-measure" : "ui.former-measures", names);
+}
+
+// Why the draft is another one than the ticket was made for, and what to do about it.
+std::string redrafted_words(const Frame& f) {
+  std::string out = sentence_of(f, {.code = Code::DraftedAnew});
+  const bool depth = f.ticket.choices.of(kFrontDepth).has_value();
+  for (const std::string& more : {to_be_measured(f), depth ? f.words("ui.former-depth") : "",
+                                  to_cut_again(f.ticket, *f.derived.pattern, f.words)}) {
+    if (!more.empty()) out += " " + more;
+  }
+  return out;
+}
+
+// Of a ticket whose maker knows a draft by a former rule: what changed, with the old outlines to be
+// seen, until the maker is done with it. False: there is nothing to tell.
+bool former_note(Frame& f, const Box& box) {
+  if (!is_drafted_anew(f.ticket) || !f.derived.pattern || f.derived.stale) return false;
+  if (f.layout.narrow && keeping_note_stands(f)) return false;
+  const bool can_show = !f.derived.former.empty(), shown = can_show && f.view.former;
+  BoardNote note{.id = "note.former", .closes_as = f.words("ui.former-known")};
+  if (shown) {
+    note.text = f.words("ui.former-legend");
+    note.line = coatwright::Role::Former;
+  } else {
+    note.title = f.words("ui.redrafted");
+    note.text = redrafted_words(f);
+    note.brief = f.words(f.ticket.cut.empty() ? "ui.former-brief" : "ui.former-brief-cut");
+  }
+  if (can_show) note.action = f.words(shown ? "ui.former-hide" : "ui.former-show");
+  const bool closed = board_note(f, box, note);
+  if (f.ui.acted("note.former.action")) {
+    f.view.former = !f.view.former;
+    f.again = true;
+  }
+  if (closed) {
+    f.view.former = false;
+    f.commands.push_back(KnowDraft{});
+  }
+  return true;
+}
+
 void notes(Frame& f, const Box& box) {
   const bool refused = refusal_note(f, box);
   const bool noticed = notice(f, box);
   if (refused || noticed) return;
   if (!f.view.touched.empty() && f.derived.pattern) {
     if (board_note(f, box, touched_note(f))) f.view.touched.clear();
-  } else {
+  } else if (!former_note(f, box)) {
     guidance(f, box);
   }
 }
@@ -203,7 +255,9 @@ void draft_board(Frame& f, const Box& box, const Trail& trail) {
   const bool held = f.view.grip.has_value() || !f.ui.pressed.empty();
   const Rect drawn =
       f.derived.pattern ? f.derived.drawing.drawing.bounds : Rect{0.0, 0.0, 500.0, 400.0};
-  const BoardMap map = board(f, box, drawn, f.words("ui.board-draft"), held);
+  const bool former = f.view.former && !f.derived.former.empty();
+  const std::string name = f.words(former ? "ui.board-draft-former" : "ui.board-draft");
+  const BoardMap map = board(f, box, drawn, name, held);
   if (f.derived.pattern) {
     f.paint.push_clip(box);
     f.ui.begin_clip(box);

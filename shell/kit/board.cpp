@@ -13,8 +13,9 @@ namespace {
 
 constexpr double kLeastScale = 0.05, kMostScale = 40.0;  // CSS pixels a mm
 constexpr float kFitMargin = 34.0F;
-constexpr float kLeastText = 13.0F;  // smaller cannot be read
-constexpr float kReach = 22.0F;      // how near a fingertip must come to a line
+constexpr float kLeastText = 13.0F;   // smaller cannot be read
+constexpr float kReach = 22.0F;       // how near a fingertip must come to a line
+constexpr float kLineSample = 40.0F;  // a line drawn ahead of the words about it
 
 void zoom(BoardView& view, const Box& box, Spot at, float factor, Spot shift) {
   const BoardMap before(box, view);
@@ -107,6 +108,8 @@ Pen pen_of(const Palette& p, coatwright::Role role) {
       return {p.soft, 1.2F, {}};
     case R::Stripe:
       return {p.chalk, 1.0F, {1.5F, 5.0F}};
+    case R::Former:
+      return {p.soft, 1.3F, {6.0F, 5.0F}};
     default:
       return {p.ink, 1.2F, {}};
   }
@@ -226,7 +229,8 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   const std::string& words = f.layout.narrow && !note.brief.empty() ? note.brief : note.text;
   const float width = std::min(board.w - 24.0F, 760.0F), pad = 14.0F;
   const float key = note.action.empty() ? 0.0F : text_width(note.action, kStrong) + 40.0F;
-  const float all = width - 2.0F * pad - (note.closes ? kTarget : 0.0F);
+  const float lead = note.line ? kLineSample + 12.0F : 0.0F;
+  const float all = width - 2.0F * pad - lead - (note.closes ? kTarget : 0.0F);
   // The key stands beside the words, or where they would have no room, below them.
   const bool below = key > 0.0F && all - key < 150.0F;
   const float room = below ? all : all - key;
@@ -243,8 +247,14 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   f.paint.outline(box, edge, note.wrong ? 2.0F : 1.5F, 14.0F);
   const Colour ink = note.wrong ? f.colours.brick : f.colours.ink;
   if (head > 0.0F) f.paint.text({box.x + pad, box.y + pad + 9.0F}, note.title, kLarge, ink);
-  f.paint.paragraph({box.x + pad, box.y + 0.5F * (body - head - text) + head}, room, words, kBody,
-                    ink);
+  f.paint.paragraph({box.x + pad + lead, box.y + 0.5F * (body - head - text) + head}, room, words,
+                    kBody, ink);
+  if (note.line) {
+    const Pen pen = pen_of(f.colours, *note.line);
+    const float y_line = box.y + 0.5F * (body + head);
+    const Spot ends[] = {{box.x + pad, y_line}, {box.x + pad + kLineSample, y_line}};
+    f.paint.dashes(ends, pen.dashes, pen.ink, pen.width, false);
+  }
   // Nothing behind the note is touched through it.
   f.ui.add({.id = note.id + ".ground", .box = box, .silent = true});
   f.ui.add({.id = note.id,
@@ -260,8 +270,9 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   }
   if (!note.closes) return false;
   const Box cross{box.right() - kTarget - 4.0F, box.y + 4.0F, kTarget, kTarget};
-  return button(f, note.id + ".close", cross, "✕",
-                {.look = Look::Quiet, .name = f.words("ui.close")});
+  return button(
+      f, note.id + ".close", cross, "✕",
+      {.look = Look::Quiet, .name = note.closes_as.empty() ? f.words("ui.close") : note.closes_as});
 }
 
 bool notice(Frame& f, const Box& board) {

@@ -42,6 +42,8 @@ std::string words_of(const Frame& f, const Concern& concern, bool short_words) {
       return f.words("ui.nowhere");
     case What::Missing:
       return missing_words(f, n, short_words ? "ui.needed-short" : "ui.needed");
+    case What::Redrafted:
+      return f.words("ui.redrafted");
     case What::Estimated:
       return counted(f, n, "ui.one-estimated", "ui.are-estimated");
     case What::Note:

@@ -171,6 +171,11 @@ Result<Ticket> done(Ticket ticket, const SetQuote& c) {
 std::string label(const SetPrint&) { return "ui.paper-choice"; }
 Result<Ticket> done(Ticket ticket, const SetPrint& c) { return ticket.print = c.print, ticket; }
 
+std::string label(const KnowDraft&) { return "ui.new-draft"; }
+Result<Ticket> done(Ticket ticket, const KnowDraft&) {
+  return ticket.drafted_by = kDraftingRule, ticket;
+}
+
 std::string label(const TickStep& c) { return "step." + c.step + ".name"; }
 Result<Ticket> done(Ticket ticket, const TickStep& c) {
   if (c.done) ticket.done.insert(c.step);

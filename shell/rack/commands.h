@@ -79,15 +79,18 @@ struct SetQuote {
 struct SetPrint {
   PrintChoices print;
 };
+// The maker has seen what is drafted otherwise than when the ticket was made.
+struct KnowDraft {};
 struct TickStep {
   std::string step;  // id
   bool done = false;
   CutRecord cut = {};  // what is cut out, with the step that does it
 };
 
-using Command = std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild,
-                             SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice,
-                             SetCloth, SetHandLay, SetLaidWith, SetQuote, SetPrint, TickStep>;
+using Command =
+    std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild, SetCoat,
+                 SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetCloth, SetHandLay,
+                 SetLaidWith, SetQuote, SetPrint, KnowDraft, TickStep>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

@@ -39,10 +39,12 @@ std::string today() {
   return text;
 }
 
-// Of the body and the draft, and of the estimates that the coat leans on too much.
+// Of the body and the draft, that it is another than the ticket was made for, and of the estimates
+// that the coat leans on too much.
 Findings findings_of(const Ticket& ticket, const Checked<Pattern>& made) {
   Findings out = made.findings;
   if (!made.result) return out;
+  if (is_drafted_anew(ticket)) out.push_back({Level::Note, {.code = Code::DraftedAnew}});
   const Findings doubts =
       doubts_of(style_of(ticket), made.result->body, ticket.choices, made.result->draft);
   out.insert(out.end(), doubts.begin(), doubts.end());

@@ -120,6 +120,7 @@ Saying saying_of(Code code) {
     case Code::BirthAfterMeasuring:
     case Code::OutlineCrosses:
     case Code::CannotDraft:
+    case Code::DraftedAnew:
     case Code::SheetsTooMany:
     case Code::TicketTooLarge:
     case Code::TicketNotJson:

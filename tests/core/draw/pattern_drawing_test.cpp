@@ -307,6 +307,31 @@ TEST(PatternDrawing, TheBodyMapLiesUnderTheBodyWhenAskedFor) {
   EXPECT_EQ(body_strokes(), 5);  // girth line, last rib, loin, midline, foreleg
 }
 
+TEST(PatternDrawing, FormerOutlinesLieUnderTheirPiecesAndOffTheOthers) {
+  const test::NamedDog dog = test::ten_dogs().front();
+  const Pattern pattern = make_pattern(assess(dog.tape), {}, kUnderpanelCoat).result.value();
+  DrawingChoices choices = kPlain;
+  choices.former = {{"body", {{0.0, 0.0}, {-60.0, 40.0}, {500.0, 400.0}}},
+                    {"panel", {{0.0, 0.0}, {-30.0, 10.0}, {900.0, 30.0}}},
+                    {"no-piece", {{0.0, 0.0}, {1.0, 1.0}}}};
+  for (const bool opened : {false, true}) {
+    choices.opened = opened;
+    const PatternDrawing d = drawn(pattern, choices);
+    std::vector<StrokeItem> old;
+    for (const StrokeItem& line : items_of<StrokeItem>(d.drawing)) {
+      if (line.role == Role::Former) old.push_back(line);
+    }
+    ASSERT_EQ(old.size(), opened ? 3u : 2u) << "the panel is on the fold";
+    EXPECT_EQ(old[0].points.front(), Point{} + d.placed[0].shift);
+    EXPECT_EQ(old[1].points.front(), Point{} + d.placed[1].shift);
+    EXPECT_FALSE(meet(bounds(old[0].points), bounds(old[1].points)));
+    for (const StrokeItem& line : old) {
+      EXPECT_EQ(line.id, kFormerOutline);
+      EXPECT_TRUE(holds(inset(d.drawing.bounds, -1e-6), bounds(line.points)));
+    }
+  }
+}
+
 TEST(Label, WritingReadsFromTheLeftOrFromBelow) {
   constexpr double kPi = std::numbers::pi;
   EXPECT_NEAR(readable_angle({1, 0}), 0.0, 1e-12);

@@ -75,6 +75,7 @@ Ticket random_ticket(Dice& dice) {
                                            : dice.uniform(-kMostChoice, kMostChoice));
   }
   t.style = styles()[static_cast<size_t>(dice.below(static_cast<int>(styles().size())))]->id;
+  t.drafted_by = coin(dice) ? kFirstRule : kDraftingRule;
   t.print = {.paper = random_text(dice, 24, false),
              .turn = one_of(dice, all_of<Turn>()),
              .margin = dice.uniform(0.0, kMostMargin),
@@ -417,7 +418,30 @@ TEST(Ticket, WhatIsLeftOutIsAtItsDefault) {
   ASSERT_TRUE(got.ok());
   Ticket wanted;
   wanted.unit = Unit::Centimetre;
+  wanted.drafted_by = kFirstRule;
   EXPECT_TRUE(*got == wanted);
+}
+
+TEST(Ticket, AFileWithoutTheNumberOfItsDraftingRuleIsOfTheFirstAndStaysSoWhenItIsWritten) {
+  const Result<Ticket> read = read_ticket(kSmall);
+  ASSERT_TRUE(read.ok());
+  EXPECT_EQ(read->drafted_by, kFirstRule);
+  EXPECT_TRUE(is_drafted_anew(*read));
+  EXPECT_EQ(write_ticket(*read).find("drafted-by"), std::string::npos);
+  EXPECT_EQ(read_ticket(write_ticket(*read)).value(), *read);
+}
+
+TEST(Ticket, ANewTicketIsOfTheRuleOfNowAndSaysSoInItsFile) {
+  EXPECT_FALSE(is_drafted_anew(Ticket{}));
+  EXPECT_NE(write_ticket(Ticket{}).find("\"drafted-by\": 2"), std::string::npos);
+  EXPECT_FALSE(is_drafted_anew(read_ticket(write_ticket(Ticket{})).value()));
+}
+
+// Its coat is another one than hangs on the dog, whichever was measured first.
+TEST(Ticket, TheNextCoatOfADogIsToldOfTheRuleOfTheLast) {
+  Ticket t;
+  t.drafted_by = kFirstRule;
+  EXPECT_TRUE(is_drafted_anew(to_measure_again(t)));
 }
 
 TEST(Ticket, AByteOrderMarkIsLetPass) {
@@ -479,6 +503,11 @@ TEST(Ticket, WhatIsHostileIsRefusedWithItsPlace) {
       {with_readings(R"({"neck": ["1","2","3","4","5","6"]})"), Code::ReadingTooMany, "neck", ""},
       {with_readings("{\"neck\": [\"" + std::string(41, '1') + "\"]}"), Code::TicketTextTooLong,
        "/readings/neck/0", ""},
+      {with(R"("drafted-by": 3)"), Code::TicketFromFuture, "/drafted-by", ""},
+      {with(R"("drafted-by": 1e300)"), Code::TicketFromFuture, "/drafted-by", ""},
+      {with(R"("drafted-by": 0)"), Code::TicketFieldType, "/drafted-by", "version"},
+      {with(R"("drafted-by": 1.5)"), Code::TicketFieldType, "/drafted-by", "version"},
+      {with(R"("drafted-by": "2")"), Code::TicketFieldType, "/drafted-by", "version"},
       {with(R"("unit": 3)").replace(18, 13, ""), Code::TicketFieldType, "/unit", "text"},
       {with(R"("sex": "hound")"), Code::TicketChoiceUnknown, "/sex", "hound"},
       {with(R"("sex": true)"), Code::TicketFieldType, "/sex", "text"},
