@@ -157,7 +157,7 @@ Drawing scaled(Drawing drawing, double by) {
     if (auto* text = std::get_if<TextItem>(&item)) {
       text->at = larger(text->at);
       text->size_mm *= by;
-      text->room_mm *= by;
+      text->most_mm *= by;
       if (text->clip) {
         const Rect r = *text->clip;
         text->clip = Rect{by * r.x0, by * r.y0, by * r.x1, by * r.y1};

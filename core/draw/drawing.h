@@ -58,8 +58,8 @@ struct TextItem {
   double anchor = 0.5;            // 0 start, 0.5 middle, 1 end
   std::string text;               // UTF-8
   std::optional<Rect> clip = {};  // only what lies in it shows: text that goes over a sheet's edge
-  double room_mm = 0.0;  // of a piece's name: how wide the piece is there, for a renderer that
-                         // would write it larger
+  double most_mm = 0.0;  // of a piece's name: the largest size that it has room for, for a renderer
+                         // that would write it larger
 };
 using DrawItem = std::variant<StrokeItem, FillItem, TextItem>;
 using DrawItems = std::vector<DrawItem>;

@@ -118,6 +118,8 @@ void LabelSpace::avoid_if_possible(Point from, Point to) { soft_.push_back({from
 
 void LabelSpace::take(const LabelBox& box) { taken_.push_back(box); }
 
+void LabelSpace::give_back(const LabelBox& box) { std::erase(taken_, box); }
+
 bool LabelSpace::clear_of(const std::vector<Segment>& segments, const LabelBox& box) {
   const double hw = box.half_width + kClear, hh = box.half_height + kClear;
   const BoxFrame frame(box);

@@ -15,6 +15,7 @@ struct LabelBox {
   double half_width = 0.0;  // along the writing
   double half_height = 0.0;
   double angle = 0.0;
+  bool operator==(const LabelBox&) const = default;
 };
 
 // The angle of a line's writing, turned so that it is never upside down: in [-90°, 90°).
@@ -28,6 +29,7 @@ class LabelSpace {
   // Better not over this line, but rather so than nowhere.
   void avoid_if_possible(Point from, Point to);
   void take(const LabelBox& box);
+  void give_back(const LabelBox& box);  // as it was taken
   [[nodiscard]] bool avoids_softly() const { return !soft_.empty(); }
   // `strictly`: clear of what is to be avoided if possible, too.
   [[nodiscard]] bool is_free(const LabelBox& box, bool strictly) const;

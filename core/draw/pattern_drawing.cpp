@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <optional>
+#include <utility>
 
 #include "core/base/utf8.h"
 #include "core/draw/label.h"
@@ -18,7 +20,8 @@ constexpr double kPieceGap = 25.0;      // between pieces side by side, mm
 
 // Texts that a maker needs come at a part of the smallest size rather than not at all.
 constexpr double kNameAtLeast = 0.3, kCountsAtLeast = 0.6, kMarksAtLeast = 0.75;
-constexpr double kOccupied = 1.15;  // of the smallest text: half of what stands on a point
+constexpr double kNameOnBoard = 0.82;  // of the size wanted there: smaller it cannot be read
+constexpr double kOccupied = 1.15;     // of the smallest text: half of what stands on a point
 
 // One line of text looking for room: preferred and least size, mm.
 struct Wish {
@@ -50,9 +53,11 @@ class PieceDrawer {
     out_.push_back(FillItem{inside ? Role::LiningCloth : Role::Cloth, s_.cut, s_.id});
   }
 
-  // Texts do, where they can.
-  void keep_off(const Polyline& line) {
+  // Texts do, where they can; the name and what stands with it rather than off other such lines.
+  void keep_off(const Under& under) {
+    const Polyline& line = under.line;
     for (size_t i = 1; i < line.size(); ++i) space_.avoid_if_possible(line[i - 1], line[i]);
+    if (under.role == Role::Former) former_.push_back(line);
   }
 
   void keep_off(Point occupied) {
@@ -65,11 +70,11 @@ class PieceDrawer {
     draw_edges();
     draw_notches();
     draw_fold();
-    draw_grain();
-    const std::vector<Wish> left = write_name_block();
+    const std::vector<Wish> left = name_and_grain();
     write_mark_labels();
     if (choices_.sizes) write_sizes();
     for (const Wish& wish : left) write_block({wish}, space_);
+    if (name_) std::get<TextItem>(out_[*name_]).most_mm = most_of_name();
   }
 
  private:
@@ -156,14 +161,43 @@ class PieceDrawer {
     write_along({from, to}, wish, depth);
   }
 
-  void draw_grain() {
+  // The arrow first and the name where it leaves room; on a board the other way about, where the name
+  // would be too small to be read. What of the name block found no place yet.
+  std::vector<Wish> name_and_grain() {
+    const LabelSpace before = space_;
+    const auto drawn = static_cast<std::ptrdiff_t>(out_.size());
+    draw_grain(true);
+    std::vector<Wish> left = write_name_block();
+    const double wanted = choices_.name_mm, least = kNameOnBoard * wanted;
+    if (wanted == 0.0 || (name_ && most_of_name() >= least)) return left;
+    const DrawItems items(out_.begin() + drawn, out_.end());
+    const std::optional<size_t> name = std::exchange(name_, std::nullopt);
+    const LabelSpace after = std::exchange(space_, before);
+    out_.erase(out_.begin() + drawn, out_.end());
+    if (write_block({{Role::Name, words_("piece." + s_.id), wanted, least}}, space_)) {
+      draw_grain(false);
+      left = counts_and_notes();
+    } else {
+      out_.insert(out_.end(), items.begin(), items.end());
+      space_ = after;
+      name_ = name;
+    }
+    return left;
+  }
+
+  // `always`: where it has no room, as it was drafted.
+  void draw_grain(bool always) {
     if (s_.layers.front().layer == Layer::Webbing) return;  // it has no other way to lie
     const Vec along = unit(s_.grain_to - s_.grain_from);
     if (length(along) == 0.0) return;
     const Wish wish{Role::Caption, words_("sheet.grain"), 1.1 * choices_.text_mm, choices_.text_mm};
     const double angle = readable_angle(along);
     const Vec reading{std::cos(angle), std::sin(angle)};
-    const auto [start, end] = grain_line(angle, text_width(wish.text, wish.least, false));
+    const auto free = grain_line(angle, text_width(wish.text, wish.least, false));
+    if (!free && !always) return;
+    const Vec half = 0.5 * distance(s_.grain_from, s_.grain_to) * reading;
+    const Point middle = lerp(s_.grain_from, s_.grain_to, 0.5);
+    const auto [start, end] = free.value_or(std::pair{middle - half, middle + half});
     stroke(Role::Grain, {start, end});
     const double room = distance(start, end);
     arrow_head(start, -reading, room);
@@ -174,8 +208,8 @@ class PieceDrawer {
   }
 
   // Where the arrow lies on nothing, with its word above it if there is room for that too, as near
-  // to where it was drafted and as long as can be; as it was drafted if there is no such place.
-  [[nodiscard]] std::pair<Point, Point> grain_line(double angle, double word) const {
+  // to where it was drafted and as long as can be; nothing if there is no such place.
+  [[nodiscard]] std::optional<std::pair<Point, Point>> grain_line(double angle, double word) const {
     const Vec reading{std::cos(angle), std::sin(angle)}, down{-reading.y, reading.x};
     const Point middle = lerp(s_.grain_from, s_.grain_to, 0.5);
     const double whole = distance(s_.grain_from, s_.grain_to), t = choices_.text_mm;
@@ -189,10 +223,10 @@ class PieceDrawer {
                                     arrow + 0.5 * above, {.strictly = false, .angle = angle});
         if (!room) continue;
         const Point at = room->centre + lift;
-        return {at - half * reading, at + half * reading};
+        return std::pair{at - half * reading, at + half * reading};
       }
     }
-    return {middle - 0.5 * whole * reading, middle + 0.5 * whole * reading};
+    return std::nullopt;
   }
 
   // `room`: how long the arrow is.
@@ -277,16 +311,7 @@ class PieceDrawer {
     const std::vector<std::string> counts = cut_counts(s_, words_);
 
     const Wish title{Role::Name, words_("piece." + s_.id), name, 1.2 * t};
-    std::vector<Wish> notes;
-    if (!choices_.ticket_name.empty()) {
-      notes.push_back({Role::Caption, cleaned(choices_.ticket_name, kMostNote), 1.15 * t, t});
-    }
-    if (usual_allowance() > 0.0) {
-      notes.push_back({Role::Caption, words_("sheet.allowance", {length_text(usual_allowance())}),
-                       1.15 * t, t});
-    } else if (s_.layers.front().layer != Layer::Webbing) {
-      notes.push_back({Role::Caption, words_("sheet.no-allowance"), 1.15 * t, t});
-    }
+    std::vector<Wish> notes = notes_of_piece();
     std::vector<Wish> in_row = {title, {Role::Caption, in_a_row(counts), 1.35 * t, t}};
     // The counts one below the other.
     std::vector<Wish> below = {title};
@@ -298,7 +323,9 @@ class PieceDrawer {
       block->insert(block->end(), notes.begin(), notes.end());
     }
     // What stands inside a mark would be taken for the mark's.
-    for (const LabelSpace& space : {clear_of_marks(), space_}) {
+    std::vector<LabelSpace> spaces = {clear_of_marks(), space_};
+    if (!former_.empty()) spaces.insert(spaces.begin(), clear_of_former(clear_of_marks()));
+    for (const LabelSpace& space : spaces) {
       if (write_block(in_row, space)) return {};
       if (counts.size() > 1 && write_block(below, space)) return {};
     }
@@ -313,6 +340,57 @@ class PieceDrawer {
       write_block({w}, space_);
     }
     return notes;
+  }
+
+  [[nodiscard]] LabelSpace clear_of_former(LabelSpace space) const {
+    for (const Polyline& line : former_) space.avoid(line, false);
+    return space;
+  }
+
+  // Ticket and allowance.
+  [[nodiscard]] std::vector<Wish> notes_of_piece() const {
+    const double t = choices_.text_mm;
+    std::vector<Wish> notes;
+    if (!choices_.ticket_name.empty()) {
+      notes.push_back({Role::Caption, cleaned(choices_.ticket_name, kMostNote), 1.15 * t, t});
+    }
+    if (usual_allowance() > 0.0) {
+      notes.push_back({Role::Caption, words_("sheet.allowance", {length_text(usual_allowance())}),
+                       1.15 * t, t});
+    } else if (s_.layers.front().layer != Layer::Webbing) {
+      notes.push_back({Role::Caption, words_("sheet.no-allowance"), 1.15 * t, t});
+    }
+    return notes;
+  }
+
+  // What stands with the name, where each looks for a place of its own; the needed first.
+  [[nodiscard]] std::vector<Wish> counts_and_notes() const {
+    std::vector<Wish> out;
+    for (const std::string& count : cut_counts(s_, words_)) {
+      out.push_back({Role::Caption, count, 1.35 * choices_.text_mm, choices_.text_mm});
+    }
+    const std::vector<Wish> notes = notes_of_piece();
+    out.insert(out.end(), notes.rbegin(), notes.rend());
+    return out;
+  }
+
+  // How large the name may be written where it stands, and not be crossed; at least as it is.
+  [[nodiscard]] double most_of_name() {
+    const double size = std::get<TextItem>(out_[*name_]).size_mm;
+    if (!name_alone_) return size;
+    space_.give_back(name_box_);
+    const bool strictly = space_.is_free(name_box_, true);
+    double most = size;
+    for (double larger = 1.08 * size; larger < 1.08 * choices_.name_mm; larger *= 1.08) {
+      LabelBox box = name_box_;
+      const double by = std::min(larger, choices_.name_mm) / size;
+      box.half_width *= by;
+      box.half_height *= by;
+      if (!space_.is_free(box, strictly)) break;
+      most = by * size;
+    }
+    space_.take(name_box_);
+    return most;
   }
 
   [[nodiscard]] LabelSpace clear_of_marks() const {
@@ -340,7 +418,7 @@ class PieceDrawer {
         for (const Wish& w : lines) {
           const double size = std::max(w.least, scale * w.size);
           at_least = at_least && size == w.least;
-          width = std::max(width, text_width(w.text, size, is_bold(w.role)));
+          width = std::max(width, width_of(w, size));
           height += kLineHeight * size;
         }
         const auto room = find_room(space, s_.label_at, bounds(s_.net), 0.5 * width, 0.5 * height,
@@ -355,6 +433,11 @@ class PieceDrawer {
     return false;
   }
 
+  [[nodiscard]] double width_of(const Wish& w, double size) const {
+    const double known = w.role == Role::Name ? choices_.name_width : 1.0;
+    return known * text_width(w.text, size, is_bold(w.role));
+  }
+
   void set_lines(const std::vector<Wish>& lines, double scale, const LabelBox& room) {
     const Vec down = {-std::sin(room.angle), std::cos(room.angle)};
     double y = -room.half_height;
@@ -364,7 +447,9 @@ class PieceDrawer {
       const Point at = room.centre + (y + 0.5 * line + kTextMiddle * size) * down;
       TextItem text{w.role, at, size, room.angle, 0.5, w.text};
       if (w.role == Role::Name) {
-        text.room_mm = chord_through(s_.net, at, {std::cos(room.angle), std::sin(room.angle)});
+        name_ = out_.size();
+        name_box_ = room;
+        name_alone_ = lines.size() == 1;
       }
       out_.push_back(std::move(text));
       y += line;
@@ -454,6 +539,10 @@ class PieceDrawer {
   const Words& words_;
   DrawItems& out_;
   LabelSpace space_;
+  std::optional<size_t> name_ = {};  // which of the items it is
+  LabelBox name_box_ = {};           // of it and what stands with it
+  bool name_alone_ = false;
+  std::vector<Polyline> former_ = {};
 };
 
 }  // namespace
@@ -552,10 +641,10 @@ PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches, const Layou
     drawer.draw_cloth();
     for (const Under& u : under) {
       if (u.piece != sketch.id) continue;
-      StrokeItem stroke{u.role, placed(u.line, place)};
-      if (u.role == Role::Former) stroke.id = kFormerOutline;
-      drawer.keep_off(stroke.points);
-      result.drawing.items.push_back(std::move(stroke));
+      const Under here{u.piece, u.role, placed(u.line, place)};
+      drawer.keep_off(here);
+      result.drawing.items.push_back(
+          StrokeItem{u.role, here.line, false, u.role == Role::Former ? kFormerOutline : ""});
     }
     for (const Occupied& o : choices.occupied) {
       if (o.piece == sketch.id) drawer.keep_off(placed(o.at, place));

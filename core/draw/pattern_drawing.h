@@ -33,6 +33,10 @@ struct DrawingChoices {
   // Smallest text, mm; every other text is sized by it. On paper 3.2 (9 pt) reads at arm's length;
   // the board asks for more when it is zoomed out, so that letters stay readable on the screen.
   double text_mm = 3.2;
+  // On a board: a piece's name is wanted so large, and before its grain arrow, which is left out of
+  // a piece that has no room for both. 0: on paper, where every piece has its arrow.
+  double name_mm = 0.0;
+  double name_width = 1.0;  // of what text_width() says: less where the names' typeface is known
   std::vector<Occupied> occupied = {};     // the board's handles: texts stay their own size away
   std::vector<FormerOutline> former = {};  // drawn under the pieces' own lines
   bool operator==(const DrawingChoices&) const = default;

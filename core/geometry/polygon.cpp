@@ -108,21 +108,6 @@ void crossings_at(const Polyline& closed, double level, std::vector<double>& out
   std::sort(out.begin(), out.end());
 }
 
-double chord_through(const Polyline& closed, Point p, Vec direction) {
-  if (!contains(closed, p)) return 0.0;
-  constexpr double kFar = std::numeric_limits<double>::infinity();
-  double ahead = kFar, behind = kFar;
-  for (size_t i = 0; i < closed.size(); ++i) {
-    const Vec a = closed[i] - p, b = closed[(i + 1) % closed.size()] - p;
-    const double side_a = cross(direction, a), side_b = cross(direction, b);
-    if ((side_a > 0.0) == (side_b > 0.0)) continue;
-    const Vec meets = a + (side_a / (side_a - side_b)) * (b - a);
-    const double along = dot(meets, direction);
-    (along > 0.0 ? ahead : behind) = std::min(along > 0.0 ? ahead : behind, std::abs(along));
-  }
-  return ahead + behind;
-}
-
 double distance_to_polyline(const Polyline& open, Point p) {
   double least = std::numeric_limits<double>::infinity();
   for (size_t i = 1; i < open.size(); ++i) {

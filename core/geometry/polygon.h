@@ -20,8 +20,6 @@ namespace coatwright {
 // and second, the third and fourth, and so on. `out` is emptied first, so that it can be used
 // again.
 void crossings_at(const Polyline& closed, double level, std::vector<double>& out);
-// How far the line through `p` runs inside the closed outline, both ways; 0 if p is not inside.
-[[nodiscard]] double chord_through(const Polyline& closed, Point p, Vec direction);
 // Length along the polyline to its place nearest to p.
 [[nodiscard]] double length_to_nearest(const Polyline& open, Point p);
 [[nodiscard]] double distance_to_polyline(const Polyline& open, Point p);

@@ -467,6 +467,8 @@ namespace {
 // Marks grow with the text; beyond this they would hide a small board's pieces, whose captions then
 // wait for a closer look.
 constexpr double kLargestText = 21.0;  // mm
+// A piece's name is as large as the board's other words; where there is little room, at a part.
+constexpr double kNameOverText = 16.0 / 14.5, kLargestName = 80.0;  // mm
 
 }  // namespace
 
@@ -481,6 +483,7 @@ Wanted App::wanted_stages() const {
   return {.plan = view_.station == Station::Print,
           .weighs = !pointers_.dragging() && !moved_,
           .text_mm = std::clamp(stepped, 3.2, kLargestText),
+          .name_mm = std::min(kNameOverText * stepped, kLargestName),
           .former = view_.former && view_.station == Station::Draft};
 }
 

@@ -113,8 +113,9 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   }
   const bool new_unit = last_.unit != ticket.unit;
   last_.unit = ticket.unit;
-  const bool new_text = last_.text_mm != wanted.text_mm;
+  const bool new_text = last_.text_mm != wanted.text_mm || last_.name_mm != wanted.name_mm;
   last_.text_mm = wanted.text_mm;
+  last_.name_mm = wanted.name_mm;
   const bool anew = is_drafted_anew(ticket), former = anew && wanted.former;
   const bool other_former = last_.anew != anew || last_.former != former;
   last_.anew = anew;
@@ -209,6 +210,8 @@ void Pipeline::update_drawing(const Ticket& ticket) {
   DrawingChoices choices = drawing_choices(ticket);
   choices.body_lines = true;
   choices.text_mm = last_.text_mm;
+  choices.name_mm = last_.name_mm;
+  choices.name_width = kNameWidth;
   choices.ticket_name.clear();  // it stands on the tape's metal end
   now_.former.clear();
   if (last_.anew) {

@@ -61,11 +61,15 @@ struct Derived {
   int redrafts = 0;  // how often a pattern was made, for tests and benchmarks
 };
 
+// How wide pieces' names are on the board, of what core's text_width() says, which knows no typeface.
+inline constexpr double kNameWidth = 0.8;
+
 // What of it is looked at.
 struct Wanted {
   bool plan = false;     // sheets are planned only while they are looked at or made
   bool weighs = true;    // estimates are weighed anew: not while something is dragged
   double text_mm = 3.2;  // smallest text on the board's drawing, so that it can be read there
+  double name_mm = 0.0;  // so large are pieces' names wanted there
   bool former = false;   // the outlines by a former rule, of a ticket that was drafted by it
 };
 
@@ -94,7 +98,7 @@ class Pipeline {
     std::optional<Unit> unit;
     std::optional<PrintChoices> print;
     DrawingChoices on_paper;
-    double text_mm = 0.0;
+    double text_mm = 0.0, name_mm = 0.0;
     bool anew = false, former = false;  // as is_drafted_anew() and Wanted have them
   } last_;
   std::optional<Ticket> read_;  // the ticket that the tape was read from

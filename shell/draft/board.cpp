@@ -76,8 +76,8 @@ void name_body_map(Frame& f, const BoardMap& map) {
     f.paint.text({spot.x + dx, spot.y + dy}, f.words(key), kBody, f.colours.chalk_text, align);
   };
   const ForelegZone& zone = lines.foreleg;
-  name("ui.map-foreleg", {zone.centre.x, 0.5 * (zone.centre.y + zone.bottom)}, 0.0F, 0.0F,
-       Align::Middle);
+  const double top = zone.centre.y - zone.radius;
+  name("ui.map-foreleg", {zone.centre.x, 0.5 * (top + zone.bottom)}, 0.0F, 0.0F, Align::Middle);
   const Point low = lines.girth_point();
   name("ui.map-girth-line", low, -8.0F, -10.0F, Align::End);
   const double u = 0.5 * (lines.last_rib_u + lines.loin_u);
@@ -219,13 +219,17 @@ bool former_note(Frame& f, const Box& box) {
   BoardNote note{.id = "note.former", .closes_as = f.words("ui.former-known")};
   if (shown) {
     note.text = f.words("ui.former-legend");
+    note.brief = f.words("ui.former-legend-brief");
     note.line = coatwright::Role::Former;
   } else {
-    note.title = f.words("ui.redrafted");
+    if (!f.layout.narrow) note.title = f.words("ui.redrafted");
     note.text = redrafted_words(f);
     note.brief = f.words(f.ticket.cut.empty() ? "ui.former-brief" : "ui.former-brief-cut");
   }
-  if (can_show) note.action = f.words(shown ? "ui.former-hide" : "ui.former-show");
+  if (can_show) {
+    note.action = f.words(shown ? "ui.former-hide" : "ui.former-show");
+    note.action_brief = f.words(shown ? "ui.former-hide-brief" : "ui.former-show-brief");
+  }
   const bool closed = board_note(f, box, note);
   if (f.ui.acted("note.former.action")) {
     f.view.former = !f.view.former;

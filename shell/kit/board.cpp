@@ -179,9 +179,8 @@ void draw_text(Frame& f, const BoardMap& map, const TextItem& text, float streng
   using R = coatwright::Role;
   float size = static_cast<float>(text.size_mm * map.scale());
   if (text.role == R::Name && size < kBody.size) {
-    // Larger than it was meant, as far as the piece is wide enough.
-    const float wide = text_width(text.text, {Face::Semibold, kBody.size}) / kBody.size;
-    size = std::clamp(static_cast<float>(text.room_mm * map.scale()) / wide, size, kBody.size);
+    // Larger than it was meant, as far as there is room.
+    size = std::clamp(static_cast<float>(text.most_mm * map.scale()), size, kBody.size);
   }
   if (size < kLeastText) return;  // it comes back on zooming in
   const Type type{text.role == R::Name ? Face::Semibold : Face::Regular, std::min(size, 34.0F)};
@@ -228,8 +227,11 @@ std::string line_at(const BoardMap& map, const Drawing& drawing, Spot spot) {
 bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   const std::string& words = f.layout.narrow && !note.brief.empty() ? note.brief : note.text;
   const float width = std::min(board.w - 24.0F, 760.0F), pad = 14.0F;
-  const float key = note.action.empty() ? 0.0F : text_width(note.action, kStrong) + 40.0F;
-  const float lead = note.line ? kLineSample + 12.0F : 0.0F;
+  const std::string& action =
+      f.layout.narrow && !note.action_brief.empty() ? note.action_brief : note.action;
+  const float key = action.empty() ? 0.0F : text_width(action, kStrong) + 40.0F;
+  const float sample = f.layout.narrow ? 0.6F * kLineSample : kLineSample;
+  const float lead = note.line ? sample + 12.0F : 0.0F;
   const float all = width - 2.0F * pad - lead - (note.closes ? kTarget : 0.0F);
   // The key stands beside the words, or where they would have no room, below them.
   const bool below = key > 0.0F && all - key < 150.0F;
@@ -252,7 +254,7 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   if (note.line) {
     const Pen pen = pen_of(f.colours, *note.line);
     const float y_line = box.y + 0.5F * (body + head);
-    const Spot ends[] = {{box.x + pad, y_line}, {box.x + pad + kLineSample, y_line}};
+    const Spot ends[] = {{box.x + pad, y_line}, {box.x + pad + sample, y_line}};
     f.paint.dashes(ends, pen.dashes, pen.ink, pen.width, false);
   }
   // Nothing behind the note is touched through it.
@@ -266,7 +268,7 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
     const Box beside{right - key, box.y + 0.5F * (body - kTarget), key, kTarget};
     const Box under{box.x + 8.0F, box.y + body - 4.0F, box.w - 16.0F, kTarget};
     const Box& place = below ? under : beside;
-    (void)button(f, note.id + ".action", place, note.action);
+    (void)button(f, note.id + ".action", place, action, {.name = note.action});
   }
   if (!note.closes) return false;
   const Box cross{box.right() - kTarget - 4.0F, box.y + 4.0F, kTarget, kTarget};

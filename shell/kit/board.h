@@ -57,8 +57,9 @@ struct BoardNote {
   std::string brief = {};  // painted instead on a telephone, where there is little room
   bool wrong = false;
   bool closes = true;
-  std::string action = {};     // words of a key beside the text, "ID.action"; empty: none
-  std::string closes_as = {};  // what putting it away is called; empty: just that
+  std::string action = {};        // words of a key beside the text, "ID.action"; empty: none
+  std::string action_brief = {};  // painted instead on a telephone
+  std::string closes_as = {};     // what putting it away is called; empty: just that
   std::optional<coatwright::Role> line = {};  // a line that the text is about, drawn ahead of it
 };
 bool board_note(Frame& f, const Box& board, const BoardNote& note);

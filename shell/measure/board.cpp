@@ -251,7 +251,9 @@ bool check_note(Frame& f, const Box& box) {
 void notes(Frame& f, const Box& box) {
   const bool wrong = refusal_note(f, box) || check_note(f, box);
   const bool noticed = notice(f, box);
-  if (!wrong && !noticed) guidance(f, box);
+  // On a telephone the dog needs the room while a tape line is taken.
+  const bool taking = f.layout.narrow && f.view.measure.has_value();
+  if (!wrong && !noticed && !taking) guidance(f, box);
 }
 
 }  // namespace

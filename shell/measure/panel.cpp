@@ -62,8 +62,9 @@ void head(Frame& f, Columns& flow, Measure m) {
   if (narrow) {
     const Box middle = row.after(list).left(row.w - list - steps);
     const std::string name = f.words(word_key(m));
-    f.paint.clipped_text(middle.centre(), middle.w - 12.0F, name, kLarge, f.colours.ink,
-                         Align::Middle);
+    const float room = middle.w - 12.0F;
+    const Type& type = text_width(name, kLarge) <= room ? kLarge : kStrong;
+    f.paint.clipped_text(middle.centre(), room, name, type, f.colours.ink, Align::Middle);
     f.ui.add({.id = "measure.title", .role = ControlRole::Heading, .name = name, .box = middle});
   }
   const Box ends = row.after(row.w - steps + 8.0F);

@@ -198,6 +198,7 @@ TEST(FormerDraft, OnAPhoneItIsToldInFewWords) {
   d.click("station.draft");
   EXPECT_NE(d.see(kNote).name.find("too narrow"), std::string::npos);
   const float told = d.see(kNote).box.h;
+  EXPECT_LT(told, 110.0F) << "the pieces have most of the board";
   d.click("note.former.action");
   EXPECT_EQ(old_lines(d), 1);
   EXPECT_LE(d.see(kNote).box.h, told);

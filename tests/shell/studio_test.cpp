@@ -8,7 +8,11 @@
 
 #include "core/draft/options/collar.h"
 #include "core/draft/options/hood.h"
+#include "core/draft/options/opening.h"
+#include "core/draft/options/pocket.h"
+#include "core/draw/text.h"
 #include "shell/kit/choice_control.h"
+#include "shell/words/words_table.h"
 #include "tests/core/support/choices.h"
 #include "tests/shell/driver.h"
 #include "tests/support/place.h"
@@ -212,6 +216,54 @@ TEST(Studio, EveryHandleFollowsTheFinger) {
     }
   }
   EXPECT_GE(moved, 10);
+}
+
+// The drawing leaves room for names of that width.
+TEST(Studio, NoPiecesNameIsWiderOnTheBoardThanItsDrawingThinks) {
+  const Driver d(a_ticket());
+  int seen = 0;
+  for (const std::string& key : word_table().keys()) {
+    if (!key.starts_with("piece.")) continue;
+    const std::string name = word_table()(key);
+    EXPECT_LE(text_width(name, {Face::Semibold, 16.0F}),
+              kNameWidth * coatwright::text_width(name, 16.0, true))
+        << name;
+    ++seen;
+  }
+  EXPECT_GT(seen, 20);
+}
+
+TEST(Studio, OnAPhoneEveryMeasuresNameIsWholeOverItsKeypad) {
+  Driver d(a_ticket(), 390.0F, 844.0F);
+  d.click("measure.neck");
+  const float room = d.see("measure.title").box.w - 12.0F;
+  for (const MeasureInfo& m : measure_table()) {
+    const std::string name = word_table()(std::string("measure.") + m.id);
+    EXPECT_LE(text_width(name, kStrong), room) << name;
+  }
+}
+
+// Handles nearer to each other than a fingertip wait until the board is zoomed in; on a tablet none
+// has to.
+TEST(Studio, EveryHandleHasRoomOnATabletsBoard) {
+  for (const StyleInfo* style : styles()) {
+    for (const bool much : {false, true}) {
+      Ticket ticket = a_ticket();
+      ticket.style = style->id;
+      if (much) {
+        ticket.choices.set(kCollar, 1.0);
+        ticket.choices.set(kOpening, 1.0);
+        ticket.choices.set(kPocket, 2.0);
+      }
+      Driver d(ticket);
+      d.click("station.draft");
+      for (const HandleInfo& handle : handles_of(*style)) {
+        if (!handle.place(d.app.derived().pattern->draft)) continue;
+        const std::string id = std::string("handle.") + handle.choice->id;
+        EXPECT_TRUE(d.sees(id)) << style->id << (much ? ", much chosen: " : ": ") << id;
+      }
+    }
+  }
 }
 
 TEST(Studio, ASliderMovesByFingerByKeyboardAndThroughTheMirror) {

@@ -7,7 +7,7 @@ import { join, resolve } from 'node:path';
 import { answer, request, token_in } from './slip_codes.mjs';
 import { Fingers, until } from './studio.mjs';
 import { real_devices, launch, serve, Visitor } from './studio_page.mjs';
-import { backup_file, busy_rack, giant, impossible, loose_neck, ticket } from './tickets.mjs';
+import { backup_file, busy_rack, giant, impossible, loose_neck, of_former_rule, ticket } from './tickets.mjs';
 
 const site = resolve(process.argv[2]);
 const folder = resolve(process.argv[3]);
@@ -89,6 +89,16 @@ const scenes = {
     await studio.station('Measure');
     await studio.press('button', 'Neck girth');
   },
+  'measure-throat': async (studio) => {
+    await studio.open_ticket(ticket({ readings: { throat: [], 'girth-place': [] } }));
+    await studio.station('Measure');
+    await studio.press('button', 'Throat to breastbone');
+  },
+  'measure-girth-place': async (studio) => {
+    await studio.station('Measure');
+    await studio.press('button', 'Collar to girth tape');
+    for (const key of ['6', 'One half']) await studio.press('button', key);
+  },
   'measure-refused': async (studio) => {
     await studio.open_ticket(impossible());
     await studio.station('Measure');
@@ -110,6 +120,28 @@ const scenes = {
     const fingers = await Fingers.on(studio.page);
     await fingers.put(from);
     await fingers.move([{ x: from.x + 30, y: from.y + 24 }]);
+  },
+  'draft-former-told': async (studio) => {
+    await studio.open_ticket(of_former_rule());
+    await studio.station('Draft');
+    await studio.press('button', 'Put away');
+  },
+  'draft-former-shown': async (studio) => {
+    await scenes['draft-former-told'](studio);
+    await studio.press('button', 'Show the old outline');
+  },
+  'draft-former-evening': async (studio) => {
+    await scenes['draft-former-shown'](studio);
+    await studio.press('button', 'Evening');
+  },
+  'draft-former-underpanel': async (studio) => {
+    await studio.open_ticket(of_former_rule({ style: 'underpanel', cut: [{ piece: 'body', width: 560, height: 300, area: 120000 }] }));
+    await studio.station('Draft');
+    await studio.press('button', 'Put away');
+  },
+  'draft-former-underpanel-shown': async (studio) => {
+    await scenes['draft-former-underpanel'](studio);
+    await studio.press('button', 'Show the old outline');
   },
   'draft-refused': async (studio) => {
     await studio.open_ticket(impossible());

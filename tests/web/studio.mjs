@@ -159,9 +159,9 @@ export class Studio {
     await this.page.pdf({ path, preferCSSPageSize: true, printBackground: true });
   }
 
-  // A place on the hem, between the two handles of the belly band.
+  // A place on the hem, between its own handle and that of the belly band's width.
   async place_on_hem() {
-    const a = await this.middle('slider', 'Band place, handle on the board');
+    const a = await this.middle('slider', 'Hem depth, handle on the board');
     const b = await this.middle('slider', 'Band width, handle on the board');
     return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
   }

@@ -9,6 +9,13 @@ export function ticket(changes = {}) {
   return { ...demo, ...changes, readings: inner('readings'), print: inner('print'), choices: inner('choices') };
 }
 
+// As it was made while coats were drafted by the first rule: without the rule's number, and nobody asked for where the breastbone
+// and the girth tape lie.
+export function of_former_rule(changes = {}) {
+  const { 'drafted-by': _, ...old } = ticket({ ...changes, readings: { throat: [], 'girth-place': [], ...changes.readings } });
+  return old;
+}
+
 // A neck taken loosely and low: common practice, no source (the dog of tests/core's practice test).
 export const loose_neck = () => ticket({
   dog: 'Gale', unit: 'in',

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/draft/options/hem.h"
+
 namespace coatwright {
 
 // Common practice, no source; sized by the dog.
@@ -53,16 +55,8 @@ namespace {
 const ChoiceInfo* const kChoices[] = {&kBandWidth, &kBandPlace, &kBandOverlap, &kBandClosing,
                                       &kBandShape};
 
-// The front corner of the place where the band is sewn on, off the hem: beside it lies the handle of
-// the hem.
-std::optional<Point> front_of_band(const Draft& d) {
-  const auto on_hem = at_notch(d, "body", "band-front");
-  if (!on_hem || !d.band) return std::nullopt;
-  return *on_hem - Vec{0.0, d.band->attach};
-}
-
 const HandleInfo kHandles[] = {
-    {&kBandPlace, "body", front_of_band},
+    {&kBandPlace, "body", inside_band},
     {&kBandWidth, "body", [](const Draft& d) { return at_notch(d, "body", "band-rear"); }},
     {&kBandOverlap, "band",
      [](const Draft& d) { return along_edge(d, "band", "band.close", 0.5); }},

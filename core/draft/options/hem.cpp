@@ -119,6 +119,13 @@ std::optional<Point> hem_at(const Draft& draft, double u) {
   return lerp(a, b, (a.x - u) / (a.x - b.x));
 }
 
+std::optional<Point> inside_band(const Draft& draft) {
+  if (!draft.band) return std::nullopt;
+  const auto on_hem = hem_at(draft, draft.band->middle());
+  if (!on_hem) return std::nullopt;
+  return *on_hem - Vec{0.0, draft.band->attach};
+}
+
 namespace {
 
 // The hem at the girth line, where it lies as deep as is chosen and goes straight up and down with

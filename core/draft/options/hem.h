@@ -26,5 +26,8 @@ extern const OptionInfo kPlainHem;  // above the belly, with the same depth and 
 
 // The point of the body's hem at u; nothing where there is none.
 [[nodiscard]] std::optional<Point> hem_at(const Draft& draft, double u);
+// The middle of the edge that lies on the body of what is sewn to the hem: a belly band, a girth
+// strap. A place for its handle, off the corners and off the hem's own.
+[[nodiscard]] std::optional<Point> inside_band(const Draft& draft);
 
 }  // namespace coatwright

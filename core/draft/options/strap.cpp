@@ -5,6 +5,7 @@
 
 #include "core/draft/belly.h"
 #include "core/draft/options/ease.h"
+#include "core/draft/options/hem.h"
 #include "core/draft/rear.h"
 #include "core/draft/sold.h"
 #include "core/draft/told.h"
@@ -177,7 +178,7 @@ std::optional<Problem> add_strap(Draft& d, const Body& body, Findings& findings)
 
 const ChoiceInfo* const kChoices[] = {&kStrapWidth, &kStrapPlace, &kStrapOverlap};
 const HandleInfo kHandles[] = {
-    {&kStrapPlace, "body", [](const Draft& d) { return at_notch(d, "body", "strap-front"); }},
+    {&kStrapPlace, "body", inside_band},
     {&kStrapOverlap, "strap",
      [](const Draft& d) { return along_edge(d, "strap", "strap.close", 0.5); }},
 };

@@ -52,9 +52,11 @@ Body body_then(Body body) {
   return body;
 }
 
-std::optional<former::Neckline> neckline_of(const Body& body, const Chosen& c, const BodyMap& map) {
+// `dart`: how much longer the half's neckline is drawn, for a dart to take in.
+std::optional<former::Neckline> neckline_of(const Body& body, const Chosen& c, const BodyMap& map,
+                                            double dart) {
   return former::draft_neckline(
-      {.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(kNeckEase)) + neckline_for_dart(c),
+      {.half_length = 0.5 * (body.mm(Measure::Neck) + c.of(kNeckEase)) + dart,
        .breast = body.mm(Measure::Breast) + c.of(kBreastEase),
        .back = map.back,
        .deepest = 0.9 * map.girth_point().y,
@@ -73,10 +75,10 @@ Polyline line_of(const std::vector<Path>& edges) {
 
 // ---- wrap coat, strap coat ---------------------------------------------------------------------
 
-std::vector<FormerOutline> tabbed(const Body& body, const Chosen& c) {
+std::vector<FormerOutline> tabbed(const Body& body, const Chosen& c, double dart) {
   BodyMap map = make_map(body, c.of(kForelegClearance));
   map.back = spine_end(body, c);
-  const auto neckline = neckline_of(body, c, map);
+  const auto neckline = neckline_of(body, c, map, dart);
   if (!neckline) return {};
   const auto front = former::draft_front(*neckline, map,
                                          {.overlap = c.of(kOverlap),
@@ -122,7 +124,7 @@ Path leg_on_panel(const LegOpening& leg, Point centre) {
 
 Path level_step(Point from, Point to) { return PathBuilder(from).level_to(to).path(); }
 
-std::vector<FormerOutline> with_panel(const Body& body, const Chosen& c) {
+std::vector<FormerOutline> with_panel(const Body& body, const Chosen& c, double dart) {
   const BodyMap map = make_map(body, 0.0);
   const double chest = body.mm(Measure::Chest), ease = 0.5 * c.of(kChestEase);
   const LegPlan plan = plan_leg(body, map.foreleg, c.of(kChestEase),
@@ -132,7 +134,7 @@ std::vector<FormerOutline> with_panel(const Body& body, const Chosen& c) {
       std::min(map.foreleg.centre.x, map.girth_u - kAheadOfGirth * chest - leg.radius), plan.level};
 
   // The neckline up to S, and the panel's upper edge, which was straight.
-  const auto neckline = neckline_of(body, c, map);
+  const auto neckline = neckline_of(body, c, map, dart);
   if (!neckline) return {};
   const Cubic& whole = neckline->path.cubics.front();
   const double top = c.of(kPanelTop);
@@ -208,7 +210,10 @@ std::vector<FormerOutline> former_outlines(const StyleInfo& style, const Body& b
                                            const Choices& choices) {
   const Body then = body_then(body);
   const Chosen chosen = chosen_then(style, then, choices);
-  return &style == &kUnderpanelCoat ? with_panel(then, chosen) : tabbed(then, chosen);
+  const auto drawn = &style == &kUnderpanelCoat ? with_panel : tabbed;
+  const double dart = neckline_for_dart(chosen);
+  auto outlines = drawn(then, chosen, dart);
+  return outlines.empty() && dart > 0.0 ? drawn(then, chosen, 0.0) : outlines;
 }
 
 }  // namespace coatwright

@@ -17,8 +17,8 @@ struct FormerOutline {
 };
 
 // What the same readings and choices gave then, within 0.05 mm. Choices that were sized otherwise
-// have the sizes of then. Where a shoulder dart is chosen, its width is in the neckline, whether it
-// had room or not; whatever options change of the outline afterwards is left out. Empty where that
+// have the sizes of then. Where a shoulder dart is chosen, its width is in the neckline as far as
+// that rule had a neckline for it; whatever options change of the outline afterwards is left out. Empty where that
 // rule had no coat.
 [[nodiscard]] std::vector<FormerOutline> former_outlines(const StyleInfo& style, const Body& body,
                                                          const Choices& choices);

@@ -210,6 +210,65 @@ TEST(PatternWords, ThePieceIsNotNamedInsideAPocketsPlace) {
   }
 }
 
+bool is_crossed(const Polyline& box, const StrokeItem& line) {
+  const Rect around = bounds(box);
+  Polyline points = line.points;
+  if (line.closed) points.push_back(points.front());
+  for (size_t i = 1; i < points.size(); ++i) {
+    if (!meet(bounds({points[i - 1], points[i]}), inset(around, -1e-9))) continue;
+    for (size_t k = 0; k < 4; ++k) {
+      if (crossing(points[i - 1], points[i], box[k], box[(k + 1) % 4])) return true;
+    }
+    if (test::is_inside(box, points[i])) return true;
+  }
+  return false;
+}
+
+// On boards so many CSS pixels wide, where a name is wanted at 16 pixels and the other words at 14.5,
+// up to 21 mm.
+TEST(PatternWords, ThePiecesNameIsCrossedByNoArrowAndNoLineOnAnyBoard) {
+  // At least so many of the names are large enough to be read there.
+  for (const auto& [board, readable] : {std::pair{740.0, 0.85}, std::pair{290.0, 0.55}}) {
+    int seen = 0, large = 0, arrows = 0;
+    for_every_drawing(
+        {"ordinary", "toy", "bulldog"}, [&](const Pattern& p, const PatternDrawing& on_paper) {
+          const double pixel = on_paper.drawing.bounds.width() / board;  // mm
+          DrawingChoices choices = kPlain;
+          choices.text_mm = std::min(14.5 * pixel, 21.0);
+          choices.name_mm = 16.0 * pixel;
+          const PatternDrawing d = drawn(p, choices);
+          const auto texts = items_of<TextItem>(d.drawing);
+          const auto lines = items_of<StrokeItem>(d.drawing);
+          for (const TextItem& t : texts) {
+            if (t.role != Role::Name) continue;
+            ++seen;
+            EXPECT_GE(t.most_mm, t.size_mm) << t.text;
+            TextItem largest = t;
+            largest.size_mm = std::max(t.size_mm, std::min(t.most_mm, choices.name_mm));
+            // It grows about the middle of its capitals.
+            const Vec down{-std::sin(t.angle), std::cos(t.angle)};
+            largest.at = t.at + kTextMiddle * (largest.size_mm - t.size_mm) * down;
+            large += largest.size_mm >= 13.0 * pixel;
+            const Polyline box = text_box(largest);
+            for (const StrokeItem& line : lines) {
+              EXPECT_FALSE(is_crossed(box, line)) << t.text;
+            }
+            for (const TextItem& other : texts) {
+              if (other.text == t.text && other.at == t.at) continue;
+              EXPECT_FALSE(test::is_inside(box, lerp(text_box(other)[0], text_box(other)[2], 0.5)))
+                  << t.text << ' ' << other.text;
+            }
+          }
+          for (const StrokeItem& line : lines) {
+            arrows += line.role == Role::Grain && line.points.size() == 2;
+          }
+        });
+    EXPECT_GT(seen, 600);
+    EXPECT_GT(large, readable * seen) << board;
+    EXPECT_GT(arrows, 0.8 * seen) << board;
+  }
+}
+
 TEST(PatternWords, WebbingIsToldItsLengthOnce) {
   const auto made = make_pattern(assess(test::hard_dog("toy")), {}, kStrapCoat);
   const Pattern& p = *made.result;

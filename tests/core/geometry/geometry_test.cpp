@@ -281,15 +281,6 @@ TEST(Geometry, DepthInsideIsTheDistanceToTheNearestEdgeAndNegativeOutside) {
   }
 }
 
-TEST(Geometry, AChordRunsFromEdgeToEdgeThroughItsPoint) {
-  const Polyline l = {{0, 0}, {10, 0}, {10, 4}, {4, 4}, {4, 10}, {0, 10}};
-  EXPECT_DOUBLE_EQ(chord_through(l, {2, 8}, {1, 0}), 4.0);
-  EXPECT_DOUBLE_EQ(chord_through(l, {2, 2}, {1, 0}), 10.0);
-  EXPECT_DOUBLE_EQ(chord_through(l, {2, 2}, {0, 1}), 10.0);
-  EXPECT_NEAR(chord_through(l, {2, 2}, unit({1, 1})), 4.0 * std::sqrt(2.0), 1e-12);
-  EXPECT_EQ(chord_through(l, {8, 8}, {1, 0}), 0.0);
-}
-
 TEST(Geometry, ALevelLineCrossesAnOutlineInPairsThatBoundItsInside) {
   const Polyline u = {{0, 0}, {30, 0}, {30, 10}, {20, 10}, {20, 4}, {10, 4}, {10, 10}, {0, 10}};
   std::vector<double> x = {99.0};
