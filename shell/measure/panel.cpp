@@ -195,28 +195,46 @@ void pad_and_keep(Frame& f, Columns& flow, Measure m) {
   }
 }
 
+// On a phone, where one thing has room above the keypad: where the tape runs, for a measure that
+// nothing was read of and that nothing is wrong with.
+bool tells_how_to_first(const Frame& f, Measure m) {
+  return f.ticket.of(m).empty() && !f.view.entry_problem && sentences_about(f, info(m).id).empty();
+}
+
 // One column. On a phone the keypad comes first, so that it can be used without scrolling.
-float taking_in_one(Frame& f, const Box& box, Measure m) {
-  Columns flow(box, box.w, f.layout.narrow ? 8.0F : kGap);
+float taking_on_phone(Frame& f, const Box& box, Measure m) {
+  Columns flow(box, box.w, 8.0F);
+  const bool how_to_first = tells_how_to_first(f, m);
   head(f, flow, m);
-  if (!f.layout.narrow) {
-    title(f, flow, m);
+  entry_field(f, flow.next(54.0F), m);
+  if (how_to_first) {
+    (void)flow.next(0.0F);  // off the field's focus ring
     how_to(f, flow, m);
-  }
-  entry_field(f, flow.next(f.layout.narrow ? 54.0F : 60.0F), m);
-  if (f.layout.narrow) {
-    sentences(f, flow, m, 1);
-    pad_and_keep(f, flow, m);
-  }
-  readings(f, flow, m);
-  value_line(f, flow, m);
-  if (f.layout.narrow) {
-    how_to(f, flow, m);
-    status_row(f, flow);
   } else {
     sentences(f, flow, m, 1);
-    pad_and_keep(f, flow, m);
   }
+  pad_and_keep(f, flow, m);
+  readings(f, flow, m);
+  value_line(f, flow, m);
+  if (how_to_first) {
+    sentences(f, flow, m, 1);
+  } else {
+    how_to(f, flow, m);
+  }
+  status_row(f, flow);
+  return flow.height();
+}
+
+float taking_in_one(Frame& f, const Box& box, Measure m) {
+  Columns flow(box, box.w, kGap);
+  head(f, flow, m);
+  title(f, flow, m);
+  how_to(f, flow, m);
+  entry_field(f, flow.next(60.0F), m);
+  readings(f, flow, m);
+  value_line(f, flow, m);
+  sentences(f, flow, m, 1);
+  pad_and_keep(f, flow, m);
   return flow.height();
 }
 
@@ -238,7 +256,8 @@ float taking_in_two(Frame& f, const Box& box, Measure m) {
 
 float taking(Frame& f, const Box& box, Measure m) {
   typed_keys(f, m);
-  return box.w > 640.0F ? taking_in_two(f, box, m) : taking_in_one(f, box, m);
+  if (box.w > 640.0F) return taking_in_two(f, box, m);
+  return f.layout.narrow ? taking_on_phone(f, box, m) : taking_in_one(f, box, m);
 }
 
 }  // namespace

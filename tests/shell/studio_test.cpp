@@ -243,6 +243,20 @@ TEST(Studio, OnAPhoneEveryMeasuresNameIsWholeOverItsKeypad) {
   }
 }
 
+// On a phone one thing has room between the number and its keypad: where the tape runs, until a reading
+// is there or something is wrong.
+TEST(Studio, OnAPhoneWhereTheTapeRunsIsToldBeforeTheFirstReading) {
+  Ticket ticket = a_ticket();
+  ticket.of(Measure::Throat).clear();
+  Driver d(ticket, 390.0F, 844.0F);
+  d.click("measure.throat");
+  ASSERT_TRUE(d.sees("sentence.0"));
+  EXPECT_GT(d.see("sentence.0").box.y, d.see("keep").box.bottom()) << "a note, not a fault";
+  EXPECT_GT(d.see("key.7").box.y, d.see("entry").box.bottom() + 30.0F) << "the words between them";
+  d.enter("entry", "3 0/0\n");
+  EXPECT_LT(d.see("sentence.0").box.bottom(), d.see("key.7").box.y) << "what is wrong comes first";
+}
+
 // Handles nearer to each other than a fingertip wait until the board is zoomed in; on a tablet none
 // has to.
 TEST(Studio, EveryHandleHasRoomOnATabletsBoard) {
