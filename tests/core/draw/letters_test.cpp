@@ -228,7 +228,8 @@ bool is_crossed(const Polyline& box, const StrokeItem& line) {
 // up to 21 mm.
 TEST(PatternWords, ThePiecesNameIsCrossedByNoArrowAndNoLineOnAnyBoard) {
   // At least so many of the names are large enough to be read there.
-  for (const auto& [board, readable] : {std::pair{740.0, 0.85}, std::pair{290.0, 0.55}}) {
+  for (const auto& of_board : {std::pair{740.0, 0.85}, std::pair{290.0, 0.55}}) {
+    const double board = of_board.first, readable = of_board.second;
     int seen = 0, large = 0, arrows = 0;
     for_every_drawing(
         {"ordinary", "toy", "bulldog"}, [&](const Pattern& p, const PatternDrawing& on_paper) {
