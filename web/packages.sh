@@ -41,5 +41,7 @@ need_packages() {
 # build is in an object.
 export CMAKE_CXX_COMPILER_LAUNCHER="${CMAKE_CXX_COMPILER_LAUNCHER-ccache}" CMAKE_C_COMPILER_LAUNCHER="${CMAKE_C_COMPILER_LAUNCHER-ccache}"
 export CCACHE_BASEDIR="${CCACHE_BASEDIR-/}" CCACHE_NOHASHDIR="${CCACHE_NOHASHDIR-1}"
-# Headers that were read ahead (coatwright_ahead of CMakeLists.txt) are told apart by what is in them.
+# Headers that were read ahead (coatwright_ahead of CMakeLists.txt) are told apart by what is in them. What a source depends
+# on is taken from what the compiler says of it, which spares a second reading of all headers.
+export CCACHE_DEPEND="${CCACHE_DEPEND-1}"
 export CCACHE_SLOPPINESS="${CCACHE_SLOPPINESS-pch_defines,time_macros,include_file_mtime,include_file_ctime}"

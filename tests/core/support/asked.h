@@ -1,6 +1,8 @@
 // How many dogs the largest tests ask.
 #pragma once
 
+#include <vector>
+
 namespace coatwright::test {
 
 // All of them; or a quarter where every access is watched (COATWRIGHT_SANITIZE) and a dog takes
@@ -12,5 +14,10 @@ inline constexpr bool kAllAsked = false;
 inline constexpr bool kAllAsked = true;
 #endif
 constexpr int asked(int dogs) { return kAllAsked ? dogs : dogs / 4; }
+template <class T>
+std::vector<T> asked_of(std::vector<T> all) {
+  all.erase(all.begin() + asked(static_cast<int>(all.size())), all.end());
+  return all;
+}
 
 }  // namespace coatwright::test
