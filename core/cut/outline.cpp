@@ -45,6 +45,34 @@ Polyline mitre(Point a, Vec in, Point b, Vec out, double allowance) {
   return {a + most * in, b - most * out};
 }
 
+// `line` from where it crosses the way from `from` to `to` first; whether it does.
+bool begin_at_crossing(Polyline& line, Point from, Point to) {
+  for (size_t j = 1; j < line.size(); ++j) {
+    const auto x = crossing(line[j - 1], line[j], from, to);
+    if (!x) continue;
+    const Point meet = lerp(line[j - 1], line[j], x->along_ab);
+    line.erase(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(j));
+    line.insert(line.begin(), meet);
+    return true;
+  }
+  return false;
+}
+
+// At a sharp outward corner of unlike allowances the wider strip begins beyond the line of the
+// narrower one, which cuts it off. Whether that was so.
+bool cut_off(Polyline& a, Vec in, Polyline& b, Vec out) {
+  const double across = cross(in, out);
+  const Point from = a.back(), to = b.front();
+  const double before = cross(to - from, out) / across;  // of the tip, along a's line from its end
+  const double behind = cross(to - from, in) / across;   // and along b's from its beginning
+  if (behind > kMerge && before > 0.0) return begin_at_crossing(b, from, from + 2.0 * before * in);
+  if (before >= -kMerge || behind >= 0.0) return false;
+  std::reverse(a.begin(), a.end());
+  const bool is_cut = begin_at_crossing(a, to, to + 2.0 * behind * out);
+  std::reverse(a.begin(), a.end());
+  return is_cut;
+}
+
 void join(std::vector<Polyline>& lines, const std::vector<EdgeSamples>& edges, size_t i,
           std::vector<Polyline>& corners) {
   const size_t n = edges.size(), k = (i + 1) % n;
@@ -53,7 +81,7 @@ void join(std::vector<Polyline>& lines, const std::vector<EdgeSamples>& edges, s
   if (std::abs(turned) < kSmooth) return;
   if (turned < 0.0) {
     trim(lines[i], lines[k]);
-  } else {
+  } else if (!cut_off(lines[i], in, lines[k], out)) {
     corners[i] = mitre(lines[i].back(), in, lines[k].front(), out,
                        std::max(edges[i].allowance, edges[k].allowance));
   }

@@ -45,6 +45,29 @@ TEST(Outline, ASharpCornerIsSquaredOffAtTheMitreLimit) {
 }
 
 // A corner of any angle down to a few degrees has its tip where the two offset lines meet.
+TEST(Outline, ASharpCornerBesideAnEdgeWithoutAllowanceEndsOnThatEdgesLine) {
+  // The corner at (100, 40) turns by more than a right angle; first the edge before it has none, then the one after it.
+  const Polyline net = {{0, 0}, {100, 0}, {100, 40}, {0, 20}};
+  for (const bool before : {true, false}) {
+    std::vector<EdgeSamples> edges;
+    for (size_t i = 0; i < net.size(); ++i) {
+      edges.push_back(side(net[i], net[(i + 1) % net.size()], i == (before ? 1U : 2U) ? 0.0 : 6.0));
+    }
+    const Polyline cut = *offset_outline(edges);
+    EXPECT_TRUE(is_simple(cut));
+    for (size_t i = 0; i < cut.size(); ++i) {
+      const Vec in = unit(cut[i] - cut[(i + cut.size() - 1) % cut.size()]);
+      const Vec out = unit(cut[(i + 1) % cut.size()] - cut[i]);
+      EXPECT_GT(dot(in, out), -0.99) << "no way there and back at " << cut[i].x << ' ' << cut[i].y;
+    }
+    const Vec along = unit(Vec{-100.0, -20.0});
+    const Point tip =
+        before ? Point{100.0, 40.0 + 6.0 / -along.x} : Point{106.0, 40.0 + 6.0 * along.y / along.x};
+    EXPECT_TRUE(
+        std::any_of(cut.begin(), cut.end(), [&](Point p) { return distance(p, tip) < 1e-6; }));
+  }
+}
+
 TEST(Outline, ABluntCornerIsMitredHoweverLittleItTurns) {
   for (const double degrees : {3.0, 8.0, 17.0, 30.0}) {
     const double a = degrees * std::numbers::pi / 180.0;
@@ -254,6 +277,27 @@ TEST(Cut, AHollowBesideTheFoldIsCutWholeOrRefusedAndNeverClipped) {
   }
   EXPECT_EQ(cut_whole, 4);
   EXPECT_EQ(refused, 3);
+}
+
+TEST(Cut, NoCutLineRunsThereAndBack) {
+  for (const StyleInfo* style : styles()) {
+    Choices all;
+    for (const ChoiceInfo* c : choices_of(*style)) {
+      if (c->named()) all.set(*c, static_cast<double>(c->options.size() - 1));
+    }
+    for (const Tape& tape : test::population(60, 77)) {
+      const auto made = make_pattern(assess(tape), all, *style);
+      if (!made.result.ok()) continue;
+      for (const CutPiece& piece : made.result->cut.pieces) {
+        const Polyline& cut = piece.cut;
+        for (size_t i = 0; i < cut.size(); ++i) {
+          const Vec in = unit(cut[i] - cut[(i + cut.size() - 1) % cut.size()]);
+          const Vec out = unit(cut[(i + 1) % cut.size()] - cut[i]);
+          EXPECT_GT(dot(in, out), -0.99) << style->id << ' ' << piece.piece.id;
+        }
+      }
+    }
+  }
 }
 
 TEST(Cut, AWiderAllowanceMovesTheCutLineOnly) {
