@@ -117,6 +117,11 @@ double BellyHem::height(double u) const {
   return drop - rise * smooth_step((u - from) / (to - from));
 }
 
+double BellyHem::slope(double u) const {
+  const double width = to - from;
+  return -rise / width * smooth_step_slope((u - from) / width);
+}
+
 double past_belly(const BodyMap& map, double drop) {
   return drop - (map.to_belly(map.girth_u) - 2.0 * kClearOfBelly * map.half_girth(map.girth_u));
 }

@@ -33,6 +33,7 @@ struct BellyHem {
   double drop = 0.0;            // v at the girth line
   double rise = 0.0;
   [[nodiscard]] double height(double u) const;
+  [[nodiscard]] double slope(double u) const;  // dv/du, 0 or less
 };
 // The least rise, 0 or more, that keeps the hem kClearOfBelly above the belly's level as far back
 // as hems reach. What the drop itself is too much at the girth line, no rise can take away there:

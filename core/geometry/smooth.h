@@ -10,4 +10,9 @@ namespace coatwright {
   return x * x * (3.0 - 2.0 * x);
 }
 
+[[nodiscard]] constexpr double smooth_step_slope(double t) {
+  const double x = std::clamp(t, 0.0, 1.0);
+  return 6.0 * x * (1.0 - x);
+}
+
 }  // namespace coatwright

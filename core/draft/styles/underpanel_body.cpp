@@ -58,8 +58,10 @@ struct Plan {
   [[nodiscard]] Point to_panel(Point p) const { return Point{} + to_panel(p - whole.centre_front); }
 };
 
-Cubic level_step(Point from, Point to) {
-  return PathBuilder(from).level_to(to).path().cubics.front();
+// Level at its start, and at its end as steep as what follows there.
+Cubic step_to(Point from, Point to, double slope) {
+  const double half = 0.5 * (to.x - from.x);
+  return {from, from + Vec{half, 0.0}, to - Vec{half, half * slope}, to};
 }
 
 // The neckline in two: the last `rest` mm of it, and what is before.
@@ -157,7 +159,7 @@ Path curve_through(const std::vector<Point>& places, size_t step) {
   return path.path();
 }
 
-// The side seams, level to the girth line and then a step to the hem; the panel's so that at every
+// The side seams, level to the girth line and then a step to the hem, which goes on from the body's; the panel's so that at every
 // place of the seam body and panel together are as wide as the dog and its ease. Where the body's
 // seam goes by (du, dv), the panel's goes by (ds, dw) with dw = dh - dv, and as far:
 // ds^2 = du^2 + dv^2 - dw^2.
@@ -166,9 +168,10 @@ struct SideSeam {
   Path body, panel;  // from the girth line on
 };
 template <class Height>
-SideSeam side_seam(const Plan& p, const BodyMap& map, double ease, double u, Height&& height) {
+SideSeam side_seam(const Plan& p, const BodyMap& map, double ease, double u, double slope,
+                   Height&& height) {
   const Point girth{map.girth_u, p.leg_centre.y};
-  const Cubic on_body = level_step(girth, {u, height(u)});
+  const Cubic on_body = step_to(girth, {u, height(u)}, slope);
   std::vector<Point> places;
   const auto width = [&](Point q) { return map.half_girth(q.x) + ease - q.y; };
   Point last = girth;
@@ -188,9 +191,10 @@ SideSeam side_seam(const Plan& p, const BodyMap& map, double ease, double u, Hei
 // The body's seam ends where the panel's ends on the level of the fold's end; where that would be
 // too near to the girth line, the panel's sides run on past the fold.
 template <class Height>
-SideSeam join_sides(const Plan& p, const BodyMap& map, double ease, Height&& height) {
+SideSeam join_sides(const Plan& p, const BodyMap& map, double ease, const BellyHem& belly,
+                    Height&& height) {
   const double nearest = map.girth_u + kLeastSide * map.back, farthest = kMostSide * map.back;
-  const auto at = [&](double u) { return side_seam(p, map, ease, u, height); };
+  const auto at = [&](double u) { return side_seam(p, map, ease, u, belly.slope(u), height); };
   const auto excess = [&](double u) { return at(u).panel.back().x - p.fold; };
   if (excess(nearest) >= 0.0) return at(nearest);
   if (excess(farthest) <= 0.0) return at(farthest);
@@ -255,7 +259,7 @@ Result<Plan> make_plan(Draft& d, const Body& body, double dart, Findings& findin
   const auto height = [&](double u) {
     return std::min(belly.height(u), d.map.half_girth(u) + ease - least);
   };
-  const SideSeam seam = join_sides(p, d.map, ease, height);
+  const SideSeam seam = join_sides(p, d.map, ease, belly, height);
   const Point corner = seam.body.back();
   if (const double lowest = belly.height(corner.x); corner.y < lowest - 0.05) {
     const auto too_low = [&](double drop) {

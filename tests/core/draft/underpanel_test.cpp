@@ -176,6 +176,18 @@ TEST(Underpanel, BodyAndPanelGoRoundTheDogAtEveryStationOfTheirSeam) {
   }
 }
 
+TEST(Underpanel, TheHemGoesOnFromTheSideSeamWithoutACorner) {
+  const auto corner = [](const Tape& tape) {
+    const Pattern p = pattern_of(tape);
+    return angle_between(path_of(p, "body", "body.hem"), path_of(p, "body", "body.side")) - pi;
+  };
+  for (const test::NamedDog& dog : test::hard_dogs()) {
+    EXPECT_NEAR(corner(dog.tape), 0.0, 0.01) << dog.name;
+  }
+  // Where little is left for the panel the seam ends higher than the hem is wanted.
+  for (const Tape& tape : test::population(200, 29)) EXPECT_NEAR(corner(tape), 0.0, 0.12);
+}
+
 TEST(Underpanel, AnUnderlineThatEndsBetweenTheLegsIsRefusedByName) {
   Tape tape = test::hard_dog("ordinary");
   tape.of(Measure::Underline) = {190.0};
