@@ -58,7 +58,7 @@ bool begin_at_crossing(Polyline& line, Point from, Point to) {
   return false;
 }
 
-// At a sharp outward corner of unlike allowances the wider strip begins beyond the line of the
+// At a blunt outward corner of unlike allowances the wider strip begins beyond the line of the
 // narrower one, which cuts it off. Whether that was so.
 bool cut_off(Polyline& a, Vec in, Polyline& b, Vec out) {
   const double across = cross(in, out);

@@ -45,9 +45,9 @@ TEST(Outline, ASharpCornerIsSquaredOffAtTheMitreLimit) {
 }
 
 // A corner of any angle down to a few degrees has its tip where the two offset lines meet.
-TEST(Outline, ASharpCornerBesideAnEdgeWithoutAllowanceEndsOnThatEdgesLine) {
-  // The corner at (100, 40) turns by more than a right angle; first the edge before it has none, then the one after it.
-  const Polyline net = {{0, 0}, {100, 0}, {100, 40}, {0, 20}};
+TEST(Outline, ABluntCornerBesideAnEdgeWithoutAllowanceEndsOnThatEdgesLine) {
+  // The corner at (100, 40) turns by less than a right angle; first the edge before it has none, then the one after it.
+  const Polyline net = {{0, 0}, {100, 0}, {100, 40}, {0, 60}};
   for (const bool before : {true, false}) {
     std::vector<EdgeSamples> edges;
     for (size_t i = 0; i < net.size(); ++i) {
@@ -60,7 +60,7 @@ TEST(Outline, ASharpCornerBesideAnEdgeWithoutAllowanceEndsOnThatEdgesLine) {
       const Vec out = unit(cut[(i + 1) % cut.size()] - cut[i]);
       EXPECT_GT(dot(in, out), -0.99) << "no way there and back at " << cut[i].x << ' ' << cut[i].y;
     }
-    const Vec along = unit(Vec{-100.0, -20.0});
+    const Vec along = unit(Vec{-100.0, 20.0});
     const Point tip =
         before ? Point{100.0, 40.0 + 6.0 / -along.x} : Point{106.0, 40.0 + 6.0 * along.y / along.x};
     EXPECT_TRUE(
