@@ -53,7 +53,9 @@ TEST(Outline, ABluntCornerBesideAnEdgeWithoutAllowanceEndsOnThatEdgesLine) {
     for (size_t i = 0; i < net.size(); ++i) {
       edges.push_back(side(net[i], net[(i + 1) % net.size()], i == (before ? 1U : 2U) ? 0.0 : 6.0));
     }
-    const Polyline cut = *offset_outline(edges);
+    const auto grown = offset_outline(edges);
+    ASSERT_TRUE(grown.has_value());
+    const Polyline& cut = *grown;
     EXPECT_TRUE(is_simple(cut));
     for (size_t i = 0; i < cut.size(); ++i) {
       const Vec in = unit(cut[i] - cut[(i + cut.size() - 1) % cut.size()]);
