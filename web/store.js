@@ -35,7 +35,7 @@ const store = (() => {
     if (database) database.close();
     database = null;
   }
-  function upgrade(fresh, from) {
+  function upgrade(fresh, from, to, change) {
     if (from < 1) {
       fresh.createObjectStore(BEFORE, { autoIncrement: true });
       fresh.createObjectStore(ASIDE, { autoIncrement: true });
@@ -45,7 +45,9 @@ const store = (() => {
       fresh.createObjectStore(NOTES);
       fresh.createObjectStore(HISTORY, { autoIncrement: true }).createIndex('id', 'id');
     }
-    fresh.createObjectStore(LETTERS);
+    const letters = fresh.createObjectStore(LETTERS);
+    // Version 2 had its letter among the notes.
+    if (from === 2) change.objectStore(NOTES).get(LETTER).then((sent) => sent && letters.put(sent, LETTER));
   }
   async function open() {
     let given_up = false;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/draft/arch.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/root.h"
 
@@ -21,12 +22,6 @@ Neckline neckline_through(Point f, double fullness) {
   const double k = 0.48 + 0.48 * fullness;
   return {f, {{{n, lerp(n, x, k), lerp(f, x, k), f}}}, unit(f - x)};
 }
-
-struct Arch {
-  Point centre;
-  double radius;
-  [[nodiscard]] Point top() const { return {centre.x, centre.y - radius}; }
-};
 
 Arch arch_over(const ForelegZone& zone, Point front_end, const FrontWanted& w) {
   const double radius = zone.radius + w.clearance;
@@ -49,25 +44,6 @@ std::optional<Rise> rise_to(const Arch& arch, Point from) {
   const auto touch = upper_tangent_point(from, centre, radius);
   if (!touch) return std::nullopt;
   return Rise{*touch, centre};
-}
-
-void come_down(PathBuilder& path, const Arch& arch, Point hem) {
-  const double across = hem.x - arch.centre.x, low = hem.y - arch.centre.y, r = arch.radius;
-  if (hem.y - arch.top().y < 1e-6) {
-    path.line_to(hem);
-    return;
-  }
-  if (low >= across - r) {
-    const double turn = across - r;
-    path.arc_to({arch.centre.x + r, arch.centre.y}, arch.centre, true);
-    path.line_to({arch.centre.x + r, hem.y - turn});
-    path.arc_to(hem, {hem.x, hem.y - turn}, false);
-    return;
-  }
-  const double turn = (across * across + low * low - r * r) / (2.0 * (r + low));
-  const Point centre{hem.x, hem.y - turn};
-  path.arc_to(arch.centre + r * unit(centre - arch.centre), arch.centre, true);
-  path.arc_to(hem, centre, false);
 }
 
 }  // namespace

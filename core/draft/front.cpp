@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/draft/arch.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -21,39 +22,10 @@ constexpr double kOnLimit = 1e-7;  // mm, of the depth that is allowed
 constexpr int kPlaces = 48;        // of that curve, at which its clearance is looked at
 constexpr double kFine = 0.05;     // mm, of the lines whose distances are looked at
 
-// The arch that clears the foreleg: the circle of the zone's half disc, grown by the clearance, and
-// lifted where the hem ends higher.
-struct Arch {
-  Point centre;
-  double radius;
-  [[nodiscard]] Point top() const { return {centre.x, centre.y - radius}; }
-};
-
+// The circle of the zone's half disc, grown by the clearance, and lifted where the hem ends higher.
 Arch arch_over(const ForelegZone& zone, const FrontWanted& w) {
   const double radius = zone.radius + w.clearance;
   return {{zone.centre.x, std::min(zone.centre.y, w.hem + radius)}, radius};
-}
-
-// From the arch's top down to the hem's start: along the arch, then the reverse arc that meets the
-// hem level. The reverse arc is as wide as fits; where the hem lies so low that the arch comes down
-// upright, a straight line joins them.
-void come_down(PathBuilder& path, const Arch& arch, Point hem) {
-  const double across = hem.x - arch.centre.x, low = hem.y - arch.centre.y, r = arch.radius;
-  if (hem.y - arch.top().y < 1e-6) {
-    path.line_to(hem);
-    return;
-  }
-  if (low >= across - r) {
-    const double turn = across - r;
-    path.arc_to({arch.centre.x + r, arch.centre.y}, arch.centre, true);
-    path.line_to({arch.centre.x + r, hem.y - turn});
-    path.arc_to(hem, {hem.x, hem.y - turn}, false);
-    return;
-  }
-  const double turn = (across * across + low * low - r * r) / (2.0 * (r + low));
-  const Point centre{hem.x, hem.y - turn};
-  path.arc_to(arch.centre + r * unit(centre - arch.centre), arch.centre, true);
-  path.arc_to(hem, centre, false);
 }
 
 // The edge from the centre front's end to the hem; nothing where its end lies within the arch, or so

@@ -39,6 +39,15 @@ std::string told_of(const Ticket& ticket) {
 
 int old_lines(const Driver& d) { return old_lines(d.app.derived().drawing.drawing); }
 
+// A store in which a ticket of the former rule hangs.
+MemoryStore with_former() {
+  MemoryStore store;
+  Rack rack = store.start();
+  rack.add(of_former_rule());
+  store.keep_all(rack);
+  return store;
+}
+
 TEST(FormerDraft, AnOldTicketSaysWhatChangedAndWhatToMeasure) {
   const std::string told = told_of(of_former_rule());
   EXPECT_EQ(told.find("The draft has changed"), 0U);
@@ -99,10 +108,7 @@ TEST(FormerDraft, ItFollowsTheReadingsAndTheChoices) {
 }
 
 TEST(FormerDraft, BeingDoneWithItIsKeptAndCanBeUndone) {
-  MemoryStore store;
-  Rack rack = store.start();
-  rack.add(of_former_rule());
-  store.keep_all(rack);
+  MemoryStore store = with_former();
   {
     Driver d(store.start());
     d.click("station.draft");
@@ -151,10 +157,7 @@ TEST(FormerDraft, AFrontDepthThatWasChosenIsToBeLookedAtAgain) {
 }
 
 TEST(FormerDraft, AWindowThatFollowsShowsItAndLeavesItToTheOneThatWrites) {
-  MemoryStore store;
-  Rack rack = store.start();
-  rack.add(of_former_rule());
-  store.keep_all(rack);
+  MemoryStore store = with_former();
   Driver d(store.start());
   d.app.follow();
   d.settle();

@@ -401,6 +401,39 @@ export default {
     await never_says(studio, 'Put aside');  // it was told
   },
 
+  'a letter that a page of the version before left in its store arrives': async (visitor) => {
+    const studio = await visitor.studio();
+    await rename(studio, 'Halyard');
+    const other = await other_page(studio, visitor);
+    await studio.page.goto('about:blank');
+    await other.evaluate(async () => {
+      const settled = (request) => new Promise((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = request.onblocked = () => reject(request.error);
+      });
+      const now = await settled(indexedDB.open('coatwright'));
+      const card = (await settled(now.transaction('cards').objectStore('cards').getAll()))[0], { id } = JSON.parse(card);
+      now.close();
+      await settled(indexedDB.deleteDatabase('coatwright'));
+      localStorage.removeItem('coatwright-letter');
+      const opening = indexedDB.open('coatwright', 2);
+      opening.onupgradeneeded = () => {
+        for (const name of ['journal', 'aside']) opening.result.createObjectStore(name, { autoIncrement: true });
+        opening.result.createObjectStore('cards').put(card, id);
+        opening.result.createObjectStore('history', { autoIncrement: true }).createIndex('id', 'id');
+        const notes = opening.result.createObjectStore('notes');
+        const keep = { id, card: card.replace('Halyard', 'Pennant'), lines: [], anew: false, aside: '', moved: false };
+        notes.put('5-0.5', 'pen');
+        notes.put({ by: '5-0.5', why: 1, changes: [{ number: 1, keep }] }, 'letter');
+      };
+      (await settled(opening)).close();
+    });
+    await studio.page.goto(visitor.url);
+    await studio.ready();
+    await until(() => studio.has('button', /^Ticket: Pennant/));
+    await until(async () => assert.deepEqual(await kept_dogs(other), ['Pennant']));
+  },
+
   // ---- what cannot be read ----
 
   'rows that are no tickets are told at every station, saved as a file, and stay as they are': async (visitor) => {

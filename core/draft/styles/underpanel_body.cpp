@@ -159,10 +159,10 @@ Path curve_through(const std::vector<Point>& places, size_t step) {
   return path.path();
 }
 
-// The side seams, level to the girth line and then a step to the hem, which goes on from the body's; the panel's so that at every
-// place of the seam body and panel together are as wide as the dog and its ease. Where the body's
-// seam goes by (du, dv), the panel's goes by (ds, dw) with dw = dh - dv, and as far:
-// ds^2 = du^2 + dv^2 - dw^2.
+// The side seams, level to the girth line and then a step to the hem, which goes on from the body's.
+// The panel's is such that at every place of the seam body and panel together are as wide as the dog
+// and its ease. Where the body's seam goes by (du, dv), the panel's goes by (ds, dw) with
+// dw = dh - dv, and as far: ds^2 = du^2 + dv^2 - dw^2.
 struct SideSeam {
   double u = 0.0;    // R on the body
   Path body, panel;  // from the girth line on
