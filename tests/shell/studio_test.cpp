@@ -13,6 +13,7 @@
 #include "core/draw/text.h"
 #include "shell/kit/choice_control.h"
 #include "shell/words/words_table.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/choices.h"
 #include "tests/shell/driver.h"
 #include "tests/support/place.h"
@@ -199,8 +200,8 @@ TEST(Studio, EveryHandleFollowsTheFinger) {
   for (const char* id :
        {"handle.neck-fullness", "handle.overlap", "handle.front-depth", "handle.hem-depth",
         "handle.band-place", "handle.band-width", "handle.band-overlap"}) {
-    for (const Spot by :
-         {Spot{14.0F, 0.0F}, Spot{-14.0F, 0.0F}, Spot{0.0F, 14.0F}, Spot{0.0F, -14.0F}}) {
+    for (const Spot by : coatwright::test::asked_of<Spot>(
+             {{14.0F, 0.0F}, {-14.0F, 0.0F}, {0.0F, 14.0F}, {0.0F, -14.0F}})) {
       Driver d(a_ticket());
       d.click("station.draft");
       const Spot before = d.see(id).box.centre();
@@ -215,7 +216,7 @@ TEST(Studio, EveryHandleFollowsTheFinger) {
       d.drag_end();
     }
   }
-  EXPECT_GE(moved, 10);
+  EXPECT_GE(moved, coatwright::test::asked(10));
 }
 
 // The drawing leaves room for names of that width.

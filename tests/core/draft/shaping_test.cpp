@@ -16,6 +16,7 @@
 #include "core/draft/options/strap.h"
 #include "core/geometry/polygon.h"
 #include "core/pattern/pattern.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/drafted.h"
 #include "tests/core/support/option_checks.h"
 #include "tests/core/support/population.h"
@@ -271,7 +272,7 @@ TEST(Shaping, AHollowSpineEndsAheadOfNothingThatGoesRoundTheGirth) {
 TEST(Shaping, DartsKeepAFiftiethOfTheBackFromEveryOtherEdgeOrAreShorterAndItIsSaid) {
   test::Dice dice(3);
   int darts = 0, left_out = 0;
-  std::vector<Tape> dogs = test::population(600, 99);
+  std::vector<Tape> dogs = test::asked_of(test::population(600, 99));
   for (const test::NamedDog& dog : test::hard_dogs()) dogs.push_back(dog.tape);
   for (const Tape& tape : dogs) {
     for (const StyleInfo* style : styles()) {
@@ -320,7 +321,7 @@ TEST(Shaping, DartsKeepAFiftiethOfTheBackFromEveryOtherEdgeOrAreShorterAndItIsSa
       left_out += wanted && !at_shoulder;
     }
   }
-  EXPECT_GT(darts, 2000);
+  EXPECT_GT(darts, test::asked(2000));
   EXPECT_LT(left_out, 10);
 }
 

@@ -8,6 +8,7 @@
 
 #include "core/geometry/polygon.h"
 #include "core/pattern/pattern.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 
@@ -172,7 +173,7 @@ std::set<std::string> said_of(const Checked<Pattern>& made) {
 
 TEST(Combinations, WhatOneOptionAddsIsThereBesideEveryOtherOrItIsSaidWhyNot) {
   int pairs = 0, said = 0;
-  for (const char* dog : {"ordinary", "bulldog", "sighthound"}) {
+  for (const char* dog : test::asked_of<const char*>({"ordinary", "bulldog", "sighthound"})) {
     for (const StyleInfo* style : styles()) {
       struct Alone {
         const ChoiceInfo* choice;
@@ -217,8 +218,8 @@ TEST(Combinations, WhatOneOptionAddsIsThereBesideEveryOtherOrItIsSaidWhyNot) {
       }
     }
   }
-  EXPECT_GT(pairs, 2000);
-  EXPECT_GT(said, 20);
+  EXPECT_GT(pairs, test::asked(2000));
+  EXPECT_GT(said, test::asked(20));
 }
 
 TEST(Combinations, PiecesEdgesAndNotchesHaveNamesOfTheirOwn) {

@@ -9,6 +9,7 @@
 #include "core/draft/options/pocket.h"
 #include "core/draw/pattern_drawing.h"
 #include "core/draw/text.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/drafted.h"
 #include "tests/core/support/sheet_fixture.h"
@@ -51,12 +52,12 @@ std::vector<Told> told_pieces(const Pattern& pattern, const PatternDrawing& d) {
   return out;
 }
 
-// Every set of options of every style on one of these dogs after the other.
+// Every set of options of every style, as far as they are asked, on one of these dogs after the other.
 template <class F>
 void for_every_drawing(const std::vector<const char*>& dogs, F&& check) {
   size_t next = 0;
   for (const StyleInfo* style : styles()) {
-    for (const Choices& choices : test::all_combinations(*style)) {
+    for (const Choices& choices : test::asked_of(test::all_combinations(*style))) {
       const char* dog = dogs[next++ % dogs.size()];
       SCOPED_TRACE(dog + (" " + test::told(*style, choices)));
       const auto made = make_pattern(assess(test::hard_dog(dog)), choices, *style);
@@ -117,7 +118,7 @@ TEST(PatternWords, EveryPieceSaysWhatIsCutOfWhichLayerWhateverIsChosen) {
                         }
                       }
                     });
-  EXPECT_GT(seen, 800);
+  EXPECT_GT(seen, test::asked(800));
 }
 
 TEST(PatternWords, OnAToyTheLargePiecesSaySoToo) {
@@ -166,7 +167,7 @@ TEST(PatternWords, TheGrainArrowCrossesNothingThatIsSewnOn) {
                         }
                       }
                     });
-  EXPECT_GT(seen, 3000);
+  EXPECT_GT(seen, test::asked(3000));
 }
 
 TEST(PatternWords, TheFoldsBracketLeavesAnOpeningFree) {
@@ -264,7 +265,7 @@ TEST(PatternWords, ThePiecesNameIsCrossedByNoArrowAndNoLineOnAnyBoard) {
             arrows += line.role == Role::Grain && line.points.size() == 2;
           }
         });
-    EXPECT_GT(seen, 600);
+    EXPECT_GT(seen, test::asked(600));
     EXPECT_GT(large, readable * seen) << board;
     EXPECT_GT(arrows, 0.8 * seen) << board;
   }

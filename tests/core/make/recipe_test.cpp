@@ -9,6 +9,7 @@
 #include <string>
 
 #include "core/geometry/polygon.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
 
@@ -62,7 +63,7 @@ TEST(Recipe, DrawnByHandFromItsRoundedNumbersTheOutlineIsWithinTwoMillimetres) {
   int drawn = 0;
   double worst = 0.0;
   for (const StyleInfo* style : styles()) {
-    for (const test::NamedDog& dog : test::hard_dogs()) {
+    for (const test::NamedDog& dog : test::asked_of(test::hard_dogs())) {
       for (const Choices& choices : test::all_combinations(*style)) {
         const auto made = make_pattern(assess(dog.tape), choices, *style);
         if (!made.result.ok()) continue;
@@ -182,7 +183,7 @@ TEST(Recipe, ItIsShortEnoughToBeFollowed) {
 TEST(Recipe, NoPointIsNamedTwiceOrLikeALengthOrACurve) {
   int seen = 0;
   for (const StyleInfo* style : styles()) {
-    for (const test::NamedDog& dog : test::hard_dogs()) {
+    for (const test::NamedDog& dog : test::asked_of(test::hard_dogs())) {
       for (const Choices& choices : test::all_combinations(*style)) {
         const auto made = make_pattern(assess(dog.tape), choices, *style);
         if (!made.result.ok()) continue;

@@ -48,8 +48,8 @@ bool advised(const Findings& findings, std::string_view which) {
 
 void check_population(const ChoiceInfo& choice, std::initializer_list<const ChoiceInfo*> beside,
                       int of_all) {
-  const int dogs = asked(of_all);
-  const std::vector<Tape> all = population(dogs, 4711);
+  const std::vector<Tape> all = asked_of(population(of_all, 4711));
+  const int dogs = static_cast<int>(all.size());
   for (const StyleInfo* style : styles_with(choice)) {
     Dice dice(5);
     int drafted = 0, promises = 0, tight = 0;
@@ -90,7 +90,8 @@ void check_population(const ChoiceInfo& choice, std::initializer_list<const Choi
   }
 }
 
-void check_scale(const ChoiceInfo& choice, int dogs) {
+void check_scale(const ChoiceInfo& choice, int of_all) {
+  const int dogs = asked(of_all);
   for (const StyleInfo* style : styles_with(choice)) {
     Dice dice(4);
     int compared = 0;
@@ -125,8 +126,9 @@ void check_scale(const ChoiceInfo& choice, int dogs) {
   }
 }
 
-void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> readings, int dogs,
+void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> readings, int of_all,
                       double most_mm) {
+  const int dogs = asked(of_all);
   for (const StyleInfo* style : styles_with(choice)) {
     Dice dice(9);
     int moved = 0, stepped = 0;

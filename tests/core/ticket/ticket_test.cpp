@@ -12,6 +12,7 @@
 #include "core/base/utf8.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ids.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/population.h"
 #include "tests/support/place.h"
@@ -127,7 +128,7 @@ Ticket random_ticket(Dice& dice) {
 TEST(Ticket, WhatIsWrittenReadsBackTheSame) {
   Dice dice(20210401);
   size_t largest = 0;
-  for (int i = 0; i < 2000; ++i) {
+  for (int i = 0; i < test::asked(2000); ++i) {
     const Ticket wanted = random_ticket(dice);
     const std::string file = write_ticket(wanted);
     const Result<Ticket> got = read_ticket(file);
@@ -574,7 +575,7 @@ TEST(Ticket, NoCutOrDamagedFileIsReadAsSomethingElse) {
   }
   int read = 0;
   int refused = 0;
-  for (int i = 0; i < 20000; ++i) {
+  for (int i = 0; i < test::asked(20000); ++i) {
     std::string damaged = file;
     damaged[static_cast<size_t>(dice.below(static_cast<int>(file.size())))] =
         static_cast<char>(dice.below(256));
@@ -586,8 +587,8 @@ TEST(Ticket, NoCutOrDamagedFileIsReadAsSomethingElse) {
       ++refused;
     }
   }
-  EXPECT_GT(read, 1000);
-  EXPECT_GT(refused, 1000);
+  EXPECT_GT(read, test::asked(1000));
+  EXPECT_GT(refused, test::asked(1000));
 }
 
 std::string read_asset(const std::string& name) {
