@@ -28,8 +28,8 @@ sanitizers() {  # clang, the same tests stopped at the first bad access or undef
   build build-sanitizers all_tests -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON -DCOATWRIGHT_REQUIRE_REFERENCE=ON && run_ctest build-sanitizers
 }
-node() {  # the tests of core and shell as WebAssembly under Node.js
-  build build-web all_tests -- emcmake cmake && run_ctest build-web
+node() {  # the tests of core and shell as WebAssembly under Node.js; the pages are built beside them
+  build build-web all_tests coatwright_pages -- emcmake cmake && run_ctest build-web
 }
 python() {  # rules of the house, file formats, geometry against independent libraries
   build build-native coatwright -- cmake && /usr/bin/python3 tests/python/run.py build-native/coatwright
