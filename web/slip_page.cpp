@@ -226,18 +226,6 @@ std::string path_text(const Path& path, bool closed) {
   return out;
 }
 
-// An ordinary dog of the build; mm, proportions in the middle of the published bands (ratios.h).
-Tape model(Build build) {
-  Tape tape;
-  tape.build = build;
-  tape.of(Measure::Back) = {560.0};
-  tape.of(Measure::Neck) = {400.0};
-  tape.of(Measure::Chest) = {660.0};
-  tape.of(Measure::Drop) = {240.0};
-  tape.of(Measure::Breast) = {680.0};
-  return tape;
-}
-
 const char* part_id(SidePart part) {
   switch (part) {
     case SidePart::FarLegs:
@@ -389,7 +377,7 @@ __attribute__((export_name("slip_answer"))) void slip_answer() {
 
 // Shapes and tapes as SVG path data, mm; the first record has the box.
 __attribute__((export_name("slip_drawing"))) void slip_drawing() {
-  const Checked<Body> body = assess(model(page().request.build));
+  const Checked<Body> body = assess(ordinary_tape(page().request.build));
   if (!body.result) return refuse(body.result.problem());
   const SideView view = draw_side_view(*body.result);
   page().output.clear();

@@ -215,6 +215,7 @@ const ANSWERS = {
   look: (bytes) => remember_look(text_of(bytes)),
   mark: (bytes) => letter.set('mark', text_of(bytes)),
   half: (bytes) => letter.set('half', text_of(bytes)),
+  face: (bytes, weight) => letters.take(bytes, weight, () => call('coatwright_faces')),
   'no-graphics': () => stop_with('Coatwright needs WebGL 2 to draw, and this browser does not offer it.'),
 };
 
@@ -321,6 +322,7 @@ window.coatwright = {
 // eslint-disable-next-line no-unused-vars -- read by app.js
 var Module = {
   canvas,
+  letters,
   instantiateWasm: (imports, ready) => {
     program.then((compiled) => WebAssembly.instantiate(compiled, imports)).then(ready,
       (reason) => stop_with(`Coatwright stopped: ${reason.message}. Reload the page to go on.`));

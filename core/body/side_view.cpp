@@ -25,6 +25,17 @@ Path body_outline(const Landmarks& at, Build build) {
 
 }  // namespace
 
+Tape ordinary_tape(Build build) {
+  Tape tape;
+  tape.build = build;
+  tape.of(Measure::Back) = {560.0};
+  tape.of(Measure::Neck) = {400.0};
+  tape.of(Measure::Chest) = {660.0};
+  tape.of(Measure::Drop) = {240.0};
+  tape.of(Measure::Breast) = {680.0};
+  return tape;
+}
+
 SideView draw_side_view(const Body& body) {
   const Landmarks at = make_landmarks(body);
   SideView view;

@@ -40,6 +40,10 @@ struct SideView {
   Rect bounds;                    // of the shapes
 };
 
+// The readings of an ordinary dog of the build, to show where the tapes run before a dog is
+// measured; mm, in the middle of the published bands (ratios.h).
+[[nodiscard]] Tape ordinary_tape(Build build);
+
 [[nodiscard]] SideView draw_side_view(const Body& body);
 
 }  // namespace coatwright

@@ -41,6 +41,18 @@ class Lettering {
     }
   }
 
+  // Whether the fonts have all of it.
+  [[nodiscard]] bool has(const TextItem& text) const {
+    for (size_t i = 0; i < text.text.size();) {
+      const Character c = character_at(text.text, i);
+      i += c.bytes;
+      const bool known =
+          std::any_of(faces_, faces_ + count_, [&](const Face& face) { return glyph_of(face, c); });
+      if (!known) return false;
+    }
+    return true;
+  }
+
   void append(std::string& out, const TextItem& text) const {
     const Vec along = {std::cos(text.angle), std::sin(text.angle)};
     const double start = -text.anchor * set(nullptr, text, {}, along);
@@ -56,6 +68,10 @@ class Lettering {
     bool usable = false;
   };
 
+  static int glyph_of(const Face& face, const Character& c) {
+    return face.usable ? stbtt_FindGlyphIndex(&face.info, static_cast<int>(c.point)) : 0;
+  }
+
   // Sets the text from `at` along its direction, or only measures it; gives back its width.
   double set(std::string* out, const TextItem& text, Point at, Vec along) const {
     double width = 0.0;
@@ -65,8 +81,7 @@ class Lettering {
       const size_t first = is_bold(text.role) ? 0 : 1;
       for (size_t f = first; f < count_; ++f) {
         const Face& face = faces_[f];
-        const int glyph =
-            face.usable ? stbtt_FindGlyphIndex(&face.info, static_cast<int>(c.point)) : 0;
+        const int glyph = glyph_of(face, c);
         if (glyph == 0) continue;
         const double scale =
             text.size_mm * static_cast<double>(stbtt_ScaleForMappingEmToPixels(&face.info, 1.0f));
@@ -155,8 +170,10 @@ std::vector<Polyline> dashes_of(const StrokeItem& line, const std::vector<double
   return dashes;
 }
 
-// The drawing as SVG without text elements, its upper left corner at 0,0, 1 px = 1 mm.
-std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureFonts& fonts) {
+// The drawing as SVG without text elements, its upper left corner at 0,0, 1 px = 1 mm. Lines that
+// `fonts.letters` is to draw go to `others`.
+std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureFonts& fonts,
+                        std::vector<TextItem>& others) {
   const Lettering lettering(fonts);
   const Vec to_corner = Point{} - Point{page.x0, page.y0};
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\"";
@@ -171,7 +188,11 @@ std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureF
     if (!is_finite(original)) continue;
     const DrawItem item = shifted(original, to_corner);
     if (const auto* text = std::get_if<TextItem>(&item)) {
-      lettering.append(svg, *text);
+      if (fonts.letters && !lettering.has(*text)) {
+        others.push_back(*text);
+      } else {
+        lettering.append(svg, *text);
+      }
       continue;
     }
     svg += "<path";
@@ -196,6 +217,74 @@ std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureF
   return svg + "</svg>\n";
 }
 
+struct Canvas {
+  std::vector<unsigned char> rgba;  // opaque
+  int width, height;
+};
+
+// Mixes a colour into a pixel.
+void mix(Canvas& canvas, int x, int y, const double (&colour)[3], double alpha) {
+  unsigned char* to = &canvas.rgba[4 * (static_cast<size_t>(y) * static_cast<size_t>(canvas.width) +
+                                        static_cast<size_t>(x))];
+  for (size_t k = 0; k < 3; ++k) {
+    to[k] = static_cast<unsigned char>(std::lround(to[k] + alpha * (colour[k] - to[k])));
+  }
+}
+
+// Lays a line of text over the picture, its baseline from `start` along `along` (px), each pixel
+// from the four of the line's that lie round it.
+void lay_over(Canvas& canvas, const TextPicture& line, Point start, Vec along) {
+  const Vec down{-along.y, along.x};
+  const auto corner = [&](int x, int y) {
+    return start + static_cast<double>(line.left + x) * along +
+           static_cast<double>(line.top + y) * down;
+  };
+  const Rect box = bounds({corner(0, 0), corner(line.width, 0), corner(line.width, line.height),
+                           corner(0, line.height)});
+  const auto pixel = [&](int x, int y) -> const unsigned char* {
+    if (x < 0 || y < 0 || x >= line.width || y >= line.height) return nullptr;
+    return &line.rgba[4 * (static_cast<size_t>(y) * static_cast<size_t>(line.width) +
+                           static_cast<size_t>(x))];
+  };
+  const auto first = [](double v) { return std::max(0, static_cast<int>(std::floor(v))); };
+  for (int y = first(box.y0); y < std::min<double>(canvas.height, box.y1); ++y) {
+    for (int x = first(box.x0); x < std::min<double>(canvas.width, box.x1); ++x) {
+      const Vec off = Point{x + 0.5, y + 0.5} - start;
+      const double u = dot(off, along) - line.left - 0.5, v = dot(off, down) - line.top - 0.5;
+      const int left = static_cast<int>(std::floor(u)), top = static_cast<int>(std::floor(v));
+      double alpha = 0.0, colour[3] = {};
+      for (int k = 0; k < 4; ++k) {
+        const int right = k % 2, lower = k / 2;
+        const unsigned char* from = pixel(left + right, top + lower);
+        if (from == nullptr) continue;
+        const double part = (right ? u - left : 1.0 - (u - left)) *
+                            (lower ? v - top : 1.0 - (v - top)) * from[3] / 255.0;
+        alpha += part;
+        for (size_t c = 0; c < 3; ++c) colour[c] += part * from[c];
+      }
+      if (alpha <= 0.0) continue;
+      for (double& c : colour) c /= alpha;
+      mix(canvas, x, y, colour, alpha);
+    }
+  }
+}
+
+void lay_over(Canvas& canvas, const TextItem& text, double px_per_mm, const DrawText& letters) {
+  constexpr double kMostSize = 200.0;  // px; a name larger than this says no more
+  const double size = std::min(kMostSize, text.size_mm * px_per_mm);
+  const TextPicture line = letters(text.text, size, is_bold(text.role),
+                                   std::string(pen(text.role, Ink::Picture).colour));
+  if (line.rgba.size() != 4 * static_cast<size_t>(line.width) * static_cast<size_t>(line.height)) {
+    return;
+  }
+  const Vec along = {std::cos(text.angle), std::sin(text.angle)};
+  // Drawn lines have as much margin on either side.
+  const double length = line.width + 2.0 * line.left;
+  Point start = Point{text.at.x * px_per_mm, text.at.y * px_per_mm} - text.anchor * length * along;
+  if (text.angle == 0.0) start = {std::round(start.x), std::round(start.y)};
+  lay_over(canvas, line, start, along);
+}
+
 }  // namespace
 
 std::vector<unsigned char> to_png(const Drawing& drawing, double px_per_mm,
@@ -209,16 +298,20 @@ std::vector<unsigned char> to_png(const Drawing& drawing, double px_per_mm,
   const int width = static_cast<int>(std::ceil(scale * page.width()));
   const int height = static_cast<int>(std::ceil(scale * page.height()));
 
-  std::string svg = picture_svg(drawing, page, fonts);
+  std::vector<TextItem> others;
+  std::string svg = picture_svg(drawing, page, fonts, others);
   const std::unique_ptr<NSVGimage, decltype(&nsvgDelete)> image(nsvgParse(svg.data(), "px", 96.0f),
                                                                 nsvgDelete);
   const std::unique_ptr<NSVGrasterizer, decltype(&nsvgDeleteRasterizer)> rasterizer(
       nsvgCreateRasterizer(), nsvgDeleteRasterizer);
   if (!image || !rasterizer) return png;
-  std::vector<unsigned char> pixels(static_cast<size_t>(width) * static_cast<size_t>(height) * 4);
+  Canvas canvas{{}, width, height};
+  std::vector<unsigned char>& pixels = canvas.rgba;
+  pixels.resize(static_cast<size_t>(width) * static_cast<size_t>(height) * 4);
   nsvgRasterize(rasterizer.get(), image.get(), 0.0f, 0.0f, static_cast<float>(scale), pixels.data(),
                 width, height, width * 4);
   // The paper covers all, so nothing is transparent.
+  for (const TextItem& text : others) lay_over(canvas, text, scale, fonts.letters);
   for (size_t from = 0, to = 0; from < pixels.size(); from += 4, to += 3) {
     std::copy_n(pixels.begin() + static_cast<std::ptrdiff_t>(from), 3,
                 pixels.begin() + static_cast<std::ptrdiff_t>(to));

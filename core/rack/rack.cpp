@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/base/utf8.h"
+#include "core/base/folding.h"
 #include "core/body/assess.h"
 #include "core/rack/card_fields.h"
 #include "core/ticket/quote_fields.h"
@@ -15,13 +15,6 @@ constexpr std::string_view kVersionKey = "coatwright-notes";
 constexpr int kNotesVersion = 2;  // 1 knew nothing of the studio
 constexpr size_t kMostNotesBytes = 512 * 1024;
 constexpr const char* kOrders[] = {"changed", "dog"};
-
-// The plain letters of U+00C0 to U+017F, one each; * where there is none.
-constexpr char32_t kFirstMarked = 0xC0;
-constexpr std::string_view kPlainLetters =
-    "aaaaaaaceeeeiiiidnooooo*ouuuuytsaaaaaaaceeeeiiiidnooooo*ouuuuyty"
-    "aaaaaaccccccccddddeeeeeeeeeegggggggghhhhiiiiiiiiiiiijjkkklllllll"
-    "lllnnnnnnnnnoooooooorrrrrrssssssssttttttuuuuuuuuuuuuwwyyyzzzzzzs";
 
 Wrong read_order(const Json& json, const std::string& path, RackOrder& out) {
   if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
@@ -122,24 +115,6 @@ Ticket with_last_prices(Ticket ticket, const RackNotes& notes) {
     ticket.of(known.use) = std::move(cloth);
   }
   return ticket;
-}
-
-std::string folded(std::string_view text) {
-  std::string out;
-  for (size_t i = 0; i < text.size();) {
-    const Character c = character_at(text, i);
-    const char32_t marked = c.point - kFirstMarked;
-    if (c.point >= U'A' && c.point <= U'Z') {
-      out += static_cast<char>(c.point - U'A' + U'a');
-    } else if (c.point >= kFirstMarked && marked < kPlainLetters.size() &&
-               kPlainLetters[marked] != '*') {
-      out += kPlainLetters[marked];
-    } else {
-      out += text.substr(i, c.bytes);
-    }
-    i += c.bytes;
-  }
-  return out;
 }
 
 CardText text_of(const Card& card) {

@@ -37,16 +37,13 @@ inline constexpr size_t kMostGone = 2000;
 [[nodiscard]] Result<RackNotes> read_rack_notes(std::string_view json);
 [[nodiscard]] std::string write_rack_notes(const RackNotes& notes);
 
-// Lower case, without the marks of Latin letters: "Käpt’n Ölzeug" is "kapt’n olzeug".
-[[nodiscard]] std::string folded(std::string_view text);
-
 struct RackQuery {
   Place place = Place::Rack;
   std::string words = {};  // each must stand in the dog's name, the coat's or the notes
   RackOrder order = RackOrder::Changed;
   bool operator==(const RackQuery&) const = default;
 };
-// What a card is found and sorted by, folded.
+// What a card is found and sorted by, folded (core/base/folding.h).
 struct CardText {
   std::string dog;
   std::string all;  // the dog's name, the coat's and the notes, a line each

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/base/folding.h"
+
 namespace coatwright {
 
 namespace {

@@ -348,6 +348,7 @@ void App::resume(const HalfTyped& half) {
 // What is half done on one ticket is not carried over to another.
 void App::leave_ticket() {
   ++stroke_;
+  pipeline_.leave_ticket();
   view_.measure.reset();
   view_.entry.clear();
   view_.entry_problem.reset();

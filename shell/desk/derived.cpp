@@ -89,6 +89,11 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
     read_ = ticket;
     tape_ = tape_of(ticket);
   }
+  if (now_.dog.empty()) {
+    if (const auto ordinary = assess(ordinary_tape(ticket.build)); ordinary.result) {
+      update_dog(*ordinary.result);
+    }
+  }
   const Result<Tape>& tape = *tape_;
   if (!tape) {
     last_.tape.reset();
@@ -129,13 +134,22 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
 void Pipeline::update_body() {
   assessed_ = assess(now_.tape);
   now_.body.reset();
-  if (!assessed_->result) return;
-  now_.body = *assessed_->result;
-  update_dog();
+  if (assessed_->result) now_.body = *assessed_->result;
+  if (now_.body) update_dog(*now_.body);
 }
 
-void Pipeline::update_dog() {
-  const SideView view = draw_side_view(*now_.body);
+void Pipeline::leave_ticket() {
+  const int redrafts = now_.redrafts;
+  now_ = {};
+  now_.redrafts = redrafts;  // each pattern that was ever made has its own number
+  last_ = {};
+  read_.reset();
+  doubts_.clear();
+  drawn_ = planned_ = weighed_ = -1;
+}
+
+void Pipeline::update_dog(const Body& body) {
+  const SideView view = draw_side_view(body);
   now_.dog.clear();
   for (const SideShape& shape : view.shapes) {
     Polyline outline = thinned(flatten(shape.path, kDogTolerance), kDogTolerance);

@@ -47,7 +47,7 @@ struct Derived {
   std::optional<Body> body;
   // The ticket's choices for this body, also where nothing is drafted.
   std::optional<Chosen> chosen;
-  std::vector<DogShape> dog;  // of the newest body there was
+  std::vector<DogShape> dog;  // of the ticket's newest body there was; before: an ordinary one
   std::vector<DogTape> tapes;
   Rect dog_bounds{-300.0, -600.0, 700.0, 0.0};
   std::optional<Pattern> pattern;     // the newest that could be drafted
@@ -78,10 +78,12 @@ class Pipeline {
   explicit Pipeline(const Words& words) : words_(words) {}
   const Derived& update(const Ticket& ticket, const Wanted& wanted);
   [[nodiscard]] const Derived& now() const { return now_; }
+  // Another ticket comes: nothing that was of this one is shown of it.
+  void leave_ticket();
 
  private:
   void update_body();
-  void update_dog();
+  void update_dog(const Body& body);
   void update_pattern(const Ticket& ticket);
   void tell(Findings told);
   void weigh_estimates(const Ticket& ticket);

@@ -1,10 +1,14 @@
 #include "shell/desk/outputs.h"
 
+#include <algorithm>
 #include <cctype>
+#include <iterator>
 
+#include "core/base/utf8.h"
 #include "core/draw/png.h"
 #include "core/draw/svg.h"
 #include "core/sheet/print.h"
+#include "shell/desk/letters.h"
 #include "shell/words/fonts.h"
 
 namespace coatwright::studio {
@@ -26,17 +30,32 @@ Drawing whole_pattern(const Ticket& ticket, const Pattern& pattern, const Words&
 
 }  // namespace
 
+// Letters, marks and figures of every script stay; what parts words becomes a hyphen. Nothing stays
+// that a file system refuses or takes for something else: of ASCII only letters and figures, no mark
+// at the beginning, and no more than a share of the 255 bytes that a name may have.
 std::string file_name(const Ticket& ticket, std::string_view what, std::string_view ending) {
+  constexpr size_t kMostBytes = 120;
+  constexpr char32_t kSpaces[] = {0xA0, 0x1680, 0x2000, 0x3000, 0xFFFD};
   std::string name;
-  for (const char c : (ticket.dog.empty() ? "coat" : ticket.dog) + "-" + std::string(what)) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte < 0x80 && std::isalnum(byte) != 0) {
-      name += static_cast<char>(std::tolower(byte));
+  for (size_t at = 0; at < ticket.dog.size() && name.size() < kMostBytes;) {
+    const Character c = character_at(ticket.dog, at);
+    const bool plain = c.point < 0x80 && std::isalnum(static_cast<int>(c.point)) != 0;
+    const bool parts =
+        (c.point < 0x80 && !plain) || c.point == kNoCharacter ||
+        (c.point >= 0x2000 && c.point <= 0x206F && c.point != 0x200D) ||
+        std::find(std::begin(kSpaces), std::end(kSpaces), c.point) != std::end(kSpaces);
+    if (plain) {
+      name += static_cast<char>(std::tolower(static_cast<int>(c.point)));
+    } else if (!parts) {
+      append_utf8(name, c.point);
     } else if (!name.empty() && name.back() != '-') {
       name += '-';
     }
+    at += c.bytes;
   }
-  return name + "." + std::string(ending);
+  while (!name.empty() && name.back() == '-') name.pop_back();
+  if (name.empty()) name = "coat";
+  return name + "-" + std::string(what) + "." + std::string(ending);
 }
 
 HtmlDocument sheets_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
@@ -58,7 +77,7 @@ SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern, const Words&
 }
 
 SaveFile picture_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
-  const PictureFonts fonts{font_regular(), font_semibold(), font_symbols()};
+  const PictureFonts fonts{font_regular(), font_semibold(), font_symbols(), letters_for_pictures()};
   const auto png = to_png(whole_pattern(ticket, pattern, words), kPicturePixels, fonts);
   return {file_name(ticket, "pattern", "png"), "image/png", {png.begin(), png.end()}};
 }

@@ -27,7 +27,7 @@ namespace coatwright::studio {
 // "coatwright-unread-2026-11-24.json": what unread_json() wrote.
 [[nodiscard]] SaveFile unread_file(std::string unread, const Today& today);
 
-// A file name from the dog and the coat: letters, figures and hyphens only.
+// A file name that begins with the dog's: letters and figures of every script, and hyphens.
 [[nodiscard]] std::string file_name(const Ticket& ticket, std::string_view what,
                                     std::string_view ending);
 

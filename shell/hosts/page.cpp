@@ -7,13 +7,18 @@
 #include <cstdlib>
 #include <iterator>
 #include <memory>
+#include <span>
+#include <string>
 #include <utility>
 
 #include "core/rack/backup.h"
 #include "core/slip/code.h"
 #include "shell/app/app.h"
+#include "shell/desk/letters.h"
 #include "shell/desk/start.h"
 #include "shell/hosts/screen.h"
+#include "shell/kit/painter.h"
+#include "shell/words/fonts.h"
 #include "shell/words/say.h"
 #include "shell/words/studio_words.h"
 
@@ -21,6 +26,24 @@ EM_JS(void, page_call,
       (const char* kind, const char* name, const char* type, const char* bytes, int size), {
         Module.page(UTF8ToString(kind), UTF8ToString(name), UTF8ToString(type),
                     HEAPU8.slice(bytes, bytes + size));
+      });
+
+// The browser's letters (web/letters.js).
+EM_JS(double, browser_width, (const char* words, int bold, double size),
+      { return Module.letters.width(UTF8ToString(words), bold, size); });
+EM_JS(int, browser_fitting, (const char* words, int bold, double size, double width),
+      { return Module.letters.fitting(UTF8ToString(words), bold, size, width); });
+// Pixels in the program's memory, to be freed; null if there is no room. `frame`: left, top, width,
+// height.
+EM_JS(unsigned char*, browser_draw,
+      (const char* words, int bold, double size, const char* colour, int* frame), {
+        const line = Module.letters.draw(UTF8ToString(words), bold, size, UTF8ToString(colour));
+        const place = _malloc(line.pixels.length);
+        if (place) {
+          HEAPU8.set(line.pixels, place);
+          HEAP32.set(line.frame, frame >> 2);
+        }
+        return place;
       });
 
 void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,
@@ -64,6 +87,48 @@ Page& page() {
 void send(const char* kind, std::string_view bytes, const char* name = "", const char* type = "") {
   coatwright_page(kind, name, type, bytes.data(), static_cast<int>(bytes.size()));
 }
+
+// What the program's own typefaces lack, set by the browser in these and whatever else it has.
+class BrowserLetters : public Letters {
+ public:
+  float width(const std::string& words, bool bold, float size) override {
+    begin();
+    return static_cast<float>(browser_width(words.c_str(), bold, static_cast<double>(size)));
+  }
+  size_t fitting(const std::string& words, bool bold, float size, float width) override {
+    begin();
+    const int bytes =
+        browser_fitting(words.c_str(), bold, static_cast<double>(size), static_cast<double>(width));
+    return std::min(words.size(), static_cast<size_t>(std::max(0, bytes)));
+  }
+  coatwright::TextPicture draw(const std::string& words, bool bold, float size,
+                               const std::string& colour) override {
+    begin();
+    int frame[4] = {};
+    const std::unique_ptr<unsigned char, decltype(&std::free)> pixels(
+        browser_draw(words.c_str(), bold, static_cast<double>(size), colour.c_str(), frame),
+        &std::free);
+    if (!pixels) return {};
+    const size_t bytes = 4 * static_cast<size_t>(frame[2]) * static_cast<size_t>(frame[3]);
+    return {frame[2], frame[3], frame[0], frame[1], {pixels.get(), pixels.get() + bytes}};
+  }
+  void* upload(const coatwright::TextPicture& picture) override {
+    return Screen::make_texture(picture);
+  }
+  void drop(void* texture) override { Screen::drop_texture(texture); }
+
+ private:
+  // The faces are handed over with the first line, which most makers never have.
+  void begin() {
+    if (std::exchange(begun_, true)) return;
+    const auto face = [](const char* weight, std::span<const unsigned char> bytes) {
+      send("face", {reinterpret_cast<const char*>(bytes.data()), bytes.size()}, weight);
+    };
+    face("400", coatwright::font_regular());
+    face("600", coatwright::font_semibold());
+  }
+  bool begun_ = false;
+};
 
 // What was lent, which ends with the call that takes it.
 Room take_room() { return std::exchange(page().room, Room{}); }
@@ -119,6 +184,11 @@ bool draw(Page& p, double now_ms) {
   return wanted || p.screen->wants_frame();
 }
 
+void draw_anew(Page& p) {
+  p.app->resize(static_cast<float>(p.width) / p.ratio, static_cast<float>(p.height) / p.ratio,
+                p.ratio);
+}
+
 // Answers what was entered without a picture of it, which takes the page's graphics far longer: a page that is hidden or
 // left draws none, and what was typed is kept before it is seen.
 void answer(Page& p) {
@@ -171,6 +241,8 @@ EMSCRIPTEN_KEEPALIVE void coatwright_start(const char* bytes, int size, int foll
   Page& p = page();
   p.screen = Screen::open(1, 1);
   if (!p.screen) return send("no-graphics", "");
+  static BrowserLetters the_letters;
+  use_letters(&the_letters);
   Rack rack(outside(), demo_ticket());
   const Stored held = stored(p, room.filled(bytes, size));
   rack.hang(held);
@@ -329,8 +401,12 @@ EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
 
 EMSCRIPTEN_KEEPALIVE void coatwright_restore() {
   page().screen->restore();
-  page().app->resize(static_cast<float>(page().width) / page().ratio,
-                     static_cast<float>(page().height) / page().ratio, page().ratio);
+  draw_anew(page());
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_faces() {
+  forget_script_lines();
+  draw_anew(page());
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_prepare_print() {

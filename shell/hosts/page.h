@@ -63,6 +63,8 @@ void coatwright_evening();
 int coatwright_frame(double now_ms);
 // The graphics context was lost and is back.
 void coatwright_restore();
+// The faces that were handed over are ready: what was drawn without them is drawn anew.
+void coatwright_faces();
 // Asks for the print document now (it comes back as "print-ready").
 void coatwright_prepare_print();
 
@@ -75,6 +77,7 @@ void coatwright_prepare_print();
 //   "ask-file" let the maker choose a file
 //   "share" and "mail" a text (name: its subject)    "copy" a text    "ask-paste" read the
 //   clipboard "look" remember the palette, "day" or "evening"
+//   "face" a typeface (name: its weight), for the lines that web/letters.js draws
 //   "mark" and "half" keep this text beside the store, for the next start (Stored of
 //   shell/rack/keep.h); empty: nothing
 void coatwright_page(const char* kind, const char* name, const char* type, const char* bytes,

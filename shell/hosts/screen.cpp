@@ -4,6 +4,8 @@
 #include <imgui.h>
 #include <imgui_impl_opengl3.h>
 
+#include <cstdint>
+
 #include "shell/kit/painter.h"
 
 #ifdef __EMSCRIPTEN__
@@ -100,7 +102,27 @@ void Screen::end() {
 
 void Screen::end_unseen() { ImGui::EndFrame(); }
 
+void* Screen::make_texture(const TextPicture& picture) {
+  GLuint name = 0;
+  glGenTextures(1, &name);
+  glBindTexture(GL_TEXTURE_2D, name);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+  glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA, picture.width, picture.height, 0, GL_RGBA,
+               GL_UNSIGNED_BYTE, picture.rgba.data());
+  glBindTexture(GL_TEXTURE_2D, 0);
+  return reinterpret_cast<void*>(static_cast<std::uintptr_t>(name));
+}
+
+void Screen::drop_texture(void* texture) {
+  const auto name = static_cast<GLuint>(reinterpret_cast<std::uintptr_t>(texture));
+  glDeleteTextures(1, &name);
+}
+
 void Screen::restore() {
+  forget_script_lines();
   ImGui_ImplOpenGL3_Shutdown();
   ImGui_ImplOpenGL3_Init();
 }

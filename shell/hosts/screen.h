@@ -3,6 +3,8 @@
 
 #include <memory>
 
+#include "core/draw/png.h"
+
 struct SDL_Window;
 
 namespace coatwright::studio {
@@ -25,6 +27,9 @@ class Screen {
   void end_unseen();
   // After the graphics context was lost: makes everything that lived in it anew.
   void restore();
+  // A texture of a line of text, drawn pixel by pixel, and its end.
+  static void* make_texture(const TextPicture& picture);
+  static void drop_texture(void* texture);
 
   [[nodiscard]] SDL_Window* window() const { return window_; }
 

@@ -7,6 +7,8 @@
 #include <numbers>
 
 #include "core/units/length.h"
+#include "shell/desk/letters.h"
+#include "shell/kit/script_lines.h"
 #include "shell/words/fonts.h"
 
 namespace coatwright::studio {
@@ -53,6 +55,18 @@ Accents& accents() {
   return state;
 }
 bool is_accented(unsigned code) { return code >= 0xC0 && code <= 0x17F && code != 0xD7; }
+
+// Lines with letters that the faces lack, where the host has them; drawn at the type's ratio.
+struct Scripts {
+  ScriptLines lines;
+  float ratio = 1.0F;
+};
+Scripts& scripts() {
+  static Scripts state;
+  return state;
+}
+bool is_the_hosts(std::string_view words) { return letters() != nullptr && !type_has(words); }
+Type in_pixels(Type type, float ratio) { return {type.face, type.size * ratio}; }
 
 ImU32 packed(Colour c) { return IM_COL32(c.r, c.g, c.b, c.a); }
 
@@ -180,6 +194,7 @@ float aligned(float x, float width, Align align) {
 }  // namespace
 
 void load_type(float device_ratio) {
+  scripts().ratio = device_ratio;
   ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
   atlas.Clear();
   atlas.TexDesiredWidth = device_ratio > 1.5F ? 2048 : 1024;
@@ -205,8 +220,11 @@ void load_type(float device_ratio) {
 
 bool type_lacks_letters() { return accents().wanted && !accents().made; }
 
-Painter::Painter(float device_ratio)
-    : list_(ImGui::GetBackgroundDrawList()), ratio_(device_ratio) {}
+void forget_script_lines() { scripts().lines.forget(); }
+
+Painter::Painter(float device_ratio) : list_(ImGui::GetBackgroundDrawList()), ratio_(device_ratio) {
+  scripts().lines.next_picture();
+}
 
 namespace {
 
@@ -342,6 +360,7 @@ void Painter::triangles(std::span<const Spot> points, std::span<const int> corne
 
 void Painter::run(Spot origin_px, std::string_view words, Type type, Colour colour, float cosine,
                   float sine) {
+  if (is_the_hosts(words)) return host_run(origin_px, words, type, colour, cosine, sine);
   const ImFont& font = *font_for(type);
   const float em_px = type.size * ratio_;
   const float to_px = em_px * kLineHeight / font.FontSize;
@@ -361,6 +380,19 @@ void Painter::run(Spot origin_px, std::string_view words, Type type, Colour colo
                       corner(left, foot), {g->U0, g->V0}, {g->U1, g->V0}, {g->U1, g->V1},
                       {g->U0, g->V1}, ink);
   });
+}
+
+void Painter::host_run(Spot origin_px, std::string_view words, Type type, Colour colour,
+                       float cosine, float sine) {
+  const ScriptLine* line = scripts().lines.line(words, in_pixels(type, ratio_), colour);
+  if (line == nullptr) return;
+  const auto corner = [&](float x, float y) {
+    return ImVec2{origin_px.x + x * cosine - y * sine, origin_px.y + x * sine + y * cosine};
+  };
+  const float right = line->left + line->width, foot = line->top + line->height;
+  list_->AddImageQuad(line->texture, corner(line->left, line->top), corner(right, line->top),
+                      corner(right, foot), corner(line->left, foot), {0.0F, 0.0F}, {1.0F, 0.0F},
+                      {1.0F, 1.0F}, {0.0F, 1.0F}, IM_COL32(255, 255, 255, colour.a));
 }
 
 float Painter::text(Spot at, std::string_view words, Type type, Colour colour, Align align) {
@@ -401,6 +433,12 @@ float Painter::paragraph(Spot top_left, float width, std::string_view words, Typ
 float Painter::clipped_text(Spot at, float width, std::string_view words, Type type, Colour colour,
                             Align align) {
   if (text_width(words, type) <= width) return text(at, words, type, colour, align);
+  if (is_the_hosts(words)) {
+    const std::string all(words);
+    const size_t fits =
+        letters()->fitting(all, type.face == Face::Semibold, type.size * ratio_, width * ratio_);
+    return text(at, all.substr(0, fits) + "…", type, colour, align);
+  }
   std::string shorter;
   for (size_t i = 0; i < words.size();) {
     size_t end = i;
@@ -421,6 +459,10 @@ void Painter::push_clip(const Box& box) {
 void Painter::pop_clip() { list_->PopClipRect(); }
 
 float text_width(std::string_view words, Type type) {
+  if (is_the_hosts(words)) {
+    const float ratio = scripts().ratio;
+    return scripts().lines.width(words, in_pixels(type, ratio)) / ratio;
+  }
   return type.size * Setter(*font_for(type)).set(words, [](unsigned, float, float, float) {});
 }
 

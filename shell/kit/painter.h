@@ -20,6 +20,9 @@ void load_type(float device_ratio);
 // Whether something was written with letters that the atlas lacks, and stands there without them:
 // make the type again and draw again.
 [[nodiscard]] bool type_lacks_letters();
+// Lines that the host's letters drew (shell/desk/letters.h) are to be drawn anew: their textures
+// are gone, or the host has found better letters.
+void forget_script_lines();
 
 using Line = std::vector<Spot>;
 
@@ -65,6 +68,8 @@ class Painter {
   [[nodiscard]] bool in_sight(const Box& box, float beyond) const;
   void run(Spot origin_px, std::string_view words, Type type, Colour colour, float cosine,
            float sine);
+  void host_run(Spot origin_px, std::string_view words, Type type, Colour colour, float cosine,
+                float sine);
 
   ImDrawList* list_;
   float ratio_;

@@ -1,6 +1,7 @@
 #include "shell/measure/list.h"
 
 #include "shell/counter/slip_ask_panel.h"
+#include "shell/desk/letters.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
 #include "shell/measure/panel.h"
@@ -106,6 +107,11 @@ void names(Frame& f, Columns& flow) {
   if (const auto name =
           text_field(f, "name", flow.next(kTarget), f.words("ui.ticket-name"), f.ticket.name)) {
     f.commands.push_back(SetName{*name});
+  }
+  if (letters() == nullptr && !(type_has(f.ticket.dog) && type_has(f.ticket.name))) {
+    const std::string words = f.words("ui.no-letters");
+    sentence(f, "name.letters", flow.next(sentence_height(words, flow.column_width())), words,
+             false);
   }
 }
 

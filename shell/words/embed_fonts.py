@@ -44,7 +44,9 @@ def ranges(characters):
 def main():
     out, regular, semibold, symbols = sys.argv[1:]
     regular_data, covered = cut_down(regular, LETTERS + SYMBOLS)
-    semibold_data, _ = cut_down(semibold, LETTERS + SYMBOLS)
+    semibold_data, covered_too = cut_down(semibold, LETTERS + SYMBOLS)
+    if covered != covered_too:
+        sys.exit("embed_fonts.py: the two text faces have different characters")
     wanted = [c for c in LETTERS + SYMBOLS if c not in covered]
     symbol_data, found = cut_down(symbols, wanted)
     missing = [chr(c) for c in SYMBOLS if c in wanted and c not in found]
@@ -54,9 +56,11 @@ def main():
         file.write('#include "shell/words/fonts.h"\n\nnamespace coatwright {\nnamespace {\n\n')
         for name, data in ("Regular", regular_data), ("Semibold", semibold_data), ("Symbols", symbol_data):
             file.write(array(name, data) + "\n")
+        file.write(f"constexpr unsigned short kLetterRanges[] = {{{ranges(covered)}, 0}};\n")
         file.write(f"constexpr unsigned short kSymbolRanges[] = {{{ranges(found)}, 0}};\n\n}}  // namespace\n\n")
         for name in "Regular", "Semibold", "Symbols":
             file.write(f"std::span<const unsigned char> font_{name.lower()}() {{ return k{name}; }}\n")
+        file.write("const unsigned short* font_letter_ranges() { return kLetterRanges; }\n")
         file.write("const unsigned short* font_symbol_ranges() { return kSymbolRanges; }\n\n}  // namespace coatwright\n")
 
 

@@ -58,6 +58,45 @@ TEST(Studio, WhatCannotBeReadStaysVisibleWithItsProblem) {
   EXPECT_EQ(d.see("entry").value, "16 o");
 }
 
+// Points of the dog on the Measure board, to tell one dog from another.
+std::vector<Point> outline_of(const Driver& d) {
+  std::vector<Point> points;
+  for (const DogShape& shape : d.app.derived().dog) {
+    points.insert(points.end(), shape.outline.begin(), shape.outline.end());
+  }
+  return points;
+}
+
+TEST(Studio, ATicketWithoutABodyShowsAnOrdinaryDogAndNeverThatOfAnotherTicket) {
+  Ticket half = named("Half");
+  half.of(Measure::Chest).clear();
+  const std::vector<Point> ordinary = outline_of(Driver(half));
+  EXPECT_FALSE(ordinary.empty()) << "opened again, its board shows where the tapes run";
+  Rack rack(an_outside(), Ticket{});
+  rack.hang({});
+  rack.add(half);
+  rack.add(named("Whole"));
+  Driver d(std::move(rack));
+  const std::vector<Point> whole = outline_of(d);
+  EXPECT_NE(whole, ordinary);
+  d.click("ticket");
+  d.click("Open Half, Ferry deck coat");
+  EXPECT_EQ(outline_of(d), ordinary);
+  EXPECT_FALSE(d.app.derived().pattern) << "nor the other's pattern";
+  EXPECT_TRUE(d.sees("tape.chest"));
+  d.click("measure.chest");
+  d.type("27");
+  d.press("Enter");
+  ASSERT_TRUE(d.app.derived().body);
+  const std::vector<Point> own = outline_of(d);
+  EXPECT_NE(own, ordinary);
+  d.press("z", true);
+  EXPECT_EQ(outline_of(d), own) << "its own stays while it is measured";
+  d.click("ticket");
+  d.click("Open Whole, Ferry deck coat");
+  EXPECT_EQ(outline_of(d), whole);
+}
+
 TEST(Studio, GoingToTheNextMeasureKeepsWhatWasTyped) {
   Driver d(a_ticket());
   d.click("measure.neck");
@@ -309,7 +348,7 @@ TEST(Studio, ASliderShowsTheTicketsOwnValueWhileNothingCanBeDrafted) {
   d.app.open_file(write_ticket(other));
   d.settle();
   ASSERT_TRUE(d.app.derived().refusal);
-  ASSERT_TRUE(d.app.derived().stale);
+  ASSERT_FALSE(d.app.derived().pattern) << "the one there was is of another ticket";
   EXPECT_EQ(d.see("choice.hem-depth").value, "½ in");
 }
 

@@ -2,7 +2,9 @@
 // picture. What they hold, and what they must not.
 #include <gtest/gtest.h>
 
+#include <array>
 #include <limits>
+#include <memory>
 
 #include "core/draw/number.h"
 #include "core/draw/pattern_drawing.h"
@@ -11,6 +13,12 @@
 #include "core/sheet/print.h"
 #include "tests/core/support/sheet_fixture.h"
 #include "tests/support/place.h"
+
+#define STB_IMAGE_STATIC
+#define STB_IMAGE_IMPLEMENTATION
+#define STBI_ONLY_PNG
+#define STBI_NO_STDIO
+#include <stb_image.h>
 
 namespace coatwright {
 namespace {
@@ -177,6 +185,48 @@ TEST(Picture, LettersAreDrawnOnlyWithAFont) {
   const auto lettered = to_png(d, 3.0, {.other = font});
   EXPECT_GT(lettered.size(), bare.size() + 200);
   EXPECT_EQ(lettered, to_png(d, 3.0, {.other = font}));
+}
+
+TEST(Picture, ALineThatNoFontHasWholeIsDrawnByWhoeverHasItsLettersWhereItStands) {
+  Drawing d = one_line({0, 0}, {60, 0});
+  d.items.push_back(TextItem{Role::Name, {30, 20}, 10.0, 0.0, 0.0, "Hem"});
+  set_bounds(d);
+  std::vector<std::string> asked;
+  PictureFonts fonts{.other = {}, .letters = {}};
+  fonts.letters = [&](const std::string& words, double size, bool bold, const std::string& colour) {
+    asked.push_back(words);
+    EXPECT_DOUBLE_EQ(size, 20.0);
+    EXPECT_TRUE(bold);
+    EXPECT_EQ(colour[0], '#');
+    return TextPicture{2, 1, 0, -1, {255, 0, 0, 255, 0, 255, 0, 0}};
+  };
+  const std::vector<unsigned char> font = bytes_of(symbol_font());
+  fonts.other = font;
+  EXPECT_EQ(to_png(d, 2.0, fonts), to_png(d, 2.0, {.other = font}));
+  EXPECT_TRUE(asked.empty()) << "the font has it all";
+  std::get<TextItem>(d.items.back()).text = "犬 Hem";
+  const auto without = to_png(d, 2.0, {.other = font});
+  const auto with = to_png(d, 2.0, fonts);
+  EXPECT_EQ(asked, std::vector<std::string>{"犬 Hem"});
+  EXPECT_NE(with, without);
+  // One pixel of the picture is red, at two pixels a millimetre.
+  int width = 0, height = 0, channels = 0;
+  const std::unique_ptr<unsigned char, decltype(&stbi_image_free)> pixels(
+      stbi_load_from_memory(with.data(), static_cast<int>(with.size()), &width, &height, &channels,
+                            3),
+      &stbi_image_free);
+  ASSERT_TRUE(pixels);
+  std::vector<std::array<int, 2>> red;
+  for (int i = 0; i < width * height; ++i) {
+    const unsigned char* p = pixels.get() + 3 * i;
+    if (p[0] == 255 && p[1] == 0 && p[2] == 0) red.push_back({i % width, i / width});
+  }
+  const auto x = static_cast<int>(std::lround(2.0 * (30.0 - d.bounds.x0 + 6.0)));
+  const auto y = static_cast<int>(std::lround(2.0 * (20.0 - d.bounds.y0 + 6.0)));
+  EXPECT_EQ(red, (std::vector<std::array<int, 2>>{{x, y - 1}}));
+  // Turned, it lies as far along the turned line.
+  std::get<TextItem>(d.items.back()).angle = 1.5707963267948966;
+  EXPECT_NE(to_png(d, 2.0, fonts), with);
 }
 
 TEST(Picture, OfNothingOrAtNoScaleIsEmptyAndAHugeOneIsMadeSmaller) {
