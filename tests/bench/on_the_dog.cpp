@@ -1,8 +1,9 @@
 // Coats tried on the body form of their dogs, as a table to be read by a person; tests hold the
 // bounds (tests/core/drape/on_the_dog_test.cpp). Prints one line a dog, style and shape, then how
-// each measure lies over all lines, and who is out of its bounds.
+// each measure lies over all lines, and who is out of its bounds: first the styles that close on the
+// breast, then the underpanel coat, which shows other things.
 //
-//   on_the_dog                    the ten named dogs in the styles that close on the breast
+//   on_the_dog                    the ten named dogs
 //   on_the_dog 300                dogs of the population
 //   on_the_dog 10 --vary          each also with other shoulders, necks and elbows than usual
 //   on_the_dog 10 --pictures DIR  and an SVG of each: from the side, from ahead, from above
@@ -17,13 +18,20 @@
 #include <numbers>
 #include <string>
 
+#include "core/draft/belly.h"
 #include "core/pattern/pattern.h"
 #include "tests/core/support/population.h"
 
 namespace coatwright::test {
 namespace {
 
-void picture(const std::string& file, const Stand& stand, const OnTheDog& seen) {
+struct Lines {
+  const Laid* laid;
+  const char* colour;
+};
+
+void picture(const std::string& file, const Stand& stand, const Cloth& cloth,
+             std::initializer_list<Lines> lines) {
   std::FILE* out = std::fopen(file.c_str(), "wb");
   if (out == nullptr) return;
   const double g = stand.chest;
@@ -63,16 +71,15 @@ void picture(const std::string& file, const Stand& stand, const OnTheDog& seen) 
     rings(stand.form.torso, 0.0, "#bbb");
     rings(stand.form.neck, 0.0, "#ddc");
     rings(stand.form.foreleg, stand.form.foreleg_out, "#aca");
-    for (const auto& t : seen.cloth.flat.triangles) {
+    for (const auto& t : cloth.flat.triangles) {
       std::vector<Vec3> points;
       for (const size_t i : {0u, 1u, 2u, 0u}) {
-        points.push_back(seen.worn.at[static_cast<size_t>(t[i])]);
+        points.push_back((lines.end() - 1)->laid->at[static_cast<size_t>(t[i])]);
       }
       line(points, "#36c", 0.5);
     }
-    for (const auto& [laid, colour] :
-         {std::pair{&seen.free, "#e80"}, std::pair{&seen.worn, "#c00"}}) {
-      for (const auto& side : seen.cloth.flat.sides) {
+    for (const auto& [laid, colour] : lines) {
+      for (const auto& side : cloth.flat.sides) {
         std::vector<Vec3> points;
         for (const int i : side) points.push_back(laid->at[static_cast<size_t>(i)]);
         line(points, colour, 2.0);
@@ -89,37 +96,52 @@ void picture(const std::string& file, const Stand& stand, const OnTheDog& seen) 
   std::fclose(out);
 }
 
-std::map<std::string, std::vector<double>> all;
-std::map<std::string, std::vector<std::string>> out_of_bounds;
-int refused = 0;
-
-void print_line(const std::string& name, double chest, const OnTheDog& seen) {
-  std::printf("%-42s", name.c_str());
-  for (const Sight& s : sights()) {
-    const double value = seen.*s.value;
-    const bool good = s.holds(value, chest);
-    std::printf(s.share ? "%7.3f%c" : "%7.1f%c", value, good ? ' ' : '*');
-    all[s.name].push_back(value);
-    if (!good) out_of_bounds[s.name].push_back(name);
+// The lines of one kind of coat, and how what is seen lies over all of them.
+template <class Seen>
+class Table {
+ public:
+  explicit Table(const std::vector<Sight<Seen>>& sights) : sights_(sights) {
+    std::printf("%-42s", "");
+    for (const Sight<Seen>& s : sights_) std::printf("%7s ", s.name);
+    std::printf("\n");
   }
-  std::printf("\n");
-}
-
-void summary() {
-  std::printf("\n%-12s %8s %8s %8s %8s %8s   out of bounds\n", "", "least", "5 %", "half", "95 %",
-              "most");
-  for (const Sight& s : sights()) {
-    std::vector<double>& v = all[s.name];
-    if (v.empty()) continue;
-    std::sort(v.begin(), v.end());
-    const auto at = [&](double share) {
-      return v[static_cast<size_t>(share * static_cast<double>(v.size() - 1) + 0.5)];
-    };
-    std::printf("%-12s %8.3f %8.3f %8.3f %8.3f %8.3f   %zu of %zu\n", s.name, at(0), at(0.05),
-                at(0.5), at(0.95), at(1), out_of_bounds[s.name].size(), v.size());
+  void add(const std::string& name, double chest, const Seen& seen) {
+    std::printf("%-42s", name.c_str());
+    for (const Sight<Seen>& s : sights_) {
+      const double value = seen.*s.value;
+      const bool good = s.holds(value, chest);
+      std::printf(s.share ? "%7.3f%c" : "%7.1f%c", value, good ? ' ' : '*');
+      all_[s.name].push_back(value);
+      out_of_bounds_[s.name] += good ? 0 : 1;
+    }
+    std::printf("\n");
   }
-  std::printf("refused: %d\n", refused);
-}
+  void refuse(const std::string& name, const Problem& why) {
+    std::printf("%-42s refused, %s\n", name.c_str(), code_name(why.code));
+    ++refused_;
+  }
+  void sum_up() {
+    std::printf("\n%-12s %8s %8s %8s %8s %8s   out of bounds\n", "", "least", "5 %", "half", "95 %",
+                "most");
+    for (const Sight<Seen>& s : sights_) {
+      std::vector<double>& v = all_[s.name];
+      if (v.empty()) continue;
+      std::sort(v.begin(), v.end());
+      const auto at = [&](double share) {
+        return v[static_cast<size_t>(share * static_cast<double>(v.size() - 1) + 0.5)];
+      };
+      std::printf("%-12s %8.3f %8.3f %8.3f %8.3f %8.3f   %d of %zu\n", s.name, at(0), at(0.05),
+                  at(0.5), at(0.95), at(1), out_of_bounds_[s.name], v.size());
+    }
+    std::printf("refused: %d\n\n", refused_);
+  }
+
+ private:
+  const std::vector<Sight<Seen>>& sights_;
+  std::map<std::string, std::vector<double>> all_;
+  std::map<std::string, int> out_of_bounds_;
+  int refused_ = 0;
+};
 
 }  // namespace
 }  // namespace coatwright::test
@@ -148,28 +170,41 @@ int main(int argc, char** argv) {
       dogs.push_back({"dog " + std::to_string(dogs.size()), tape});
     }
   }
-  std::printf("%-42s", "");
-  for (const Sight& s : sights()) std::printf("%7s ", s.name);
-  std::printf("\n");
-  for (const NamedDog& dog : dogs) {
-    for (const StyleInfo* style : {&kWrapCoat, &kStrapCoat}) {
-      const auto made = make_pattern(assess(dog.tape), {}, *style);
-      for (const auto& [shape_name, shape] :
-           made.result ? shapes_to_try(made.result->body, vary) : std::vector<NamedShape>{}) {
-        const std::string name = dog.name + ", " + style->id + shape_name;
-        if (name.find(only) == std::string::npos) continue;
-        const Stand stand = stand_of(make_form(made.result->body, shape));
-        const OnTheDog seen = try_on(half_coat(made.result->draft), stand);
-        print_line(name, stand.chest, seen);
-        if (!pictures.empty()) picture(pictures + "/" + name + ".svg", stand, seen);
-      }
-      refused += made.result ? 0 : 1;
+  // Each coat of the style, on each shape that is asked for.
+  const auto each = [&](const StyleInfo& style, auto& table, auto&& try_and_draw) {
+    for (const NamedDog& dog : dogs) {
+      const std::string coat = dog.name + ", " + style.id;
+      const auto made = make_pattern(assess(dog.tape), {}, style);
       if (!made.result) {
-        std::printf("%s, %s: refused, %s\n", dog.name.c_str(), style->id,
-                    code_name(made.result.problem().code));
+        table.refuse(coat, made.result.problem());
+        continue;
+      }
+      for (const NamedShape& shape : shapes_to_try(made.result->body, vary)) {
+        const std::string name = coat + shape.name;
+        if (name.find(only) == std::string::npos) continue;
+        const Stand stand = stand_of(make_form(made.result->body, shape.shape));
+        const std::string file = pictures.empty() ? "" : pictures + "/" + name + ".svg";
+        table.add(name, stand.chest, try_and_draw(*made.result, stand, file));
       }
     }
+  };
+  Table<OnTheDog> fronts(sights());
+  for (const StyleInfo* style : {&kWrapCoat, &kStrapCoat}) {
+    each(*style, fronts, [](const Pattern& p, const Stand& stand, const std::string& file) {
+      OnTheDog seen = try_on(half_coat(p.draft), stand);
+      if (!file.empty()) {
+        picture(file, stand, seen.cloth, {{&seen.free, "#e80"}, {&seen.worn, "#c00"}});
+      }
+      return seen;
+    });
   }
-  summary();
+  fronts.sum_up();
+  Table<PanelOnTheDog> panels(panel_sights());
+  each(kUnderpanelCoat, panels, [](const Pattern& p, const Stand& stand, const std::string& file) {
+    PanelOnTheDog seen = try_on(panel_coat(p.draft), stand, belly_end(p.body), Trying{});
+    if (!file.empty()) picture(file, stand, seen.cloth, {{&seen.worn, "#c00"}});
+    return seen;
+  });
+  panels.sum_up();
   return 0;
 }

@@ -279,14 +279,19 @@ TEST(OnTheDog, AMeshTwiceAsFineShowsTheSame) {
 }
 
 // Sights out of their bounds, each with its figure; none: the coat is a good one.
-std::string faults(const OnTheDog& seen, double chest, bool odd_dog) {
+template <class Seen>
+std::string faults(const std::vector<Sight<Seen>>& bounds, const Seen& seen, double chest,
+                   bool odd_dog) {
   std::string out;
-  for (const Sight& s : sights()) {
+  for (const Sight<Seen>& s : bounds) {
     const double value = seen.*s.value;
     if (!s.holds(value, chest, odd_dog))
       out += std::string(" ") + s.name + " " + std::to_string(value);
   }
   return out;
+}
+std::string faults(const OnTheDog& seen, double chest, bool odd_dog) {
+  return faults(sights(), seen, chest, odd_dog);
 }
 
 // The whole lot takes minutes: on demand.
@@ -411,13 +416,7 @@ TEST(OnTheDog, PanelsEndWhereTheUnderlineDoesAndGirthLinesMeet) {
     const PanelOnTheDog seen =
         try_on(panel_coat(made.result->draft),
                stand_of(make_form(body, usual_form_shape(body.build))), belly_end(body), Trying{});
-    EXPECT_LT(seen.breastbone_off, 30.0) << dog.name;
-    EXPECT_NEAR(seen.girth_off, 0.0, 10.0) << dog.name;
-    EXPECT_NEAR(seen.end_off, 0.0, 25.0) << dog.name;
-    EXPECT_NEAR(seen.throat_sag, 0.0, 30.0) << dog.name;
-    EXPECT_NEAR(seen.leg_aft, 0.0, 15.0) << dog.name;
-    EXPECT_LT(seen.hem_below, 0.0) << dog.name;
-    EXPECT_LT(seen.strain95, 0.05) << dog.name;
+    EXPECT_EQ(faults(panel_sights(), seen, body.mm(Measure::Chest), false), "") << dog.name;
     ++n;
   }
   EXPECT_EQ(n, asked(4));

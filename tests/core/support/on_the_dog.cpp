@@ -256,9 +256,9 @@ HalfCoat half_coat(const Draft& draft) {
   return coat;
 }
 
-const std::vector<Sight>& sights() {
+const std::vector<Sight<OnTheDog>>& sights() {
   constexpr double kFinger = 0.02;  // of the chest girth
-  static const std::vector<Sight> list = {
+  static const std::vector<Sight<OnTheDog>> list = {
       {.name = "ring",
        .value = &OnTheDog::ring,
        .share = true,
@@ -294,6 +294,20 @@ const std::vector<Sight>& sights() {
       {.name = "strain", .value = &OnTheDog::strain95, .share = true, .high = 0.05},
       {.name = "front", .value = &OnTheDog::front_strain95, .share = true, .high = 0.05},
       {.name = "shoulder", .value = &OnTheDog::shoulder, .share = true, .low = 0.11, .odd = 0.01},
+  };
+  return list;
+}
+
+const std::vector<Sight<PanelOnTheDog>>& panel_sights() {
+  static const std::vector<Sight<PanelOnTheDog>> list = {
+      {.name = "P-off", .value = &PanelOnTheDog::breastbone_off, .high = 30.0},
+      {.name = "girth", .value = &PanelOnTheDog::girth_off, .low = -10.0, .high = 10.0},
+      {.name = "end", .value = &PanelOnTheDog::end_off, .low = -25.0, .high = 25.0},
+      {.name = "throat", .value = &PanelOnTheDog::throat_sag, .low = -30.0, .high = 30.0},
+      {.name = "side", .value = &PanelOnTheDog::side_sag},
+      {.name = "leg", .value = &PanelOnTheDog::leg_aft, .low = -15.0, .high = 15.0},
+      {.name = "hem", .value = &PanelOnTheDog::hem_below, .high = 0.0},
+      {.name = "strain", .value = &PanelOnTheDog::strain95, .share = true, .high = 0.05},
   };
   return list;
 }

@@ -75,9 +75,10 @@ struct OnTheDog {
 
 // What is seen, by name, with the bounds that a good coat keeps. A bound in mm is eased for the
 // smallest and the largest dogs, for which it is a share of the chest girth.
+template <class Seen>
 struct Sight {
   const char* name;
-  double OnTheDog::*value;
+  double Seen::*value;
   bool share = false;  // a plain number, not mm
   double low = -1e9, high = 1e9;
   double low_share = 1e9, high_share = -1e9;  // of the chest girth; the easier of both holds
@@ -89,7 +90,7 @@ struct Sight {
            v <= std::max(high, high_share * chest) + more;
   }
 };
-[[nodiscard]] const std::vector<Sight>& sights();
+[[nodiscard]] const std::vector<Sight<OnTheDog>>& sights();
 
 // Dogs of the same readings: the usual shape, and if asked for other shoulders (10 % narrower and
 // wider), necks (their rings 30, 45 and 60 degrees from upright) and elbows (15 % lower and higher).
@@ -123,6 +124,7 @@ struct PanelOnTheDog {
   Laid worn;
   Cloth cloth;
 };
+[[nodiscard]] const std::vector<Sight<PanelOnTheDog>>& panel_sights();
 // `underline`: from the breastbone along the belly to where the panel should end.
 [[nodiscard]] PanelOnTheDog try_on(const PanelCoat& coat, const Stand& stand, double underline,
                                    const struct Trying& how);
