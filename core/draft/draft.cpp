@@ -82,6 +82,11 @@ Notion hook_and_loop(const Mark& mark, const char* step) {
           .step = step};
 }
 
+int turned_over(const Piece& piece) {
+  if (piece.mirrored_pair) return piece.cut / 2;
+  return piece.layer == Layer::Lining && !piece.on_fold ? piece.cut : 0;
+}
+
 double sides(const Piece& piece) { return piece.on_fold ? 2.0 : static_cast<double>(piece.cut); }
 
 }  // namespace coatwright

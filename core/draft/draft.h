@@ -157,6 +157,9 @@ inline constexpr double kTightestTurn = 3.0;
 [[nodiscard]] std::vector<std::string> ids_of(const Draft& draft, bool (*is)(const Piece&));
 [[nodiscard]] std::vector<std::string> edges_with(const Piece& piece, Finish finish);
 [[nodiscard]] std::vector<std::string> labels_of(const Draft& draft, MarkKind kind);
+// How many of its copies are cut turned over: half of a mirrored pair; of a lining that is not its
+// own mirror image all, since it is sewn to the shell right sides together.
+[[nodiscard]] int turned_over(const Piece& piece);
 // How often an edge of the piece as drafted is there on the coat: twice for a half on the fold.
 [[nodiscard]] double sides(const Piece& piece);
 

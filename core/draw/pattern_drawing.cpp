@@ -190,7 +190,9 @@ class PieceDrawer {
     if (s_.layers.front().layer == Layer::Webbing) return;  // it has no other way to lie
     const Vec along = unit(s_.grain_to - s_.grain_from);
     if (length(along) == 0.0) return;
-    const Wish wish{Role::Caption, words_("sheet.grain"), 1.1 * choices_.text_mm, choices_.text_mm};
+    const bool one_way = goes_one_way();
+    const Wish wish{Role::Caption, words_(one_way ? "sheet.nap" : "sheet.grain"),
+                    1.1 * choices_.text_mm, choices_.text_mm};
     const double angle = readable_angle(along);
     const Vec reading{std::cos(angle), std::sin(angle)};
     const auto free = grain_line(angle, text_width(wish.text, wish.least, false));
@@ -200,11 +202,18 @@ class PieceDrawer {
     const auto [start, end] = free.value_or(std::pair{middle - half, middle + half});
     stroke(Role::Grain, {start, end});
     const double room = distance(start, end);
-    arrow_head(start, -reading, room);
-    arrow_head(end, reading, room);
+    const bool onward = dot(reading, along) > 0.0;  // it is read the way that it points
+    if (!one_way || !onward) arrow_head(start, -reading, room);
+    if (!one_way || onward) arrow_head(end, reading, room);
     space_.avoid({start, end}, false);
     // Above the arrow as it is read.
     write_along({end, start}, wish, choices_.text_mm);
+  }
+
+  [[nodiscard]] bool goes_one_way() const {
+    return std::any_of(s_.layers.begin(), s_.layers.end(), [&](const SketchLayer& l) {
+      return choices_.one_way[static_cast<size_t>(l.layer)];
+    });
   }
 
   // Where the arrow lies on nothing, with its word above it if there is room for that too, as near
@@ -550,9 +559,10 @@ class PieceDrawer {
 std::vector<std::string> cut_counts(const PieceSketch& sketch, const Words& words) {
   std::vector<std::string> counts;
   for (const SketchLayer& l : sketch.layers) {
-    const char* key = l.on_fold         ? "sheet.cut-on-fold"
-                      : l.mirrored_pair ? "sheet.cut-pair"
-                                        : "sheet.cut";
+    const char* key = l.on_fold                ? "sheet.cut-on-fold"
+                      : l.turned_over == 0     ? "sheet.cut"
+                      : l.turned_over == l.cut ? "sheet.cut-mirrored"
+                                               : "sheet.cut-pair";
     const std::string layer = words("layer." + std::string(layer_id(l.layer)));
     counts.push_back((l.laminated ? words("sheet.laminated", {layer}) : layer) + ": " +
                      words(key, {std::to_string(l.cut)}));

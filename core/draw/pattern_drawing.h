@@ -2,6 +2,8 @@
 // marks, sizes and labels. Feeds the board, the SVG, the sheets and the PNG.
 #pragma once
 
+#include <array>
+
 #include "core/base/words.h"
 #include "core/draft/styles/former_outline.h"
 #include "core/draw/drawing.h"
@@ -28,6 +30,8 @@ struct DrawingChoices {
   bool body_lines = false;   // the body map under the pieces
   bool sizes = true;         // finished sizes written on their lines
   bool merge_layers = true;  // a lining with the shell's outline is drawn once, for both
+  // Whether the cloth of a layer goes one way: then a piece that has it has one head to its arrow.
+  std::array<bool, kLayerCount> one_way = {};
   LengthStyle lengths = {};
   std::string ticket_name = {};
   // Smallest text, mm; every other text is sized by it. On paper 3.2 (9 pt) reads at arm's length;

@@ -15,13 +15,14 @@ bool same(const Polyline& a, const Polyline& b) {
          });
 }
 
-SketchLayer layer_of(const Piece& p) {
-  return {p.layer, p.cut, p.on_fold, p.mirrored_pair, p.laminated};
+// Opened or not, a half on the fold is cut as it was drafted.
+SketchLayer layer_of(const Piece& p, const Piece& drafted) {
+  return {p.layer, p.cut, p.on_fold, turned_over(drafted), p.laminated};
 }
 
-void merge_layer(PieceSketch& into, const CutPiece& from) {
+void merge_layer(PieceSketch& into, const CutPiece& from, const Piece& drafted) {
   const Piece& piece = from.piece;
-  into.layers.push_back(layer_of(piece));
+  into.layers.push_back(layer_of(piece, drafted));
   // Marks that only this layer has, such as the turning gap of a lining.
   for (const Mark& mark : piece.marks) {
     const bool known = std::any_of(into.marks.begin(), into.marks.end(), [&](const Mark& m) {
@@ -31,11 +32,11 @@ void merge_layer(PieceSketch& into, const CutPiece& from) {
   }
 }
 
-PieceSketch sketch(const CutPiece& from) {
+PieceSketch sketch(const CutPiece& from, const Piece& drafted) {
   const Piece& piece = from.piece;
   PieceSketch s;
   s.id = piece.id;
-  s.layers = {layer_of(piece)};
+  s.layers = {layer_of(piece, drafted)};
   s.edges = from.edges;
   s.on_fold = piece.on_fold;
   s.net = from.net;
@@ -66,9 +67,9 @@ std::vector<PieceSketch> sketch_pieces(const CutSet& set, bool open, bool merge)
       return merge && other_layer && same(s.net, whole.net) && same(s.cut, whole.cut);
     });
     if (found != sketches.end()) {
-      merge_layer(*found, whole);
+      merge_layer(*found, whole, half.piece);
     } else {
-      sketches.push_back(sketch(whole));
+      sketches.push_back(sketch(whole, half.piece));
     }
   }
   return sketches;

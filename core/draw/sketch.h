@@ -25,7 +25,7 @@ struct SketchLayer {
   Layer layer = Layer::Shell;
   int cut = 1;
   bool on_fold = false;
-  bool mirrored_pair = false;
+  int turned_over = 0;  // of the copies that are cut
   bool laminated = false;
 };
 

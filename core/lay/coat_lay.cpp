@@ -12,42 +12,19 @@ namespace {
 
 double degrees(double radians) { return radians * 180.0 / std::numbers::pi; }
 
-bool its_own_mirror_image(const Piece& piece) { return piece.on_fold; }
-
 LayPiece to_lay(const CutPiece& cut, const StripeMatch& stripes, const std::string& coat) {
   const CutPiece whole = opened(cut);
   const Piece& piece = cut.piece;
   const Vec grain = piece.grain_to - piece.grain_from;
-  LayPiece out{.id = piece.id,
-               .outline = whole.cut,
-               .grain_deg = degrees(std::atan2(grain.y, grain.x)),
-               .grain = {piece.grain_from, piece.grain_to},
-               .fold = piece.on_fold ? cut.edges.front().net : Polyline{},
-               .face_up = piece.cut,
-               .stripes = stripes,
-               .coat = coat};
-  if (piece.mirrored_pair) {
-    out.face_down = piece.cut / 2;
-  } else if (piece.layer == Layer::Lining && !its_own_mirror_image(piece)) {
-    out.face_down = piece.cut;
-  }
-  out.face_up -= out.face_down;
-  return out;
-}
-
-// Nothing for what is not cut from cloth.
-std::optional<ClothUse> use_of(Layer layer) {
-  switch (layer) {
-    case Layer::Shell:
-      return ClothUse::Shell;
-    case Layer::Insulation:
-      return ClothUse::Insulation;
-    case Layer::Lining:
-      return ClothUse::Lining;
-    case Layer::Webbing:
-      break;
-  }
-  return std::nullopt;
+  return {.id = piece.id,
+          .outline = whole.cut,
+          .grain_deg = degrees(std::atan2(grain.y, grain.x)),
+          .grain = {piece.grain_from, piece.grain_to},
+          .fold = piece.on_fold ? cut.edges.front().net : Polyline{},
+          .face_up = piece.cut - turned_over(piece),
+          .face_down = turned_over(piece),
+          .stripes = stripes,
+          .coat = coat};
 }
 
 // The start of a search: every copy where the lay has it; nothing if a copy lies as it may not.
@@ -72,6 +49,20 @@ std::vector<PackPlace> places_of(const Lay& lay, const PackTask& task,
 
 }  // namespace
 
+std::optional<ClothUse> cloth_use_of(Layer layer) {
+  switch (layer) {
+    case Layer::Shell:
+      return ClothUse::Shell;
+    case Layer::Insulation:
+      return ClothUse::Insulation;
+    case Layer::Lining:
+      return ClothUse::Lining;
+    case Layer::Webbing:
+      break;
+  }
+  return std::nullopt;
+}
+
 std::vector<LayOrder> lay_orders(const CutSet& cut, bool trial) {
   return lay_orders(std::vector<LayCoat>{{.key = {}, .cut = &cut}}, trial);
 }
@@ -86,7 +77,7 @@ std::vector<LayOrder> lay_orders(const std::vector<LayCoat>& coats, bool trial) 
     const std::vector<StripeMatch> stripes = stripe_matches(*coat.cut);
     for (size_t i = 0; i < coat.cut->pieces.size(); ++i) {
       const CutPiece& piece = coat.cut->pieces[i];
-      const std::optional<ClothUse> use = use_of(piece.piece.layer);
+      const std::optional<ClothUse> use = cloth_use_of(piece.piece.layer);
       for (LayOrder& order : orders) {
         if (order.use == use && order.laminated == piece.piece.laminated) {
           order.pieces.push_back(to_lay(piece, stripes[i], coat.key));

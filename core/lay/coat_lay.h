@@ -47,6 +47,8 @@ struct LayOrder {
   std::vector<LayPiece> pieces;
 };
 [[nodiscard]] std::vector<LayOrder> lay_orders(const CutSet& cut, bool trial = false);
+// Nothing for a layer that is not cut from cloth.
+[[nodiscard]] std::optional<ClothUse> cloth_use_of(Layer layer);
 // What all these coats need of each cloth, coat by coat.
 [[nodiscard]] std::vector<LayOrder> lay_orders(const std::vector<LayCoat>& coats,
                                                bool trial = false);

@@ -125,7 +125,11 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   const bool other_former = last_.anew != anew || last_.former != former;
   last_.anew = anew;
   last_.former = former;
-  if (new_unit || new_text || other_former || drawn_ != now_.redrafts) update_drawing(ticket);
+  const auto one_way = one_way_layers(ticket);
+  const bool new_nap = last_.one_way != one_way;
+  last_.one_way = one_way;
+  if (new_unit || new_text || new_nap || other_former || drawn_ != now_.redrafts)
+    update_drawing(ticket);
   if (wanted.plan) update_plan(ticket);
   if (wanted.weighs) weigh_estimates(ticket);
   return now_;

@@ -100,6 +100,7 @@ class Pipeline {
     std::optional<Unit> unit;
     std::optional<PrintChoices> print;
     DrawingChoices on_paper;
+    std::array<bool, kLayerCount> one_way = {};
     double text_mm = 0.0, name_mm = 0.0;
     bool anew = false, former = false;  // as is_drafted_anew() and Wanted have them
   } last_;

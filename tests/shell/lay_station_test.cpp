@@ -108,6 +108,26 @@ TEST(LayStation, ASliceLooksAtTheClockBetweenAnyTwoBitsOfItsWork) {
   EXPECT_GT(slices, wanted / 8) << "what steps need is made in slices of its own";
 }
 
+// The board's arrows have one head for nap.
+TEST(LayStation, AClothWithoutNapDrawsThePiecesAnew) {
+  Pipeline pipeline(studio_words());
+  Ticket ticket = a_ticket();
+  const auto heads = [&] {
+    int count = 0;
+    for (const DrawItem& item : pipeline.update(ticket, {}).drawing.drawing.items) {
+      const auto* fill = std::get_if<FillItem>(&item);
+      count += fill != nullptr && fill->role == Role::Grain;
+    }
+    return count;
+  };
+  const int fleece = heads();
+  EXPECT_EQ(heads(), fleece);
+  Cloth lining = cloth_of(ticket, ClothUse::Lining);
+  lining.one_way = false;
+  ticket.of(ClothUse::Lining) = lining;
+  EXPECT_EQ(heads(), fleece + 2) << "body and band";
+}
+
 TEST(LayStation, ANarrowerClothIsLaidAnewAndCanBeUndone) {
   Driver d(a_ticket());
   go_to_lay(d);

@@ -191,11 +191,17 @@ double longer_beyond_neckline(const Draft& d, double beyond) {
   return beyond * turn + taken_by_darts(d, 0.0) - taken_by_darts(d, beyond);
 }
 
+// On the coat the other way up, so that its nap too runs toward the tail.
+Piece turned_down(Piece p) {
+  std::swap(p.grain_from, p.grain_to);
+  return p;
+}
+
 // The fall: sewn to the stand along the roll, and as wide at its outer edge as the line on the body
 // where it comes to lie. Its upper layer is larger by the turn of cloth along the outer edges.
 void add_fall(Draft& d, const Cone& cone) {
   const double outer = cone.height;
-  Piece under = on_fold("fall.under", cone);
+  Piece under = turned_down(on_fold("fall.under", cone));
   under.single = true;
   under.edges = {
       {"fall.under.fold", "", Finish::Fold, {{straight(cone.at(0, outer), cone.at(0, 0))}}},
@@ -212,7 +218,7 @@ void add_fall(Draft& d, const Cone& cone) {
   // The same cone, longer by the turn; its end runs out to the turn beyond the under layer's.
   const double far = outer + kCollarTurn;
   const double end = cone.near + kCollarTurn / (1.0 - cone.bend() * far);
-  Piece upper = on_fold("fall", cone);
+  Piece upper = turned_down(on_fold("fall", cone));
   upper.single = true;
   upper.edges = {
       {"fall.fold", "", Finish::Fold, {{straight(cone.at(0, far), cone.at(0, 0))}}},

@@ -3,7 +3,12 @@
 #include <gtest/gtest.h>
 
 #include <set>
+#include <tuple>
 
+#include "core/draft/options/band.h"
+#include "core/draft/options/closure.h"
+#include "core/draft/options/collar.h"
+#include "core/draft/options/hood.h"
 #include "core/draft/options/layers.h"
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
@@ -311,6 +316,86 @@ TEST(PatternWords, KeepOffWhatTheBoardPutsOnThem) {
     }
   }
   EXPECT_GT(seen, 1000);
+}
+
+// A lining that is not its own mirror image is sewn to the shell right sides together: whether an
+// outline is its own mirror image is looked at here, point by point.
+TEST(PatternWords, CountsSayOfALiningThatItIsMirroredWhereTheOutlineIsNotItsOwnMirrorImage) {
+  const Pattern p =
+      *made_with(test::hard_dog("ordinary"),
+                 {{&kFrontClosing, 1.0}, {&kBandShape, 1.0}, {&kHood, 1.0}, {&kPocket, 2.0}})
+           .result;
+  const auto own_mirror_image = [](const CutPiece& piece) {
+    if (piece.piece.on_fold) return true;
+    const Rect box = bounds(piece.cut);
+    for (const bool upright : {false, true}) {
+      bool same = true;
+      for (const Point q : piece.cut) {
+        const Point m =
+            upright ? Point{box.x0 + box.x1 - q.x, q.y} : Point{q.x, box.y0 + box.y1 - q.y};
+        same = same && test::distance_to(piece.cut, true, m) < 0.5;
+      }
+      if (same) return true;
+    }
+    return false;
+  };
+  int mirrored = 0, plain = 0, pairs = 0;
+  for (const PieceSketch& sketch : sketch_pieces(p.cut, false, false)) {
+    const CutPiece& piece = *p.cut.find(sketch.id);
+    const std::string count = cut_counts(sketch, test::words()).front();
+    const bool told = count.find("mirrored") != std::string::npos;
+    if (piece.piece.layer != Layer::Lining) {
+      EXPECT_EQ(told, piece.piece.mirrored_pair) << sketch.id;
+    } else if (!own_mirror_image(piece)) {
+      EXPECT_TRUE(told) << sketch.id << ' ' << count;
+      (piece.piece.mirrored_pair ? pairs : mirrored) += 1;
+    } else if (piece.piece.on_fold) {
+      EXPECT_FALSE(told) << sketch.id;
+      ++plain;
+    }
+  }
+  EXPECT_EQ(std::tuple(mirrored, plain, pairs), std::tuple(1, 1, 1)) << "band; body; hood";
+}
+
+// Heads of a piece's grain arrow by the ends of its line: at that toward which it was drafted, and
+// at the other.
+TEST(PatternWords, ThePiecesOfAClothWithNapHaveOneHeadTowardTheTailAndOthersTwo) {
+  DrawingChoices nap = kPlain;
+  nap.one_way[static_cast<size_t>(Layer::Lining)] = true;
+  int one = 0, two = 0;
+  for (const double collar : {0.0, 1.0, 2.0}) {
+    const Pattern p = *made_with(test::hard_dog("ordinary"),
+                                 {{&kCollar, collar}, {&kOpening, 1.0}, {&kPocket, 1.0}})
+                           .result;
+    const PatternDrawing d = drawn(p, nap);
+    for (const Told& piece : told_pieces(p, d)) {
+      const auto [a, b] = grain_of(d, piece);
+      const Vec tailward = piece.sketch.grain_to - piece.sketch.grain_from;
+      const auto [neck_end, tail_end] =
+          dot(b - a, tailward) > 0.0 ? std::pair(a, b) : std::pair(b, a);
+      const auto has_head = [&](Point end) {
+        const auto fills = items_of<FillItem>(d.drawing);
+        return std::any_of(fills.begin(), fills.end(), [&](const FillItem& f) {
+          return f.role == Role::Grain && distance(f.points.front(), end) < 1e-6;
+        });
+      };
+      const auto& layers = piece.sketch.layers;
+      const bool lined = std::any_of(layers.begin(), layers.end(),
+                                     [](const SketchLayer& l) { return l.layer == Layer::Lining; });
+      EXPECT_TRUE(has_head(tail_end)) << piece.sketch.id;
+      EXPECT_EQ(has_head(neck_end), !lined) << piece.sketch.id;
+      EXPECT_EQ(piece.says("nap"), lined) << piece.sketch.id;
+      (lined ? one : two) += 1;
+      // A fall lies turned down on the coat: its roll, the near ring, is its end toward the neck.
+      if (piece.sketch.id.starts_with("fall")) {
+        EXPECT_LT(tailward.x, 0.0);
+      } else {
+        EXPECT_GE(tailward.x, 0.0) << piece.sketch.id;
+      }
+    }
+  }
+  EXPECT_GT(one, 8);
+  EXPECT_GT(two, 4);
 }
 
 }  // namespace
