@@ -47,6 +47,10 @@ struct Notch {
   double at_mm = 0.0;
 };
 
+// Which way rain runs over a piece on the standing dog: off its middle line, which is v = 0, as from
+// the spine; toward it, as on what hangs below; or along it, to neither side.
+enum class Runoff { FromMiddle, ToMiddle, Along };
+
 enum class MarkKind {
   CentreFront,  // where two closing edges lie on each other
   HookLoop,     // placement of hook-and-loop, closed outline
@@ -75,6 +79,7 @@ struct Piece {
   // finish: a collar, a pocket.
   bool made_up = false;
   bool laminated = false;  // its cloth is laminated before it is cut
+  Runoff runoff = Runoff::FromMiddle;
   std::vector<Edge> edges;
   std::vector<Notch> notches;
   Point grain_from, grain_to;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/draw/label.h"
+#include "core/draw/number.h"
 #include "core/draw/numbered_lay.h"
 #include "core/draw/text.h"
 #include "core/geometry/polygon.h"
@@ -185,41 +186,66 @@ void draw_grain(const LaidPiece& piece, bool one_way, double text, DrawItems& ou
   if (!one_way) arrow_head(piece.grain[0], -along, head, out);
 }
 
-// As long as what is fused, which is more than the pieces.
-Lay blank_of(const Lay& lay, const Lamination& plan) {
-  Lay blank = lay;
-  blank.length_mm = std::max(lay.length_mm, plan.blank.x1);
-  return blank;
+double one_of_each(const Lamination& plan) {
+  double length = 0.0;
+  for (const LaminateBlank& blank : plan.blanks) length += blank.strip_mm();
+  return length;
 }
 
-// The roll of laminate, and a strip on it as it is cut: all strips are alike.
-void draw_roll(const Lamination& plan, const Rect& ground, const LayNotes& notes,
+// The widths of a blank's strips, each with how many there are of it: "3 × 74 × 31 cm".
+std::string strips_in_words(const LaminateBlank& blank, const LayNotes& notes, const Words& words) {
+  std::vector<std::pair<std::string, int>> widths;
+  for (const LaminateStrip& strip : blank.strips) {
+    const std::string wide = in_words(strip.y1 - strip.y0, notes);
+    const auto known =
+        std::find_if(widths.begin(), widths.end(), [&](const auto& w) { return w.first == wide; });
+    if (known == widths.end()) {
+      widths.emplace_back(wide, 1);
+    } else {
+      ++known->second;
+    }
+  }
+  std::string out;
+  for (const auto& [wide, count] : widths) {
+    out += (out.empty() ? "" : ", ") +
+           words("lay.strips", {std::to_string(count), in_words(blank.strip_mm(), notes), wide});
+  }
+  return out;
+}
+
+// The roll of laminate, and behind each other one strip for each blank as it is cut.
+void draw_roll(const Lay& lay, const Lamination& plan, const Rect& ground, const LayNotes& notes,
                const Words& words, DrawItems& out) {
   const Cloth& roll = plan.roll;
-  const LaminateStrip& strip = plan.strips.front();
-  const double t = notes.text_mm, length = plan.strip_mm, wide = strip.y1 - strip.y0;
+  const double t = notes.text_mm, length = one_of_each(plan);
   const double left = ground.x0, top = ground.y0, end = ground.x1, foot = ground.y1;
   const double from = top + roll.selvage_mm;
-  const Polyline cut = corners({left, from, left + length, from + wide});
-  out.push_back(FillItem{Role::Cloth, cut});
   out.push_back(StrokeItem{
       Role::SheetEdge, {{end, top}, {left, top}, {left, foot}, {end, foot}}, roll.rest_mm > 0.0});
-  out.push_back(StrokeItem{Role::CutLine, cut, true});
+  std::vector<std::string> told;
+  double x = left;
+  for (const LaminateBlank& blank : plan.blanks) {
+    double wide = 0.0;
+    for (const LaminateStrip& s : blank.strips) wide = std::max(wide, s.y1 - s.y0);
+    const Polyline cut = corners({x, from, x + blank.strip_mm(), from + wide});
+    out.push_back(FillItem{Role::Cloth, cut});
+    out.push_back(StrokeItem{Role::CutLine, cut, true});
+    const std::string name = laid_name(lay.pieces[blank.piece], notes.coats, words);
+    told.push_back(words("lay.roll-strips", {name, strips_in_words(blank, notes, words)}));
+    write_inside(cut, {name}, t, out);
+    x += blank.strip_mm();
+  }
+  told.push_back(words("lay.roll", {in_words(plan.roll_mm, notes)}));
   out.push_back(StrokeItem{Role::JoinLine, {{left + length, top}, {left + length, foot}}});
-  dimension({left, top - 1.1 * t}, {left + length, top - 1.1 * t},
-            words("lay.length", {in_words(length, notes)}), t, out);
   dimension({left - 1.1 * t, foot}, {left - 1.1 * t, top},
             words("lay.width", {in_words(roll.width_mm, notes)}), t, out);
-  write_inside(cut,
-               {words("lay.roll-strips", {std::to_string(plan.strips.size()),
-                                          in_words(length, notes), in_words(wide, notes)})},
-               t, out);
   double y = foot + (1.2 + kTextMiddle) * t;
-  const double room = std::max(ground.width(), 10.0 * t);
-  for (std::string& line :
-       wrapped(words("lay.roll", {in_words(plan.roll_mm, notes)}), room, t, false)) {
-    out.push_back(TextItem{Role::Caption, {left, y}, t, 0.0, 0.0, std::move(line)});
-    y += kLineHeight * t;
+  const double room = std::max(ground.width(), 14.0 * t);
+  for (const std::string& text : told) {
+    for (std::string& line : wrapped(text, room, t, false)) {
+      out.push_back(TextItem{Role::Caption, {left, y}, t, 0.0, 0.0, std::move(line)});
+      y += kLineHeight * t;
+    }
   }
 }
 
@@ -246,6 +272,44 @@ std::vector<Polyline> tell_water(const Rect& lap, bool downward, double strip_mm
   return taken;
 }
 
+// The blank with its strips, and the piece that is cut from it.
+void draw_blank(const LaidPiece& piece, const LaminateBlank& blank, const LayNotes& notes,
+                const Words& words, DrawItems& out) {
+  const double x0 = blank.area.x0, x1 = blank.area.x1;
+  for (const LaminateStrip& strip : blank.strips) {
+    out.push_back(FillItem{Role::Cloth, corners({x0, strip.y0, x1, strip.y1})});
+  }
+  out.push_back(StrokeItem{Role::BodyLine, piece.inside.empty() ? piece.outline : piece.inside,
+                           true, piece.id});
+  std::vector<Polyline> taken;  // by arrows and their words
+  for (size_t i = 0; i < blank.strips.size(); ++i) {
+    const LaminateStrip& strip = blank.strips[i];
+    out.push_back(StrokeItem{Role::CutLine, corners({x0, strip.y0, x1, strip.y1}), true});
+    if (i + 1 >= blank.strips.size()) continue;
+    const LaminateStrip& next = blank.strips[i + 1];
+    // The lap: the later strip lies over the earlier one, and water runs from it onto that.
+    const Rect lap{x0, next.y0, x1, strip.y1};
+    out.push_back(FillItem{Role::LiningCloth, corners(lap)});
+    out.push_back(StrokeItem{Role::SewnLine, corners(lap), true});
+    if (piece.runoff == Runoff::Along) continue;
+    for (Polyline& line :
+         tell_water(lap, strip.order > next.order, std::min(strip.y1 - strip.y0, next.y1 - next.y0),
+                    notes, words, out)) {
+      taken.push_back(std::move(line));
+    }
+  }
+  const std::string name = laid_name(piece, notes.coats, words);
+  for (const LaminateStrip& strip : blank.strips) {
+    const Rect middle{x0, strip.y0 + kLaminateLap, x1, strip.y1 - kLaminateLap};
+    const std::string number = std::to_string(strip.order);
+    write_inside(corners(middle),
+                 {words("lay.strip", {number, name, in_words(x1 - x0, notes),
+                                      in_words(strip.y1 - strip.y0, notes)}),
+                  number},
+                 1.2 * notes.text_mm, out, taken);
+  }
+}
+
 }  // namespace
 
 Rect cloth_ground(const Lay& lay) {
@@ -258,10 +322,10 @@ Rect cloth_ground(const Lay& lay) {
 }
 
 LaminationGround lamination_ground(const Lay& lay, const Lamination& plan, double text_mm) {
-  const Rect cloth = cloth_ground(blank_of(lay, plan));
+  const Rect cloth = cloth_ground(lay);
   const Cloth& roll = plan.roll;
-  const double open = plan.strip_mm + kOpenEnd * roll.width_mm;
-  const double long_mm = roll.rest_mm > 0.0 ? std::max(roll.rest_mm, plan.strip_mm) : open;
+  const double open = one_of_each(plan) + kOpenEnd * roll.width_mm;
+  const double long_mm = roll.rest_mm > 0.0 ? std::max(roll.rest_mm, one_of_each(plan)) : open;
   const bool below = cloth.width() > cloth.height();
   const Point corner = below ? Point{0.0, cloth.y1 + (lay.cloth.one_way ? 4.6 : 3.2) * text_mm}
                              : Point{cloth.x1 + 3.6 * text_mm, 0.0};
@@ -301,6 +365,9 @@ Drawing drawn_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayN
       out.push_back(StrokeItem{Role::CentreLine, piece.fold, false, piece.id});
     draw_grain(piece, lay.cloth.one_way, notes.text_mm, out);
     out.push_back(StrokeItem{Role::CutLine, piece.outline, true, piece.id});
+    if (!piece.inside.empty()) {
+      out.push_back(StrokeItem{Role::BodyLine, piece.inside, true, piece.id});
+    }
     const PieceTexts texts = texts_of(piece);
     const double size = 1.2 * notes.text_mm;
     if (write_inside(piece.outline, texts.texts, size, out, {piece.fold, piece.grain})) continue;
@@ -361,41 +428,12 @@ Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& 
                         const Words& words) {
   Drawing drawing;
   DrawItems& out = drawing.items;
-  draw_cloth(blank_of(lay, plan), notes, words, out);
-  const double x0 = plan.blank.x0, x1 = plan.blank.x1;
-  for (const LaminateStrip& strip : plan.strips) {
-    out.push_back(FillItem{Role::Cloth, corners({x0, strip.y0, x1, strip.y1})});
+  draw_cloth(lay, notes, words, out);
+  for (const LaminateBlank& blank : plan.blanks) {
+    draw_blank(lay.pieces[blank.piece], blank, notes, words, out);
   }
-  for (const LaidPiece& piece : lay.pieces) {
-    out.push_back(StrokeItem{Role::BodyLine, piece.outline, true, piece.id});
-  }
-  std::vector<Polyline> taken;  // by arrows and their words
-  for (size_t i = 0; i < plan.strips.size(); ++i) {
-    const LaminateStrip& strip = plan.strips[i];
-    out.push_back(StrokeItem{Role::CutLine, corners({x0, strip.y0, x1, strip.y1}), true});
-    if (i + 1 >= plan.strips.size()) continue;
-    const LaminateStrip& next = plan.strips[i + 1];
-    // The lap: the later strip lies over the earlier one, and water runs from it onto that.
-    const Rect lap{x0, next.y0, x1, strip.y1};
-    out.push_back(FillItem{Role::LiningCloth, corners(lap)});
-    out.push_back(StrokeItem{Role::SewnLine, corners(lap), true});
-    for (Polyline& line :
-         tell_water(lap, strip.order > next.order, std::min(strip.y1 - strip.y0, next.y1 - next.y0),
-                    notes, words, out)) {
-      taken.push_back(std::move(line));
-    }
-  }
-  for (const LaminateStrip& strip : plan.strips) {
-    const Rect middle{x0, strip.y0 + kLaminateLap, x1, strip.y1 - kLaminateLap};
-    const std::string number = std::to_string(strip.order);
-    write_inside(corners(middle),
-                 {words("lay.strip",
-                        {number, in_words(x1 - x0, notes), in_words(strip.y1 - strip.y0, notes)}),
-                  number},
-                 1.2 * notes.text_mm, out, taken);
-  }
-  if (!plan.strips.empty()) {
-    draw_roll(plan, lamination_ground(lay, plan, notes.text_mm).roll, notes, words, out);
+  if (!plan.blanks.empty()) {
+    draw_roll(lay, plan, lamination_ground(lay, plan, notes.text_mm).roll, notes, words, out);
   }
   set_bounds(drawing);
   return drawing;
@@ -440,6 +478,14 @@ std::vector<std::string> how_to_lay(const Lay& lay, const LengthStyle& lengths,
   tell("lay.how-stripes-along", "lay.stripes-from-edge", cloth.first_stripe_mm,
        cloth.repeat_across_mm);
   return how;
+}
+
+std::string how_to_fuse(const Lay& lay, const LengthStyle& lengths, const Words& words) {
+  std::string how = words("lay.fuse", {format_length(Length::mm(kBlankMargin), lengths)});
+  if (lay.cloth.fusing <= 0.0) return how;
+  std::string percent;
+  append_number(percent, std::round(1000.0 * lay.cloth.fusing) / 10.0);
+  return how + " " + words("lay.fuse-shrinks", {percent});
 }
 
 std::string lay_title(const Lay& lay, const Words& words) {

@@ -38,9 +38,9 @@ struct LayNotes {
 [[nodiscard]] Drawing draw_lay(const Lay& lay, const std::vector<Rect>& left_over,
                                const LayNotes& notes, const Words& words);
 
-// The blank on the cloth, with its own length, and the strips that are fused to it, numbered in
-// their order, laps shaded; an arrow at each lap says where water runs. Beside it, or below a blank
-// that is longer than the cloth is wide, the roll in its own width, and a strip on it as it is cut.
+// The blanks on the cloth, and the strips that are fused to each, numbered in their order, laps
+// shaded; an arrow at each lap says where water runs. Beside them, or below a lay that is longer
+// than the cloth is wide, the roll in its own width, and on it a strip for each blank as it is cut.
 [[nodiscard]] Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& notes,
                                       const Words& words);
 
@@ -62,6 +62,10 @@ struct LaminationGround {
 // round the dog meet, and where the first of them lies; the same of stripes along the dog.
 [[nodiscard]] std::vector<std::string> how_to_lay(const Lay& lay, const LengthStyle& lengths,
                                                   const Words& words);
+
+// How the blanks of a lay are fused, in a paragraph.
+[[nodiscard]] std::string how_to_fuse(const Lay& lay, const LengthStyle& lengths,
+                                      const Words& words);
 
 // What the lay is of: "Shell cloth, laminated", "Lining cloth, laid by hand".
 [[nodiscard]] std::string lay_title(const Lay& lay, const Words& words);

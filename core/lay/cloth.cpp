@@ -18,6 +18,7 @@ constexpr ClothNumber kNumbers[] = {
     {"cloth-piece", &Cloth::piece_mm, 0.0, 50000.0, true},
     {"cloth-rest", &Cloth::rest_mm, 0.0, 50000.0, true},
     {"cloth-shrinkage", &Cloth::shrinkage, 0.0, 0.2, false},
+    {"cloth-fusing", &Cloth::fusing, 0.0, 0.2, false},
     {"cloth-price", &Cloth::price, 0.0, 100000.0, false},
 };
 

@@ -35,6 +35,7 @@ struct Cloth {
   double repeat_mm = 0.0, repeat_across_mm = 0.0;
   double first_stripe_mm = 0.0;  // across the width: from the edge to the middle of a stripe
   double shrinkage = 0.0;        // part of its length that the first wash takes, 0 to 0.2
+  double fusing = 0.0;           // part of its length and width that fusing laminate to it takes
   double thickness_mm = 0.0;     // 0: not known
   double price = 0.0;            // in the maker's own money; 0: not known
   PricedBy priced_by = PricedBy::Metre;

@@ -21,6 +21,7 @@ LayPiece to_lay(const CutPiece& cut, const StripeMatch& stripes, const std::stri
           .grain_deg = degrees(std::atan2(grain.y, grain.x)),
           .grain = {piece.grain_from, piece.grain_to},
           .fold = piece.on_fold ? cut.edges.front().net : Polyline{},
+          .runoff = piece.runoff,
           .face_up = piece.cut - turned_over(piece),
           .face_down = turned_over(piece),
           .stripes = stripes,
@@ -101,8 +102,9 @@ LaySearch::LaySearch(LayOrder order, const Cloth& cloth, PackTask task, std::vec
       first_stripe_mm_(first_stripe_mm),
       search_(std::move(search)) {}
 
-Result<LaySearch> LaySearch::begin(const LayOrder& order, const Cloth& cloth, std::uint32_t seed,
+Result<LaySearch> LaySearch::begin(const LayOrder& wanted, const Cloth& cloth, std::uint32_t seed,
                                    const Lay* start) {
+  const LayOrder order = with_blanks(wanted, cloth);
   Result<LayTask> made = lay_task(order, cloth, seed);
   if (!made) return made.problem();
   auto& [task, owners, first_stripe_mm] = made.value();

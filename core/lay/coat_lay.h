@@ -23,8 +23,10 @@ struct LayPiece {
   std::string id;
   Polyline outline;  // the cut line, closed
   double grain_deg = 0.0;
-  Polyline grain = {};  // the grain line, from its tail to its head
-  Polyline fold = {};   // of a piece on the fold, the fold along which it is mirrored
+  Polyline grain = {};   // the grain line, from its tail to its head
+  Polyline fold = {};    // of a piece on the fold, the fold along which it is mirrored
+  Polyline inside = {};  // of a blank that is fused first: the cut line of the piece
+  Runoff runoff = Runoff::FromMiddle;
   int face_up = 1;
   int face_down = 0;
   StripeMatch stripes = {};
@@ -39,7 +41,7 @@ struct LayCoat {
 };
 
 // The cloths of a coat, and what is cut from each. Shell cloth that is laminated before it is cut
-// has a lay of its own, the first. The trial coat is the outer cloth's pieces once more, as they
+// has a lay of its own, the first: what lies there are the pieces' blanks. The trial coat is the outer cloth's pieces once more, as they
 // are, from trial cloth.
 struct LayOrder {
   ClothUse use = ClothUse::Shell;
@@ -52,6 +54,9 @@ struct LayOrder {
 // What all these coats need of each cloth, coat by coat.
 [[nodiscard]] std::vector<LayOrder> lay_orders(const std::vector<LayCoat>& coats,
                                                bool trial = false);
+// A blank is the rectangle about a piece, grain along it, with so much more at every edge (common
+// practice, no source), and larger by what its cloth shrinks when it is fused.
+inline constexpr double kBlankMargin = 20.0;
 // Copies of pieces in one lay: what a search is made for, and far more than a coat has.
 inline constexpr int kMostLayPieces = 120;
 
@@ -65,6 +70,9 @@ struct LaidPiece {
   Point at = {};            // moved
   Polyline outline = {};    // as it lies
   Polyline grain = {}, fold = {};
+  Polyline inside = {};                // as in LayPiece
+  Runoff runoff = Runoff::FromMiddle;  // over its middle line,
+  std::optional<double> middle = {};  // which lies at this y; none: about the middle of its outline
   StripeMatch stripes = {};  // x and y of the lines on which the middle of a stripe must lie
 };
 

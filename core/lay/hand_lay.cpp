@@ -65,7 +65,8 @@ std::optional<Problem> problem_of(const LayFaults& faults, ClothUse use) {
   return std::nullopt;
 }
 
-Result<LayTable> LayTable::begin(const LayOrder& order, const Cloth& cloth) {
+Result<LayTable> LayTable::begin(const LayOrder& wanted, const Cloth& cloth) {
+  const LayOrder order = with_blanks(wanted, cloth);
   const Result<LayTask> made = lay_task(order, cloth, 1);
   if (!made) return made.problem();
   LayTable table;

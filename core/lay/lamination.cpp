@@ -8,17 +8,46 @@
 namespace coatwright {
 namespace {
 
-// The line from which water runs: the middle of the largest piece, whose grain is the spine.
-double ridge_of(const Lay& lay) {
-  double largest = 0.0, ridge = 0.0;
-  for (const LaidPiece& piece : lay.pieces) {
-    const double area = std::abs(signed_area(piece.outline));
-    if (area <= largest) continue;
-    largest = area;
-    const Rect box = bounds(piece.outline);
-    ridge = 0.5 * (box.y0 + box.y1);
+// As many strips as are needed, all of one width, so that none is left a sliver. A lap that would
+// lie on the ridge is moved beside it with all others, as far as the roll is wide; else there is
+// one strip more.
+std::vector<LaminateStrip> strips_of(const Rect& blank, double ridge, double roll) {
+  const double wide = blank.height(), step = roll - kLaminateLap;
+  const int least = std::max(1, static_cast<int>(std::ceil((wide - kLaminateLap) / step - 1e-9)));
+  for (int count = least;; ++count) {
+    const double each = (wide + (count - 1) * kLaminateLap) / count;
+    double move = 0.0;
+    for (int i = 1; i < count; ++i) {
+      const double lap = blank.y0 + i * (each - kLaminateLap) + 0.5 * kLaminateLap;
+      const double off = 0.5 * kLaminateLap + kLapOffRidge;
+      if (std::abs(lap - ridge) < off) move = ridge + off - lap;
+    }
+    if (each + move > roll + 1e-9 && count == least) continue;  // one more, and they are narrower
+    std::vector<LaminateStrip> strips;
+    for (int i = 0; i < count; ++i) {
+      const double from = blank.y0 + i * (each - kLaminateLap) + (i > 0 ? move : 0.0);
+      const double to = blank.y0 + i * (each - kLaminateLap) + each + (i + 1 < count ? move : 0.0);
+      strips.push_back({from, to, 0});
+    }
+    return strips;
   }
-  return ridge;
+}
+
+// From where water comes the last, so that it lies on top: the nearest to a ridge, the farthest from
+// a line to which water runs.
+void put_in_order(std::vector<LaminateStrip>& strips, double ridge, Runoff runoff) {
+  std::vector<LaminateStrip*> first_to_last;
+  for (LaminateStrip& strip : strips) first_to_last.push_back(&strip);
+  const double sign = runoff == Runoff::ToMiddle ? -1.0 : 1.0;
+  const auto away = [&](const LaminateStrip* s) {
+    return sign * std::abs(0.5 * (s->y0 + s->y1) - ridge);
+  };
+  std::stable_sort(
+      first_to_last.begin(), first_to_last.end(),
+      [&](const LaminateStrip* a, const LaminateStrip* b) { return away(a) > away(b); });
+  for (size_t i = 0; i < first_to_last.size(); ++i) {
+    first_to_last[i]->order = static_cast<int>(i) + 1;
+  }
 }
 
 }  // namespace
@@ -33,31 +62,14 @@ Result<Lamination> lamination_of(const Lay& lay, const Cloth& laminate) {
   }
   Lamination plan;
   plan.roll = laminate;
-  if (lay.pieces.empty()) return plan;
-  Rect box = bounds(lay.pieces.front().outline);
-  for (const LaidPiece& piece : lay.pieces) box = united(box, bounds(piece.outline));
-  plan.blank = {std::max(0.0, box.x0 - kLaminateMargin), std::max(0.0, box.y0 - kLaminateMargin),
-                box.x1 + kLaminateMargin, std::min(lay.cloth.width_mm, box.y1 + kLaminateMargin)};
-  const double wide = plan.blank.height();
-  const int count = std::max(
-      1, static_cast<int>(std::ceil((wide - kLaminateLap) / (roll - kLaminateLap) - 1e-9)));
-  // As many strips as are needed, all of one width: none is left a sliver.
-  const double each = (wide + (count - 1) * kLaminateLap) / count;
-  const double ridge = ridge_of(lay);
-  for (int i = 0; i < count; ++i) {
-    const double from = plan.blank.y0 + i * (each - kLaminateLap);
-    plan.strips.push_back({from, from + each, 0});
+  for (size_t i = 0; i < lay.pieces.size(); ++i) {
+    const LaidPiece& piece = lay.pieces[i];
+    const Rect area = bounds(piece.outline);
+    const double ridge = piece.middle.value_or(0.5 * (area.y0 + area.y1));
+    plan.blanks.push_back({i, area, strips_of(area, ridge, roll)});
+    put_in_order(plan.blanks.back().strips, ridge, piece.runoff);
+    plan.roll_mm += plan.blanks.back().roll_mm();
   }
-  // The farthest from the ridge is fused first.
-  std::vector<LaminateStrip*> by_distance;
-  for (LaminateStrip& strip : plan.strips) by_distance.push_back(&strip);
-  std::stable_sort(
-      by_distance.begin(), by_distance.end(), [&](const LaminateStrip* a, const LaminateStrip* b) {
-        return std::abs(0.5 * (a->y0 + a->y1) - ridge) > std::abs(0.5 * (b->y0 + b->y1) - ridge);
-      });
-  for (size_t i = 0; i < by_distance.size(); ++i) by_distance[i]->order = static_cast<int>(i) + 1;
-  plan.strip_mm = plan.blank.width();
-  plan.roll_mm = count * plan.strip_mm;
   return plan;
 }
 

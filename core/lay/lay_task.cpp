@@ -92,6 +92,24 @@ void bind_to_stripes(LayTask& out, const LayOrder& order, const Cloth& cloth) {
 
 }  // namespace
 
+LayOrder with_blanks(LayOrder order, const Cloth& cloth) {
+  if (!order.laminated || fault_of(cloth)) return order;
+  for (LayPiece& piece : order.pieces) {
+    const Stance with_grain{-piece.grain_deg, false}, back{piece.grain_deg, false};
+    const Rect box = bounds(in_place(piece.outline, with_grain, {}));
+    const double share = 0.5 / (1.0 - cloth.fusing);
+    const double half_x = share * (box.width() + 2.0 * kBlankMargin);
+    const double half_y = share * (box.height() + 2.0 * kBlankMargin);
+    const Point c{0.5 * (box.x0 + box.x1), 0.5 * (box.y0 + box.y1)};
+    piece.inside = std::exchange(piece.outline, in_place({{c.x - half_x, c.y - half_y},
+                                                          {c.x + half_x, c.y - half_y},
+                                                          {c.x + half_x, c.y + half_y},
+                                                          {c.x - half_x, c.y + half_y}},
+                                                         back, {}));
+  }
+  return order;
+}
+
 std::vector<Stance> lay_stances(const LayPiece& piece, bool face_down, bool one_way) {
   const double along = face_down ? piece.grain_deg : -piece.grain_deg;
   std::vector<Stance> out = {{along, face_down}};
@@ -140,6 +158,9 @@ LaidPiece laid_piece(const LayPiece& piece, const Stance& stance, GridPoint at,
   laid.outline = in_place(piece.outline, stance, by);
   laid.grain = in_place(piece.grain, stance, by);
   laid.fold = in_place(piece.fold, stance, by);
+  laid.inside = in_place(piece.inside, stance, by);
+  laid.runoff = piece.runoff;
+  laid.middle = in_place(Point{0.0, 0.0}, stance, by).y;
   const Point match = in_place(match_of(piece), stance, by);
   if (piece.stripes.along && cloth.repeat_mm >= kLeastRepeat) laid.stripes.along = match.x;
   if (piece.stripes.across && cloth.repeat_across_mm >= kLeastRepeat) laid.stripes.across = match.y;

@@ -15,6 +15,10 @@ struct LayTask {
   std::vector<size_t> owners;    // of the task's pieces, their places in the order
   double first_stripe_mm = 0.0;  // as in Lay
 };
+// The order with a blank for each piece, if it is one of cloth that is laminated first. Where its
+// cloth cannot be, as it was.
+[[nodiscard]] LayOrder with_blanks(LayOrder order, const Cloth& cloth);
+
 // The lay begins where the largest piece that is bound along the cloth can lie at its beginning.
 // Problems: those of fault_of(), LayTooManyPieces.
 [[nodiscard]] Result<LayTask> lay_task(const LayOrder& order, const Cloth& cloth,

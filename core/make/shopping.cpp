@@ -27,14 +27,12 @@ void add(std::vector<ShoppingLine>& list, const std::vector<Notion>& notions) {
   }
 }
 
-// Adds what the coats have in a lay to their areas.
-void add(std::vector<CoatShare>& shares, const Lay& lay) {
-  for (const LaidPiece& piece : lay.pieces) {
-    auto share = std::find_if(shares.begin(), shares.end(),
-                              [&](const CoatShare& s) { return s.coat == piece.coat; });
-    if (share == shares.end()) share = shares.insert(share, CoatShare{.coat = piece.coat});
-    share->area_mm2 += std::abs(signed_area(piece.outline));
-  }
+// Adds what a coat takes to its area.
+void add(std::vector<CoatShare>& shares, const std::string& coat, double area_mm2) {
+  auto share = std::find_if(shares.begin(), shares.end(),
+                            [&](const CoatShare& s) { return s.coat == coat; });
+  if (share == shares.end()) share = shares.insert(share, CoatShare{.coat = coat});
+  share->area_mm2 += area_mm2;
 }
 
 void divide(std::vector<CoatShare>& shares) {
@@ -62,11 +60,6 @@ std::vector<ShoppingLine> shopping_list(const Drafts& drafts, Unit unit) {
 
 namespace {
 
-// How much of its cloth a lay takes: its pieces, or the blank that is fused for them.
-double length_taken(const LaidCloth& laid) {
-  return std::max(laid.lay.length_mm, laid.lamination ? laid.lamination->blank.x1 : 0.0);
-}
-
 // Between two lays on a cloth: the gap, and a repeat so that stripes are found again.
 double between(const Cloth& cloth) { return cloth.gap_mm + cloth.repeat_mm; }
 
@@ -80,7 +73,7 @@ int place_on_rests(const std::vector<LaidCloth*>& cloths) {
     bool more = false;
     for (size_t k = 0; k < cloths.size() && lay.cloth.rest_mm > 0.0; ++k) {
       if (k == i || cloths[k]->lay.cloth.use != lay.cloth.use) continue;
-      if (k < i) begins += length_taken(*cloths[k]) + between(lay.cloth);
+      if (k < i) begins += cloths[k]->lay.length_mm + between(lay.cloth);
       more = more || k > i;
     }
     moved += lay.begins_mm != begins || lay.more_behind != more ? 1 : 0;
@@ -92,19 +85,28 @@ int place_on_rests(const std::vector<LaidCloth*>& cloths) {
 
 std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit) {
   std::vector<ClothLine> out;
-  const auto need = [&](const Cloth& cloth, double length, const Lay& lay) {
+  const auto need = [&](const Cloth& cloth, double length) -> ClothLine& {
     auto line = std::find_if(out.begin(), out.end(),
                              [&](const ClothLine& l) { return l.cloth.use == cloth.use; });
     if (line == out.end()) line = out.insert(out.end(), {.cloth = cloth});
     if (line->needed_mm > 0.0) line->needed_mm += between(cloth);
     line->needed_mm += length;
-    add(line->shares, lay);
+    return *line;
   };
   for (const LaidCloth& laid : cloths) {
-    need(laid.lay.cloth, length_taken(laid), laid.lay);
+    ClothLine& line = need(laid.lay.cloth, laid.lay.length_mm);
+    for (const LaidPiece& piece : laid.lay.pieces) {
+      add(line.shares, piece.coat, std::abs(signed_area(piece.outline)));
+    }
   }
+  // A strip takes the whole width of the roll, however wide it is.
   for (const LaidCloth& laid : cloths) {
-    if (laid.lamination) need(laid.lamination->roll, laid.lamination->roll_mm, laid.lay);
+    if (!laid.lamination) continue;
+    const Cloth& roll = laid.lamination->roll;
+    ClothLine& line = need(roll, laid.lamination->roll_mm);
+    for (const LaminateBlank& blank : laid.lamination->blanks) {
+      add(line.shares, laid.lay.pieces[blank.piece].coat, blank.roll_mm() * roll.width_mm);
+    }
   }
   for (ClothLine& line : out) {
     divide(line.shares);

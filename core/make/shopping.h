@@ -35,15 +35,16 @@ struct LaidCloth {
 // left as they are. How many are not where they were.
 int place_on_rests(const std::vector<LaidCloth*>& cloths);
 
-// One coat's part of a cloth: of the area of the pieces that are cut from it, or fused with it.
+// One coat's part of a cloth: of the area of the pieces, or blanks, that are cut from it; of
+// laminate, of what its strips take.
 struct CoatShare {
   std::string coat;  // as in LaidPiece
   double area_mm2 = 0.0;
   double from = 0.0, to = 1.0;  // of the cloth, 0 to 1: the coats' parts one behind the other
   [[nodiscard]] double part() const { return to - from; }
 };
-// Cloth by use: all lays on one length of it, the blank that is laminated first and the others
-// behind it, a gap between them, and a repeat so that stripes are found again; then what is bought
+// Cloth by use: all lays on one length of it, the blanks that are laminated first and the others
+// behind them, a gap between them, and a repeat so that stripes are found again; then what is bought
 // for that. The laminate last.
 struct ClothLine {
   Cloth cloth;

@@ -44,7 +44,9 @@ std::string plain(double value) {
   return text;
 }
 
-bool is_share(const ClothNumber& n) { return n.number == &Cloth::shrinkage; }
+bool is_share(const ClothNumber& n) {
+  return n.number == &Cloth::shrinkage || n.number == &Cloth::fusing;
+}
 
 std::string shown(const Frame& f, const Cloth& cloth, const ClothNumber& n) {
   const double value = cloth.*n.number;

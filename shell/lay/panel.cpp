@@ -16,6 +16,12 @@
 namespace coatwright::studio {
 namespace {
 
+size_t count_strips(const Lamination& plan) {
+  size_t count = 0;
+  for (const LaminateBlank& blank : plan.blanks) count += blank.strips.size();
+  return count;
+}
+
 std::string view_name(const Frame& f, const LayView& view) {
   const LayJob& job = f.lay.jobs()[view.job];
   return view.lamination ? f.words("ui.lay-fuse") : lay_title(job.laid.lay, f.words);
@@ -28,7 +34,7 @@ void view_key(Frame& f, Columns& flow, const LayView& view, int number, bool cho
       job.refusal                            ? f.words("ui.lay-refused")
       : job.hand_refusal && !view.lamination ? f.words("ui.lay-amiss")
       : view.lamination
-          ? f.words("ui.lay-strips", {std::to_string(job.laid.lamination->strips.size())})
+          ? f.words("ui.lay-strips", {std::to_string(count_strips(*job.laid.lamination))})
           : f.length(job.laid.lay.length_mm);
   const RowOption row{
       .id = "lay.view." + std::to_string(number),
@@ -45,13 +51,19 @@ void view_key(Frame& f, Columns& flow, const LayView& view, int number, bool cho
   }
 }
 
-void figure(Frame& f, Columns& flow, const std::string& key, const std::string& value) {
+struct Figure {
+  std::string id, name;
+};
+void figure(Frame& f, Columns& flow, const Figure& what, const std::string& value) {
   const Box row = flow.next(24.0F);
-  const std::string name = f.words(key);
+  const auto& [id, name] = what;
   const float wide =
       f.paint.text({row.right(), row.centre().y}, value, kStrong, f.colours.ink, Align::End);
   f.paint.clipped_text({row.x, row.centre().y}, row.w - wide - 12.0F, name, kBody, f.colours.ink);
-  f.ui.add({.id = key, .role = ControlRole::Status, .name = name + ": " + value, .box = row});
+  f.ui.add({.id = id, .role = ControlRole::Status, .name = name + ": " + value, .box = row});
+}
+void figure(Frame& f, Columns& flow, const std::string& key, const std::string& value) {
+  figure(f, flow, {.id = key, .name = f.words(key)}, value);
 }
 
 // A sentence that is not pressing.
@@ -64,6 +76,13 @@ void told(Frame& f, Columns& flow, const std::string& id, const std::string& wor
 std::string rectangle(const Frame& f, const Rect& r) {
   const auto room = [&](double mm) { return f.length(whole_steps(mm, f.lengths())); };
   return room(r.width()) + " × " + room(r.height());
+}
+
+// How large a blank is.
+void blank_figure(Frame& f, Columns& flow, const Lay& lay, const LaminateBlank& blank) {
+  const std::string name = f.words("ui.lay-blank", {laid_name(f, lay.pieces[blank.piece])});
+  figure(f, flow, {.id = "lay.blank." + std::to_string(blank.piece), .name = name},
+         f.length(blank.area.width()) + " × " + f.length(blank.area.height()));
 }
 
 // A leftover as a rest on the shelf: it has no selvage, and is no longer or wider than it is.
@@ -118,13 +137,10 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
   }
   if (view.lamination && job.laid.lamination) {
     const Lamination& plan = *job.laid.lamination;
-    figure(f, flow, "ui.lay-blank", rectangle(f, plan.blank));
-    figure(f, flow, "ui.lay-strip-length", f.length(plan.strip_mm));
-    const LaminateStrip& strip = plan.strips.front();
-    figure(f, flow, "ui.lay-strip-width", f.length(strip.y1 - strip.y0));
-    figure(f, flow, "ui.lay-lap", plan.strips.size() > 1 ? f.length(kLaminateLap) : "–");
+    for (const LaminateBlank& blank : plan.blanks) blank_figure(f, flow, lay, blank);
+    figure(f, flow, "ui.lay-lap", f.length(kLaminateLap));
     figure(f, flow, "ui.lay-roll", f.length(plan.roll_mm));
-    told(f, flow, "lay.how", f.words("lay.fuse"));
+    told(f, flow, "lay.how", how_to_fuse(lay, f.lengths(), f.words));
     return;
   }
   figure(f, flow, "ui.lay-length", f.length(lay.length_mm));

@@ -80,7 +80,7 @@ HtmlDocument lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_o
     if (cloth.lamination) {
       page.open_block();
       page.heading(2, words("lay.fuse-title"));
-      page.paragraph(words("lay.fuse"));
+      page.paragraph(how_to_fuse(lay, notes.lengths, words));
       figure(page, notes, words,
              [&](const LayNotes& n) { return draw_lamination(lay, *cloth.lamination, n, words); });
       page.close_block();

@@ -311,14 +311,20 @@ class Report {
   }
 
   static Json lamination(const Lamination& plan) {
-    Json strips = Json::array();
-    for (const LaminateStrip& s : plan.strips) {
-      strips.push_back({{"y0", number(s.y0)}, {"y1", number(s.y1)}, {"order", s.order}});
+    Json blanks = Json::array();
+    for (const LaminateBlank& blank : plan.blanks) {
+      Json strips = Json::array();
+      for (const LaminateStrip& s : blank.strips) {
+        strips.push_back({{"y0", number(s.y0)}, {"y1", number(s.y1)}, {"order", s.order}});
+      }
+      const Rect& r = blank.area;
+      blanks.push_back(
+          {{"placement", blank.piece},
+           {"area", Json::array({number(r.x0), number(r.y0), number(r.x1), number(r.y1)})},
+           {"strips", strips},
+           {"strip_mm", number(blank.strip_mm())}});
     }
-    return {{"blank", Json::array({number(plan.blank.x0), number(plan.blank.y0),
-                                   number(plan.blank.x1), number(plan.blank.y1)})},
-            {"strips", strips},
-            {"strip_mm", number(plan.strip_mm)}};
+    return {{"blanks", blanks}, {"roll_mm", number(plan.roll_mm)}};
   }
 
   // Cloth, notions, thread.

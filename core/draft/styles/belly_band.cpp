@@ -62,6 +62,7 @@ Piece band_piece(double length, double width, double attach, double overlap, con
                          .path();
   Piece band;
   band.id = "band";
+  band.runoff = Runoff::Along;
   band.edges = {
       {"band.front", "band.front", Finish::Turned, {{straight(a, close.front())}}},
       {"band.close", "band.close", Finish::Turned, close},

@@ -351,6 +351,7 @@ Piece panel_piece(const Plan& p, const BodyMap& map, double throat) {
       {"panel.neckline", "panel.neckline", Finish::Turned, p.top},
   };
   const double level_part = map.girth_u - (p.leg_centre + p.leg.rear()).x;
+  panel.runoff = Runoff::ToMiddle;  // below the dog
   panel.notches = {
       {"panel.side", "girth-line", arc_length(p.panel_side, kTight) - level_part},
       {"panel.breast", "breast", kBreastNotch * arc_length(p.panel_breast, kTight)},
