@@ -10,8 +10,8 @@
 
 #include "shell/app/app.h"
 #include "shell/desk/start.h"
+#include "shell/hosts/folder_host.h"
 #include "shell/hosts/screen.h"
-#include "shell/rack/folder_store.h"
 #include "shell/words/studio_words.h"
 
 namespace {
@@ -36,34 +36,23 @@ float ratio_of(SDL_Window* window, int& width, int& height, int& device_width, i
 class Window {
  public:
   Window(std::unique_ptr<Screen> screen, fs::path folder)
-      : screen_(std::move(screen)), folder_(std::move(folder)), store_(folder_) {
-    Rack rack(outside(), demo_ticket());
-    const Stored stored = store_.read();
-    rack.hang(stored);
-    app_ = std::make_unique<App>(studio_words(), std::move(rack), today(), false);
-    app_->know({.kept = Kept::ForGood});
-    app_->resume(read_half(stored.half));
-    store_.keep_beside("half", {});
+      : screen_(std::move(screen)), folder_(std::move(folder)), host_(folder_, today()) {
     measure();
   }
 
   void run() {
     SDL_StartTextInput();
+    Uint32 looked = SDL_GetTicks();
     while (open_) {
       SDL_Event event;
-      // At rest the program sleeps until something happens, or until what could not be kept is to
-      // be tried again.
+      // At rest the program sleeps until something happens, but for a look at the folder.
       const bool rests = !app_->wants_frame() && !screen_->wants_frame();
-      if (rests && in_memory_only(kept_)) {
-        if (SDL_WaitEventTimeout(&event, kPauseMs) != 0) {
-          take(event);
-        } else {
-          app_->keep_again();
-        }
-      } else if (rests && SDL_WaitEvent(&event) != 0) {
-        take(event);
-      }
+      if (rests && SDL_WaitEventTimeout(&event, FolderHost::kLookMs) != 0) take(event);
       while (SDL_PollEvent(&event) != 0) take(event);
+      if (SDL_GetTicks() - looked >= FolderHost::kLookMs) {
+        looked = SDL_GetTicks();
+        host_.look();
+      }
       draw();
     }
     leave();
@@ -190,6 +179,7 @@ class Window {
 
   void carry_out(const Effect& effect) {
     if (std::holds_alternative<AskForPaste>(effect)) return paste();
+    if (std::holds_alternative<TakePen>(effect)) return host_.take_pen();
     if (const auto* copy = std::get_if<CopyText>(&effect)) {
       SDL_SetClipboardText(copy->text.c_str());
       return app_->tell(studio_words()("ui.text-copied"));
@@ -206,56 +196,31 @@ class Window {
     if (written && print != nullptr) SDL_OpenURL(("file://" + path.string()).c_str());
   }
 
-  // A folder that was taken away gets everything again, once.
-  void keep(const std::vector<Keep>& keeps, bool again = false) {
-    if (keeps.empty()) return;
-    Kept worst = Kept::ForGood;
-    bool gone = false;
-    for (const Keep& keep : keeps) {
-      const Kept kept = store_.keep(keep);
-      if (kept == Kept::ForGood) continue;
-      app_->keep_failed(keep.id);
-      gone = gone || kept == Kept::Lost;
-      worst = kept;
-    }
-    if (gone && !again) {
-      app_->join(store_.read());
-      return keep(app_->take_keeps(), true);
-    }
-    store_.keep_beside("mark", app_->rack().mark());
-    kept_ = worst;
-    app_->know({.kept = worst});
-  }
-
   // Everything that was typed is answered and kept before the window closes.
   void leave() {
     constexpr int kMostFrames = 50;
     for (int i = 0; i < kMostFrames && app_->has_input(); ++i) draw();
-    keep(app_->take_keeps(true));
-    store_.keep_beside("half", app_->half_typed());
+    host_.leave();
   }
 
   void draw() {
+    if (!app_->wants_frame() && !screen_->wants_frame()) return;
     if (app_->search_instead(static_cast<double>(SDL_GetTicks()))) return;
     screen_->begin(static_cast<float>(device_width_), static_cast<float>(device_height_));
     (void)app_->frame(static_cast<double>(SDL_GetTicks()));
     screen_->end();
-    keep(app_->take_keeps());
-    if (const auto id = app_->take_wanted()) app_->history_read(*id, store_.history(*id));
+    host_.settle();
     for (const Effect& effect : app_->take_effects()) carry_out(effect);
   }
 
-  static constexpr int kPauseMs = 5000;  // before what could not be kept is tried again
-
   std::unique_ptr<Screen> screen_;
   fs::path folder_;
-  FolderStore store_;
-  std::unique_ptr<App> app_;
+  FolderHost host_;
+  App* app_ = &host_.app();
   coatwright::studio::Spot mouse_;
   int device_width_ = 0, device_height_ = 0;
   float ratio_ = 0.0F;
   bool open_ = true;
-  Kept kept_ = Kept::ForGood;
 };
 
 }  // namespace

@@ -263,7 +263,7 @@ export default {
     const first = await visitor.studio();
     await rename(first, 'Halyard');
     const second = await second_window(first, visitor);
-    await second.sees('Another window of this browser writes on the rack');
+    await second.sees('Another window writes on the rack');
     assert.ok(await second.has('button', /^Ticket: Halyard/));
     await rename(first, 'Capstan');
     await until(() => second.has('button', /^Ticket: Capstan/));
@@ -273,7 +273,7 @@ export default {
 
     await second.press('button', 'Write here');
     await until(async () => !(await second.statuses()).some((text) => text.startsWith('Another window of')));
-    await first.sees('Another window of this browser writes on the rack');
+    await first.sees('Another window writes on the rack');
     await rename(second, 'Fender');
     await until(() => first.has('button', /^Ticket: Fender/));
     await first.station('Measure');
@@ -304,7 +304,7 @@ export default {
     await rename(second, 'Capstan');
     await first.station('Measure');
     await first.control('textbox', 'Dog’s name').fill('Overwriter');
-    await first.sees('Another window of this browser writes on the rack');
+    await first.sees('Another window writes on the rack');
     await until(() => first.has('button', /^Ticket: Capstan/));
     await reloaded(second);
     assert.ok(await second.has('button', /^Ticket: Capstan/));
