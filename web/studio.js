@@ -123,7 +123,7 @@ function on_pointer(event) {
   if (event.pointerType === 'mouse' && event.type !== 'pointermove' && event.button !== 0) return;
   const contact = CONTACTS[event.type];
   if (contact === 0) {
-    canvas.setPointerCapture(event.pointerId);
+    if (event.target === canvas) canvas.setPointerCapture(event.pointerId);
     if (document.activeElement && document.activeElement !== document.body) document.activeElement.blur();
   }
   const moves = contact === 1 && event.getCoalescedEvents ? event.getCoalescedEvents().slice(-1) : [];
@@ -133,11 +133,21 @@ function on_pointer(event) {
   if (contact === 2) draw_frame();
 }
 function watch_pointers() {
-  for (const type of Object.keys(CONTACTS)) canvas.addEventListener(type, on_pointer);
+  // What begins with a finger on a field may be a swipe, so the program hears of it; a tap opens the field as ever. One that
+  // is typed in has its fingers to itself.
+  const on_fields = new Set();
+  const is_field = ({ target, pointerType }) => pointerType === 'touch' && target.className === 'words' && target !== document.activeElement;
+  for (const type of Object.keys(CONTACTS)) {
+    document.addEventListener(type, (event) => {
+      if (type === 'pointerdown' && is_field(event)) on_fields.add(event.pointerId);
+      if (event.target === canvas || on_fields.has(event.pointerId)) on_pointer(event);
+      if (CONTACTS[type] > 1) on_fields.delete(event.pointerId);
+    });
+  }
   for (const type of ['touchstart', 'touchmove', 'gesturestart', 'contextmenu']) {
     canvas.addEventListener(type, (event) => event.preventDefault(), { passive: false });
   }
-  canvas.addEventListener('wheel', (event) => {
+  document.getElementById('studio').addEventListener('wheel', (event) => {
     event.preventDefault();
     const unit = event.deltaMode === 1 ? 24 : event.deltaMode === 2 ? 400 : 1;
     call('coatwright_wheel', event.clientX, event.clientY, event.deltaX * unit, event.deltaY * unit, event.ctrlKey ? 1 : 0);

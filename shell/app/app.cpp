@@ -352,6 +352,7 @@ void App::leave_ticket() {
   view_.measure.reset();
   view_.entry.clear();
   view_.entry_problem.reset();
+  view_.paper_problem.reset();
   view_.touched.clear();
   view_.former = false;
   view_.goal.reset();
@@ -507,11 +508,12 @@ void App::draw(Frame& f) {
   go_to_goal(f);
   f.paint.fill(f.layout.page, f.colours.table);
   station_bar(f);
-  const Box board = f.layout.board, sheet = f.layout.sheet;
+  const Box board = f.layout.board;
   if (view_.restore.shows && restore_) return draw_restore(f);
   if (view_.rack) return draw_rack(f);
   view_.about = false;
   if (view_.slip.shows != SlipShows::Nothing) return draw_slip(f);
+  paper(f);  // below the notes that stand on it
   if (view_.station == Station::Measure) measure_board(f, board);
   if (view_.station == Station::Draft) draft_board(f, board, trail_);
   if (view_.station == Station::Lay) lay_board(f, board);
@@ -519,15 +521,14 @@ void App::draw(Frame& f) {
   if (view_.station == Station::Make) make_board(f, board);
   keeping_notes(f, board);
   rack_edge(f);
-  paper(f);
-  const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
+  const Box inner = sheet_in_sight(f);
   if (view_.station == Station::Measure) measure_sheet(f, inner);
   if (view_.station == Station::Draft) draft_sheet(f, inner);
   if (view_.station == Station::Lay) lay_sheet(f, inner);
   if (view_.station == Station::Print) print_sheet(f, inner);
   if (view_.station == Station::Make) make_sheet(f, inner);
   corner(f);
-  table_row(f);
+  if (f.layout.row.h > 0.0F) table_row(f);
   answer_row(f);
   focus_ring(f);
 }
@@ -535,10 +536,9 @@ void App::draw(Frame& f) {
 // The rack lies over the board and the table row.
 void App::draw_rack(Frame& f) {
   const Box board = f.layout.board, row = f.layout.row;
-  rack_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
   paper(f);
-  const Box sheet = f.layout.sheet;
-  const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
+  rack_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
+  const Box inner = sheet_in_sight(f);
   view_.about ? about_sheet(f, inner) : rack_sheet(f, inner);
   corner(f);
   focus_ring(f);
@@ -548,10 +548,10 @@ void App::draw_rack(Frame& f) {
 
 // What a backup has otherwise lies over the rack.
 void App::draw_restore(Frame& f) {
-  const Box board = f.layout.board, row = f.layout.row, sheet = f.layout.sheet;
+  const Box board = f.layout.board, row = f.layout.row;
   restore_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
   paper(f);
-  restore_sheet(f, {sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)});
+  restore_sheet(f, sheet_in_sight(f));
   corner(f);
   focus_ring(f);
 }
@@ -591,6 +591,20 @@ void App::carry_out(const std::vector<Command>& commands) {
 
 namespace {
 
+// The coat's name with the next number that no coat of this dog has yet: "Deck coat", "Deck coat 2".
+std::string next_name(const std::vector<Card>& cards, const Ticket& ticket, const Words& words) {
+  std::string name = ticket.name.empty() ? words("style." + ticket.style) : ticket.name;
+  const size_t last = name.find_last_not_of("0123456789");
+  if (last != std::string::npos && last + 1 < name.size() && name[last] == ' ') name.resize(last);
+  for (int n = 2;; ++n) {
+    std::string next = name + " " + std::to_string(n);
+    const bool taken = std::any_of(cards.begin(), cards.end(), [&](const Card& card) {
+      return card.ticket.dog == ticket.dog && card.ticket.name == next;
+    });
+    if (!taken) return next;
+  }
+}
+
 bool only_looks(RackDeed deed) {
   return deed == RackDeed::Open || deed == RackDeed::Backup || deed == RackDeed::SaveUnread ||
          deed == RackDeed::ForgetMissing;
@@ -618,7 +632,9 @@ void App::carry_out(const RackCommand& command) {
       break;
     }
     case RackDeed::Copy:
-      rack_.copy(command.id);
+      if (const Card* card = rack_.card(command.id)) {
+        rack_.copy(command.id, next_name(rack_.cards(), card->ticket, words_));
+      }
       tell(words_("ui.copied", {title_of(ticket(), words_)}));
       break;
     case RackDeed::Move:
@@ -692,6 +708,12 @@ void App::show_focus() {
   wanted_ = wanted_ || above > 0.0F || below > 0.0F;
 }
 
+SheetHolds App::sheet_holds() const {
+  const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
+  const bool over = view_.rack || view_.restore.shows || view_.slip.shows != SlipShows::Nothing;
+  return over ? SheetHolds::Rack : keypad ? SheetHolds::Keypad : SheetHolds::Controls;
+}
+
 // A slice of reading what hangs here; true if there is more to do.
 bool App::work_on_rack() {
   constexpr size_t kAtOnce = 4;  // cards between two looks at the clock
@@ -756,12 +778,7 @@ bool App::frame(double now_ms) {
   std::vector<SlipCommand> slip_commands;
   searching_ = reading || work_on_lays();
   bool again = false;
-  const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
-  const bool over = view_.rack || view_.restore.shows || view_.slip.shows != SlipShows::Nothing;
-  const SheetHolds holds = over     ? SheetHolds::Rack
-                           : keypad ? SheetHolds::Keypad
-                                    : SheetHolds::Controls;
-  const Layout layout = lay_out(width_, height_, holds);
+  const Layout layout = App::layout();
   const Ticket ticket = App::ticket();  // stays as it is while the panels run
   Frame f{.ticket = ticket,
           .rack = rack_,
@@ -788,6 +805,7 @@ bool App::frame(double now_ms) {
           .effects = effects_,
           .again = again};
   draw(f);
+  cut_short_ = painter.cut_short();
   again = thumbnails_.make_one() || again;
   again = again || view_.note_height != view_.next_note_height;
   view_.note_height = std::exchange(view_.next_note_height, 0.0F);

@@ -89,6 +89,9 @@ class App {
   [[nodiscard]] const Derived& derived() const { return pipeline_.now(); }
   [[nodiscard]] const ViewState& view() const { return view_; }
   [[nodiscard]] const Ui& ui() const { return ui_; }
+  [[nodiscard]] Layout layout() const { return lay_out(width_, height_, sheet_holds()); }
+  // Words of the last frame that had no room (Painter::cut_short).
+  [[nodiscard]] const std::vector<std::string>& cut_short() const { return cut_short_; }
   // Things follow a finger, or a search goes on: what is told of them may come a moment later.
   [[nodiscard]] bool moving() const { return pointers_.dragging() || moved_ || searching_; }
 
@@ -133,6 +136,7 @@ class App {
   [[nodiscard]] bool may_write();
   void show_focus();
   [[nodiscard]] Wanted wanted_stages() const;
+  [[nodiscard]] SheetHolds sheet_holds() const;
 
   const Words& words_;
   Rack rack_;
@@ -164,6 +168,7 @@ class App {
   std::vector<Ticket> waiting_;  // came while another window wrote; hung when this one may
   ViewState view_;
   Ui ui_;
+  std::vector<std::string> cut_short_;
   Pointers pointers_;
   Trail trail_;
   Effects effects_;

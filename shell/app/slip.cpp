@@ -5,6 +5,7 @@
 #include "shell/counter/slip_ask_panel.h"
 #include "shell/desk/slip_answer.h"
 #include "shell/desk/slip_message.h"
+#include "shell/kit/board.h"
 #include "shell/kit/widgets.h"
 #include "shell/words/say.h"
 #include "shell/words/ticket_words.h"
@@ -167,12 +168,12 @@ void App::carry_out(const SlipCommand& command) {
 
 // A slip lies over the station, as the rack does.
 void App::draw_slip(Frame& f) {
-  const Box board = f.layout.board, row = f.layout.row, sheet = f.layout.sheet;
+  const Box board = f.layout.board, row = f.layout.row;
   const Box over{board.x, board.y, board.w, row.bottom() - board.y};
-  const Box inner{sheet.x, sheet.y, sheet.w, std::min(sheet.h, f.layout.page.h - sheet.y)};
   const bool asks = view_.slip.shows == SlipShows::Ask;
-  asks ? slip_ask_board(f, over) : slip_answer_board(f, over);
   paper(f);
+  asks ? slip_ask_board(f, over) : slip_answer_board(f, over);
+  const Box inner = sheet_in_sight(f);
   asks ? slip_ask_sheet(f, inner) : slip_answer_sheet(f, inner);
   corner(f);
   focus_ring(f);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "shell/counter/rack_panel.h"
+#include "shell/kit/keypad.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
 
@@ -49,17 +50,22 @@ void metal_end(Frame& f, const Box& box) {
                f.colours.metal_hole, 2.0F);
   const float mid = box.centre().y;
   const std::string reminder = backup_reminder(f);
-  if (reminder.empty()) {
+  const bool small = box.w < 130.0F;  // room for the names alone
+  if (reminder.empty() && !small) {
     f.paint.disc({box.x + 26.0F, mid}, 9.0F, f.colours.metal_hole);
     f.paint.disc({box.x + 26.0F, mid}, 4.0F, f.colours.table);
   }
   const std::string dog = f.ticket.dog.empty() ? f.words("ui.no-dog") : f.ticket.dog;
   const std::string coat =
       f.ticket.name.empty() ? f.words("style." + f.ticket.style) : f.ticket.name;
-  const float x = box.x + 48.0F, room = box.w - 56.0F;
+  const float before = small ? 6.0F : 48.0F;
+  const float x = box.x + before, room = box.w - before - 6.0F;
   f.paint.clipped_text({x, mid - 10.0F}, room, dog, kStrong, f.colours.metal_ink);
   f.paint.clipped_text({x, mid + 11.0F}, room, coat, kBody, f.colours.metal_ink);
-  if (!reminder.empty()) backup_sign(f, {box.x + 26.0F, mid});
+  if (!reminder.empty()) {
+    backup_sign(f,
+                small ? Spot{box.right() - 15.0F, box.bottom() - 14.0F} : Spot{box.x + 26.0F, mid});
+  }
   f.ui.add({.id = "ticket",
             .role = ControlRole::Button,
             .name = f.words("ui.ticket", {dog, coat}),
@@ -84,7 +90,7 @@ std::array<float, kStations> section_widths(const Frame& f, float width) {
   float names = 0.0F, longest = 0.0F;
   for (int i = 0; i < kStations; ++i) {
     const std::string id = std::string("station.") + station_id(static_cast<Station>(i));
-    const float name = std::max(text_width(f.words(id), name_type(f)), kTarget - 8.0F);
+    const float name = std::max(text_width(f.words(id), name_type(f)), kTarget);
     out[static_cast<size_t>(i)] = name;
     names += name;
     longest = std::max(longest, name);
@@ -119,6 +125,10 @@ void station(Frame& f, const Box& box, Station s, int number) {
                  f.colours.tape_ink);
   }
   if (f.ui.acted(id)) {
+    if (f.view.station != s) {  // what was told was about the work there
+      f.view.notice.clear();
+      f.view.moved.reset();
+    }
     f.view.station = s;
     f.view.rack = false;
     leave_restore(f);
@@ -126,11 +136,22 @@ void station(Frame& f, const Box& box, Station s, int number) {
   }
 }
 
+// As much of a small phone's tape as its stations leave.
+float metal_width(const Frame& f, float width) {
+  if (!f.layout.narrow) return std::round(std::min(208.0F, 0.26F * width));
+  float names = 0.0F;
+  for (int i = 0; i < kStations; ++i) {
+    const std::string id = std::string("station.") + station_id(static_cast<Station>(i));
+    names += std::max(text_width(f.words(id), name_type(f)), kTarget);
+  }
+  return std::floor(std::min(0.28F * width, width - names));
+}
+
 }  // namespace
 
 void station_bar(Frame& f) {
   const Box bar = f.layout.tape;
-  const float metal = std::round(f.layout.narrow ? 0.28F * bar.w : std::min(208.0F, 0.26F * bar.w));
+  const float metal = metal_width(f, bar.w);
   const Box tape = bar.after(metal);
   f.paint.fill(tape, f.colours.tape);
   metal_end(f, bar.left(metal));
@@ -161,7 +182,8 @@ std::vector<RowKey> row_keys(const Frame& f, bool short_words) {
   return {{"undo", f.words("ui.undo"), f.words("ui.undo"), f.history.can_undo()},
           {"redo", f.words("ui.redo"), f.words("ui.redo"), f.history.can_redo()},
           {"fit", f.words(short_words ? "ui.fit-short" : "ui.fit"), f.words("ui.fit"), true},
-          {"unit", f.words("ui.in-cm"), f.words(inch ? "ui.to-cm" : "ui.to-inch"), true},
+          {"unit", f.words("ui.in") + " " + f.words("ui.cm"),
+           f.words(inch ? "ui.to-cm" : "ui.to-inch"), true},
           {"evening", light, light, true}};
 }
 
@@ -186,8 +208,13 @@ void table_row(Frame& f) {
   for (const RowKey& key : keys) {
     const float width =
         tight ? room.column(0, static_cast<int>(keys.size()), gap).w : key_width(key);
-    button(f, key.id, {x, row.y, width, row.h}, key.words,
-           {.look = Look::Table, .enabled = key.enabled, .name = key.name});
+    const Box box{x, row.y, width, row.h};
+    if (key.id == "unit") {
+      (void)unit_switch(f, key.id, box, f.words("ui.in"), f.words("ui.cm"), true);
+    } else {
+      button(f, key.id, box, key.words,
+             {.look = Look::Table, .enabled = key.enabled, .name = key.name});
+    }
     x += width + gap;
   }
   if (!f.layout.narrow) status_pill(f, {x, row.y, row.right() - x, row.h});

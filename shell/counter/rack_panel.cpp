@@ -156,23 +156,30 @@ std::string since_words(const Frame& f, const Card& card) {
              : f.words("ui.changed", {date_words(card.changed, f.words)});
 }
 
-// What stands on a card, from its words' top left corner.
+// What stands on a card, from its words' top left corner; where a card is narrow, what is told of it
+// has two lines.
 void card_words(Frame& f, const Box& box, const Card& card, const Standing& standing) {
   f.paint.clipped_text({box.x, box.y + 12.0F}, box.w, dog_of(f, card.ticket), kLarge,
                        f.colours.ink);
   f.paint.clipped_text({box.x, box.y + 35.0F}, box.w, coat_of(f, card.ticket), kBody,
                        f.colours.ink);
+  const std::string slip = slip_words(f, card), last = slip.empty() ? since_words(f, card) : slip;
   standing_mark(f, {box.x + 9.0F, box.y + 60.0F}, standing.tone);
-  f.paint.clipped_text({box.x + 25.0F, box.y + 60.0F}, box.w - 25.0F, standing.words, kStrong,
-                       tone_ink(f, standing.tone));
-  const std::string slip = slip_words(f, card);
-  f.paint.clipped_text({box.x, box.y + 84.0F}, box.w, slip.empty() ? since_words(f, card) : slip,
-                       kBody, f.colours.soft);
+  const Spot told{box.x + 25.0F, box.y + 60.0F};
+  if (!f.layout.narrow) {
+    f.paint.clipped_text(told, box.w - 25.0F, standing.words, kStrong, tone_ink(f, standing.tone));
+    f.paint.clipped_text({box.x, box.y + 84.0F}, box.w, last, kBody, f.colours.soft);
+    return;
+  }
+  const float half = 0.5F * line_step(kStrong);
+  const float height = f.paint.paragraph({told.x, told.y - half}, box.w - 25.0F, standing.words,
+                                         kStrong, tone_ink(f, standing.tone));
+  f.paint.paragraph({box.x, told.y - half + height + 3.0F}, box.w, last, kBody, f.colours.soft);
 }
-constexpr float kWords = 98.0F;  // height of card_words
+constexpr float kWords = 98.0F, kWordsOnPhone = 136.0F;  // heights of card_words
 
 float card_height(bool narrow) {
-  const float body = narrow ? std::max(kWords, 104.0F) : kPicture + 10.0F + kWords;
+  const float body = narrow ? kWordsOnPhone : kPicture + 10.0F + kWords;
   return 28.0F + body + 10.0F + kTarget + 12.0F;
 }
 

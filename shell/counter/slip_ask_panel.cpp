@@ -96,8 +96,7 @@ void asked_measures(Frame& f, Columns& flow) {
   for (const Measure m : measures_of(style_of(f.ticket), f.ticket.choices)) {
     const std::string id = info(m).id;
     bool& asked = f.view.slip.asked[static_cast<size_t>(m)];
-    if (tick_box(f, "ask." + id, flow.next(kTarget - kGap + 2.0F), f.words("measure." + id),
-                 asked)) {
+    if (tick_box(f, "ask." + id, flow.next(kTarget), f.words("measure." + id), asked)) {
       asked = !asked;
     }
   }
@@ -155,7 +154,7 @@ void slip_ask_board(Frame& f, const Box& box) {
     f.paint.paragraph({inner.x, inner.y}, inner.w, words, kLarge, f.colours.ink);
     // No camera reads a code with a note lying on it.
     const Box below = inner.below(height + 12.0F);
-    const Box room = below.top(below.h - f.view.next_note_height);
+    const Box room = below.top(below.h - (notes_on_sheet(f) ? 0.0F : f.view.next_note_height));
     if (qr) {
       draw_qr(f, room, *qr);
       f.ui.add({.id = "slip.qr",

@@ -93,7 +93,7 @@ struct ViewState {
   std::optional<Goal> goal;  // to be gone to at the next frame
   std::string reveal;        // id of what the side sheet is to be scrolled to, once it stands there
 
-  float note_height = 0.0F;  // what the note over the board's lower edge took at the last frame
+  float note_height = 0.0F;  // what notes took at the last frame, of the board or the side sheet
   float next_note_height = 0.0F;
   Point pan_from;  // the board's centre when a pan began
 
@@ -109,7 +109,8 @@ struct ViewState {
   MakeLook make;
 
   // Print
-  int sheet = -1;  // the sheet that is looked at; -1: the plan
+  int sheet = -1;                        // the sheet that is looked at; -1: the plan
+  std::optional<Problem> paper_problem;  // why a size that was typed was not taken
 
   // Rack
   bool rack = false;                 // it lies over the station

@@ -68,14 +68,31 @@ Box slider(Frame& f, Columns& flow, const ChoiceInfo& c) {
 
 // A named choice: each option its name, under a small drawing of its line if it has one.
 Box named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
-  const int n = static_cast<int>(c.options.size());
-  const float label = 26.0F, height = c.picture == nullptr ? kTarget : 84.0F;
-  const Box box = flow.next(label + height);
+  constexpr float kGapOfOptions = 8.0F;
+  std::vector<std::string> names;
+  for (size_t i = 0; i < c.options.size(); ++i) {
+    names.push_back(choice_words(f, c, static_cast<double>(i)));
+  }
+  const auto n = static_cast<int>(names.size());
+  const int columns = options_in_a_row(names, flow.column_width(), kBody, kGapOfOptions);
+  const int rows = (n + columns - 1) / columns;
+  const float cell_width =
+      Box{0.0F, 0.0F, flow.column_width(), 0.0F}.column(0, columns, kGapOfOptions).w;
+  float words_height = 0.0F;
+  for (const std::string& name : names) {
+    const auto lines = broken(name, cell_width - 10.0F, kBody).size();
+    words_height = std::max(words_height, 19.0F * static_cast<float>(lines) + 10.0F);
+  }
+  const float picture = c.picture == nullptr ? 0.0F : 40.0F;
+  const float label = 26.0F, cell_height = std::max(kTarget, picture + words_height);
+  const float row_height = cell_height + 6.0F;
+  const Box box = flow.next(label + row_height * static_cast<float>(rows) - 6.0F);
   f.paint.text({box.x, box.y + 11.0F}, f.words(word_key(c)), kBody, f.colours.ink);
   const int chosen = static_cast<int>(std::lround(chosen_value(f, c)));
   for (int i = 0; i < n; ++i) {
-    const Box cell = box.below(label).column(i, n, 8.0F);
-    const std::string name = choice_words(f, c, i);
+    const Box row = box.below(label + row_height * static_cast<float>(i / columns));
+    const Box cell = row.top(cell_height).column(i % columns, columns, kGapOfOptions);
+    const std::string& name = names[static_cast<size_t>(i)];
     const std::string id = std::string("choice.") + c.id + "." + std::to_string(i);
     f.ui.add({.id = id,
               .role = ControlRole::Option,
@@ -85,16 +102,12 @@ Box named_options(Frame& f, Columns& flow, const ChoiceInfo& c) {
               .chosen = i == chosen});
     f.paint.fill(cell, f.ui.pressed == id ? f.colours.card_edge : f.colours.key, 12.0F);
     if (i == chosen) f.paint.outline(cell, f.colours.ink, 2.5F, 12.0F);
-    const auto lines = broken(name, cell.w - 10.0F, kBody);
-    float y = cell.bottom() - 0.5F * kTarget - 9.5F * static_cast<float>(lines.size() - 1);
+    Box words = cell.inset(5.0F, 3.0F);
     if (c.picture != nullptr) {
-      draw_option_line(f, cell.top(cell.h - 40.0F).inset(14.0F, 8.0F), c, i);
-      y = cell.bottom() - 22.0F - 9.5F * static_cast<float>(lines.size() - 1);
+      draw_option_line(f, cell.top(picture + 4.0F).inset(14.0F, 8.0F), c, i);
+      words = words.below(picture);
     }
-    for (const std::string_view one : lines) {
-      f.paint.text({cell.centre().x, y}, one, kBody, f.colours.key_text, Align::Middle);
-      y += 19.0F;
-    }
+    f.paint.boxed_text(words, name, kBody, f.colours.key_text);
     if (f.ui.acted(id)) f.commands.push_back(SetChoice{&c, static_cast<double>(i)});
   }
   told_of(f, flow, c.id);
@@ -194,20 +207,19 @@ void checked(Frame& f, Columns& flow) {
   section(f, flow, "ui.measured-on-pattern");
   for (const Invariant& one : f.derived.pattern->draft.invariants) {
     if (one.id.starts_with("seam:")) continue;
-    const Box row = flow.next(22.0F);
+    const std::string value = f.length(one.got_mm), name = f.words("invariant." + one.id);
+    const float room = flow.column_width() - text_width(value, kStrong) - 38.0F;
+    const float lines = paragraph_height(name, room, kBody);
+    const Box row = flow.next(std::max(22.0F, lines));
     const bool holds = one.holds(0.1);
     const Colour ink = holds ? f.colours.fir : f.colours.brick;
-    const Spot at{row.x + 9.0F, row.centre().y};
+    const Spot at{row.x + 9.0F, row.y + 0.5F * line_step(kBody)};
     f.paint.disc(at, 7.5F, ink);
     const Spot tick[] = {
         {at.x - 3.6F, at.y}, {at.x - 0.8F, at.y + 3.0F}, {at.x + 4.0F, at.y - 3.0F}};
     if (holds) f.paint.polyline(tick, f.colours.paper, 2.0F);
-    const std::string value = f.length(one.got_mm);
-    const float width =
-        f.paint.text({row.right(), row.centre().y}, value, kStrong, f.colours.ink, Align::End);
-    const std::string name = f.words("invariant." + one.id);
-    f.paint.clipped_text({row.x + 26.0F, row.centre().y}, row.w - width - 36.0F, name, kBody,
-                         f.colours.ink);
+    f.paint.text({row.right(), at.y}, value, kStrong, f.colours.ink, Align::End);
+    f.paint.paragraph({row.x + 26.0F, row.y}, room, name, kBody, f.colours.ink);
     f.ui.add({.id = "checked." + one.id,
               .role = ControlRole::Status,
               .name = name + ": " + value,

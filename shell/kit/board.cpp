@@ -47,13 +47,13 @@ void follow(Frame& f, const Box& box, const Rect& drawing, BoardView& view, bool
   const bool unseen = view.scale <= 0.0;
   if (unseen || view.box != box) {
     if (unseen || view.fitted) {
-      view = fitted_view(box, drawing, f.view.note_height);
+      view = fitted_view(box, drawing, noted_board(f));
     }
     view.box = box;
     return;
   }
   if (!view.fitted || hold) return;
-  const BoardView aim = fitted_view(box, drawing, f.view.note_height);
+  const BoardView aim = fitted_view(box, drawing, noted_board(f));
   const double away = distance(aim.centre, view.centre) * view.scale +
                       200.0 * std::abs(aim.scale / view.scale - 1.0);
   const double t = away < 0.5 ? 1.0 : 0.35;
@@ -224,7 +224,21 @@ std::string line_at(const BoardMap& map, const Drawing& drawing, Spot spot) {
   return id;
 }
 
-bool board_note(Frame& f, const Box& board, const BoardNote& note) {
+bool notes_on_sheet(const Frame& f) {
+  return f.layout.narrow && f.layout.holds != SheetHolds::Keypad;
+}
+float noted_board(const Frame& f) { return notes_on_sheet(f) ? 0.0F : f.view.note_height; }
+float noted_sheet(const Frame& f) { return notes_on_sheet(f) ? f.view.note_height : 0.0F; }
+
+Box sheet_in_sight(const Frame& f) {
+  const Box sheet = f.layout.sheet;
+  const Box seen = sheet.top(std::min(sheet.h, f.layout.page.h - sheet.y));
+  return seen.below(std::min(seen.h - kTarget, noted_sheet(f)));
+}
+
+bool board_note(Frame& f, const Box& over, const BoardNote& note) {
+  const bool on_sheet = notes_on_sheet(f);
+  const Box& board = on_sheet ? f.layout.sheet : over;
   const std::string& words = f.layout.narrow && !note.brief.empty() ? note.brief : note.text;
   const float width = std::min(board.w - 24.0F, 760.0F), pad = 14.0F;
   const std::string& action =
@@ -240,8 +254,9 @@ bool board_note(Frame& f, const Box& board, const BoardNote& note) {
   const float text = paragraph_height(words, room, kBody);
   const float body = std::max(kTarget + 8.0F, head + text + 2.0F * pad - 4.0F);
   const float height = below ? body + kTarget + 4.0F : body;
-  // Above the notes that stand there already.
-  const float y = board.bottom() - f.view.next_note_height - height - 12.0F;
+  // Beside the notes that stand there already.
+  const float y = on_sheet ? board.y + 26.0F + f.view.next_note_height
+                           : board.bottom() - f.view.next_note_height - height - 12.0F;
   const Box box{board.x + 0.5F * (board.w - width), y, width, height};
   f.view.next_note_height += height + 12.0F;
   const Colour edge = note.wrong ? f.colours.brick : f.colours.card_edge;
@@ -315,8 +330,15 @@ bool keeping_note_stands(const Frame& f) {
 void guidance(Frame& f, const Box& board) {
   const auto station = static_cast<size_t>(f.view.station);
   if (f.view.guided[station] || (f.layout.narrow && keeping_note_stands(f))) return;
-  const std::string words = f.words(std::string("ui.guide-") + station_id(f.view.station));
-  if (board_note(f, board, {.id = "note.guide", .text = words})) f.view.guided[station] = true;
+  const std::string guide = f.words(std::string("ui.guide-") + station_id(f.view.station));
+  BoardNote note{.id = "note.guide", .text = guide};
+  if (f.view.station == Station::Measure && f.rack.is_example(f.ticket)) {
+    note.text = f.words("ui.guide-example", {f.ticket.dog, guide});
+    note.brief = f.words("ui.guide-example-brief", {f.ticket.dog});
+    if (!f.keeping.follows) note.action = f.words("ui.new-ticket");
+  }
+  if (board_note(f, board, note)) f.view.guided[station] = true;
+  if (f.ui.acted("note.guide.action")) f.rack_commands.push_back({.deed = RackDeed::New});
 }
 
 }  // namespace coatwright::studio

@@ -73,6 +73,14 @@ bool refusal_note(Frame& f, const Box& board);
 [[nodiscard]] bool keeping_note_stands(const Frame& f);
 
 // The line of guidance of the present station, until it is put away.
+// On a phone notes stand on top of the side sheet, which begins below them, and leave the board to
+// what it shows; while the keypad fills the sheet they stand over the board. How much of the board's
+// lower edge they take, and of the sheet's upper one.
+[[nodiscard]] bool notes_on_sheet(const Frame& f);
+[[nodiscard]] float noted_board(const Frame& f);
+[[nodiscard]] float noted_sheet(const Frame& f);
+// The part of the side sheet that lies on the page and below its notes.
+[[nodiscard]] Box sheet_in_sight(const Frame& f);
 void guidance(Frame& f, const Box& board);
 
 }  // namespace coatwright::studio

@@ -1,5 +1,6 @@
 #include "shell/kit/keypad.h"
 
+#include <algorithm>
 #include <array>
 #include <numeric>
 
@@ -132,22 +133,18 @@ void pad_key(Frame& f, const Box& box, const PadKey& key, bool fraction) {
   }
 }
 
-constexpr float kKeyGap = 7.0F;
+float gap_of(const Frame& f) { return f.layout.narrow ? 5.0F : 7.0F; }
 
 }  // namespace
 
-float keypad_height(const Frame& f) {
-  const float key = f.layout.narrow ? 48.0F : 56.0F;
-  return 4.0F * key + 3.0F * kKeyGap;
-}
+float keypad_height(const Frame& f, float key) { return 4.0F * key + 3.0F * gap_of(f); }
 
 void keypad(Frame& f, const Box& box, PadKind kind) {
   const int columns = kind == PadKind::Inches ? 5 : 3;
-  const float key_height = (box.h - 3.0F * kKeyGap) / 4.0F;
+  const float gap = gap_of(f), key_height = (box.h - 3.0F * gap) / 4.0F;
   const auto cell = [&](int row, int column) {
-    const Box place = box.column(column, columns, kKeyGap);
-    return Box{place.x, box.y + static_cast<float>(row) * (key_height + kKeyGap), place.w,
-               key_height};
+    const Box place = box.column(column, columns, gap);
+    return Box{place.x, box.y + static_cast<float>(row) * (key_height + gap), place.w, key_height};
   };
   for (int i = 0; i < 12; ++i) {
     pad_key(f, cell(i / 3, i % 3), kFigures[static_cast<size_t>(i)], false);
@@ -156,6 +153,30 @@ void keypad(Frame& f, const Box& box, PadKind kind) {
   for (int i = 0; i < 8; ++i) {
     pad_key(f, cell(i / 2, 3 + i % 2), kFractions[static_cast<size_t>(i)], true);
   }
+}
+
+bool unit_switch(Frame& f, const std::string& id, const Box& box, const std::string& inch,
+                 const std::string& metric, bool on_table) {
+  const bool inches = f.ticket.unit == Unit::Inch;
+  f.ui.add({.id = id,
+            .role = ControlRole::Button,
+            .name = f.words(inches ? "ui.to-cm" : "ui.to-inch"),
+            .box = box});
+  const Colour ground = on_table ? f.colours.table_key : f.colours.key;
+  const Colour on = on_table ? f.colours.table_text : f.colours.solid;
+  const Colour on_ink = on_table ? f.colours.table : f.colours.solid_text;
+  const Colour off_ink = on_table ? f.colours.table_text : f.colours.key_text;
+  const float rim = on_table ? 0.0F : 3.0F;  // of the field that it stands in
+  const float radius = std::min(0.5F * box.h, on_table ? 24.0F : 14.0F);
+  f.paint.fill(box.inset(rim, rim), f.ui.pressed == id ? mixed(ground, off_ink, 0.18F) : ground,
+               radius);
+  for (int i = 0; i < 2; ++i) {
+    const Box half = box.inset(5.0F, 5.0F).column(i, 2, 2.0F);
+    const bool is_on = (i == 0) == inches;
+    if (is_on) f.paint.fill(half, on, radius - 5.0F);
+    f.paint.boxed_text(half, i == 0 ? inch : metric, kStrong, is_on ? on_ink : off_ink);
+  }
+  return f.ui.acted(id);
 }
 
 }  // namespace coatwright::studio

@@ -17,7 +17,13 @@ enum class PadKind { Inches, Centimetres, Weight };
 // The entry as it is shown: "27 7/8" with a set fraction.
 [[nodiscard]] std::string set_entry(const std::string& entry);
 
-[[nodiscard]] float keypad_height(const Frame& f);
+// Four rows of keys, each at least as high as a fingertip.
+[[nodiscard]] float keypad_height(const Frame& f, float key);
 void keypad(Frame& f, const Box& box, PadKind kind);
+
+// A key that shows two units, the one that is on marked; true when it was pressed. On the table or
+// on paper.
+bool unit_switch(Frame& f, const std::string& id, const Box& box, const std::string& inch,
+                 const std::string& metric, bool on_table);
 
 }  // namespace coatwright::studio

@@ -5,16 +5,20 @@
 
 namespace coatwright::studio {
 
-struct Layout {
-  bool portrait = false;
-  bool narrow = false;  // a phone: short words, thin margins
-  float gutter = 16.0F;
-  Box page, tape, board, row, sheet;
-};
-
 // What the side sheet holds: in portrait the keypad needs its height, and the rack leaves more of
 // it to what hangs there.
 enum class SheetHolds { Controls, Keypad, Rack };
+
+struct Layout {
+  bool portrait = false;
+  bool narrow = false;  // a phone: short words, thin margins
+  // A small phone, or one that lies on its side, or a laptop's page at twice its size: while the
+  // keypad is open it has the table row's room too.
+  bool bare = false;
+  SheetHolds holds = SheetHolds::Controls;
+  float gutter = 16.0F;
+  Box page, tape, board, row, sheet;  // the row has no height where there is none
+};
 [[nodiscard]] Layout lay_out(float width, float height, SheetHolds holds);
 
 }  // namespace coatwright::studio

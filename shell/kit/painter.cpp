@@ -2,6 +2,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
@@ -432,7 +433,12 @@ float Painter::paragraph(Spot top_left, float width, std::string_view words, Typ
 
 float Painter::clipped_text(Spot at, float width, std::string_view words, Type type, Colour colour,
                             Align align) {
+  const float wanted = text_width(words, type);
+  if (wanted <= width) return text(at, words, type, colour, align);
+  type.size = std::clamp(std::floor(type.size * width / wanted), std::min(type.size, kLeastType),
+                         type.size);
   if (text_width(words, type) <= width) return text(at, words, type, colour, align);
+  cut_short_.emplace_back(words);
   if (is_the_hosts(words)) {
     const std::string all(words);
     const size_t fits =
@@ -449,6 +455,25 @@ float Painter::clipped_text(Spot at, float width, std::string_view words, Type t
     i = end;
   }
   return text(at, shorter + "…", type, colour, align);
+}
+
+void Painter::boxed_text(const Box& box, std::string_view words, Type type, Colour colour) {
+  constexpr float kClose = 1.15F;  // distance of lines in a key, over the size
+  for (Type t = type; t.size >= kLeastType; t.size -= 1.0F) {
+    const auto lines = broken(words, box.w, t);
+    const float step = kClose * t.size, height = step * static_cast<float>(lines.size());
+    const bool fits = height <= box.h && std::all_of(lines.begin(), lines.end(), [&](auto line) {
+                        return text_width(line, t) <= box.w;
+                      });
+    if (!fits) continue;
+    float y = box.centre().y - 0.5F * (height - step);
+    for (const std::string_view line : lines) {
+      text({box.centre().x, y}, line, t, colour, Align::Middle);
+      y += step;
+    }
+    return;
+  }
+  clipped_text(box.centre(), box.w, words, type, colour, Align::Middle);
 }
 
 void Painter::push_clip(const Box& box) {

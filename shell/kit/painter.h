@@ -54,14 +54,20 @@ class Painter {
                    Align align = Align::Middle);
   // Text broken into lines of at most `width`, from the top left corner; returns its height.
   float paragraph(Spot top_left, float width, std::string_view words, Type type, Colour colour);
-  // As much of the words as the width holds, with an ellipsis if some were left out.
+  // The words as large as the width holds them, down to kLeastType; then as much of them as it
+  // holds, with an ellipsis.
   float clipped_text(Spot at, float width, std::string_view words, Type type, Colour colour,
                      Align align = Align::Start);
+
+  // In the middle of a box: on one line, else on as many as its height holds.
+  void boxed_text(const Box& box, std::string_view words, Type type, Colour colour);
 
   void push_clip(const Box& box);
   void pop_clip();
 
   [[nodiscard]] float device_ratio() const { return ratio_; }
+  // What was cut short for want of room, for tests: there must be another way to read it.
+  [[nodiscard]] const std::vector<std::string>& cut_short() const { return cut_short_; }
 
  private:
   // Whether the box, grown by `beyond`, meets what is clipped to. CSS px.
@@ -73,7 +79,7 @@ class Painter {
 
   ImDrawList* list_;
   float ratio_;
-  std::vector<float> scratch_;
+  std::vector<std::string> cut_short_;
 };
 
 [[nodiscard]] float text_width(std::string_view words, Type type);

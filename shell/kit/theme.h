@@ -68,6 +68,7 @@ inline constexpr Type kStrong{Face::Semibold, 16.0F};
 inline constexpr Type kLarge{Face::Semibold, 19.0F};
 inline constexpr Type kTitle{Face::Semibold, 24.0F};
 inline constexpr Type kFigure{Face::Semibold, 34.0F};
+inline constexpr float kLeastType = 13.0F;  // smaller cannot be read
 // Height of a line of text over its size (Cabin: ascender 0.965, descender 0.25).
 inline constexpr float kLineHeight = 1.215F;
 

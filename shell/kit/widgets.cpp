@@ -57,7 +57,7 @@ bool button(Frame& f, const std::string& id, const Box& box, std::string_view wo
   const float radius = radius_of(s.look, box);
   f.paint.fill(box, inks.ground, radius);
   if (s.look == Look::Outline) f.paint.outline(box, inks.edge, 2.0F, radius);
-  f.paint.clipped_text(box.centre(), box.w - 8.0F, words, s.type, inks.text, Align::Middle);
+  f.paint.boxed_text(box.inset(4.0F, 4.0F), words, s.type, inks.text);
   return s.enabled && f.ui.acted(id);
 }
 
@@ -80,24 +80,62 @@ bool row_option(Frame& f, const Box& box, const RowOption& option) {
   return f.ui.acted(option.id);
 }
 
+namespace {
+
+constexpr float kOptionGap = 6.0F;
+// The type of an option may be as small where that saves a row.
+constexpr Type kLeastOption{Face::Semibold, kLeastType};
+
+int option_columns(const std::vector<std::string>& names, float width) {
+  return options_in_a_row(names, width, kLeastOption, kOptionGap);
+}
+
+}  // namespace
+
+int options_in_a_row(const std::vector<std::string>& names, float width, Type type, float gap) {
+  float least = kTarget;
+  for (const std::string& name : names) {
+    for (const std::string_view word : broken(name, 1.0F, type)) {
+      least = std::max(least, text_width(word, type) + 10.0F);
+    }
+  }
+  const int fit = std::max(1, static_cast<int>((width + gap) / (least + gap)));
+  const auto n = static_cast<int>(names.size());
+  const int rows = (n + fit - 1) / fit;
+  return (n + rows - 1) / rows;
+}
+
+float options_height(const std::vector<std::string>& names, float width) {
+  const int columns = option_columns(names, width);
+  const int rows = (static_cast<int>(names.size()) + columns - 1) / columns;
+  return static_cast<float>(rows) * (kTarget + kOptionGap) - kOptionGap;
+}
+
 int options(Frame& f, const std::string& id, const Box& box, const std::string& group,
             const std::vector<std::string>& names, int chosen) {
-  // Widths follow the words, so that long ones keep their room.
-  float total = 0.0F;
-  for (const std::string& name : names) total += text_width(name, kStrong);
-  const auto n = static_cast<float>(names.size());
-  const float gap = 6.0F, spare = (box.w - gap * (n - 1.0F) - total) / n;
+  const auto n = static_cast<int>(names.size());
+  const int columns = option_columns(names, box.w);
+  // In one row widths follow the words, so that long ones keep their room.
+  float total = 0.0F, least = box.w;
+  for (const std::string& name : names) {
+    total += text_width(name, kStrong);
+    least = std::min(least, text_width(name, kStrong));
+  }
+  const float spare =
+      (box.w - kOptionGap * static_cast<float>(n - 1) - total) / static_cast<float>(n);
+  const bool by_words = columns == n && spare > 8.0F && least + spare >= kTarget;
   int picked = -1;
   float x = box.x;
-  for (int i = 0; i < static_cast<int>(names.size()); ++i) {
+  for (int i = 0; i < n; ++i) {
     const std::string& name = names[static_cast<size_t>(i)];
-    const float width = spare > 8.0F ? text_width(name, kStrong) + spare
-                                     : box.column(0, static_cast<int>(names.size()), gap).w;
-    const std::string one = id + "." + std::to_string(i);
+    const Box row = box.below(static_cast<float>(i / columns) * (kTarget + kOptionGap));
+    Box cell = row.column(i % columns, columns, kOptionGap);
+    cell.h = columns == n ? box.h : kTarget;
+    if (by_words) cell.x = x, cell.w = text_width(name, kStrong) + spare;
     const ButtonStyle style{
         .look = Look::Outline, .chosen = i == chosen, .role = ControlRole::Option, .group = group};
-    if (button(f, one, {x, box.y, width, box.h}, name, style)) picked = i;
-    x += width + gap;
+    if (button(f, id + "." + std::to_string(i), cell, name, style)) picked = i;
+    x += cell.w + kOptionGap;
   }
   return picked;
 }

@@ -23,7 +23,12 @@ struct ButtonStyle {
 bool button(Frame& f, const std::string& id, const Box& box, std::string_view words,
             const ButtonStyle& style = {});
 
-// A row of options; returns the one that was chosen now, or -1.
+// How many options stand beside one another: each as wide as a fingertip and as its longest word.
+[[nodiscard]] int options_in_a_row(const std::vector<std::string>& names, float width, Type type,
+                                   float gap);
+// As many rows of options as they need, each a fingertip high; how high that is. Returns the option
+// that was chosen now, or -1.
+[[nodiscard]] float options_height(const std::vector<std::string>& names, float width);
 int options(Frame& f, const std::string& id, const Box& box, const std::string& group,
             const std::vector<std::string>& names, int chosen);
 

@@ -41,7 +41,7 @@ Rect to_fit(const Frame& f, const Box& box, const LayView& view) {
     const LaminationGround ground = lamination_ground(laid.lay, *laid.lamination, text);
     return united(ground.cloth, ground.roll);
   };
-  return both(kText / fitted_view(box, both(0.0), f.view.note_height).scale);
+  return both(kText / fitted_view(box, both(0.0), noted_board(f)).scale);
 }
 
 void draw_ground(Frame& f, const BoardMap& map, const LaidCloth& laid, bool lamination,

@@ -174,8 +174,8 @@ void cloth_controls(Frame& f, Columns& flow) {
   auto& shown_use = f.view.lay.use;
   const auto at = std::find(uses.begin(), uses.end(), shown_use);
   const auto chosen = at == uses.end() ? 0 : at - uses.begin();
-  const int picked = options(f, "cloth.use", flow.across(kTarget), f.words("ui.cloth-uses"), names,
-                             static_cast<int>(chosen));
+  const int picked = options(f, "cloth.use", flow.across(options_height(names, flow.width())),
+                             f.words("ui.cloth-uses"), names, static_cast<int>(chosen));
   if (picked >= 0) {
     shown_use = uses[static_cast<size_t>(picked)];
     f.view.lay.faults.clear();

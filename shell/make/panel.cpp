@@ -15,7 +15,7 @@
 namespace coatwright::studio {
 namespace {
 
-constexpr float kTickRoom = 46.0F;
+constexpr float kTickRoom = kTarget;
 
 std::string of_all(const Frame& f, int done, int all) {
   return f.words("ui.make-of", {std::to_string(done), std::to_string(all)});

@@ -87,7 +87,7 @@ struct Label {
 // Where labels may stand: on the board, above its note.
 Box label_room(const Frame& f, const BoardMap& map) {
   const Box board = map.box();
-  return board.top(board.h - f.view.note_height).inset(6.0F, 6.0F);
+  return board.top(board.h - noted_board(f)).inset(6.0F, 6.0F);
 }
 
 // Where the words of a tape stand: beside its label place, on the side that the drawing says.
@@ -99,7 +99,9 @@ Label label_of(const Frame& f, const BoardMap& map, const DogTape& tape) {
   if (f.layout.narrow)
     label.name = f.words(std::string("measure.") + info(tape.measure).id + ".short");
   const float width =
-      std::max(text_width(label.name, kBody), text_width(label.value, kStrong)) + 8.0F;
+      std::max(text_width(label.name, kBody),
+               text_width(label.value, kStrong) + (is_wrong(f, tape.measure) ? 22.0F : 0.0F)) +
+      8.0F;
   const float height = 42.0F;
   const Spot at = map.page(tape.label_at);
   const auto tx = static_cast<float>(tape.label_toward.x),
@@ -247,9 +249,22 @@ bool check_note(Frame& f, const Box& box) {
   return true;
 }
 
+// Where the sheet has room for the keypad alone: what is said of the measure, or where its tape runs.
+bool taking_note(Frame& f, const Box& box) {
+  if (!f.layout.bare || f.layout.portrait || !f.view.measure) return false;
+  const auto told = sentences_about(f, info(*f.view.measure).id);
+  const bool wrong = f.view.entry_problem || !told.empty();
+  const std::string words =
+      f.view.entry_problem ? sentence_of(f, *f.view.entry_problem)
+      : wrong              ? told[0]
+                           : f.words(std::string("measure.") + info(*f.view.measure).id + ".tape");
+  board_note(f, box, {.id = "note.taking", .text = words, .wrong = wrong, .closes = false});
+  return true;
+}
+
 // What is wrong, over the board's lower edge, and above it what happened last.
 void notes(Frame& f, const Box& box) {
-  const bool wrong = refusal_note(f, box) || check_note(f, box);
+  const bool wrong = taking_note(f, box) || refusal_note(f, box) || check_note(f, box);
   const bool noticed = notice(f, box);
   // On a telephone the dog needs the room while a tape line is taken.
   const bool taking = f.layout.narrow && f.view.measure.has_value();

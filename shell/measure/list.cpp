@@ -115,6 +115,20 @@ void names(Frame& f, Columns& flow) {
   }
 }
 
+// Another dog's ticket, and where all of them hang.
+void ticket_row(Frame& f, Columns& flow) {
+  const Box row = flow.next(kTarget);
+  if (button(f, "ticket.new", row.column(0, 2, 8.0F), f.words("ui.new-ticket"),
+             {.enabled = !f.keeping.follows})) {
+    f.rack_commands.push_back({.deed = RackDeed::New});
+  }
+  if (button(f, "ticket.rack", row.column(1, 2, 8.0F), f.words("ui.to-rack"))) {
+    f.view.rack = true;
+    f.view.notice.clear();
+    f.view.moved.reset();
+  }
+}
+
 // Measuring at home: a slip out, and its answer back.
 void client_row(Frame& f, Columns& flow) {
   const Box row = flow.next(kTarget);
@@ -252,6 +266,7 @@ float measure_list(Frame& f, const Box& box) {
   status_row(f, flow);
   old_readings(f, flow);
   names(f, flow);
+  ticket_row(f, flow);
   client_row(f, flow);
   section(f, flow, f.words("ui.needed-measures"));
   measure_rows(f, flow, true);

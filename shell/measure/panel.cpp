@@ -28,14 +28,31 @@ std::optional<Measure> neighbour(const Frame& f, Measure m, int step) {
   return nearest;
 }
 
+// The next measure that nothing was read of yet, else the next one at all, else the list.
+std::optional<Measure> next_to_take(const Frame& f, Measure m) {
+  for (const Measure other : measures_of(style_of(f.ticket), f.ticket.choices)) {
+    if (other > m && f.ticket.of(other).empty()) return other;
+  }
+  return neighbour(f, m, 1);
+}
+
+// Keeps what was typed; where nothing was, goes on.
+void enter(Frame& f, Measure m) {
+  if (f.view.entry.empty()) {
+    go_to_measure(f, next_to_take(f, m));
+  } else {
+    keep_reading(f, m);
+  }
+}
+
 // Figures, fractions and units typed on a keyboard go into the entry as they are.
 void typed_keys(Frame& f, Measure m) {
   if (const Control* c = f.ui.control(f.ui.focus); c != nullptr && c->role == ControlRole::Text)
     return;
   std::erase_if(f.ui.keys(), [&](const Key& key) {
     if (key.control) return false;
-    if (key.name == "Enter" && !f.view.entry.empty()) {
-      keep_reading(f, m);
+    if (key.name == "Enter") {
+      enter(f, m);
     } else if (key.name == "Backspace") {
       f.view.entry = edited(f.view.entry, "back");
     } else if (key.name == "Escape") {
@@ -50,9 +67,8 @@ void typed_keys(Frame& f, Measure m) {
   });
 }
 
-void head(Frame& f, Columns& flow, Measure m) {
+void head(Frame& f, const Box& row, Measure m) {
   const bool narrow = f.layout.narrow;
-  const Box row = flow.next(kTarget);
   const float steps = 2.0F * kTarget + 16.0F, list = narrow ? 64.0F : row.w - steps;
   const ButtonStyle all{.name = f.words("ui.all-measures")};
   const char* face = narrow ? "ui.all-measures-short" : "ui.all-measures";
@@ -62,9 +78,7 @@ void head(Frame& f, Columns& flow, Measure m) {
   if (narrow) {
     const Box middle = row.after(list).left(row.w - list - steps);
     const std::string name = f.words(word_key(m));
-    const float room = middle.w - 12.0F;
-    const Type& type = text_width(name, kLarge) <= room ? kLarge : kStrong;
-    f.paint.clipped_text(middle.centre(), room, name, type, f.colours.ink, Align::Middle);
+    f.paint.boxed_text(middle.inset(6.0F, 0.0F), name, kLarge, f.colours.ink);
     f.ui.add({.id = "measure.title", .role = ControlRole::Heading, .name = name, .box = middle});
   }
   const Box ends = row.after(row.w - steps + 8.0F);
@@ -88,10 +102,7 @@ void how_to(Frame& f, Columns& flow, Measure m) {
   f.paint.paragraph({text.x, text.y - 4.0F}, text.w, how, kBody, f.colours.soft);
 }
 
-std::string entry_unit(const Frame& f, Measure m) {
-  if (info(m).is_weight) return f.words(f.ticket.unit == Unit::Inch ? "ui.lb" : "ui.kg");
-  return f.words(f.ticket.unit == Unit::Inch ? "ui.in" : "ui.cm");
-}
+constexpr float kUnits = 92.0F;  // width of the switch at the number's end
 
 void entry_field(Frame& f, const Box& box, Measure m) {
   if (std::optional<std::string> entered = f.ui.entered("entry", f.view.entry)) {
@@ -99,26 +110,30 @@ void entry_field(Frame& f, const Box& box, Measure m) {
     if (whole) entered->pop_back();
     f.view.entry = entered->substr(0, 40);
     f.view.entry_problem.reset();
-    if (whole && !f.view.entry.empty()) keep_reading(f, m);
+    if (whole) enter(f, m);
   }
   const bool wrong = f.view.entry_problem.has_value();
   f.ui.add({.id = "entry",
             .role = ControlRole::Number,
             .name = f.words(word_key(m)),
             .value = f.view.entry,
-            .box = box,
+            .box = box.left(box.w - kUnits),
             .note = wrong ? sentence_of(f, *f.view.entry_problem) : ""});
   f.paint.fill(box, f.colours.card, 12.0F);
   f.paint.outline(box, wrong ? f.colours.brick : f.colours.ink, wrong ? 3.0F : 2.0F, 12.0F);
-  const Spot at{box.x + 18.0F, box.centre().y};
-  const std::string unit = entry_unit(f, m);
-  const float room = box.w - 36.0F - text_width(unit, kLarge) - 12.0F;
+  const Spot at{box.x + (f.layout.narrow ? 12.0F : 18.0F), box.centre().y};
+  const float room = box.right() - kUnits - 10.0F - at.x;
   const std::string shown = set_entry(f.view.entry);
   const Type type = text_width(shown, kFigure) <= room ? kFigure : kTitle;
   f.paint.clipped_text(at, room, shown, type, wrong ? f.colours.brick : f.colours.ink);
   const float caret = at.x + std::min(room, text_width(shown, type)) + 3.0F;
   f.paint.line({caret, at.y - 17.0F}, {caret, at.y + 17.0F}, f.colours.chalk, 2.0F);
-  f.paint.text({box.right() - 18.0F, at.y}, unit, kLarge, f.colours.soft, Align::End);
+  const bool weight = info(m).is_weight;
+  const Box units{box.right() - kUnits, box.centre().y - 0.5F * kTarget, kUnits, kTarget};
+  if (unit_switch(f, "pad.unit", units, f.words(weight ? "ui.lb" : "ui.in"),
+                  f.words(weight ? "ui.kg" : "ui.cm"), false)) {
+    f.commands.push_back(SetUnit{f.ticket.unit == Unit::Inch ? Unit::Centimetre : Unit::Inch});
+  }
 }
 
 // A reading as it was typed, with its fraction set, and a cross that takes it out.
@@ -171,8 +186,7 @@ void value_line(Frame& f, Columns& flow, Measure m) {
                f.colours.soft);
 }
 
-// What is wrong with the measure, then what else is worth knowing of it. Where the keypad stands
-// below, only the first sentence, so that the keys stay in reach; the board shows the next.
+// What is wrong with the measure, then what else is worth knowing of it.
 void sentences(Frame& f, Columns& flow, Measure m, size_t most) {
   std::vector<std::string> all = sentences_about(f, info(m).id);
   if (f.view.entry_problem) all.insert(all.begin(), sentence_of(f, *f.view.entry_problem));
@@ -184,80 +198,106 @@ void sentences(Frame& f, Columns& flow, Measure m, size_t most) {
   }
 }
 
-void pad_and_keep(Frame& f, Columns& flow, Measure m) {
+// How high the parts of the keypad's block are, which stands at the foot of the sheet and stays there:
+// the number, its keys, and what keeps it, below them or where that has no room beside the number.
+struct Pad {
+  float entry, key, keep, gap;
+  bool beside;
+
+  [[nodiscard]] float height(const Frame& f) const {
+    return entry + gap + keypad_height(f, key) + (beside ? 0.0F : gap + keep);
+  }
+};
+
+Pad pad_of(const Frame& f, float room) {
+  if (f.layout.narrow) {
+    return {.entry = kTarget, .key = kTarget, .keep = 50.0F, .gap = 6.0F, .beside = f.layout.bare};
+  }
+  const bool high = room > 700.0F;
+  return {.entry = 60.0F, .key = high ? 56.0F : 50.0F, .keep = 56.0F, .gap = kGap, .beside = false};
+}
+
+// Keeps what was typed; with nothing typed it leads on, and says where to.
+void keep_key(Frame& f, const Box& box, Measure m) {
+  const std::optional<Measure> next = next_to_take(f, m);
+  std::string words = f.words("ui.keep");
+  if (f.view.entry.empty()) {
+    words = next ? f.words("ui.keep-next", {f.words(word_key(*next))}) : f.words("ui.keep-done");
+  }
+  const bool quiet = f.view.entry.empty();
+  const ButtonStyle style{.look = quiet ? Look::Outline : Look::Solid,
+                          .type = f.layout.bare ? kStrong : kLarge};
+  if (button(f, "keep", box, words, style)) enter(f, m);
+}
+
+void pad_block(Frame& f, const Box& box, Measure m, const Pad& pad) {
   const PadKind kind = info(m).is_weight             ? PadKind::Weight
                        : f.ticket.unit == Unit::Inch ? PadKind::Inches
                                                      : PadKind::Centimetres;
-  keypad(f, flow.next(keypad_height(f)), kind);
-  const ButtonStyle keep{.look = Look::Solid, .type = kLarge, .enabled = !f.view.entry.empty()};
-  if (button(f, "keep", flow.next(f.layout.narrow ? 50.0F : 56.0F), f.words("ui.keep"), keep)) {
-    keep_reading(f, m);
-  }
+  const Box first = box.top(pad.entry);
+  const float keep = pad.beside ? std::min(0.36F * box.w, 130.0F) : 0.0F;
+  entry_field(f, first.left(first.w - (pad.beside ? keep + pad.gap : 0.0F)), m);
+  if (pad.beside) keep_key(f, first.after(first.w - keep), m);
+  const Box keys = box.below(pad.entry + pad.gap).top(keypad_height(f, pad.key));
+  keypad(f, keys, kind);
+  if (!pad.beside) keep_key(f, {box.x, keys.bottom() + pad.gap, box.w, pad.keep}, m);
 }
 
-// On a phone, where one thing has room above the keypad: where the tape runs, for a measure that
-// nothing was read of and that nothing is wrong with.
+// On a phone, where one thing has room above the keypad: where the tape runs, unless something is
+// wrong.
 bool tells_how_to_first(const Frame& f, Measure m) {
-  return f.ticket.of(m).empty() && !f.view.entry_problem && sentences_about(f, info(m).id).empty();
+  return !f.view.entry_problem && sentences_about(f, info(m).id).empty();
 }
 
-// One column. On a phone the keypad comes first, so that it can be used without scrolling.
-float taking_on_phone(Frame& f, const Box& box, Measure m) {
-  Columns flow(box, box.w, 8.0F);
-  const bool how_to_first = tells_how_to_first(f, m);
-  head(f, flow, m);
-  entry_field(f, flow.next(54.0F), m);
-  if (how_to_first) {
-    (void)flow.next(0.0F);  // off the field's focus ring
-    how_to(f, flow, m);
-  } else {
-    sentences(f, flow, m, 1);
+// What is known of the measure, above the keypad or beside it; it scrolls by itself, so that the keys
+// stay under the thumb whatever is said.
+// A reading of an earlier coat may count for this one.
+void still_same(Frame& f, Columns& flow, Measure m) {
+  if (!f.ticket.carried[static_cast<size_t>(m)]) return;
+  if (button(f, "still-same", flow.next(kTarget), f.words("ui.still-same", {value_words(f, m)}))) {
+    f.commands.emplace_back(StillSame{m, f.today.month});
   }
-  pad_and_keep(f, flow, m);
+}
+
+float told_of_measure(Frame& f, const Box& box, Measure m) {
+  Columns flow(box, box.w, f.layout.narrow ? 8.0F : kGap);
+  if (f.layout.bare && !f.layout.portrait) {
+    head(f, flow.next(kTarget).left(flow.width() - 12.0F), m);
+  }
+  if (!f.layout.narrow) title(f, flow, m);
+  const bool how_to_first = !f.layout.narrow || tells_how_to_first(f, m);
+  if (how_to_first) how_to(f, flow, m);
+  still_same(f, flow, m);
+  sentences(f, flow, m, 3);
   readings(f, flow, m);
   value_line(f, flow, m);
-  if (how_to_first) {
-    sentences(f, flow, m, 1);
-  } else {
-    how_to(f, flow, m);
-  }
-  status_row(f, flow);
+  if (!how_to_first) how_to(f, flow, m);
+  if (f.layout.narrow) status_row(f, flow);
   return flow.height();
 }
 
-float taking_in_one(Frame& f, const Box& box, Measure m) {
-  Columns flow(box, box.w, kGap);
-  head(f, flow, m);
-  title(f, flow, m);
-  how_to(f, flow, m);
-  entry_field(f, flow.next(60.0F), m);
-  readings(f, flow, m);
-  value_line(f, flow, m);
-  sentences(f, flow, m, 1);
-  pad_and_keep(f, flow, m);
-  return flow.height();
-}
-
-// Two columns: the measure on the left, the number on the right.
-float taking_in_two(Frame& f, const Box& box, Measure m) {
-  const Box half = box.column(0, 2, kColumnGap);
-  Columns left(half, half.w, kGap);
-  head(f, left, m);
-  title(f, left, m);
-  how_to(f, left, m);
-  readings(f, left, m);
-  value_line(f, left, m);
-  sentences(f, left, m, 3);
-  Columns right(box.column(1, 2, kColumnGap), half.w, kGap);
-  entry_field(f, right.next(60.0F), m);
-  pad_and_keep(f, right, m);
-  return std::max(left.height(), right.height());
-}
-
-float taking(Frame& f, const Box& box, Measure m) {
+void taking(Frame& f, const Box& sheet, Measure m) {
   typed_keys(f, m);
-  if (box.w > 640.0F) return taking_in_two(f, box, m);
-  return f.layout.narrow ? taking_on_phone(f, box, m) : taking_in_one(f, box, m);
+  const bool narrow = f.layout.narrow, lying = f.layout.bare && !f.layout.portrait;
+  const float side = narrow ? 14.0F : 22.0F, top = narrow ? 10.0F : 26.0F;
+  const float foot = narrow ? 8.0F : 20.0F;
+  const Box box{sheet.x + side, sheet.y + top, sheet.w - 2.0F * side, sheet.h - top - foot};
+  const Pad pad = pad_of(f, sheet.h);
+  const float height = pad.height(f);
+  const bool two = box.w > 640.0F;
+  const Box left = two ? box.column(0, 2, kColumnGap) : box;
+  const Box block{two ? box.column(1, 2, kColumnGap).x : box.x, two ? box.y : box.bottom() - height,
+                  left.w, height};
+  const float above = lying ? 0.0F : kTarget + (narrow ? 6.0F : kGap);
+  // Clear of the sheet's turned corner.
+  const float corner = narrow ? 12.0F : 0.0F;
+  if (!lying) head(f, left.left(left.w - corner).top(kTarget), m);
+  Box told{sheet.x, box.y + above, two ? left.right() + 4.0F - sheet.x : sheet.w, 0.0F};
+  told.h = (two ? sheet.bottom() : block.y - pad.gap) - told.y;
+  scrolled(f, "sheet.taking", told, [&](const Box& inner) {
+    return told_of_measure(f, {left.x, inner.y, left.w, inner.h}, m) + 4.0F;
+  });
+  pad_block(f, block, m, pad);
 }
 
 }  // namespace
@@ -280,11 +320,9 @@ void go_to_measure(Frame& f, std::optional<Measure> next) {
 }
 
 void measure_sheet(Frame& f, const Box& box) {
-  const bool list = !f.view.measure.has_value();
-  scrolled(f, list ? "sheet.measure" : "sheet.taking", box, [&](const Box& content) {
-    const Box inner = sheet_content(f, content);
-    const float height = list ? measure_list(f, inner) : taking(f, inner, *f.view.measure);
-    return height + kSheetPad;
+  if (f.view.measure) return taking(f, box, *f.view.measure);
+  scrolled(f, "sheet.measure", box, [&](const Box& content) {
+    return measure_list(f, sheet_content(f, content)) + kSheetPad;
   });
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/draw/number.h"
 #include "shell/desk/outputs.h"
 #include "shell/desk/slip_letter.h"
 #include "shell/kit/board.h"
@@ -25,25 +26,80 @@ Box labelled(Frame& f, Columns& flow, const char* key, float height) {
 
 void change(Frame& f, const PrintChoices& print) { f.commands.push_back(SetPrint{print}); }
 
+// A sheet of a wide printer, 36 by 48 inches: where a size of the maker's own begins.
+constexpr const char* kFirstOwnPaper = "914.4x1219.2mm";
+
+bool is_own(const PrintChoices& print) {
+  return std::none_of(papers().begin(), papers().end(),
+                      [&](const Paper& paper) { return paper.id == print.paper; });
+}
+
+// One side of the maker's own paper: as it is typed, it becomes the paper's id.
+void paper_side(Frame& f, const Box& box, const Paper& paper, bool across) {
+  const std::string id = across ? "paper.width" : "paper.length";
+  const std::string name = f.words(across ? "ui.paper-width" : "ui.paper-length");
+  LengthStyle style = f.lengths();
+  style.steps_per_inch = 16;
+  const double now = across ? paper.width : paper.height;
+  const auto typed = text_field(f, id, box, name, format_length(Length::mm(now), style));
+  if (!typed) return;
+  f.view.paper_problem.reset();
+  const Result<Length> length = parse_length(*typed, f.ticket.unit);
+  if (!length) {
+    f.view.paper_problem = length.problem();
+    return;
+  }
+  // The id has room for tenths of a millimetre.
+  const auto tenths = [](double mm) {
+    std::string text;
+    append_number(text, std::round(10.0 * mm) / 10.0);
+    return text;
+  };
+  const std::string side = tenths(length->mm()),
+                    other = tenths(across ? paper.height : paper.width);
+  PrintChoices print = f.ticket.print;
+  print.paper = (across ? side + "x" + other : other + "x" + side) + "mm";
+  const Result<Paper> fit = paper_by_id(print.paper);
+  if (!fit) {
+    f.view.paper_problem = fit.problem();
+    return;
+  }
+  change(f, print);
+}
+
+void own_paper(Frame& f, Columns& flow) {
+  const Result<Paper> paper = paper_by_id(f.ticket.print.paper);
+  if (!paper) return;
+  paper_side(f, flow.next(kTarget), *paper, true);
+  paper_side(f, flow.next(kTarget), *paper, false);
+  if (!f.view.paper_problem) return;
+  const std::string words = sentence_of(f, *f.view.paper_problem);
+  sentence(f, "paper.problem", flow.next(sentence_height(words, flow.column_width())), words, true);
+}
+
 void paper_choice(Frame& f, Columns& flow) {
   const auto& all = papers();
+  const auto n = static_cast<int>(all.size()) + 1;  // the last one is the maker's own
+  const bool own = is_own(f.ticket.print);
   const int columns = 3;
-  const int rows = (static_cast<int>(all.size()) + columns - 1) / columns;
+  const int rows = (n + columns - 1) / columns;
   const float height = static_cast<float>(rows) * (kTarget + 6.0F) - 6.0F;
   const Box box = labelled(f, flow, "ui.paper", height);
-  for (int i = 0; i < static_cast<int>(all.size()); ++i) {
-    const Paper& paper = all[static_cast<size_t>(i)];
+  for (int i = 0; i < n; ++i) {
+    const std::string id = i + 1 < n ? all[static_cast<size_t>(i)].id : "own";
+    const bool chosen = i + 1 < n ? f.ticket.print.paper == id : own;
     const Box row = box.below(static_cast<float>(i / columns) * (kTarget + 6.0F)).top(kTarget);
-    const ButtonStyle style{.chosen = f.ticket.print.paper == paper.id,
-                            .role = ControlRole::Option,
-                            .group = f.words("ui.paper")};
-    if (button(f, "paper." + paper.id, row.column(i % columns, columns, 6.0F),
-               f.words("ui.paper." + paper.id), style)) {
+    const ButtonStyle style{
+        .chosen = chosen, .role = ControlRole::Option, .group = f.words("ui.paper")};
+    if (button(f, "paper." + id, row.column(i % columns, columns, 6.0F), f.words("ui.paper." + id),
+               style) &&
+        !chosen) {
       PrintChoices print = f.ticket.print;
-      print.paper = paper.id;
+      print.paper = i + 1 < n ? id : kFirstOwnPaper;
       change(f, print);
     }
   }
+  if (own) own_paper(f, flow);
 }
 
 void turn_and_fold(Frame& f, Columns& flow) {

@@ -80,6 +80,13 @@ Result<Ticket> done(const Ticket& ticket, const TakeAnswer& c) {
   return taken;
 }
 
+std::string label(const StillSame& c) { return std::string("measure.") + info(c.measure).id; }
+Result<Ticket> done(Ticket ticket, const StillSame& c) {
+  ticket.carried[static_cast<size_t>(c.measure)] = false;
+  if (!ticket.measured) ticket.measured = c.today;
+  return ticket;
+}
+
 std::string label(const MeasureAgain&) { return "ui.measure-again"; }
 Result<Ticket> done(const Ticket& ticket, const MeasureAgain&) { return to_measure_again(ticket); }
 

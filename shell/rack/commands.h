@@ -27,6 +27,11 @@ struct TakeAnswer {
   SlipTakes takes;
   std::optional<BirthMonth> today = {};  // as with AddReading
 };
+// The readings of an earlier coat count for this one too.
+struct StillSame {
+  Measure measure = Measure::Back;
+  std::optional<BirthMonth> today = {};  // as with AddReading
+};
 // Every reading is to be taken again; each fresh one takes the place of the old ones.
 struct MeasureAgain {};
 struct SetSex {
@@ -88,9 +93,9 @@ struct TickStep {
 };
 
 using Command =
-    std::variant<AddReading, RemoveReading, TakeAnswer, MeasureAgain, SetSex, SetBuild, SetCoat,
-                 SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetCloth, SetHandLay,
-                 SetLaidWith, SetQuote, SetPrint, KnowDraft, TickStep>;
+    std::variant<AddReading, RemoveReading, TakeAnswer, StillSame, MeasureAgain, SetSex, SetBuild,
+                 SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetCloth,
+                 SetHandLay, SetLaidWith, SetQuote, SetPrint, KnowDraft, TickStep>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

@@ -338,11 +338,12 @@ void Rack::add(const Ticket& ticket) {
   begin(History(ticket), outside_.new_id());
 }
 
-void Rack::copy(const std::string& id) {
+void Rack::copy(const std::string& id, const std::string& name) {
   settle();
   const Card* card = rail_.find(id);
   if (card == nullptr) return;
-  const Ticket next = to_measure_again(card->ticket);
+  Ticket next = to_measure_again(card->ticket);
+  next.name = name;
   begin(History(next), outside_.new_id());
 }
 

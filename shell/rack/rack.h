@@ -93,8 +93,9 @@ class Rack {
 
   // On the rack.
   void open(const std::string& id);
-  void add(const Ticket& ticket);    // hangs it and opens it; its twin, if that hangs there already
-  void copy(const std::string& id);  // the same dog's next coat (to_measure_again), opened
+  void add(const Ticket& ticket);  // hangs it and opens it; its twin, if that hangs there already
+  // The same dog's next coat (to_measure_again), opened, under a name of its own.
+  void copy(const std::string& id, const std::string& name);
   void move(const std::string& id, Place place);
   void erase(const std::string& id);  // for good; only its slips are remembered
   void sort(RackOrder order);

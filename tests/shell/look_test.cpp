@@ -48,7 +48,7 @@ void visit_states(Driver& d, const Visit& visit) {
   d.click("station.measure");
   d.act("measure.chest");
   visit("taking the chest girth");
-  d.act("unit");
+  d.act("pad.unit");
   visit("taking it in centimetres");
 }
 

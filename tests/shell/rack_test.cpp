@@ -179,10 +179,11 @@ TEST(RackStore, ACopyKeepsTheChoicesAndAsksForEveryReading) {
   MemoryStore store;
   Rack rack = store.start();
   const Ticket before = rack.history().now();
-  rack.copy(rack.open_id());
+  rack.copy(rack.open_id(), "Deck coat 2");
   const Ticket& copy = rack.history().now();
   EXPECT_EQ(copy.choices, before.choices);
   EXPECT_EQ(copy.readings, before.readings) << "they hold the pattern";
+  EXPECT_EQ(copy.name, "Deck coat 2");
   EXPECT_TRUE(copy.carried[static_cast<size_t>(Measure::Chest)]);
   EXPECT_FALSE(copy.measured);
   EXPECT_EQ(rack.cards().size(), 2U);

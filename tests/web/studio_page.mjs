@@ -21,6 +21,12 @@ export const real_devices = {
   laptop: { viewport: { width: 1366, height: 768 }, deviceScaleFactor: 1 },
   phone: { viewport: { width: 390, height: 844 }, deviceScaleFactor: 3, hasTouch: true, isMobile: true },
 };
+// The smallest that the studio is made for, for pictures: a small phone, a phone on its side, a laptop's page at 200 %.
+export const small_devices = {
+  small_phone: { viewport: { width: 320, height: 640 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true },
+  phone_lying: { viewport: { width: 844, height: 390 }, deviceScaleFactor: 3, hasTouch: true, isMobile: true },
+  laptop_doubled: { viewport: { width: 640, height: 400 }, deviceScaleFactor: 2 },
+};
 // With one pixel to a CSS pixel, of which there are up to nine times fewer to draw.
 export const devices = Object.fromEntries(Object.entries(real_devices).map(([name, device]) => [name, { ...device, deviceScaleFactor: 1 }]));
 
