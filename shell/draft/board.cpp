@@ -84,6 +84,40 @@ void name_body_map(Frame& f, const BoardMap& map) {
   name("ui.map-midline", {u, lines.half_girth(u)}, 6.0F, 20.0F, Align::Start);
 }
 
+Box on_page(const BoardMap& map, const Rect& r) {
+  const Spot a = map.page(Point{r.x0, r.y0}), b = map.page(Point{r.x1, r.y1});
+  return {a.x, a.y, b.x - a.x, b.y - a.y};
+}
+
+// The names of pieces that are too small to hold them, below the piece or above it.
+void name_small_pieces(Frame& f, const BoardMap& map) {
+  if (f.layout.narrow) return;
+  const auto& placed = f.derived.drawing.placed;
+  for (const PlacedPiece& piece : placed) {
+    const std::string name = f.words("piece." + piece.id);
+    const bool named =
+        std::any_of(f.derived.drawing.drawing.items.begin(), f.derived.drawing.drawing.items.end(),
+                    [&](const DrawItem& item) {
+                      const auto* text = std::get_if<TextItem>(&item);
+                      return text != nullptr && text->role == Role::Name && text->text == name &&
+                             painted_size(map, *text) > 0.0F;
+                    });
+    if (named) continue;
+    const Box box = on_page(map, piece.bounds);
+    const float width = text_width(name, kBody), x = box.centre().x - 0.5F * width;
+    for (const float y : {box.bottom() + 5.0F, box.y - 25.0F}) {
+      const Box words{x, y, width, 20.0F};
+      const bool taken = std::any_of(placed.begin(), placed.end(), [&](const PlacedPiece& other) {
+        return intersected(on_page(map, other.bounds), words).w > 0.0F &&
+               intersected(on_page(map, other.bounds), words).h > 0.0F;
+      });
+      if (taken) continue;
+      f.paint.text(words.centre(), name, kBody, f.colours.ink, Align::Middle);
+      break;
+    }
+  }
+}
+
 void draw_handle(Frame& f, Spot at, bool held) {
   f.paint.disc(at, held ? 15.0F : 12.5F, f.colours.ink);
   f.paint.disc(at, held ? 12.5F : 10.5F, f.colours.knob);
@@ -267,6 +301,7 @@ void draft_board(Frame& f, const Box& box, const Trail& trail) {
     f.ui.begin_clip(box);
     draw_pattern_on(f, map, trail);
     name_body_map(f, map);
+    name_small_pieces(f, map);
     if (!f.derived.stale) draw_handles(f, map);
     if (const Gesture* tap = f.ui.find(Gesture::Kind::Tap, kBoardId)) {
       f.view.touched = line_at(map, f.derived.drawing.drawing, tap->at);

@@ -13,7 +13,6 @@ namespace {
 
 constexpr double kLeastScale = 0.05, kMostScale = 40.0;  // CSS pixels a mm
 constexpr float kFitMargin = 34.0F;
-constexpr float kLeastText = 13.0F;   // smaller cannot be read
 constexpr float kReach = 22.0F;       // how near a fingertip must come to a line
 constexpr float kLineSample = 40.0F;  // a line drawn ahead of the words about it
 
@@ -173,16 +172,21 @@ void draw_stroke(Frame& f, const BoardMap& map, const StrokeItem& stroke, float 
   }
 }
 
+float painted_size(const BoardMap& map, const TextItem& text) {
+  float size = static_cast<float>(text.size_mm * map.scale());
+  if (text.role == coatwright::Role::Name && size < kBody.size) {
+    // Larger than it was meant, as far as there is room.
+    size = std::clamp(static_cast<float>(text.most_mm * map.scale()), size, kBody.size);
+  }
+  return size < kLeastType ? 0.0F : size;
+}
+
 namespace {
 
 void draw_text(Frame& f, const BoardMap& map, const TextItem& text, float strength) {
   using R = coatwright::Role;
-  float size = static_cast<float>(text.size_mm * map.scale());
-  if (text.role == R::Name && size < kBody.size) {
-    // Larger than it was meant, as far as there is room.
-    size = std::clamp(static_cast<float>(text.most_mm * map.scale()), size, kBody.size);
-  }
-  if (size < kLeastText) return;  // it comes back on zooming in
+  const float size = painted_size(map, text);
+  if (size == 0.0F) return;
   const Type type{text.role == R::Name ? Face::Semibold : Face::Regular, std::min(size, 34.0F)};
   // The item's place is on the baseline; ours is the middle of a capital.
   const Vec up{std::sin(text.angle), -std::cos(text.angle)};

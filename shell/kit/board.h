@@ -41,6 +41,9 @@ BoardMap board(Frame& f, const Box& box, const Rect& drawing, const std::string&
 
 // Draws lines, fills and texts of a drawing list, each role with its pen.
 void draw_washes(Frame& f, const BoardMap& map, const std::vector<Wash>& washes, float strength);
+// How large a text of the drawing is painted, CSS px; 0: too small to be read, it waits for a closer
+// look.
+[[nodiscard]] float painted_size(const BoardMap& map, const TextItem& text);
 void draw_items(Frame& f, const BoardMap& map, const Drawing& drawing, float strength);
 // One line in its role's pen.
 void draw_stroke(Frame& f, const BoardMap& map, const StrokeItem& stroke, float strength);

@@ -123,6 +123,15 @@ bool overlap(const Box& a, const Box& b) {
 // How far a label may be moved up or down before it would be read as another tape's.
 float farthest(const Frame& f) { return f.layout.narrow ? 14.0F : 46.0F; }
 
+// Words that stand above their tape are not pushed down onto it, nor those below it up.
+constexpr float kNudge = 2.0F;
+float room_above(const Frame& f, const Label& label) {
+  return label.tape->label_toward.y > 0.5 ? kNudge : farthest(f);
+}
+float room_below(const Frame& f, const Label& label) {
+  return label.tape->label_toward.y < -0.5 ? kNudge : farthest(f);
+}
+
 // Labels that cover one another are pushed apart, up and down, by half of what they share; the chosen
 // one stays.
 void spread(const Frame& f, const Box& room, std::span<Label> labels) {
@@ -130,8 +139,8 @@ void spread(const Frame& f, const Box& room, std::span<Label> labels) {
   constexpr float kApart = 3.0F;
   const auto push = [&](Label& label, float dy) {
     if (f.view.measure == label.tape->measure) return;
-    const float y =
-        std::clamp(label.box.y + dy, label.wanted_y - farthest(f), label.wanted_y + farthest(f));
+    const float y = std::clamp(label.box.y + dy, label.wanted_y - room_above(f, label),
+                               label.wanted_y + room_below(f, label));
     label.box.y = std::clamp(y, room.y, std::max(room.y, room.bottom() - label.box.h));
   };
   for (int round = 0; round < kRounds; ++round) {
@@ -170,6 +179,8 @@ std::vector<Label> placed_labels(const Frame& f, const BoardMap& map) {
   for (Label& label : wanted) {
     for (const float dy : {0.0F, 12.0F, -12.0F, 24.0F, -24.0F, 40.0F}) {
       if (f.layout.narrow && std::abs(dy) > 12.0F) break;
+      const float off = label.box.y + dy - label.wanted_y;
+      if (dy != 0.0F && (off > room_below(f, label) || -off > room_above(f, label))) continue;
       const Box moved = label.box.moved(0.0F, dy);
       const Box room = label_room(f, map);
       const bool outside = moved.y < room.y || moved.bottom() > room.bottom();

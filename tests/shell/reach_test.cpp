@@ -8,6 +8,7 @@
 
 #include "core/draft/options/hood.h"
 #include "core/draft/styles/style.h"
+#include "shell/kit/board.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {
@@ -169,6 +170,25 @@ TEST(Reach, TheKeypadWithItsKeepStandsWholeAndStillWhateverIsSaidOfTheReading) {
     // Where the tape runs, or what is wrong, can be read beside the keys.
     EXPECT_GT(d.app.layout().board.h, 90.0F) << size.name;
   }
+}
+
+TEST(Reach, WordsThatStandAboveTheirTapeDoNotLieOnIt) {
+  int looked_at = 0;
+  for (const Size& size : kSizes) {
+    if (std::min(size.width, size.height) < 560.0F) continue;
+    Driver d(a_ticket(), size.width, size.height);
+    const BoardMap map(d.app.layout().board, d.app.view().boards[0]);
+    for (const DogTape& tape : d.app.derived().tapes) {
+      const std::string id = std::string("tape.") + info(tape.measure).id;
+      if (tape.label_toward.y > -0.5 || !d.sees(id)) continue;
+      ++looked_at;
+      const Box words = d.see(id).box.inset(6.0F, 8.0F);
+      for (const Point p : tape.line) {
+        EXPECT_FALSE(words.contains(map.page(p))) << size.name << " " << id;
+      }
+    }
+  }
+  EXPECT_GT(looked_at, 5);
 }
 
 TEST(Reach, OnAPhoneNotesLeaveTheBoardToTheDog) {

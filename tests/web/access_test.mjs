@@ -68,7 +68,7 @@ export default {
   'no two targets of a side sheet or the table row lie on each other': async (visitor) => {
     for (const [name, device] of Object.entries(devices)) {
       await everywhere(visitor, device, async (studio, scene) => {
-        const targets = (await controls(studio)).filter((one) => is_target(one) && !/^(sheet\.|tape\.|handle\.|note|notice|card\.)/.test(one.id));
+        const targets = (await controls(studio)).filter((one) => is_target(one) && !/^(sheet\.|tape\.|handle\.|note|notice|card\.|reading\.|status\.)/.test(one.id));
         const over = [];
         targets.forEach((a, i) => targets.slice(i + 1).forEach((b) => {
           const w = Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x), h = Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y);

@@ -205,13 +205,13 @@ export default {
     await page.goto(visitor.url);
     const second = new Studio(page);
     await second.ready();
-    await second.sees('Another window of this browser writes on the rack');
+    await second.sees('Another window writes on the rack');
     await clear_store(page, visitor.url);
     await until(async () => assert.deepEqual(await kept_dogs(page), ['Fender', 'Halyard']));
     await rename(first, 'Pennant');
     await until(() => second.has('button', /^Ticket: Pennant/));
     await first.page.close();
-    await until(async () => never_says(second, 'Another window of this browser'));
+    await until(async () => never_says(second, 'Another window writes'));
     await rename(second, 'Hawser');
     await until(async () => assert.deepEqual(await kept_dogs(page), ['Halyard', 'Hawser']));
   },

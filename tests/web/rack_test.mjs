@@ -201,7 +201,7 @@ export default {
     const studio = await visitor.studio(devices.laptop);
     await studio.control('button', /^Ticket: /).focus();
     await studio.page.keyboard.press('Enter');
-    await until(() => studio.has('button', 'New ticket'));
+    await until(() => studio.has('heading', 'The rack'));
     await studio.control('button', 'New ticket').focus();
     await studio.page.keyboard.press('Enter');
     await titled(studio, 'A dog without a name');
