@@ -22,6 +22,7 @@
 #include "core/ticket/ticket.h"
 #include "shell/pages/make_page.h"
 #include "shell/pages/recipe_page.h"
+#include "shell/tool/exchange.h"
 #include "shell/tool/files.h"
 #include "shell/tool/lay.h"
 #include "shell/tool/order.h"
@@ -166,6 +167,9 @@ int carry_out(const Order& order) {
   if (order.command == "check") return check(*ticket, body, made);
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
   if (order.command == "lay") return lay(order, *ticket, *made.result);
+  if (order.command == "exchange") {
+    return exchange(order, *ticket, *tape, *made.result, order.date ? *order.date : today());
+  }
   if (order.command == "recipe") {
     return document(order, *ticket, made, "recipe.html", recipe_html);
   }

@@ -7,6 +7,7 @@
 #include <span>
 #include <string_view>
 
+#include "core/exchange/cutting_svg.h"
 #include "core/ticket/ids.h"
 #include "shell/words/laid_coats.h"
 
@@ -23,7 +24,7 @@ struct Command {
   const char* help = "";
 };
 
-constexpr std::array<Command, 9> kCommands = {{
+constexpr std::array<Command, 10> kCommands = {{
     {.name = "check",
      .arguments = "TICKET",
      .takes = "one ticket",
@@ -69,6 +70,15 @@ constexpr std::array<Command, 9> kCommands = {{
              "cloths that are laid by hand stay so. Up to four\n"
              "coats are laid together on the cloths of the\n"
              "first ticket"},
+    {.name = "exchange",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .out = "DIR",
+     .help = "writes for other workrooms pattern.dxf, for cutting\n"
+             "machines cutting.svg, for spreadsheets readings.csv\n"
+             "and pieces.csv"},
     {.name = "pack",
      .arguments = "INSTANCE",
      .takes = "one instance",
@@ -130,17 +140,19 @@ bool flag(Order& order, const std::string&) {
 
 constexpr double kMostSeconds = 86400.0, kMostSteps = 1e12, kMostSeed = 4294967295.0;
 
-constexpr std::string_view kWriting[] = {"draft", "print", "recipe", "make", "lay", "pack"};
+constexpr std::string_view kWriting[] = {"draft", "print",    "recipe", "make",
+                                         "lay",   "exchange", "pack"};
 constexpr std::string_view kWithFold[] = {"draft", "print"};
 constexpr std::string_view kPrint[] = {"print"};
-constexpr std::string_view kDated[] = {"print", "recipe", "make"};
+constexpr std::string_view kDated[] = {"print", "recipe", "make", "exchange"};
+constexpr std::string_view kExchange[] = {"exchange"};
 constexpr std::string_view kLay[] = {"lay"};
 constexpr std::string_view kSearching[] = {"lay", "pack"};
 constexpr std::string_view kSlip[] = {"slip"};
 constexpr std::string_view kWithToken[] = {"slip", "answer"};
 
 // In the order of the help, those of the same commands together.
-constexpr std::array<Option, 15> kOptions = {{
+constexpr std::array<Option, 17> kOptions = {{
     {.name = "--out",
      .value = "DIR",
      .commands = kWriting,
@@ -166,7 +178,30 @@ constexpr std::array<Option, 15> kOptions = {{
      .value = "TEXT",
      .commands = kDated,
      .set = text<&Order::date>,
-     .help = "printed on the paper; else today"},
+     .help = "printed on the paper, of exchange written as YYYY-MM-DD; else today"},
+    {.name = "--unit",
+     .value = "UNIT",
+     .commands = kExchange,
+     .set =
+         [](Order& o, const std::string& v) {
+           if (v == "in") o.unit = Unit::Inch;
+           if (v == "mm") o.unit = Unit::Centimetre;
+           return o.unit.has_value();
+         },
+     .must_be = "mm or in",
+     .help = "mm or in (and kg or lb), of the DXF and CSV files; else the ticket's"},
+    {.name = "--kerf",
+     .value = "MM",
+     .commands = kExchange,
+     .set =
+         [](Order& o, const std::string& v) {
+           const auto kerf = number_of(v, 0.0, kMostKerf, false);
+           o.kerf_mm = kerf.value_or(0.0);
+           return kerf.has_value();
+         },
+     .must_be = "a number from 0 to 5, in millimetres",
+     .help = "width that the machine takes away: cut lines lie half of it outside the\n"
+             "pieces; else 0"},
     {.name = "--widths",
      .value = "LIST",
      .commands = kLay,

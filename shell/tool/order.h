@@ -23,6 +23,8 @@ struct Order {
   std::optional<double> steps;
   std::optional<double> seed;
   std::string widths, scrap;
+  std::optional<Unit> unit;
+  double kerf_mm = 0.0;
   bool all = false;
   std::string studio, back, note;
   std::optional<SlipToken> token;
