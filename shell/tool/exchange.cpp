@@ -23,7 +23,7 @@ int exchange(const Order& order, const Ticket& ticket, const Tape& tape, const P
                             {"pieces.csv", pieces_csv(pattern, notes, words)}});
   const std::string name = dxf_name(notes, words);
   if (done != kDone || name == notes.coat) return done;
-  return write_out(words("tool.seven-bit", {shown(notes.coat), name}) + "\n");
+  return write_out(words("exchange.seven-bit", {shown(notes.coat), name}) + "\n");
 }
 
 }  // namespace coatwright

@@ -9,6 +9,9 @@
 #include <vector>
 
 #include "core/draw/svg.h"
+#include "core/exchange/csv.h"
+#include "core/exchange/cutting_svg.h"
+#include "core/exchange/dxf.h"
 #include "core/sheet/print.h"
 #include "shell/words/words_table.h"
 #include "tests/core/support/combinations.h"
@@ -143,6 +146,22 @@ void readings_to_sheets() {
       time, tape.of(Measure::Back).front(), tape.of(Measure::Chest).front(), sheets, bytes / 1000);
 }
 
+// Each file for others, from a pattern that is there.
+void pattern_to_exchange_files() {
+  const Tape tape = largest_dog();
+  const Pattern pattern = pattern_of(tape);
+  const ExchangeNotes notes{"Benchmark, wrap coat", "2026-01-01", Unit::Centimetre};
+  size_t bytes = 0;
+  const auto print = [&](const char* id, const auto& write) {
+    const double time = time_of(kSheetRounds, 1, [&] { made += bytes = write().size(); });
+    std::printf("%s %.3f largest dog, %zu kB\n", id, time, bytes / 1000);
+  };
+  print("exchange-dxf", [&] { return pattern_dxf(pattern, notes, word_table()); });
+  print("exchange-cutting", [&] { return cutting_svg(pattern, notes, 0.2, word_table()).value(); });
+  print("exchange-pieces", [&] { return pieces_csv(pattern, notes, word_table()); });
+  print("exchange-readings", [&] { return readings_csv(tape, pattern.body, notes, word_table()); });
+}
+
 }  // namespace
 }  // namespace coatwright
 
@@ -150,5 +169,6 @@ int main() {
   coatwright::readings_to_cut_pieces();
   coatwright::options_to_cut_pieces();
   coatwright::readings_to_sheets();
+  coatwright::pattern_to_exchange_files();
   std::printf("made %zu\n", coatwright::made);
 }

@@ -26,7 +26,7 @@ def sentence_patterns():
     """Key of each sentence that may be a refusal, with the pattern of its text."""
     patterns = {}
     for key, text in words().items():
-        if text.endswith(".") and ("." not in key or key.startswith("tool.") or key.endswith("weight")):
+        if text.endswith(".") and ("." not in key or key.startswith("tool.") or key == "exchange.seven-bit" or key.endswith("weight")):
             patterns[key] = re.compile(re.sub(r"\\\{.*?\\\}", ".*", re.escape(text)))
     return patterns
 
