@@ -74,6 +74,10 @@ std::vector<std::string> labels_of(const Draft& draft, MarkKind kind) {
   return out;
 }
 
+bool names(const std::vector<std::string>& list, std::string_view id) {
+  return std::find(list.begin(), list.end(), id) != list.end();
+}
+
 Notion hook_and_loop(const Mark& mark, const char* step) {
   return {.kind = NotionKind::HookLoop,
           .place = mark.label,

@@ -11,7 +11,7 @@
 #include "core/body/map.h"
 #include "core/draft/choice.h"
 #include "core/draft/notion.h"
-#include "core/draft/step.h"
+#include "core/draft/operation.h"
 #include "core/geometry/path.h"
 
 namespace coatwright {
@@ -116,8 +116,7 @@ struct Invariant {
 // Hook-and-loop as large as its mark, a closed outline of four corners: the first and the third
 // side are as long as the tape, the others as wide. Used at `step`.
 [[nodiscard]] Notion hook_and_loop(const Mark& mark, const char* step);
-inline constexpr const char* kSewTape =
-    "sew-hook-and-loop";  // where nothing else asks for it before
+inline constexpr const char* kSewTape = "sew-hook-and-loop";  // of the coat and its parts
 
 struct Draft {
   Chosen chosen;
@@ -145,7 +144,7 @@ struct Draft {
   std::vector<TraceStep> trace;
   std::vector<Invariant> invariants;  // measured on the geometry, not copied from the inputs
   std::vector<Notion> notions;
-  std::vector<Step> steps;  // by stage; within one in the order in which they were added
+  Operations operations;  // in the order in which they were given
 };
 
 // A turned edge with a smaller radius than this cannot be sewn and turned neatly; a CurveTooTight
@@ -165,6 +164,7 @@ inline constexpr double kTightestTurn = 3.0;
 // How many of its copies are cut turned over: half of a mirrored pair; of a lining that is not its
 // own mirror image all, since it is sewn to the shell right sides together.
 [[nodiscard]] int turned_over(const Piece& piece);
+[[nodiscard]] bool names(const std::vector<std::string>& list, std::string_view id);
 // How often an edge of the piece as drafted is there on the coat: twice for a half on the fold.
 [[nodiscard]] double sides(const Piece& piece);
 

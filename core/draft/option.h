@@ -24,9 +24,11 @@ struct OptionInfo {
   // Measures "by style" that it drafts from while its first choice is not its first option.
   std::span<const Measure> needs = {};
   // What it adds to the net pieces that the style has drafted: pieces, marks, notches, notions,
-  // steps, trace and invariants. Called in the order of the style's list. Nothing: the style itself
-  // reads the choices.
+  // trace and invariants. Called in the order of the style's list. Nothing: the style itself reads
+  // the choices.
   std::optional<Problem> (*apply)(Draft&, const Body&, Findings&) = nullptr;
+  // What has to be done for it, read off the whole draft with all its layers; in any order.
+  void (*sew)(const Draft&, Operations&) = nullptr;
 };
 
 // Places for handles. The point a share (0..1) of the way along an edge; where a notch stands.

@@ -10,15 +10,28 @@ namespace {
 constexpr double kOnEdge = 0.05;  // mm, of a point on an edge
 constexpr double kTight = 1e-7;   // mm, tolerance of lengths
 
+constexpr std::string_view kBand = "band";
+
+void add_once(std::vector<std::string>& list, const std::string& id) {
+  if (std::find(list.begin(), list.end(), id) == list.end()) list.push_back(id);
+}
+
 }  // namespace
 
 bool joins_own_layer(const Draft& draft, const Piece& piece, const Edge& edge) {
   if (edge.finish != Finish::Seam) return false;
-  if (piece.mirrored_pair && edge.seam == edge.id) return true;
-  return std::any_of(draft.pieces.begin(), draft.pieces.end(), [&](const Piece& other) {
-    return other.id != piece.id && other.layer == piece.layer && of_coat(other) &&
-           std::any_of(other.edges.begin(), other.edges.end(),
+  const auto has_seam = [&](const Piece& other) {
+    return std::any_of(other.edges.begin(), other.edges.end(),
                        [&](const Edge& e) { return e.seam == edge.seam; });
+  };
+  // To its mirror image, unless it is what a collar or hood is sewn to.
+  if (piece.mirrored_pair && edge.seam == edge.id) {
+    return !of_coat(piece) ||
+           std::none_of(draft.pieces.begin(), draft.pieces.end(),
+                        [&](const Piece& other) { return !of_coat(other) && has_seam(other); });
+  }
+  return std::any_of(draft.pieces.begin(), draft.pieces.end(), [&](const Piece& other) {
+    return other.id != piece.id && other.layer == piece.layer && of_coat(other) && has_seam(other);
   });
 }
 
@@ -38,6 +51,59 @@ double sewn_length(const Piece& piece, const Edge& edge) {
 }
 
 bool of_coat(const Piece& piece) { return !piece.single && !piece.made_up; }
+
+std::vector<std::string> layers_of(const Draft& draft, std::string_view shell, Layers which) {
+  std::vector<std::string> out;
+  for (const Piece& p : draft.pieces) {
+    const bool below = p.layer == Layer::Insulation || p.layer == Layer::Lining;
+    if ((below ? shell_of(draft, p).id : p.id) != shell) continue;
+    const bool inside = p.layer == Layer::Lining;
+    if (which == Layers::All || inside == (which == Layers::Inside)) out.push_back(p.id);
+  }
+  return out;
+}
+
+std::vector<std::string> coat_layers(const Draft& draft, Layers which) {
+  std::vector<std::string> out;
+  for (const Piece& p : draft.pieces) {
+    if (p.layer != Layer::Shell || !of_coat(p) || p.id == kBand) continue;
+    for (std::string& id : layers_of(draft, p.id, which)) out.push_back(std::move(id));
+  }
+  return out;
+}
+
+std::vector<std::string> own_seams(const Draft& draft) {
+  std::vector<std::string> out;
+  for (const Piece& p : draft.pieces) {
+    if (p.layer != Layer::Shell || !of_coat(p)) continue;
+    for (const Edge& e : p.edges) {
+      if (joins_own_layer(draft, p, e)) add_once(out, e.id);
+    }
+  }
+  return out;
+}
+
+std::vector<std::string> coat_edges(const Draft& draft, Finish finish) {
+  std::vector<std::string> out;
+  for (const Piece& p : draft.pieces) {
+    if (p.layer != Layer::Shell || !of_coat(p) || p.id == kBand) continue;
+    for (const Edge& e : p.edges) {
+      if (e.finish == finish && !joins_own_layer(draft, p, e)) out.push_back(e.id);
+    }
+  }
+  return out;
+}
+
+bool has_laminate(const Draft& draft) {
+  return std::any_of(draft.pieces.begin(), draft.pieces.end(),
+                     [](const Piece& p) { return p.laminated; });
+}
+
+void add_laminate_care(const Draft& draft, Operation& o) {
+  if (!has_laminate(draft)) return;
+  if (o.deed == Deed::Join || o.deed == Deed::Dart) o.how.push_back({"seal-seam"});
+  o.how.push_back({"clips"});
+}
 
 const Piece& shell_of(const Draft& draft, const Piece& layer) {
   return *find_piece(draft, layer.id.substr(0, layer.id.rfind('.')));

@@ -19,6 +19,20 @@ struct SeamSide {
 [[nodiscard]] double sewn_length(const Piece& piece, const Edge& edge);
 // Of the coat itself, with its layers and its edges: no part that is made up before, no facing.
 [[nodiscard]] bool of_coat(const Piece& piece);
+// The ids of a piece's layers, from the outside in: all of them; those of the cloth outside, with what
+// warms it; the lining's.
+enum class Layers { All, Outside, Inside };
+[[nodiscard]] std::vector<std::string> layers_of(const Draft& draft, std::string_view shell,
+                                                 Layers which = Layers::All);
+// Of all pieces of the coat itself but a band, which is finished by itself.
+[[nodiscard]] std::vector<std::string> coat_layers(const Draft& draft, Layers which = Layers::All);
+// The edges of the coat itself that are joined in their own layers; those of the outside layer with
+// a finish.
+[[nodiscard]] std::vector<std::string> own_seams(const Draft& draft);
+[[nodiscard]] std::vector<std::string> coat_edges(const Draft& draft, Finish finish);
+[[nodiscard]] bool has_laminate(const Draft& draft);
+// How a laminated shell is sewn and pressed, and its seams sealed, where the shell is.
+void add_laminate_care(const Draft& draft, Operation& operation);
 // The piece of the outer cloth that a piece of a layer below lies under.
 [[nodiscard]] const Piece& shell_of(const Draft& draft, const Piece& layer);
 

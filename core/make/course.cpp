@@ -4,9 +4,9 @@
 
 namespace coatwright {
 
-std::vector<StageCourse> course_of(const Draft& draft, const std::set<std::string>& done) {
+std::vector<StageCourse> course_of(const Plan& plan, const std::set<std::string>& done) {
   std::vector<StageCourse> out;
-  for (const Step& step : draft.steps) {
+  for (const Operation& step : plan.operations) {
     if (out.empty() || out.back().stage != step.stage) out.push_back({.stage = step.stage});
     out.back().steps.push_back(step);
     if (done.contains(step.id)) ++out.back().done;
@@ -26,11 +26,7 @@ int all_steps(const std::vector<StageCourse>& course) {
   return sum;
 }
 
-bool names(const std::vector<std::string>& list, std::string_view id) {
-  return std::find(list.begin(), list.end(), id) != list.end();
-}
-
-std::vector<Notion> notions_at(const Draft& draft, const Step& step) {
+std::vector<Notion> notions_at(const Draft& draft, const Operation& step) {
   std::vector<Notion> out;
   for (const Notion& n : draft.notions) {
     if (n.step == step.id) out.push_back(n);

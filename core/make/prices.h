@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/draft/notion.h"
-#include "core/draft/step.h"
+#include "core/draft/operation.h"
 
 namespace coatwright {
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 #include "core/geometry/polygon.h"
 #include "core/lay/cloth.h"
@@ -118,30 +117,6 @@ std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit u
 
 double bias_square(double length_mm, double cut_width_mm) {
   return std::sqrt(length_mm * cut_width_mm) + 12.7;
-}
-
-double thread_length(const Draft& draft) {
-  double sewn = 0.0;
-  std::set<std::string> seams;
-  for (const Piece& piece : draft.pieces) {
-    if (piece.layer != Layer::Shell) continue;
-    for (const Edge& e : piece.edges) {
-      if (e.finish == Finish::Fold) continue;
-      const double length = sides(piece) * arc_length(e.path, 1e-3);
-      if (e.seam.empty() || seams.insert(e.seam).second) sewn += length;
-      if (e.finish == Finish::Turned) sewn += length;
-    }
-  }
-  for (const Notion& n : draft.notions) {
-    if (n.kind == NotionKind::HookLoop) sewn += n.count * 2.0 * 2.0 * (n.length_mm + n.width_mm);
-  }
-  return kThreadOfSeam * sewn;
-}
-
-double thread_length(const Drafts& drafts) {
-  double length = 0.0;
-  for (const Draft* draft : drafts) length += thread_length(*draft);
-  return length;
 }
 
 const char* needle_for(const Draft& draft) {

@@ -6,6 +6,7 @@
 
 #include "core/draft/draft.h"
 #include "core/lay/lamination.h"
+#include "core/make/thread.h"
 #include "core/units/length.h"
 
 namespace coatwright {
@@ -21,7 +22,6 @@ struct ShoppingLine {
 };
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit);
 // For all coats of a lay together.
-using Drafts = std::vector<const Draft*>;
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const Drafts& drafts, Unit unit);
 
 // A coat laid on one of its cloths.
@@ -59,13 +59,6 @@ struct ClothLine {
 // the square root of length times cut width, and half an inch for the two seams of the tube
 // (published quilting formula).
 [[nodiscard]] double bias_square(double length_mm, double cut_width_mm);
-
-// Thread for the coat, needle and bobbin together: lockstitch (ISO 4915 type 301) takes about 2.5
-// times the length of the seam. Every seam is sewn once and every turned edge stitched down once
-// more; hook-and-loop is sewn round on both sides.
-inline constexpr double kThreadOfSeam = 2.5;
-[[nodiscard]] double thread_length(const Draft& draft);
-[[nodiscard]] double thread_length(const Drafts& drafts);
 
 // Word key under "needle." of the machine needle for the coat's thickest seam: "laminate" (90/14,
 // trade pages on laminated cotton), "fleece" (80/12 to 90/14, sewing pages on fleece) where the

@@ -6,6 +6,7 @@
 #include "core/draft/styles/doubt.h"
 #include "core/draw/sketch.h"
 #include "core/geometry/polygon.h"
+#include "shell/words/step_words.h"
 
 namespace coatwright::studio {
 namespace {
@@ -131,6 +132,7 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   if (new_unit || new_text || new_nap || other_former || drawn_ != now_.redrafts)
     update_drawing(ticket);
   if (wanted.plan) update_plan(ticket);
+  if (wanted.weighs) update_work(ticket);
   if (wanted.weighs) weigh_estimates(ticket);
   return now_;
 }
@@ -196,6 +198,14 @@ void Pipeline::update_pattern(const Ticket& ticket) {
   now_.stale = false;
   now_.pattern = std::move(made.result.value());
   ++now_.redrafts;
+}
+
+void Pipeline::update_work(const Ticket& ticket) {
+  const std::vector<ClothUse> washed = washed_cloths(ticket);
+  if (!now_.pattern || (ordered_ == now_.redrafts && washed_ == washed)) return;
+  ordered_ = now_.redrafts;
+  washed_ = washed;
+  now_.work = make_plan(now_.pattern->draft, washed);
 }
 
 void Pipeline::tell(Findings told) {

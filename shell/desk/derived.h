@@ -8,6 +8,7 @@
 #include "core/body/assess.h"
 #include "core/body/side_view.h"
 #include "core/draft/styles/former_outline.h"
+#include "core/make/plan.h"
 #include "core/pattern/pattern.h"
 #include "core/sheet/print.h"
 #include "core/ticket/ticket.h"
@@ -55,6 +56,7 @@ struct Derived {
   PatternDrawing drawing;             // of the pattern, as the board shows it
   std::vector<Wash> washes;           // its filled parts
   std::vector<FormerOutline> former;  // of the pattern, if its ticket is of a former drafting rule
+  Plan work;                          // of sewing the pattern
   std::optional<Problem> print_refusal;
   std::optional<SheetPlan> plan;
   std::vector<Wash> plan_washes;
@@ -66,8 +68,9 @@ inline constexpr double kNameWidth = 0.8;
 
 // What of it is looked at.
 struct Wanted {
-  bool plan = false;     // sheets are planned only while they are looked at or made
-  bool weighs = true;    // estimates are weighed anew: not while something is dragged
+  bool plan = false;  // sheets are planned only while they are looked at or made
+  bool weighs =
+      true;  // estimates are weighed and the sewing planned: not while something is dragged
   double text_mm = 3.2;  // smallest text on the board's drawing, so that it can be read there
   double name_mm = 0.0;  // so large are pieces' names wanted there
   bool former = false;   // the outlines by a former rule, of a ticket that was drafted by it
@@ -90,6 +93,7 @@ class Pipeline {
   void refuse(const Problem& why);
   void update_drawing(const Ticket& ticket);
   void update_plan(const Ticket& ticket);
+  void update_work(const Ticket& ticket);
 
   const Words& words_;
   Derived now_;
@@ -110,7 +114,8 @@ class Pipeline {
   Findings told_;                          // by the body and the draft
   Findings doubts_;                        // about estimates
   // The redraft that the drawing and the plan show, and whose estimates are weighed.
-  int drawn_ = -1, planned_ = -1, weighed_ = -1;
+  int drawn_ = -1, planned_ = -1, weighed_ = -1, ordered_ = -1;
+  std::vector<ClothUse> washed_;
 };
 
 // The pattern as it lies on the board: the body on its body map, the other pieces below the map.

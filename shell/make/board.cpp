@@ -9,8 +9,8 @@
 namespace coatwright::studio {
 namespace {
 
-const Step* touched_step(const Frame& f) {
-  for (const Step& step : f.derived.pattern->draft.steps) {
+const Operation* touched_step(const Frame& f) {
+  for (const Operation& step : f.derived.work.operations) {
     if (step.id == f.view.make.step) return &step;
   }
   return nullptr;
@@ -28,7 +28,7 @@ const PlacedPiece* place_of(const Derived& derived, const std::string& piece) {
 }
 
 // Broad lines: they are told from the others by their width as well as by their colour.
-void light_up(Frame& f, const BoardMap& map, const Step& step) {
+void light_up(Frame& f, const BoardMap& map, const Operation& step) {
   for (const CutPiece& piece : f.derived.pattern->cut.pieces) {
     const PlacedPiece* place = place_of(f.derived, piece.piece.id);
     if (place == nullptr) continue;
@@ -42,10 +42,11 @@ void light_up(Frame& f, const BoardMap& map, const Step& step) {
       f.paint.polyline(map.page(place->cut), light, 9.0F, true);
     }
     for (const CutEdge& edge : piece.edges) {
-      if (names(step.edges, edge.id)) f.paint.polyline(on_page(edge.net), light, 11.0F);
+      if (names(step.edges, edge.id) || names(step.open, edge.id))
+        f.paint.polyline(on_page(edge.net), light, 11.0F);
     }
     for (const Mark& mark : piece.piece.marks) {
-      if (names(step.marks, mark.label)) {
+      if (names(step.marks, mark.label) || names(step.open, mark.label)) {
         f.paint.polyline(on_page(mark.line), light, 7.0F, mark.closed);
       }
     }
@@ -54,12 +55,12 @@ void light_up(Frame& f, const BoardMap& map, const Step& step) {
 
 // The step after the present one, round and round, that is about the edge.
 void choose_step_about(Frame& f, const std::string& edge) {
-  const std::vector<Step>& steps = f.derived.pattern->draft.steps;
+  const Operations& steps = f.derived.work.operations;
   const auto now = std::find_if(steps.begin(), steps.end(),
-                                [&](const Step& s) { return s.id == f.view.make.step; });
+                                [&](const Operation& s) { return s.id == f.view.make.step; });
   const size_t from = now == steps.end() ? 0 : static_cast<size_t>(now - steps.begin()) + 1;
   for (size_t i = 0; i < steps.size(); ++i) {
-    const Step& step = steps[(from + i) % steps.size()];
+    const Operation& step = steps[(from + i) % steps.size()];
     if (!names(step.edges, edge)) continue;
     f.view.make = {.begun = true, .stage = step.stage, .step = step.id};
     f.view.reveal = step.id;
@@ -78,7 +79,7 @@ void make_board(Frame& f, const Box& box) {
     f.paint.push_clip(box);
     const float strength = f.derived.stale ? 0.3F : 1.0F;
     draw_washes(f, map, f.derived.washes, strength);
-    const Step* step = f.derived.stale ? nullptr : touched_step(f);
+    const Operation* step = f.derived.stale ? nullptr : touched_step(f);
     if (step != nullptr) light_up(f, map, *step);
     draw_items(f, map, f.derived.drawing.drawing, strength);
     const Gesture* tap = f.ui.find(Gesture::Kind::Tap, kBoardId);

@@ -89,7 +89,7 @@ void needs(Frame& f, Columns& flow, const StageCourse& stage, bool sewing) {
     const LaidCoats coat = {{.key = {}, .ticket = &f.ticket, .draft = &draft}};
     for (ShoppingRow& row : thread_rows(coat, f.words)) rows.push_back(std::move(row));
   }
-  for (const Step& step : stage.steps) {
+  for (const Operation& step : stage.steps) {
     for (const Notion& n : notions_at(draft, step)) {
       rows.push_back(notion_row(n, f.ticket.unit, f.words));
     }
@@ -132,11 +132,15 @@ void cautions(Frame& f, Columns& flow, Stage stage) {
 
 // A tick, and beside it the step: touched, it says
 // its numbers and the board shows what it is about.
-void one_step(Frame& f, Columns& flow, const Step& step, const Box& sheet) {
+void one_step(Frame& f, Columns& flow, const Operation& step, const Box& sheet) {
   const bool done = f.ticket.done.contains(step.id), shown = f.view.make.step == step.id;
-  const std::string name = f.words("step." + step.id + ".name"), how = f.words("step." + step.id);
+  const std::string name = f.words("step." + step.id + ".name"),
+                    how = how_of(step, f.lengths(), f.words);
   std::vector<std::string> numbers;
-  if (shown) numbers = numbers_of(*f.derived.pattern, step, f.lengths(), f.words);
+  if (shown) {
+    numbers = numbers_of(*f.derived.pattern, step, f.lengths(), f.words);
+    numbers.insert(numbers.begin(), why_of(step, f.words));
+  }
   const float w = flow.width() - kTickRoom - 8.0F;
   float height = 12.0F + line_step(kStrong) + paragraph_height(how, w, kBody);
   for (const std::string& line : numbers) height += 6.0F + paragraph_height(line, w, kBody);
@@ -188,7 +192,7 @@ void stage_steps(Frame& f, Columns& flow, const std::vector<StageCourse>& course
                  const Box& sheet) {
   const StageCourse& stage = course[at];
   needs(f, flow, stage, sewing_begins(course, stage.stage));
-  for (const Step& step : stage.steps) one_step(f, flow, step, sheet);
+  for (const Operation& step : stage.steps) one_step(f, flow, step, sheet);
   if (stage.whole() && at + 1 < course.size()) go_on(f, flow, course[at + 1].stage);
   cautions(f, flow, stage.stage);
 }
@@ -210,7 +214,7 @@ float content(Frame& f, const Box& box, const Box& sheet) {
     refusal_sentence(f, flow);
     return flow.height();
   }
-  const auto course = course_of(f.derived.pattern->draft, f.ticket.done);
+  const auto course = course_of(f.derived.work, f.ticket.done);
   begin(f, course);
   progress(f, flow, course);
   const std::string cut_again = to_cut_again(f.ticket, *f.derived.pattern, f.words);

@@ -3,6 +3,8 @@
 #include <optional>
 
 #include "core/draw/pattern_drawing.h"
+#include "core/make/check.h"
+#include "core/make/shopping.h"
 #include "core/sheet/page_blocks.h"
 #include "shell/pages/document.h"
 #include "shell/words/step_words.h"
@@ -29,14 +31,17 @@ void write_cut_list(Document& page, const Pattern& pattern, const Words& words) 
 void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, const Words& words) {
   const LengthStyle lengths{.unit = ticket.unit};
   std::optional<Stage> stage;
-  for (const Step& step : pattern.draft.steps) {
+  const Plan plan = plan_of(ticket, pattern.draft);
+  if (!check_plan(pattern.draft, plan).empty()) page.paragraph(words("make.unsound"));
+  for (const Operation& step : plan.operations) {
     if (step.stage != stage) {
       if (stage) page.close_list();
       page.heading(3, words(std::string("stage.") + stage_id(step.stage)));
       page.open_list(ListKind::Boxes);
       stage = step.stage;
     }
-    std::string text = words("step." + step.id + ".name") + ". " + words("step." + step.id);
+    std::string text = words("step." + step.id + ".name") + ". " + how_of(step, lengths, words) +
+                       " " + why_of(step, words);
     for (const std::string& line : numbers_of(pattern, step, lengths, words))
       text += " " + line + ".";
     page.item(text, ticket.done.contains(step.id));
@@ -59,6 +64,8 @@ HtmlDocument make_html(const Ticket& ticket, const Pattern& pattern, const Words
   if (!cut_again.empty()) page.paragraph(cut_again);
   write_cut_list(page, pattern, words);
   page.heading(2, words("make.steps"));
+  const std::string cloth = needle_for(pattern.draft);
+  page.paragraph(words("make.machine", {words("needle." + cloth), words("stitch." + cloth)}));
   write_steps(page, ticket, pattern, words);
   return std::move(page).close();
 }

@@ -7,6 +7,7 @@
 
 #include "core/ticket/ids.h"
 #include "shell/words/say.h"
+#include "shell/words/step_words.h"
 
 namespace coatwright {
 
@@ -203,10 +204,10 @@ class Report {
     }
   }
 
-  void steps(const std::vector<Step>& steps, const std::vector<Notion>& notions) {
+  void steps(const Operations& steps, const std::vector<Notion>& notions) {
     Json& out = root["steps"] = Json::array();
     const std::vector<std::string> ids = ids_of(notions);
-    for (const Step& s : steps) {
+    for (const Operation& s : steps) {
       Json marks = Json::array(), used = Json::array();
       for (const std::string& label : s.marks) marks.push_back(after_dot(label));
       for (size_t i = 0; i < notions.size(); ++i) {
@@ -214,7 +215,8 @@ class Report {
       }
       out.push_back({{"id", s.id},
                      {"stage", stage_id(s.stage)},
-                     {"words", words_("step." + s.id)},
+                     {"words", how_of(s, style_, words_)},
+                     {"why", why_of(s, words_)},
                      {"pieces", s.pieces},
                      {"edges", s.edges},
                      {"marks", marks},
@@ -396,7 +398,7 @@ std::string draft_json(const Ticket& ticket, const Pattern& pattern, const Findi
   }
   report.invariants(pattern.draft.invariants);
   report.notions(pattern.draft.notions);
-  report.steps(pattern.draft.steps, pattern.draft.notions);
+  report.steps(plan_of(ticket, pattern.draft).operations, pattern.draft.notions);
   report.findings(findings);
   report.trace(pattern.draft.trace);
   return report.text();

@@ -5,6 +5,7 @@
 
 #include "core/make/course.h"
 #include "core/make/cut_record.h"
+#include "core/make/thread.h"
 #include "shell/words/say.h"
 #include "shell/words/shopping_words.h"
 
@@ -21,7 +22,31 @@ struct Allowance {
 
 }  // namespace
 
-std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
+std::vector<ClothUse> washed_cloths(const Ticket& ticket) {
+  std::vector<ClothUse> out;
+  for (const ClothUse use : {ClothUse::Shell, ClothUse::Insulation, ClothUse::Lining}) {
+    if (cloth_of(ticket, use).shrinkage > 0.0) out.push_back(use);
+  }
+  return out;
+}
+
+Plan plan_of(const Ticket& ticket, const Draft& draft) {
+  return make_plan(draft, washed_cloths(ticket));
+}
+
+std::string how_of(const Operation& step, const LengthStyle& lengths, const Words& words) {
+  std::string out;
+  for (const Sentence& s : step.how) {
+    std::vector<std::string> numbers;
+    for (const double mm : s.mm) numbers.push_back(format_length(Length::mm(mm), lengths));
+    out += (out.empty() ? "" : " ") + words("how." + s.id, numbers);
+  }
+  return out;
+}
+
+std::string why_of(const Operation& step, const Words& words) { return words("why." + step.id); }
+
+std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& step,
                                     const LengthStyle& lengths, const Words& words) {
   const auto length = [&](double mm) { return format_length(Length::mm(mm), lengths); };
   std::vector<std::string> out;
@@ -36,10 +61,14 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
   }
   if (!pieces.empty()) out.push_back(words("make.piece-names", {pieces}));
 
+  // What is sewn tells its edges; where they are only pressed, stitched on or looked at, they stood
+  // before.
+  const bool again = step.deed == Deed::Turn || step.deed == Deed::Roll ||
+                     step.deed == Deed::Edgestitch || step.deed == Deed::Try;
   std::vector<Allowance> allowances;
   for (const CutPiece& piece : pattern.cut.pieces) {
     for (const CutEdge& edge : piece.edges) {
-      if (!names(step.edges, edge.id) || names(seen, edge.id)) continue;
+      if (again || !names(step.edges, edge.id) || names(seen, edge.id)) continue;
       seen.push_back(edge.id);
       auto same = std::find_if(allowances.begin(), allowances.end(), [&](const Allowance& a) {
         return std::abs(a.mm - edge.allowance_mm) < 0.05;
@@ -67,6 +96,9 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
   }
   if (!marks.empty()) out.push_back(words("make.marks", {marks}));
 
+  if (const char* seam = seam_of(step.deed)) {
+    out.push_back(words(std::string("seam.") + seam));
+  }
   for (const Notion& notion : notions_at(pattern.draft, step)) {
     const ShoppingRow row = notion_row(notion, lengths.unit, words);
     std::string line = words("make.notion", {row.ware, row.amount});

@@ -6,14 +6,25 @@
 #include <vector>
 
 #include "core/base/words.h"
+#include "core/make/plan.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
 #include "core/units/length.h"
 
 namespace coatwright {
 
+// The cloths of the ticket of which more is bought for what the first wash takes; the plan of its
+// coat.
+[[nodiscard]] std::vector<ClothUse> washed_cloths(const Ticket& ticket);
+[[nodiscard]] Plan plan_of(const Ticket& ticket, const Draft& draft);
+
+// How it is done, sentence after sentence; and why.
+[[nodiscard]] std::string how_of(const Operation& step, const LengthStyle& lengths,
+                                 const Words& words);
+[[nodiscard]] std::string why_of(const Operation& step, const Words& words);
+
 // A sentence each, without its full stop. An edge of a half on the fold is as long as it is drawn.
-[[nodiscard]] std::vector<std::string> numbers_of(const Pattern& pattern, const Step& step,
+[[nodiscard]] std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& step,
                                                   const LengthStyle& lengths, const Words& words);
 
 // The pieces that are not as they were cut, in one sentence; empty if all are.

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,7 @@
 #include "core/exchange/csv.h"
 #include "core/exchange/cutting_svg.h"
 #include "core/exchange/dxf.h"
+#include "core/make/check.h"
 #include "core/sheet/print.h"
 #include "shell/words/words_table.h"
 #include "tests/core/support/combinations.h"
@@ -111,6 +113,28 @@ void options_to_cut_pieces() {
               slowest.c_str());
 }
 
+// Of the coats of every set of options the one with most pieces: its plan of sewing, and its check.
+void pieces_to_checked_plan() {
+  std::optional<Draft> largest;
+  std::string told;
+  for (const StyleInfo* style : styles()) {
+    for (const Choices& choices : test::all_combinations(*style)) {
+      auto coat = make_pattern(assess(test::hard_dog("ordinary")), choices, *style);
+      if (!coat.result) continue;
+      if (largest && largest->pieces.size() >= coat.result->draft.pieces.size()) continue;
+      largest = std::move(coat.result->draft);
+      told = test::told(*style, choices);
+    }
+  }
+  const double planned =
+      time_of(kRounds, 10, [&] { made += make_plan(*largest).operations.size(); });
+  const Plan plan = make_plan(*largest);
+  const double checked = time_of(kRounds, 10, [&] { made += check_plan(*largest, plan).size(); });
+  std::printf("sewing-plan %.3f %.3f of it the plan of %zu operations for %zu pieces, %s\n",
+              planned + checked, planned, plan.operations.size(), largest->pieces.size(),
+              told.c_str());
+}
+
 // The dog whose coat takes the most cloth.
 Tape largest_dog() {
   std::vector<Tape> dogs = test::population(kDogs, kSeed);
@@ -168,6 +192,7 @@ void pattern_to_exchange_files() {
 int main() {
   coatwright::readings_to_cut_pieces();
   coatwright::options_to_cut_pieces();
+  coatwright::pieces_to_checked_plan();
   coatwright::readings_to_sheets();
   coatwright::pattern_to_exchange_files();
   std::printf("made %zu\n", coatwright::made);

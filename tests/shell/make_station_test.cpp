@@ -23,10 +23,10 @@ Driver& at_make(Driver& d) {
   return d;
 }
 
-const Draft& draft_of(const Driver& d) { return d.app.derived().pattern->draft; }
+const Operations& steps_of(const Driver& d) { return d.app.derived().work.operations; }
 
 StageCourse stage_of(const Driver& d, Stage stage) {
-  for (const StageCourse& s : course_of(draft_of(d), d.app.ticket().done)) {
+  for (const StageCourse& s : course_of(d.app.derived().work, d.app.ticket().done)) {
     if (s.stage == stage) return s;
   }
   return {};
@@ -70,7 +70,7 @@ TEST(MakeStation, ATickIsKeptInTheTicketCountsAndIsOneStepOfUndo) {
   d.settle();
   d.click("tick.cut-pieces");
   d.settle();
-  const size_t all = draft_of(d).steps.size();
+  const size_t all = steps_of(d).size();
   EXPECT_EQ(d.see("make.progress").name, "2 of " + std::to_string(all) + " steps done");
   d.click("undo");
   d.settle();
@@ -94,8 +94,8 @@ TEST(MakeStation, EveryStepOfEveryStageIsReachedAndTicked) {
     ticket.style = style->id;
     Driver d(ticket, 390.0F, 844.0F);
     at_make(d);
-    const std::vector<Step> steps = draft_of(d).steps;
-    for (const Step& step : steps) {
+    const Operations steps = steps_of(d);
+    for (const Operation& step : steps) {
       const std::string stage = std::string("stage.") + stage_id(step.stage);
       if (!d.see(stage).chosen) d.click(stage);
       d.settle();
@@ -138,11 +138,11 @@ TEST(MakeStation, ATouchedStepTellsItsEdgesWithLengthAndAllowance) {
   at_make(d);
   d.click("stage.edges");
   d.settle();
-  EXPECT_EQ(d.see("step.turn-coat").value, "");
-  d.click("step.turn-coat");
+  EXPECT_EQ(d.see("step.sew-round").value, "");
+  d.click("step.sew-round");
   d.settle();
-  EXPECT_EQ(d.app.view().make.step, "turn-coat");
-  const std::string told = d.see("step.turn-coat").value;
+  EXPECT_EQ(d.app.view().make.step, "sew-round");
+  const std::string told = d.see("step.sew-round").value;
   const CutPiece* body = d.app.derived().pattern->cut.find("body");
   for (const CutEdge& e : body->edges) {
     if (e.id != "body.hem") continue;
@@ -152,7 +152,7 @@ TEST(MakeStation, ATouchedStepTellsItsEdgesWithLengthAndAllowance) {
         << told;
   }
   EXPECT_EQ(told.find('{'), std::string::npos) << told;
-  d.click("step.turn-coat");
+  d.click("step.sew-round");
   d.settle();
   EXPECT_TRUE(d.app.view().make.step.empty());
 }
@@ -173,7 +173,7 @@ TEST(MakeStation, ATouchedLineOpensAStepThatIsAboutIt) {
   d.settle();
   const std::string step = d.app.view().make.step;
   ASSERT_FALSE(step.empty());
-  for (const Step& s : draft_of(d).steps) {
+  for (const Operation& s : steps_of(d)) {
     if (s.id != step) continue;
     EXPECT_NE(std::find(s.edges.begin(), s.edges.end(), "band.attach"), s.edges.end()) << step;
   }
@@ -191,12 +191,12 @@ TEST(MakeStation, CautionsStandWhereACoatIsTriedOnAndNotionsWhereTheyAreUsed) {
       EXPECT_TRUE(is_status(d, studio_words()(key))) << stage << ' ' << key;
     }
   }
-  d.click("stage.close");
+  d.click("stage.pieces");
   d.settle();
   EXPECT_FALSE(d.sees("caution.fingers"));
   const auto used = std::count_if(d.app.ui().controls().begin(), d.app.ui().controls().end(),
-                                  [](const Control& c) { return c.id.starts_with("need.close"); });
-  EXPECT_EQ(used, 2) << "hook-and-loop of the front and of the band";
+                                  [](const Control& c) { return c.id.starts_with("need.pieces"); });
+  EXPECT_EQ(used, 4) << "thread and needle, hook-and-loop of the front and of the band";
 }
 
 TEST(MakeStation, WithoutADraftItSaysWhatIsMissing) {
@@ -240,8 +240,8 @@ TEST(MakeStation, EveryStepStandsOnThePrintedSheetToItsLastWord) {
     const Pattern& pattern = *d.app.derived().pattern;
     const LengthStyle lengths{.unit = ticket.unit};
     const std::string html = make_html(ticket, pattern, word_table(), "2026-01-01").body;
-    for (const Step& step : pattern.draft.steps) {
-      std::string text = word_table()("step." + step.id);
+    for (const Operation& step : plan_of(ticket, pattern.draft).operations) {
+      std::string text = how_of(step, lengths, word_table()) + " " + why_of(step, word_table());
       for (const std::string& number : numbers_of(pattern, step, lengths, word_table()))
         text += " " + number + ".";
       std::string escaped;

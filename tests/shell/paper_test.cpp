@@ -15,6 +15,7 @@
 #include "shell/pages/quote_page.h"
 #include "shell/pages/recipe_page.h"
 #include "shell/words/shopping_words.h"
+#include "shell/words/step_words.h"
 #include "shell/words/words_table.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/population.h"
@@ -81,16 +82,17 @@ TEST(Paper, MakeSheetHasEveryPieceWithItsLayersEveryStepAndAtAStepEveryNotion) {
     for (const Notion& n : d.notions) {
       const ShoppingRow row = notion_row(n, coat.ticket.unit, words());
       ++lines[escaped(words()("make.notion", {row.ware, row.amount}))];
-      EXPECT_TRUE(std::any_of(d.steps.begin(), d.steps.end(), [&](const Step& s) {
-        return s.id == n.step;
+      EXPECT_TRUE(std::any_of(d.operations.begin(), d.operations.end(), [&](const Operation& o) {
+        return o.id == n.step;
       })) << n.step;
       ++notions;
     }
     for (const auto& [line, times] : lines) EXPECT_GE(count(page, line), times) << line;
-    for (const Step& step : d.steps) {
-      EXPECT_TRUE(
-          has(page, words()("step." + step.id + ".name") + ". " + words()("step." + step.id)))
-          << step.id;
+    const LengthStyle lengths{.unit = coat.ticket.unit};
+    for (const Operation& step : plan_of(coat.ticket, d).operations) {
+      const std::string text = words()("step." + step.id + ".name") + ". " +
+                               how_of(step, lengths, words()) + " " + why_of(step, words());
+      EXPECT_TRUE(has(page, text)) << step.id;
     }
   }
   EXPECT_GT(pieces, 500);

@@ -14,8 +14,11 @@
 #include <vector>
 
 #include "core/body/estimates.h"
+#include "core/make/plan.h"
+#include "core/make/thread.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ids.h"
+#include "shell/words/step_words.h"
 #include "shell/words/ticket_words.h"
 #include "shell/words/words_table.h"
 #include "tests/core/support/combinations.h"
@@ -26,6 +29,8 @@ namespace coatwright {
 namespace {
 
 const LengthStyle kInches{.unit = Unit::Inch};
+
+constexpr ClothUse kWashed[] = {ClothUse::Shell, ClothUse::Insulation, ClothUse::Lining};
 
 std::vector<Draft> drafts() {
   std::vector<Draft> out;
@@ -95,9 +100,11 @@ std::set<std::string> wanted_keys() {
       for (const Mark& mark : piece.marks) keys.insert(mark.label);
     }
     for (const TraceStep& step : draft.trace) keys.insert("trace." + step.rule);
-    for (const Step& step : draft.steps) {
-      keys.insert("step." + step.id);
+    for (const Operation& step : make_plan(draft, kWashed).operations) {
       keys.insert("step." + step.id + ".name");
+      keys.insert("why." + step.id);
+      for (const Sentence& s : step.how) keys.insert("how." + s.id);
+      if (const char* seam = seam_of(step.deed)) keys.insert(std::string("seam.") + seam);
     }
     for (const Notion& notion : draft.notions) keys.insert(notion.place);
     // "seam:body.hem" is one of many of its kind.
@@ -119,10 +126,10 @@ TEST(Say, EveryCodeAndIdHasWords) {
 
 TEST(Say, NoWordsAreLeftOverInTheGroupsOfCore) {
   const std::set<std::string> wanted = wanted_keys();
-  const std::set<std::string> groups = {"measure",   "choice", "estimate", "unit",   "sex",
-                                        "build",     "coat",   "level",    "need",   "layer",
-                                        "piece",     "edge",   "notch",    "mark",   "trace",
-                                        "invariant", "style",  "option",   "notion", "step"};
+  const std::set<std::string> groups = {
+      "measure", "choice", "estimate", "unit", "sex",   "build", "coat",  "level",
+      "need",    "layer",  "piece",    "edge", "notch", "mark",  "trace", "invariant",
+      "style",   "option", "notion",   "step", "how",   "why",   "seam"};
   int seen = 0;
   for (const std::string& key : word_table().keys()) {
     const size_t dot = key.find('.');
@@ -386,19 +393,21 @@ TEST(Say, EveryStepThatUsesWhatCanHurtCarriesItsCaution) {
   };
   const std::vector<Hazard> hazards = {
       {"care.blade", {"cut on the solid line"}},
-      {"care.iron", {"press ", "press,", "press.", "press the", "press them", "As you press"}},
-      {"care.fuse", {"Fuse "}},
+      {"care.iron", {"press ", "press,", "press.", "Press "}},
+      {"care.fuse", {"fuse it"}},
       {"care.webbing", {"Melt ", "melt ", "Singe "}},
-      {"care.elastic", {"each elastic", "draw the elastic"}},
+      {"care.elastic", {"each elastic", "Draw the elastic"}},
       {"care.hook", {"Cut the hook-and-loop"}},
       {"care.count",
-       {"try it on the", "Put the coat on the dog", "Close it on the dog", "Try the hood on"}},
-      {"care.pins", {"trial coat"}},
+       {"try it on the", "Put the coat on the dog", "Close the collar on the dog",
+        "Close the hood on the dog", "Try the hood on"}},
+      {"care.pins", {"the longest stitch"}},
   };
   std::map<std::string, std::set<std::string>> carried;
   for (const Draft& draft : drafts()) {
-    for (const Step& step : draft.steps) {
-      const std::string text = word_table()("step." + step.id);
+    for (const Operation& step : make_plan(draft, kWashed).operations) {
+      const std::string text = how_of(step, kInches, word_table());
+      EXPECT_FALSE(text.empty()) << step.id;
       EXPECT_EQ(text.find('{'), std::string::npos) << text;
       for (const Hazard& hazard : hazards) {
         const bool uses =
@@ -417,8 +426,8 @@ TEST(Say, EveryStepThatUsesWhatCanHurtCarriesItsCaution) {
     }
     const bool tape = std::any_of(draft.notions.begin(), draft.notions.end(),
                                   [](const Notion& n) { return n.kind == NotionKind::HookLoop; });
-    const bool sewn = std::any_of(draft.steps.begin(), draft.steps.end(),
-                                  [](const Step& s) { return s.id == "sew-hook-and-loop"; });
+    const bool sewn = std::any_of(draft.operations.begin(), draft.operations.end(),
+                                  [](const Operation& s) { return s.id == "sew-hook-and-loop"; });
     EXPECT_EQ(tape, sewn) << "hook tape is sewn where its caution stands";
   }
   EXPECT_EQ(carried.size(), hazards.size()) << "each of them was met";

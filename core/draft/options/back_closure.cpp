@@ -19,13 +19,13 @@ const ChoiceInfo kBackLap = {.id = "back-lap", .options = kLaps};
 namespace {
 
 std::optional<Problem> close_back(Draft& d, const Body&, Findings& findings) {
-  d.steps.push_back({Stage::Close,
-                     d.chosen.option(kBackLap) == kRightOver ? "lap-back-right" : "lap-back-left",
-                     {},
-                     {"body.back"},
-                     {"mark.back-closure"}});
   take_sold_tape(d, findings);
   return std::nullopt;
+}
+
+void sew_back(const Draft& d, Operations& out) {
+  sew_tape_halves(d, d.chosen.option(kBackLap) == kRightOver ? "tape-back-right" : "tape-back-left",
+                  out);
 }
 
 const ChoiceInfo* const kChoices[] = {&kBackOverlap, &kBackLap, &kTapeWidth};
@@ -35,7 +35,10 @@ const HandleInfo kHandles[] = {
 
 }  // namespace
 
-const OptionInfo kBackClosure = {
-    .id = "closure", .choices = kChoices, .handles = kHandles, .apply = close_back};
+const OptionInfo kBackClosure = {.id = "closure",
+                                 .choices = kChoices,
+                                 .handles = kHandles,
+                                 .apply = close_back,
+                                 .sew = sew_back};
 
 }  // namespace coatwright

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/draft/options/front.h"
+#include "core/draft/seams.h"
 #include "core/draft/sold.h"
 #include "core/draft/told.h"
 #include "core/geometry/fillet.h"
@@ -160,11 +161,6 @@ void add_extension(Draft& d, const Extension& x) {
                          true});
   d.pieces.push_back(extension_piece(x));
   d.notions.push_back(hook_and_loop(d.pieces.back().marks.back(), kSewTape));
-  d.steps.push_back({Stage::Join,
-                     right ? "sew-extension-right" : "sew-extension-left",
-                     {"extension"},
-                     edges_with(d.pieces.back(), Finish::Turned),
-                     {right ? "mark.extension-sewn-right" : "mark.extension-sewn-left"}});
   const Path& end = find_edge(d.pieces.back(), "extension.close")->path;
   const Point tip = station_at(end, 0.5 * arc_length(end, 1e-6), 1e-6).point;
   const Point middle = x.flat(lerp(x.upper, x.lower, 0.5), 1.0);
@@ -237,20 +233,43 @@ std::optional<Problem> close_coat(Draft& d, const Body& body, Findings& findings
       add_extension(d, *x);
     }
   }
-  // The fronts and the band; a strap, a collar and a hood have steps of their own.
-  Step lap{Stage::Close, d.chosen.option(kFrontLap) == kRightOver ? "lap-right-over-left"
-                                                                  : "lap-left-over-right"};
-  for (const char* id : {"body", "extension", "band"}) {
-    const Piece* p = find_piece(d, id);
-    if (p == nullptr) continue;
-    for (const Mark& m : p->marks) {
-      const bool band = m.label == "mark.band-loop";
-      if (m.kind == MarkKind::HookLoop || band) lap.marks.push_back(m.label);
-    }
-  }
-  d.steps.push_back(std::move(lap));
   take_sold_tape(d, findings);
   return std::nullopt;
+}
+
+// The extension's short arm is sewn to the inside of the front that it belongs to.
+void sew_extension(const Draft& d, Operations& out) {
+  const Piece* const extension = find_piece(d, "extension");
+  if (extension == nullptr) return;
+  const std::vector<std::string> layers = layers_of(d, "extension");
+  Operation make{Deed::MakeUp, Stage::Pieces, "make-extension", {"extension"}};
+  make.edges = {"extension.upper", "extension.close", "extension.lower"};
+  make.through = layers;
+  make.open = {"extension.sewn"};
+  make.how = {{"make-extension"},
+              {"trim-and-turn", {kTrimOuter, kTrimInner}},
+              {"edgestitch", {kEdgestitch}}};
+  out.push_back(std::move(make));
+  const bool right = d.chosen.option(kFrontLap) == kRightOver;
+  Operation sew{Deed::Attach,
+                Stage::Close,
+                right ? "sew-extension-right" : "sew-extension-left",
+                {"extension"},
+                {"extension.sewn"},
+                {right ? "mark.extension-sewn-right" : "mark.extension-sewn-left"}};
+  sew.through = layers_of(d, "body");
+  sew.through.insert(sew.through.end(), layers.begin(), layers.end());
+  sew.together = true;
+  sew.open = {"extension.sewn"};
+  sew.needs = {{State::Finished, "body.tab"}};
+  sew.how = {{sew.id, {kEdgestitch}}};
+  out.push_back(std::move(sew));
+}
+
+void sew_closure(const Draft& d, Operations& out) {
+  sew_extension(d, out);
+  sew_tape_halves(
+      d, d.chosen.option(kFrontLap) == kRightOver ? "tape-right-over" : "tape-left-over", out);
 }
 
 const ChoiceInfo* const kChoices[] = {&kFrontClosing, &kFrontReach, &kFrontLap, &kTapeWidth};
@@ -272,7 +291,6 @@ void take_sold_tape(Draft& d, Findings& findings) {
     n.count *= std::max(1, static_cast<int>(std::floor(space / n.width_mm + 1e-9)));
   }
   if (narrowest >= 1e9) return;
-  d.steps.push_back({Stage::Close, kSewTape, {}, {}, labels_of(d, MarkKind::HookLoop)});
   if (narrowest < kSold[0].mm) {
     findings.push_back(
         {Level::Note, {Code::Advice, kTapeWidth.id, {kSold[0].mm, narrowest}, "tape-trimmed"}});
@@ -285,7 +303,45 @@ void take_sold_tape(Draft& d, Findings& findings) {
   }
 }
 
-const OptionInfo kClosure = {
-    .id = "closure", .choices = kChoices, .handles = kHandles, .apply = close_coat};
+void sew_tape_halves(const Draft& d, const char* lap, Operations& out) {
+  Operation sew{Deed::Attach, Stage::Pieces, kSewTape};
+  // The hooks lie on the cloth outside, the soft side against the dog.
+  const auto put_on = [&](std::string_view shell, Layers which) {
+    for (std::string& id : layers_of(d, shell, which)) {
+      const Piece& p = *find_piece(d, id);
+      if (p.layer != Layer::Insulation && !names(sew.through, id)) {
+        sew.through.push_back(std::move(id));
+      }
+    }
+  };
+  for (const Piece& p : d.pieces) {
+    if (p.layer != Layer::Shell) continue;
+    for (const Mark& m : p.marks) {
+      const bool place = m.label == "mark.band-loop" || m.label == "mark.strap-loop";
+      if (m.kind != MarkKind::HookLoop && !place) continue;
+      sew.marks.push_back(m.label);
+      const bool one_half = place || m.label.starts_with("mark.extension-loop");
+      const bool soft_only = m.label == "mark.band-hook" || m.label == "mark.extension-hook";
+      const std::vector<std::string> lining = layers_of(d, p.id, Layers::Inside);
+      if (!soft_only || lining.empty()) put_on(p.id, Layers::Outside);
+      if (!one_half) put_on(p.id, Layers::Inside);
+    }
+  }
+  if (sew.marks.empty()) return;
+  sew.how = {{kSewTape, {kEdgestitch}}};
+  const auto has = [&](const char* label) { return names(sew.marks, label); };
+  if (has("mark.front-closure") || has("mark.back-closure")) sew.how.push_back({lap});
+  if (has("mark.extension-hook")) sew.how.push_back({"tape-extension"});
+  if (has("mark.band-hook")) sew.how.push_back({"tape-band"});
+  if (has("mark.strap-loop")) sew.how.push_back({"tape-strap"});
+  if (has("mark.collar-closure") || has("mark.hood-closure")) sew.how.push_back({"tape-neck"});
+  out.push_back(std::move(sew));
+}
+
+const OptionInfo kClosure = {.id = "closure",
+                             .choices = kChoices,
+                             .handles = kHandles,
+                             .apply = close_coat,
+                             .sew = sew_closure};
 
 }  // namespace coatwright

@@ -8,6 +8,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hood.h"
+#include "core/draft/options/neck_sewing.h"
 #include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
@@ -146,7 +147,7 @@ Piece& add_neck_piece(Draft& d, const Cone& cone, double reach, const char* top_
   d.invariants.push_back({"collar-height", cone.height, length_of(made, "collar.fold")});
   if (reach > 0.0) {
     made.marks.push_back(end_closure(cone, reach));
-    d.notions.push_back(hook_and_loop(made.marks.back(), "close-collar"));
+    d.notions.push_back(hook_and_loop(made.marks.back(), kSewTape));
     d.trace.push_back({"collar end",
                        "collar-end",
                        cone.at(cone.near, 0.5 * cone.height) + reach * cone.around(cone.near),
@@ -299,29 +300,80 @@ void draft_snood(Draft& d, const Body& body) {
                      "collar.top"});
 }
 
-void add_steps(Draft& d, int kind) {
-  const auto closure = d.neckline.reach > 0.0 ? std::vector<std::string>{"mark.collar-closure"}
-                                              : std::vector<std::string>{};
-  std::vector<std::string> joined = sewn_neckline(d, "collar");
-  if (kind == kTurnedCollar) {
-    d.steps.push_back({Stage::Pieces,
-                       "make-turned-collar",
-                       {"collar", "fall", "fall.under"},
-                       {"collar.end", "collar.top", "fall.roll", "fall.under.roll", "fall.end",
-                        "fall.under.end", "fall.outer", "fall.under.outer"}});
-    d.steps.push_back({Stage::Join, "baste-collar", {}, std::move(joined)});
-    d.steps.push_back({Stage::Try, "check-collar", {}, {"fall.outer", "collar.end"}});
-    return;
+// The neck edges of the collar, to which it is turned.
+std::vector<std::string> neck_edges(const Draft& d) {
+  std::vector<std::string> out;
+  for (const Edge& e : find_piece(d, "collar")->edges) {
+    if (e.id.starts_with("collar.neck")) out.push_back(e.id);
   }
-  const bool snood = kind == kSnood;
-  d.steps.push_back(
-      {Stage::Pieces,
-       snood ? "make-snood" : "make-stand",
-       {"collar"},
-       {"collar.end", "collar.top"},
-       snood ? std::vector<std::string>{"mark.snood-elastic"} : std::vector<std::string>{}});
-  d.steps.push_back({Stage::Join, "baste-collar", {}, std::move(joined)});
-  d.steps.push_back({Stage::Close, "close-collar", {}, {"collar.end"}, closure});
+  return out;
+}
+
+Operation make_up(const Draft& d, const char* id, std::vector<std::string> edges) {
+  Operation out{Deed::MakeUp, Stage::Pieces, id, {"collar"}, std::move(edges)};
+  out.through = layers_of(d, "collar");
+  out.open = neck_edges(d);
+  return out;
+}
+
+void sew_turned(const Draft& d, Operations& out) {
+  Operation fall{Deed::MakeUp,
+                 Stage::Pieces,
+                 "make-fall",
+                 {"fall", "fall.under"},
+                 {"fall.end", "fall.under.end", "fall.outer", "fall.under.outer"}};
+  fall.through = {"fall", "fall.under"};
+  fall.open = {"fall.roll", "fall.under.roll"};
+  fall.how = {{"make-fall", {kCollarTurn}}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+  out.push_back(std::move(fall));
+  Operation collar = make_up(d, "make-turned-collar",
+                             {"collar.end", "collar.top", "fall.roll", "fall.under.roll"});
+  collar.through.insert(collar.through.end(), {"fall", "fall.under"});
+  collar.needs = {{State::MadeUp, "fall"}};
+  collar.how = {{"make-turned-collar"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+  out.push_back(std::move(collar));
+  Operation check{Deed::Try, Stage::Try, "check-collar", {}, {"fall.outer", "collar.end"}};
+  check.how = {{"check-collar"}};
+  out.push_back(std::move(check));
+}
+
+// The elastic goes into its casing while the ends are open.
+void sew_snood(const Draft& d, Operations& out) {
+  Operation top = make_up(d, "make-snood", {"collar.top"});
+  top.open.emplace_back("collar.end");
+  top.marks = {"mark.snood-elastic"};
+  double casing = 0.0;
+  for (const Mark& m : find_piece(d, "collar")->marks) {
+    if (m.label != "mark.snood-elastic") continue;
+    casing = distance_to_polyline(
+        flatten(find_edge(*find_piece(d, "collar"), "collar.top")->path, 0.05), m.line.front());
+  }
+  top.how = {{"make-snood", {casing}}};
+  out.push_back(std::move(top));
+  Operation ends{Deed::Close, Stage::Pieces, "close-snood", {"collar"}, {"collar.end"}};
+  ends.through = layers_of(d, "collar");
+  ends.together = true;
+  ends.open = {"collar.end"};
+  ends.needs = {{State::MadeUp, "collar"}};
+  ends.how = {{"close-snood", {kEdgestitch}}};
+  out.push_back(std::move(ends));
+}
+
+void sew_collar(const Draft& d, Operations& out) {
+  const int kind = drafted_kind(d.chosen);
+  if (kind == kNoCollar) return;
+  if (kind == kTurnedCollar) sew_turned(d, out);
+  sew_to_coat(d, "collar", "baste-collar", "sew-collar", out);
+  if (kind == kTurnedCollar) return;
+  if (kind == kSnood) {
+    sew_snood(d, out);
+  } else {
+    out.push_back(make_up(d, "make-stand", {"collar.end", "collar.top"}));
+    out.back().how = {{"make-stand"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+  }
+  Operation close{Deed::Try, Stage::Try, "close-collar", {}, {"collar.end"}};
+  close.how = {{"close-collar"}};
+  out.push_back(std::move(close));
 }
 
 std::optional<Problem> add_collar(Draft& d, const Body& body, Findings& findings) {
@@ -333,7 +385,7 @@ std::optional<Problem> add_collar(Draft& d, const Body& body, Findings& findings
   if (kind == kStandCollar) draft_stand(d, body);
   if (kind == kTurnedCollar) draft_turned(d, body, findings);
   if (kind == kSnood) draft_snood(d, body);
-  add_steps(d, kind);
+  buy_neck_binding(d);
   return std::nullopt;
 }
 
@@ -360,6 +412,7 @@ const OptionInfo kCollarOption = {.id = "collar",
                                   .choices = kChoices,
                                   .handles = kHandles,
                                   .needs = kNeckMeasures,
-                                  .apply = add_collar};
+                                  .apply = add_collar,
+                                  .sew = sew_collar};
 
 }  // namespace coatwright

@@ -1,10 +1,12 @@
 #include "core/draft/options/finish.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "core/draft/binding.h"
 #include "core/draft/favour.h"
 #include "core/draft/options/layers.h"
+#include "core/draft/options/panel.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/seams.h"
 #include "core/draft/told.h"
@@ -35,33 +37,15 @@ const ChoiceInfo kBindingWidth = {
 const ChoiceInfo kLayersThickness = {.id = "layers-thickness", .range = [](const Body&) {
                                        return ChoiceRange{0.5, 12.0, 2.5};
                                      }};
-const ChoiceInfo kLiningFavour = {
-    .id = "lining-favour", .options = kFavours, .applies = turns_through_gap};
+const ChoiceInfo kLiningFavour = {.id = "lining-favour", .options = kFavours, .applies = turns};
 
 bool is_bound(const Chosen& chosen) { return chosen.option(kFinish) == kBoundEdges; }
-bool turns_through_gap(const Chosen& chosen) { return !is_bound(chosen) && is_lined(chosen); }
+bool turns(const Chosen& chosen) { return !is_bound(chosen) && is_lined(chosen); }
+bool turns_through_gap(const Chosen& chosen) { return turns(chosen) && !chosen.has(kPanelTop); }
 
 namespace {
 
 constexpr double kTight = 1e-6;  // mm, tolerance of lengths
-
-// Of the outside layer, but for those that an earlier step has finished: a band's.
-std::vector<std::string> coat_edges(const Draft& d, Finish finish) {
-  std::vector<std::string> out;
-  const auto finished = [&](const std::string& edge) {
-    return std::any_of(d.steps.begin(), d.steps.end(), [&](const Step& s) {
-      return s.stage == Stage::Edges &&
-             std::find(s.edges.begin(), s.edges.end(), edge) != s.edges.end();
-    });
-  };
-  for (const Piece& p : d.pieces) {
-    if (p.layer != Layer::Shell || !of_coat(p)) continue;
-    for (std::string& id : edges_with(p, finish)) {
-      if (!finished(id)) out.push_back(std::move(id));
-    }
-  }
-  return out;
-}
 
 // ---- bound -------------------------------------------------------------------------------------
 
@@ -75,12 +59,14 @@ void look_for_tight_edges(const Piece& p, double width, Findings& findings) {
   }
 }
 
+const char* binding_step(const Chosen& c) {
+  return c.option(kBindingFold) == kFrenchFold ? "bind-edges-french" : "bind-edges";
+}
+
 void bind(Draft& d, Findings& findings) {
   const double width = d.chosen.of(kBindingWidth);
   const double cut =
       binding_cut_width(d.chosen.option(kBindingFold), width, d.chosen.of(kLayersThickness));
-  const char* const step =
-      d.chosen.option(kBindingFold) == kFrenchFold ? "bind-edges-french" : "bind-edges";
   double bound = 0.0, measured = 0.0;
   for (Piece& p : d.pieces) {
     if (!of_coat(p)) continue;
@@ -91,26 +77,42 @@ void bind(Draft& d, Findings& findings) {
     const BoundRuns runs = bound_runs(p);
     if (runs.length <= 0.0) continue;
     const double length = binding_length(runs, cut);
-    d.notions.push_back({NotionKind::Binding, "piece." + p.id, bound_copies(p), length, cut, step});
+    d.notions.push_back({NotionKind::Binding, "piece." + p.id, bound_copies(p), length, cut,
+                         p.id == "band" ? "finish-band" : binding_step(d.chosen)});
     d.trace.push_back({"binding", "binding", p.label_at, {length, runs.length, cut, width}, ""});
     bound += runs.length;
     measured += measured_bound(p);
     look_for_tight_edges(p, width, findings);
   }
   d.invariants.push_back({"binding", measured, bound});
-  const std::vector<std::string> edges = coat_edges(d, Finish::Bound);
-  d.steps.push_back({Stage::Join, "baste-layers", ids_of(d, of_coat), edges});
-  d.steps.push_back({Stage::Edges, step, {}, edges});
 }
 
 // ---- turned ------------------------------------------------------------------------------------
 
+// How far an edge runs straight or gently bowed from its start: folded in, more of it would not lie
+// flat. Common practice, no source.
+constexpr double kGentle = 0.5;  // radians
+double gentle_stretch(const Path& path) {
+  const std::vector<Station> stations = sample(path, 0.05);
+  double length = 0.0;
+  for (size_t i = 1; i < stations.size(); ++i) {
+    const Vec a = stations.front().tangent, b = stations[i].tangent;
+    if (std::abs(std::atan2(cross(a, b), dot(a, b))) > kGentle) break;
+    length += distance(stations[i - 1].point, stations[i].point);
+  }
+  return length;
+}
+
 // The gap through which the coat is turned lies across the middle of the lining, in the edge behind
-// its fold or middle seam: the tail edge over the spine, or the rear edge of a panel under the
-// belly where the coat is open along the spine.
-void leave_gap(Piece& lining, double wanted) {
+// its fold or middle seam: the tail edge over the spine.
+void leave_gap(Piece& lining, double wanted, Findings& findings) {
   const Edge& rear = lining.edges[1];
-  const double half = std::min(0.5 * wanted, 0.9 * arc_length(rear.path, kTight));
+  const double half =
+      std::min({0.5 * wanted, 0.9 * arc_length(rear.path, kTight), gentle_stretch(rear.path)});
+  if (is_told(wanted, 2.0 * half)) {
+    findings.push_back(
+        {Level::Note, {Code::Advice, kTurningGap.id, {wanted, 2.0 * half}, "gap-shorter"}});
+  }
   lining.marks.push_back(
       {MarkKind::TurningGap, "mark.turning-gap", first_part(flatten(rear.path, 0.05), half)});
   lining.notches.push_back({rear.id, "turning-gap", half});
@@ -125,29 +127,56 @@ void turn(Draft& d, Findings& findings) {
         {Level::Note, {Code::Advice, kLiningFavour.id, {wanted, out}, "favour-limited"}});
   }
   if (out > 0.0) let_lining_show(d, out);
-  const std::string_view whole = find_piece(d, "panel") == nullptr ? "body" : "panel";
   for (Piece& lining : d.pieces) {
     if (lining.layer != Layer::Lining || !of_coat(lining)) continue;
     const Piece& shell = shell_of(d, lining);
-    if (shell.id == whole) leave_gap(lining, d.chosen.of(kTurningGap));
+    if (shell.id == "body" && turns_through_gap(d.chosen)) {
+      leave_gap(lining, d.chosen.of(kTurningGap), findings);
+    }
     if (shell.id == "body" && out > 0.0) {
       d.trace.push_back({"lining", "lining-favour", shell.label_at, {out, shown}, "body.hem"});
     }
   }
-  const std::vector<std::string> edges = coat_edges(d, Finish::Turned);
-  d.steps.push_back({Stage::Edges, "turn-coat", {}, edges, {"mark.turning-gap"}});
   if (out <= 0.0) return;
-  d.steps.push_back({Stage::Edges, "roll-lining", {}, edges});
   d.invariants.push_back({"lining-favour", out, measured_favour(d, out)});
 }
 
-// ---- both --------------------------------------------------------------------------------------
+// ---- folded ------------------------------------------------------------------------------------
+
+// The tightest hollow that an edge's allowance is cut round.
+double tightest_hollow(const Path& path) {
+  const std::vector<Station> stations = sample(path, 0.01);
+  double tightest = std::numeric_limits<double>::infinity();
+  for (size_t i = 1; i < stations.size(); ++i) {
+    const double turn = cross(stations[i - 1].tangent, stations[i].tangent);
+    if (turn >= -1e-9) continue;
+    tightest = std::min(tightest, distance(stations[i - 1].point, stations[i].point) / -turn);
+  }
+  return tightest;
+}
+
+// A hem that two rows hold, as wide as hollow stretches leave room for.
+constexpr double kOfHollow = 0.8;
+void widen_hems(Draft& d) {
+  const double usual = d.chosen.of(kSeamAllowance);
+  for (Piece& p : d.pieces) {
+    if (!of_coat(p) || (p.layer != Layer::Shell && p.layer != Layer::Insulation)) continue;
+    for (Edge& e : p.edges) {
+      if (e.finish != Finish::Turned) continue;
+      e.allowance_mm = std::max(usual, std::min(kHemWidth, kOfHollow * tightest_hollow(e.path)));
+    }
+  }
+}
+
+// ---- all ---------------------------------------------------------------------------------------
 
 // Choices that mean nothing with this finish are said to be left out, not dropped in silence.
 void say_what_is_idle(const Draft& d, const Body& body, Findings& findings) {
-  if (turns_through_gap(d.chosen)) return;
-  const char* why = is_bound(d.chosen) ? "idle-when-bound" : "idle-when-unlined";
+  const char* why = is_bound(d.chosen)    ? "idle-when-bound"
+                    : !is_lined(d.chosen) ? "idle-when-unlined"
+                                          : "idle-when-sides-open";
   for (const ChoiceInfo* c : {&kLiningFavour, &kTurningGap}) {
+    if (applies(*c, d.chosen)) continue;
     if (std::abs(d.chosen.of(*c) - range_of(*c, body).sized) < 0.05) continue;  // never moved
     findings.push_back({Level::Note, {Code::Advice, c->id, {}, why}});
   }
@@ -159,10 +188,127 @@ std::optional<Problem> finish_edges(Draft& d, const Body& body, Findings& findin
   } else if (is_lined(d.chosen)) {
     turn(d, findings);
   } else {
-    d.steps.push_back({Stage::Edges, "fold-edges", {}, coat_edges(d, Finish::Turned)});
+    widen_hems(d);
   }
   say_what_is_idle(d, body, findings);
   return std::nullopt;
+}
+
+// ---- what is sewn ------------------------------------------------------------------------------
+
+std::vector<std::string> joined(std::vector<std::string> a, const std::vector<std::string>& b) {
+  a.insert(a.end(), b.begin(), b.end());
+  return a;
+}
+
+Operation on_edges(Deed deed, const char* id, std::vector<std::string> edges,
+                   std::vector<std::string> through) {
+  Operation out{deed, Stage::Edges, id, {}, std::move(edges)};
+  out.through = std::move(through);
+  out.together = true;
+  return out;
+}
+
+void sew_and_turn(const Draft& d, Operations& out) {
+  const bool gap = turns_through_gap(d.chosen);
+  const std::vector<std::string> layers = coat_layers(d), seams = own_seams(d);
+  const std::vector<std::string> caught = coat_edges(d, Finish::Seam);
+  const std::vector<std::string> edges = joined(coat_edges(d, Finish::Turned), caught);
+  const std::vector<std::string> open = gap ? std::vector<std::string>{"mark.turning-gap"}
+                                            : std::vector<std::string>{"body.side", "panel.side"};
+
+  Operation round = on_edges(Deed::Enclose, "sew-round", edges, layers);
+  round.together = false;
+  round.open = open;
+  round.how = {{gap ? "sew-round-gap" : "sew-round-sides"}};
+  if (gap) {
+    for (const Piece& p : d.pieces) {
+      for (const Mark& m : p.marks) {
+        if (m.kind == MarkKind::TurningGap) round.how[0].mm = {2.0 * polyline_length(m.line)};
+      }
+    }
+  }
+  if (!caught.empty()) round.how.push_back({"sew-round-neck"});
+  add_laminate_care(d, round);
+  out.push_back(std::move(round));
+
+  Operation turn = on_edges(Deed::Turn, "turn-coat", edges, layers);
+  turn.open = open;
+  turn.how = {{"trim-edges", {kTrimOuter, kTrimInner, kClipShort}},
+              {gap ? "turn-through-gap" : "turn-through-side"},
+              {has_laminate(d) ? "press-laminated" : "press-edges"}};
+  if (find_piece(d, "body.insulation") != nullptr) {
+    turn.how.insert(turn.how.begin() + 1, Sentence{"trim-insulation"});
+  }
+  out.push_back(std::move(turn));
+
+  const double favour = d.chosen.option(kLiningFavour);
+  const bool shows = favour > 0.0 && most_favour(d) > 0.0;
+  if (shows) {
+    Operation roll = on_edges(Deed::Roll, "roll-lining", edges, layers);
+    roll.how = {{"roll-lining", {favour}}};
+    out.push_back(std::move(roll));
+  }
+  Operation close =
+      on_edges(Deed::Close, gap ? "close-gap" : "close-sides", {}, coat_layers(d, Layers::Inside));
+  close.how = {{close.id}};
+  close.open = open;
+  (gap ? close.marks : close.edges) = open;
+  if (!gap) {
+    close.needs = {{State::Joined, "body.side"}};
+  }
+  out.push_back(std::move(close));
+
+  Operation edge = on_edges(Deed::Edgestitch, "edgestitch", edges, layers);
+  edge.how = {{"edgestitch-round", {kEdgestitch}}};
+  if (shows) edge.needs = {{State::Rolled, "body"}};
+  out.push_back(std::move(edge));
+}
+
+// Seams that no lining covers are felled: raw allowances would fray and rub.
+void fell_seams(const Draft& d, Operations& out) {
+  const std::vector<std::string> seams = own_seams(d);
+  if (is_lined(d.chosen) || seams.empty()) return;
+  Operation fell = on_edges(Deed::Fell, "fell-seams", seams, coat_layers(d));
+  fell.stage = Stage::Join;
+  fell.together = false;  // once insulation lies on the shell, its allowances are out of reach
+  fell.how = {{"fell-seams", {kTrimInner, kEdgestitch}}};
+  if (find_piece(d, "body.insulation") != nullptr) fell.how.push_back({"each-layer"});
+  if (has_laminate(d)) fell.how.push_back({"seal-seam"});
+  out.push_back(std::move(fell));
+}
+
+void sew_bound(const Draft& d, Operations& out) {
+  const std::vector<std::string> edges = coat_edges(d, Finish::Bound), layers = coat_layers(d);
+  if (is_lined(d.chosen)) {
+    Operation baste{Deed::Baste, Stage::Join, "baste-layers", ids_of(d, [](const Piece& p) {
+                      return p.layer == Layer::Lining && of_coat(p);
+                    })};
+    baste.through = ids_of(d, of_coat);
+    for (const Piece& p : d.pieces) {
+      if (p.layer == Layer::Insulation) baste.needs.push_back({State::Laid, p.id});
+    }
+    baste.how = {{"baste-layers", {d.chosen.of(kBindingWidth)}}};
+    out.push_back(std::move(baste));
+  }
+  Operation bind = on_edges(Deed::Bind, binding_step(d.chosen), edges, layers);
+  bind.how = {{bind.id, {d.chosen.of(kBindingWidth)}}};
+  if (!coat_edges(d, Finish::Seam).empty()) bind.how.push_back({"bind-ends"});
+  if (find_piece(d, "panel") != nullptr) bind.how.push_back({"bind-rings"});
+  add_laminate_care(d, bind);
+  bind.rows = d.chosen.option(kBindingFold) == kFrenchFold ? 2 : 1;
+  out.push_back(std::move(bind));
+}
+
+void sew_edges(const Draft& d, Operations& out) {
+  fell_seams(d, out);
+  if (turns(d.chosen)) return sew_and_turn(d, out);
+  if (is_bound(d.chosen)) return sew_bound(d, out);
+  Operation fold = on_edges(Deed::Hem, "fold-edges", coat_edges(d, Finish::Turned), coat_layers(d));
+  fold.how = {{"fold-edges", {kHemWidth, kEdgestitch}}};
+  fold.rows = 2;
+  add_laminate_care(d, fold);
+  out.push_back(std::move(fold));
 }
 
 const ChoiceInfo* const kChoices[] = {&kFinish, &kBindingFold, &kBindingWidth, &kLayersThickness,
@@ -170,6 +316,7 @@ const ChoiceInfo* const kChoices[] = {&kFinish, &kBindingFold, &kBindingWidth, &
 
 }  // namespace
 
-const OptionInfo kFinishOption = {.id = "finish", .choices = kChoices, .apply = finish_edges};
+const OptionInfo kFinishOption = {
+    .id = "finish", .choices = kChoices, .apply = finish_edges, .sew = sew_edges};
 
 }  // namespace coatwright

@@ -14,7 +14,9 @@ extern const ChoiceInfo kLiningFavour;
 extern const OptionInfo kFinishOption;
 
 [[nodiscard]] bool is_bound(const Chosen& chosen);
-// Edges of the coat are sewn together and turned through a gap.
+// Shell and lining are sewn right sides together and turned; through a gap in the lining's edge, or
+// where a coat has side seams, through those.
+[[nodiscard]] bool turns(const Chosen& chosen);
 [[nodiscard]] bool turns_through_gap(const Chosen& chosen);
 
 }  // namespace coatwright

@@ -8,6 +8,7 @@
 #include "core/draft/neck_seam.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/front.h"
+#include "core/draft/options/neck_sewing.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -201,28 +202,48 @@ std::optional<Problem> add_hood(Draft& d, const Body& body, Findings&) {
   const double reach = d.neckline.reach;
   Piece p = hood_piece(hood, reach);
   sew_to_neckline(d, p);
-  d.steps.push_back(
-      {Stage::Pieces, "make-hood", {"hood"}, {"hood.crown", "hood.throat", "hood.face"}});
   if (d.chosen.option(kHoodEars) == kOpen) {
     const EarSlit slit = ear_slit(hood, body.mm(Measure::HeadGirth));
     p.marks.push_back({MarkKind::Opening, "mark.ear-opening", {slit.from, slit.to}});
     d.notions.push_back({NotionKind::Binding, "mark.ear-opening", 2, 2.4 * slit.length(),
                          slit_binding_cut_width(), "bind-ears"});
     d.trace.push_back({"ear opening", "hood-ear", slit.to, {slit.length()}, ""});
-    d.steps.push_back({Stage::Close, "bind-ears", {}, {}, {"mark.ear-opening"}});
   }
   if (reach > 0.0) {
     p.marks.push_back(throat_closure(hood, reach));
-    d.notions.push_back(hook_and_loop(p.marks.back(), "close-hood"));
+    d.notions.push_back(hook_and_loop(p.marks.back(), kSewTape));
   }
   d.pieces.push_back(std::move(p));
   promise(d, hood, head);
   explain(d, hood, body, head);
-  d.steps.push_back({Stage::Join, "baste-hood", {}, sewn_neckline(d, "hood")});
-  const auto closure =
-      reach > 0.0 ? std::vector<std::string>{"mark.hood-closure"} : std::vector<std::string>{};
-  d.steps.push_back({Stage::Close, "close-hood", {}, {"hood.throat"}, closure});
+  buy_neck_binding(d);
   return std::nullopt;
+}
+
+void sew_hood(const Draft& d, Operations& out) {
+  if (!has_hood(d.chosen)) return;
+  const std::vector<std::string> layers = layers_of(d, "hood");
+  Operation make{Deed::MakeUp,
+                 Stage::Pieces,
+                 "make-hood",
+                 {"hood"},
+                 {"hood.crown", "hood.throat", "hood.face"}};
+  make.through = layers;
+  make.open = {"hood.neck"};
+  make.how = {{"make-hood"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+  out.push_back(std::move(make));
+  sew_to_coat(d, "hood", "baste-hood", "sew-hood", out);
+  if (d.chosen.option(kHoodEars) == kOpen) {
+    Operation ears{Deed::Slit, Stage::Close, "bind-ears", {}, {}, {"mark.ear-opening"}};
+    ears.through = layers;
+    ears.together = true;
+    ears.needs = {{State::MadeUp, "hood"}, {State::Finished, "body.hem"}};
+    ears.how = {{"bind-ears", {kSlitBinding}}};
+    out.push_back(std::move(ears));
+  }
+  Operation close{Deed::Try, Stage::Try, "close-hood", {}, {"hood.throat"}};
+  close.how = {{"close-hood"}};
+  out.push_back(std::move(close));
 }
 
 const ChoiceInfo* const kChoices[] = {&kHood, &kHoodDepth, &kHoodEars};
@@ -238,6 +259,7 @@ const OptionInfo kHoodOption = {.id = "hood",
                                 .choices = kChoices,
                                 .handles = kHandles,
                                 .needs = kNeckMeasures,
-                                .apply = add_hood};
+                                .apply = add_hood,
+                                .sew = sew_hood};
 
 }  // namespace coatwright

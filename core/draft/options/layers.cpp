@@ -64,13 +64,7 @@ std::optional<Problem> add_layers(Draft& d, const Body&, Findings& findings) {
     if (lined && layered) all.push_back(below(shell, Layer::Lining));
   }
   d.pieces = std::move(all);
-  if (laminated) {
-    d.steps.push_back(
-        {Stage::Prepare, "laminate-shell", ids_of(d, [](const Piece& p) { return p.laminated; })});
-  }
   if (insulated) {
-    d.steps.push_back({Stage::Cut, "baste-insulation",
-                       ids_of(d, [](const Piece& p) { return p.layer == Layer::Insulation; })});
     look_at_ease(d.chosen, findings);
     if (!lined) {
       findings.push_back({Level::Note, {Code::Advice, kInsulation.id, {}, "insulation-open"}});
@@ -79,10 +73,38 @@ std::optional<Problem> add_layers(Draft& d, const Body&, Findings& findings) {
   return std::nullopt;
 }
 
+// Insulation goes in when all that is sewn to the shell alone is on it, and its own seams and darts
+// are sewn: nothing is stitched through it that would press it flat.
+void sew_layers(const Draft& d, Operations& out) {
+  if (has_laminate(d)) {
+    Operation fuse{Deed::Fuse, Stage::Prepare, "laminate-shell",
+                   ids_of(d, [](const Piece& p) { return p.laminated; })};
+    fuse.how = {{"laminate-shell"}, {"clips"}};
+    out.push_back(std::move(fuse));
+  }
+  if (!is_insulated(d.chosen)) return;
+  Operation baste{Deed::Baste, Stage::Join, "baste-insulation",
+                  ids_of(d, [](const Piece& p) { return p.layer == Layer::Insulation; })};
+  for (const Piece& p : d.pieces) {
+    if (p.layer == Layer::Insulation || (p.layer == Layer::Shell && of_coat(p))) {
+      baste.through.push_back(p.id);
+    }
+  }
+  baste.how = {{"baste-insulation", {kTrimOuter}}};
+  // A shell that is faced has its opening already; that of the insulation is cut out round it.
+  for (const Operation& o : out) {
+    if (o.deed != Deed::Face) continue;
+    baste.marks = {o.marks.front()};
+    baste.how.push_back({"window-in-insulation", {kTrimOuter}});
+  }
+  out.push_back(std::move(baste));
+}
+
 const ChoiceInfo* const kChoices[] = {&kLining, &kInsulation, &kLaminate};
 
 }  // namespace
 
-const OptionInfo kLayers = {.id = "layers", .choices = kChoices, .apply = add_layers};
+const OptionInfo kLayers = {
+    .id = "layers", .choices = kChoices, .apply = add_layers, .sew = sew_layers};
 
 }  // namespace coatwright

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/draft/seams.h"
 #include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
@@ -94,9 +95,6 @@ std::optional<Problem> add_loops(Draft& d, const Body&, Findings& findings) {
                      ""});
   body.marks.push_back(front_end);
   body.marks.push_back(rear_end);
-  const std::vector<std::string> ends_on_body = {front_end.label, rear_end.label};
-  d.steps.push_back({Stage::Close, elastic ? kSewElastic : kSewWebbing, {}, {}, ends_on_body});
-  d.steps.push_back({Stage::Try, "try-loops", {}, {}, ends_on_body});
   d.invariants.push_back(
       {"leg-loop", length,
        d.notions.back().length_mm - 2.0 * depth_of(front_end) - 2.0 * depth_of(rear_end)});
@@ -105,6 +103,23 @@ std::optional<Problem> add_loops(Draft& d, const Body&, Findings& findings) {
         {"leg-loop-behind-band", 0.0, bounds(front_end.line).x0 - d.band->to, true});
   }
   return std::nullopt;
+}
+
+void sew_loops(const Draft& d, Operations& out) {
+  const Mark* const end = has_loops(d.chosen) ? mark_of(d, "mark.leg-loop-front") : nullptr;
+  if (end == nullptr) return;
+  const bool elastic = d.chosen.option(kLegLoops) == kElastic;
+  const std::vector<std::string> ends = {"mark.leg-loop-front", "mark.leg-loop-rear"};
+  const char* const id = elastic ? kSewElastic : kSewWebbing;
+  Operation sew{Deed::Attach, Stage::Close, id, {}, {}, ends};
+  sew.through = layers_of(d, "body");
+  sew.together = true;
+  sew.needs = {{State::Finished, "body.tail"}};
+  sew.how = {{id, {depth_of(*end)}}};
+  out.push_back(std::move(sew));
+  Operation on_dog{Deed::Try, Stage::Try, "try-loops", {}, {}, ends};
+  on_dog.how = {{"try-loops"}};
+  out.push_back(std::move(on_dog));
 }
 
 // The middle of the end nearer to the spine, at its outer side.
@@ -119,7 +134,10 @@ const HandleInfo kHandles[] = {{&kLoopPlace, "body", rear_end}};
 
 }  // namespace
 
-const OptionInfo kLegLoopsOption = {
-    .id = "leg-loops", .choices = kChoices, .handles = kHandles, .apply = add_loops};
+const OptionInfo kLegLoopsOption = {.id = "leg-loops",
+                                    .choices = kChoices,
+                                    .handles = kHandles,
+                                    .apply = add_loops,
+                                    .sew = sew_loops};
 
 }  // namespace coatwright

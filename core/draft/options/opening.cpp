@@ -6,6 +6,8 @@
 #include "core/body/landmarks.h"
 #include "core/draft/binding.h"
 #include "core/draft/neck_seam.h"
+#include "core/draft/options/finish.h"
+#include "core/draft/seams.h"
 #include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
@@ -150,6 +152,14 @@ void promise(Draft& d, const Slit& s, double back) {
   d.invariants.push_back({"opening-off-neckline", kClearOfNeck * back - kHalfBox, nearest, true});
 }
 
+constexpr const char* kSpine = "body.spine";
+
+// Whether it lies along a seam on the spine.
+bool in_seam(const Draft& d) {
+  return d.chosen.option(kOpeningLine) == kAlong &&
+         find_edge(*find_piece(d, "body"), kSpine) != nullptr;
+}
+
 std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& findings) {
   if (!has_opening(d.chosen)) return std::nullopt;
   const double back = body.mm(Measure::Back), withers = withers_along(body);
@@ -157,28 +167,24 @@ std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& finding
   const char* label = label_of(d.chosen);
   Piece& shell = *find_piece(d, "body");
   shell.marks.push_back(box(MarkKind::Opening, label, s, kHalfBox));
-  if (d.chosen.option(kOpeningEdge) == kFaced) {
+  if (in_seam(d)) {
+    // The seam is left open from notch to notch, so that nothing is cut and nothing can fray.
+    const double from = s.middle - s.half_u();
+    shell.notches.push_back({kSpine, "opening", from});
+    shell.notches.push_back({kSpine, "opening", from + s.length});
+    if (d.chosen.option(kOpeningEdge) != kFaced) {
+      findings.push_back({Level::Note, {Code::Advice, kOpeningEdge.id, {}, "opening-in-seam"}});
+    }
+  } else if (d.chosen.option(kOpeningEdge) == kFaced) {
     const double margin = kFacingMargin * back;
     shell.marks.push_back(box(MarkKind::Placement, "mark.opening-facing", s, margin));
     d.pieces.push_back(facing(s, margin, label));
-    const Piece& facing = d.pieces.back();
-    d.steps.push_back({Stage::Pieces,
-                       "face-opening",
-                       {facing.id},
-                       edges_with(facing, Finish::Seam),
-                       {label, "mark.opening-facing"}});
   } else {
     // Round both sides, and turned under at the end.
     const double cut = slit_binding_cut_width();
     d.notions.push_back(
         {NotionKind::Binding, label, 1, 2.0 * s.length + 2.0 * cut, cut, "bind-opening"});
-    d.steps.push_back({Stage::Close, "bind-opening", {}, {}, {label}});
   }
-  d.steps.push_back({Stage::Try,
-                     is(d.chosen, kLeash) ? "check-leash-opening" : "check-harness-opening",
-                     {},
-                     {},
-                     {label}});
   d.trace.push_back({"withers", "withers", {withers, 0.0}, {withers}, ""});
   d.trace.push_back({"opening",
                      s.line == kAlong ? "opening-along" : "opening-across",
@@ -187,6 +193,56 @@ std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& finding
                      ""});
   promise(d, s, back);
   return std::nullopt;
+}
+
+// Round the opening in each layer below a faced shell: cut, folded under, and sewn to it.
+void fell_below(const Draft& d, const char* label, Operations& out) {
+  const std::vector<std::string> lining = layers_of(d, "body", Layers::Inside);
+  if (lining.empty()) return;
+  Operation fell{Deed::Fell, Stage::Edges, "fell-opening", {}, {}, {label}};
+  fell.through = lining;
+  fell.together = true;
+  fell.needs = {{State::Faced, "body"}};
+  if (turns(d.chosen)) fell.needs.push_back({State::Turned, "body"});
+  if (!turns(d.chosen)) fell.needs.push_back({State::Laid, "body.lining"});
+  fell.how = {{in_seam(d) ? "fell-opening-in-seam" : "fell-opening", {kEdgestitch}}};
+  out.push_back(std::move(fell));
+}
+
+void sew_opening(const Draft& d, Operations& out) {
+  const Mark* const mark = has_opening(d.chosen) ? opening_mark(d) : nullptr;
+  if (mark == nullptr) return;
+  const char* const label = label_of(d.chosen);
+  const Piece* const facing = find_piece(d, "opening.facing");
+  if (facing != nullptr || in_seam(d)) {
+    Operation face{Deed::Face, Stage::Pieces, "face-opening", {}, {}, {label}};
+    face.through = {"body"};
+    face.how = {{"face-opening-in-seam", {kHalfBox}}};
+    if (facing != nullptr) {
+      face.pieces = {facing->id};
+      face.through.push_back(facing->id);
+      face.edges = edges_with(*facing, Finish::Seam);
+      face.marks.emplace_back("mark.opening-facing");
+      face.how = {{"face-opening", {kHalfBox, kEdgestitch}}};
+    }
+    add_laminate_care(d, face);
+    // An opening that lies on a seam or across it comes after it.
+    if (find_edge(*find_piece(d, "body"), kSpine)) face.needs = {{State::Joined, kSpine}};
+    out.push_back(std::move(face));
+    fell_below(d, label, out);
+  } else {
+    Operation bind{Deed::Slit, Stage::Close, "bind-opening", {}, {}, {label}};
+    bind.through = layers_of(d, "body");
+    bind.together = true;
+    bind.needs = {{State::Finished, "body.hem"}};
+    bind.how = {{bind.through.size() > 1 ? "bind-opening" : "bind-opening-single",
+                 {kHalfBox, kSlitBinding}}};
+    out.push_back(std::move(bind));
+  }
+  const char* const check = is(d.chosen, kLeash) ? "check-leash-opening" : "check-harness-opening";
+  Operation on_dog{Deed::Try, Stage::Try, check, {}, {}, {label}};
+  on_dog.how = {{check}};
+  out.push_back(std::move(on_dog));
 }
 
 std::optional<Point> middle_of_opening(const Draft& d, int kind) {
@@ -211,6 +267,7 @@ const OptionInfo kOpeningOption = {.id = "opening",
                                    .choices = kChoices,
                                    .handles = kHandles,
                                    .needs = kTrunk,
-                                   .apply = add_opening};
+                                   .apply = add_opening,
+                                   .sew = sew_opening};
 
 }  // namespace coatwright

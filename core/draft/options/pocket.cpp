@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/draft/seams.h"
 #include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
@@ -35,16 +36,21 @@ const ChoiceInfo kPocketPlace = {
 namespace {
 
 // Own rules.
-constexpr double kClear = 0.02;       // of the back: cloth between the pocket and all else
-constexpr double kFine = 0.0004;      // of the back: how close the lines are that it keeps clear of
-constexpr double kDepth = 0.95;       // of the width
-constexpr double kCorner = 0.2;       // of the width: radius of the lower corners
-constexpr double kFlapDepth = 0.3;    // of the width
-constexpr double kFlapGap = 0.08;     // of the width: from the flap's seam to the pocket's mouth
-constexpr double kFlapBeyond = 0.04;  // of the width: on each side
-constexpr double kSmallest = 0.45;    // of what was wanted, or there is none
-constexpr double kNarrowest = 25.0;   // mm: a narrower one that was not wanted so holds nothing
-constexpr double kTall = 0.48;        // of the side drop: where the pocket's middle lies
+constexpr double kClear = 0.02;     // of the back: cloth between the pocket and all else
+constexpr double kFine = 0.0004;    // of the back: how close the lines are that it keeps clear of
+constexpr double kDepth = 0.95;     // of the width
+constexpr double kCorner = 0.2;     // of the width: radius of the lower corners
+constexpr double kFlapDepth = 0.3;  // of the width
+constexpr double kFlapGap = 0.12;   // of the width: from the flap's seam to the pocket's mouth, so
+                                    // that its trimmed allowance has room there
+constexpr double kFlapBeyond = 0.04;   // of the width: on each side
+constexpr double kSmallest = 0.45;     // of what was wanted, or there is none
+constexpr double kNarrowest = 25.0;    // mm: a narrower one that was not wanted so holds nothing
+constexpr double kMouthStitch = 15.0;  // mm: the row that holds the mouth flat, from its edge
+// Of what lies between the flap's seam and the mouth: what is left of its allowance, and the row
+// that closes it in.
+constexpr double kFlapTrim = 0.4, kFlapStitch = 0.7;
+constexpr double kTall = 0.48;  // of the side drop: where the pocket's middle lies
 
 // The pocket on the body: mouth toward the spine. Its middle stays where it is when it is made
 // smaller.
@@ -245,23 +251,12 @@ std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings
         {Level::Note, {Code::Advice, kPocketWidth.id, {wanted, w, clear}, "pocket-smaller"}});
   }
   d.pieces.push_back(pocket_piece(w, h, both ? 2 : 1));
-  d.steps.push_back({Stage::Pieces,
-                     "make-pocket",
-                     {"pocket"},
-                     {"pocket.mouth", "pocket.rear", "pocket.lower", "pocket.front"}});
-  Step sew{Stage::Pieces, "sew-pocket", {}, {"pocket.rear", "pocket.lower", "pocket.front"}};
-  sew.marks = {both ? "mark.pocket" : "mark.pocket-one-side"};
   if (flap) {
     const double wide = w + 2.0 * place->beyond();
     d.pieces.push_back(flap_piece(wide, kFlapDepth * w, both ? 2 : 1));
-    d.steps.push_back(
-        {Stage::Pieces, "make-flap", {"flap"}, {"flap.rear", "flap.lower", "flap.front"}});
-    sew.edges.emplace_back("flap.top");
-    sew.marks.emplace_back("mark.flap");
     d.trace.push_back(
         {"flap", "flap", {0.5 * wide, 0.0}, {wide, kFlapDepth * w, place->above()}, "flap.top"});
   }
-  d.steps.push_back(std::move(sew));
   put_on_body(d, *place, both);
   d.trace.push_back({"pocket", "pocket", {0.5 * w, h}, {w, h, kCorner * w}, "pocket.lower"});
   d.trace.push_back({"pocket place",
@@ -271,6 +266,56 @@ std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings
                      ""});
   promise(d, *place, lines, clear);
   return std::nullopt;
+}
+
+void sew_pocket(const Draft& d, Operations& out) {
+  if (find_piece(d, "pocket") == nullptr) return;
+  const bool flap = find_piece(d, "flap") != nullptr;
+  Operation make{Deed::MakeUp,
+                 Stage::Pieces,
+                 "make-pocket",
+                 {"pocket"},
+                 {"pocket.mouth", "pocket.rear", "pocket.lower", "pocket.front"}};
+  make.through = layers_of(d, "pocket");
+  make.open = {"pocket.lower"};
+  make.how = {{"make-pocket"},
+              {"trim-and-turn", {kTrimOuter, kTrimInner}},
+              {"stitch-mouth", {kMouthStitch}}};
+  out.push_back(std::move(make));
+  Operation sew{Deed::Attach,
+                Stage::Pieces,
+                "sew-pocket",
+                {"pocket"},
+                {"pocket.rear", "pocket.lower", "pocket.front"}};
+  sew.through = {"body"};
+  sew.open = {"pocket.lower"};
+  sew.how = {{"sew-pocket", {kEdgestitch}}};
+  double gap = 0.0, mouth = 0.0;
+  for (const Mark& m : find_piece(d, "body")->marks) {
+    if (m.label.starts_with("mark.pocket")) sew.marks.push_back(m.label);
+    if (m.label.starts_with("mark.pocket")) mouth = m.line.front().y;
+    if (m.label == "mark.flap") gap = m.line.front().y;
+  }
+  if (flap) {
+    Operation top{Deed::MakeUp,
+                  Stage::Pieces,
+                  "make-flap",
+                  {"flap"},
+                  {"flap.rear", "flap.lower", "flap.front"}};
+    top.through = layers_of(d, "flap");
+    top.open = {"flap.top"};
+    top.how = {{"make-flap"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+    out.push_back(std::move(top));
+    // Its raw edge lies between two rows of stitching, and ends short of the pocket's mouth.
+    Operation hang{Deed::Attach, Stage::Pieces, "sew-flap", {"flap"}, {"flap.top"}, {"mark.flap"}};
+    hang.through = {"body"};
+    hang.open = {"flap.top"};
+    hang.rows = 2;
+    const double clear = mouth - gap;
+    hang.how = {{"sew-flap", {kFlapTrim * clear, kFlapStitch * clear}}};
+    out.push_back(std::move(hang));
+  }
+  out.push_back(std::move(sew));
 }
 
 std::optional<Point> middle_of_pocket(const Draft& d) {
@@ -291,7 +336,10 @@ const HandleInfo kHandles[] = {
 
 }  // namespace
 
-const OptionInfo kPocketOption = {
-    .id = "pocket", .choices = kChoices, .handles = kHandles, .apply = add_pocket};
+const OptionInfo kPocketOption = {.id = "pocket",
+                                  .choices = kChoices,
+                                  .handles = kHandles,
+                                  .apply = add_pocket,
+                                  .sew = sew_pocket};
 
 }  // namespace coatwright

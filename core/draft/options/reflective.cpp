@@ -6,6 +6,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/rear.h"
+#include "core/draft/seams.h"
 #include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
@@ -285,18 +286,47 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
   if (loin && !add_loin_tape(d, width, clear)) {
     findings.push_back({Level::Check, {Code::Advice, kReflective.id, {}, "loin-tape-no-room"}});
   }
-  Step sew{Stage::Pieces, step_of(d)};
-  for (const std::string& label : labels_of(d, MarkKind::Placement)) {
-    if (label.starts_with("mark.reflective")) sew.marks.push_back(label);
-  }
-  if (!sew.marks.empty()) d.steps.push_back(std::move(sew));
   return std::nullopt;
+}
+
+// Over a seam on the spine a tape runs on; in a side seam its ends are caught.
+void sew_tapes(const Draft& d, Operations& out) {
+  Operation sew{Deed::Attach, Stage::Pieces, step_of(d)};
+  bool on_loin = false;
+  for (const Piece& p : d.pieces) {
+    if (p.layer != Layer::Shell && p.layer != Layer::Webbing) continue;
+    const size_t before = sew.marks.size();
+    for (const Mark& m : p.marks) {
+      if (!m.label.starts_with("mark.reflective")) continue;
+      sew.marks.push_back(m.label);
+      if (m.label == "mark.reflective-loin") {
+        const Rect r = bounds(m.line);
+        sew.how.push_back({"tape-loin", {r.x0, r.width()}});
+        on_loin = true;
+      }
+    }
+    if (sew.marks.size() > before) sew.through.push_back(p.id);
+  }
+  if (sew.marks.empty()) return;
+  std::sort(sew.marks.begin(), sew.marks.end());
+  sew.marks.erase(std::unique(sew.marks.begin(), sew.marks.end()), sew.marks.end());
+  const bool panel = find_piece(d, "panel") != nullptr;
+  sew.how.insert(sew.how.begin(), {"sew-tape", {kEndUnder, kEdgestitch}});
+  if (panel && sew.through.size() > 1) sew.how.push_back({"tape-at-sides"});
+  if (!panel && sew.through.size() > 1) sew.how.push_back({"tape-at-band"});
+  if (panel) sew.needs = {{State::Raw, "body.side"}, {State::Raw, "panel.side"}};
+  if (on_loin && find_edge(*find_piece(d, "body"), "body.spine")) {
+    sew.needs.push_back({State::Joined, "body.spine"});
+  }
+  sew.rows = 2;
+  out.push_back(std::move(sew));
 }
 
 const ChoiceInfo* const kChoices[] = {&kReflective, &kReflectiveWidth};
 
 }  // namespace
 
-const OptionInfo kReflectiveOption = {.id = "reflective", .choices = kChoices, .apply = add_tapes};
+const OptionInfo kReflectiveOption = {
+    .id = "reflective", .choices = kChoices, .apply = add_tapes, .sew = sew_tapes};
 
 }  // namespace coatwright

@@ -11,6 +11,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/strap.h"
+#include "core/draft/seams.h"
 #include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
@@ -181,7 +182,6 @@ void sew_spine(Draft& d, const Body& body) {
                      {room.deepest, depth},
                      {depth, room.deepest, room.start},
                      "body.spine"});
-  d.steps.push_back({Stage::Pieces, "sew-spine", {}, {"body.spine"}});
 }
 
 // ---- darts -------------------------------------------------------------------------------------
@@ -370,13 +370,42 @@ std::optional<Problem> shape_body(Draft& d, const Body& body, Findings& findings
     add_shoulder_dart(d, body, findings);
     add_hem_dart(d, body, findings);
     if (find_piece(d, "body")->marks.size() > marks) {
-      d.steps.push_back({Stage::Pieces, "sew-darts", {}, {}, labels_of(d, MarkKind::Dart)});
       d.invariants.push_back(measured_legs(*find_piece(d, "body")));
       d.invariants.push_back(
           {"dart-off-edges", clear_of_edges(body), measured_clear(*find_piece(d, "body")), true});
     }
   }
   return std::nullopt;
+}
+
+void sew_shape(const Draft& d, Operations& out) {
+  const Piece& body = *find_piece(d, "body");
+  if (find_edge(body, "body.spine") != nullptr) {
+    Operation spine{Deed::Join, Stage::Pieces, "sew-spine", {}, {"body.spine"}};
+    spine.through = layers_of(d, "body");
+    spine.how = {{"sew-spine"}};
+    const bool open = std::any_of(body.notches.begin(), body.notches.end(),
+                                  [](const Notch& n) { return n.name == "opening"; });
+    if (open) spine.how.push_back({"spine-open"});
+    if (spine.through.size() > 1) spine.how.push_back({"each-layer"});
+    add_laminate_care(d, spine);
+    out.push_back(std::move(spine));
+  }
+  Operation darts{Deed::Dart, Stage::Pieces, "sew-darts", {}, {}, labels_of(d, MarkKind::Dart)};
+  if (darts.marks.empty()) return;
+  darts.through = layers_of(d, "body");
+  darts.how = {{"sew-darts"}};
+  for (const Mark& m : body.marks) {
+    if (m.kind != MarkKind::Dart) continue;
+    darts.how.push_back({m.label == "mark.hem-dart" ? "hem-dart" : "shoulder-dart",
+                         {distance(m.line[0], m.line[2]), distance(m.line[0], m.line[1])}});
+  }
+  for (const Notch& n : body.notches) {
+    if (n.name == "dart" && !names(darts.edges, n.edge)) darts.edges.push_back(n.edge);
+  }
+  if (darts.through.size() > 1) darts.how.push_back({"darts-each-layer"});
+  add_laminate_care(d, darts);
+  out.push_back(std::move(darts));
 }
 
 }  // namespace
@@ -405,7 +434,10 @@ const HandleInfo kHandles[] = {
 
 }  // namespace
 
-const OptionInfo kShapingOption = {
-    .id = "shaping", .choices = kChoices, .handles = kHandles, .apply = shape_body};
+const OptionInfo kShapingOption = {.id = "shaping",
+                                   .choices = kChoices,
+                                   .handles = kHandles,
+                                   .apply = shape_body,
+                                   .sew = sew_shape};
 
 }  // namespace coatwright

@@ -7,6 +7,7 @@
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/rear.h"
+#include "core/draft/seams.h"
 #include "core/draft/sold.h"
 #include "core/draft/told.h"
 
@@ -163,17 +164,25 @@ std::optional<Problem> add_strap(Draft& d, const Body& body, Findings& findings)
   d.notions.push_back({NotionKind::Webbing, "piece.strap", 1, cut, strap->width(), "make-strap"});
   d.notions.push_back(hook_and_loop(d.pieces.back().marks.back(), "make-strap"));
   explain(d, *strap, rear.height(strap->middle()));
-  d.steps.push_back({Stage::Pieces,
-                     "make-strap",
-                     {"strap"},
-                     {"strap.close", "strap.attach"},
-                     {"mark.strap-hook"}});
-  d.steps.push_back({Stage::Close,
-                     "sew-strap",
-                     {},
-                     {"strap.attach"},
-                     {"mark.strap-lap", "mark.strap-attach", "mark.strap-loop"}});
   return std::nullopt;
+}
+
+void sew_strap(const Draft& d, Operations& out) {
+  if (find_piece(d, "strap") == nullptr) return;
+  Operation make{
+      Deed::MakeUp,       Stage::Pieces, "make-strap", {"strap"}, {"strap.close", "strap.attach"},
+      {"mark.strap-hook"}};
+  make.through = {"strap"};
+  make.how = {{"make-strap", {kTurnedUnder}}};
+  out.push_back(std::move(make));
+  Operation sew{Deed::Attach, Stage::Close,     "sew-strap",
+                {"strap"},    {"strap.attach"}, {"mark.strap-lap", "mark.strap-attach"}};
+  sew.through = coat_layers(d);
+  sew.through.emplace_back("strap");
+  sew.together = true;
+  sew.needs = {{State::Finished, "body.hem"}};
+  sew.how = {{"sew-strap", {d.band->attach, kEdgestitch}}};
+  out.push_back(std::move(sew));
 }
 
 const ChoiceInfo* const kChoices[] = {&kStrapWidth, &kStrapPlace, &kStrapOverlap};
@@ -190,6 +199,6 @@ double strap_reach(const Body& body, const Chosen& chosen) {
 }
 
 const OptionInfo kGirthStrap = {
-    .id = "strap", .choices = kChoices, .handles = kHandles, .apply = add_strap};
+    .id = "strap", .choices = kChoices, .handles = kHandles, .apply = add_strap, .sew = sew_strap};
 
 }  // namespace coatwright

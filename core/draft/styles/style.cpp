@@ -66,9 +66,9 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
   }
 }
 
-// What is done with every coat comes first in its stage. A trial coat has the outer cloth alone;
-// webbing is cut where it is sewn. On the dog every free edge is felt under.
-void add_steps_of_every_coat(Draft& d) {
+// What is done with every coat. A trial coat has the outer cloth alone; webbing is cut where it is
+// sewn. On the dog every free edge is felt under.
+void sew_every_coat(const Draft& d, Operations& out) {
   std::vector<std::string> free;
   for (const Piece& p : d.pieces) {
     if (p.layer != Layer::Shell || !of_coat(p)) continue;
@@ -77,12 +77,25 @@ void add_steps_of_every_coat(Draft& d) {
       free.insert(free.end(), edges.begin(), edges.end());
     }
   }
-  d.steps.insert(
-      d.steps.begin(),
-      {{Stage::Prepare, "trial-coat",
-        ids_of(d, [](const Piece& p) { return p.layer == Layer::Shell; })},
-       {Stage::Cut, kCutStep, ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })},
-       {Stage::Try, "try-coat", {}, std::move(free)}});
+  out.push_back({Deed::Trial, Stage::Prepare, "trial-coat", ids_of(d, of_coat)});
+  Operation cut{Deed::Cut, Stage::Cut, kCutStep,
+                ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })};
+  cut.how = {{kCutStep}};
+  if (has_laminate(d)) cut.how.push_back({"cut-laminated"});
+  out.push_back(std::move(cut));
+  Operation on_dog{Deed::Try, Stage::Try, "try-coat", {}, std::move(free)};
+  on_dog.how = {{"try-coat"}};
+  out.push_back(std::move(on_dog));
+}
+
+void sew_coat(Draft& d, const StyleInfo& style) {
+  Operations out;
+  sew_every_coat(d, out);
+  if (style.sew != nullptr) style.sew(d, out);
+  for (const OptionInfo* option : style.options) {
+    if (option->sew != nullptr) option->sew(d, out);
+  }
+  d.operations = std::move(out);
 }
 
 // A wrong coat is worse than none: a draft of an odd dog that does not keep what it promises is
@@ -179,9 +192,7 @@ Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choice
     if (option->apply == nullptr) continue;
     if (const auto problem = option->apply(d, body, findings)) return {*problem, findings};
   }
-  add_steps_of_every_coat(d);
-  std::stable_sort(d.steps.begin(), d.steps.end(),
-                   [](const Step& a, const Step& b) { return a.stage < b.stage; });
+  sew_coat(d, style);
   std::vector<Invariant> measured = style.measure(d, body);
   const std::vector<Invariant> seams = measure_seams(d);
   measured.insert(measured.end(), seams.begin(), seams.end());

@@ -12,6 +12,8 @@ struct StyleInfo {
   std::span<const Measure> needs = {};         // measures "by style" that it always drafts from
   // The net pieces of the outside layer, with their trace. `draft.chosen` is filled in.
   std::optional<Problem> (*draft)(Draft&, const Body&, Findings&) = nullptr;
+  // What has to be done for the style itself, as an option's (core/draft/option.h).
+  void (*sew)(const Draft&, Operations&) = nullptr;
   // What the finished pieces measure beside what was promised, options and all.
   std::vector<Invariant> (*measure)(const Draft&, const Body&) = nullptr;
 };

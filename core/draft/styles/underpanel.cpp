@@ -34,6 +34,7 @@ const StyleInfo kUnderpanelCoat = {.id = "underpanel",
                                    .options = kOptions,
                                    .needs = kNeeds,
                                    .draft = draft_underpanel_body,
+                                   .sew = sew_panel,
                                    .measure = measure_underpanel};
 
 }  // namespace coatwright

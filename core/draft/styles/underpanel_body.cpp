@@ -7,10 +7,12 @@
 #include "core/draft/neckline.h"
 #include "core/draft/options/back_closure.h"
 #include "core/draft/options/ease.h"
+#include "core/draft/options/finish.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/options/panel.h"
 #include "core/draft/options/shaping.h"
+#include "core/draft/seams.h"
 #include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
@@ -463,10 +465,29 @@ std::optional<Problem> draft_underpanel_body(Draft& d, const Body& body, Finding
   if (!plan) return plan.problem();
   findings.insert(findings.end(), said.begin(), said.end());
   d.notions = {hook_and_loop(back_closure(d.map.back, overlap), kSewTape)};
-  d.steps.push_back(
-      {Stage::Join, "sew-panel", {}, {"body.breast", "panel.breast", "body.side", "panel.side"}});
   explain(d, body, *plan);
   return std::nullopt;
+}
+
+// A coat that is turned stays open at its sides: sewn along its outer edges and round its leg
+// openings too, two rings would hold it, and it could not be turned.
+void sew_panel(const Draft& d, Operations& out) {
+  const bool open_sides = turns(d.chosen);
+  Operation sew{Deed::Join, Stage::Join, "sew-panel", {}, {"body.breast", "panel.breast"}};
+  if (!open_sides) sew.edges.insert(sew.edges.end(), {"body.side", "panel.side"});
+  sew.through = coat_layers(d);
+  sew.how = {{open_sides ? "sew-panel-breast" : "sew-panel"}};
+  if (sew.through.size() > 2) sew.how.push_back({"each-layer"});
+  add_laminate_care(d, sew);
+  out.push_back(std::move(sew));
+  if (!open_sides) return;
+  Operation sides{Deed::Join, Stage::Edges, "sew-sides", {}, {"body.side", "panel.side"}};
+  sides.through = coat_layers(d, Layers::Outside);
+  sides.together = true;
+  sides.needs = {{State::Turned, "body"}, {State::Turned, "panel"}};
+  sides.how = {{"sew-sides"}};
+  add_laminate_care(d, sides);
+  out.push_back(std::move(sides));
 }
 
 }  // namespace coatwright

@@ -26,5 +26,7 @@ namespace coatwright {
 // "hem-raised"; `chosen` then has what is drafted.
 [[nodiscard]] std::optional<Problem> draft_underpanel_body(Draft& d, const Body& body,
                                                            Findings& findings);
+// Joins panel and body.
+void sew_panel(const Draft& draft, Operations& out);
 
 }  // namespace coatwright

@@ -15,6 +15,7 @@
 #include "core/draft/options/reflective.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/options/shaping.h"
+#include "core/draft/seams.h"
 #include "core/draft/styles/belly_band.h"
 #include "core/draft/styles/measured.h"
 #include "core/draft/styles/style.h"
@@ -39,12 +40,6 @@ void add_band(Draft& d, const Band& band, const Rear& rear) {
   body.marks.push_back(band_loop(band, rear, c));
   d.band = {band.from, band.to, band.attach, closes_on_back(c), band.waist};
   d.pieces.push_back(band.piece);
-  d.steps.push_back({Stage::Edges,
-                     turns_through_gap(c) ? "turn-band" : "finish-band",
-                     {"band"},
-                     edges_with(band.piece, Finish::Turned)});
-  d.steps.push_back(
-      {Stage::Close, "sew-band", {}, {"band.attach"}, {"mark.band-attach", "mark.band-lap"}});
   d.notions.push_back(hook_and_loop(band.piece.marks.back(), kSewTape));
   d.trace.push_back({"band",
                      closes_on_back(c) ? "band-over-back" : "band-length",
@@ -65,6 +60,40 @@ void add_band(Draft& d, const Band& band, const Rear& rear) {
                      {band.from, rear.height(band.from)},
                      {band.from, band.to, c.of(kForelegClearance)},
                      "body.hem"});
+}
+
+// A band is finished by itself, and its sewn end lies on the inside of the finished coat, where
+// water that runs down the coat does not come between the two.
+void sew_band(const Draft& d, Operations& out) {
+  const std::vector<std::string> layers = layers_of(d, "band");
+  Operation finish{Deed::Hem, Stage::Edges, "finish-band", {"band"}};
+  for (const Edge& e : find_piece(d, "band")->edges) finish.edges.push_back(e.id);
+  finish.through = layers;
+  finish.together = true;
+  if (turns(d.chosen)) {
+    finish.deed = Deed::MakeUp;
+    finish.id = "turn-band";
+    finish.together = false;
+    finish.open = {"band.attach"};
+    finish.edges.pop_back();
+    finish.how = {{"turn-band"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+  } else if (is_bound(d.chosen)) {
+    finish.deed = Deed::Bind;
+    finish.how = {{"bind-band", {d.chosen.of(kBindingWidth)}}};
+  } else {
+    finish.how = {{"fold-band", {kHemWidth}}};
+    finish.rows = 2;
+  }
+  out.push_back(std::move(finish));
+  Operation sew{Deed::Attach, Stage::Close,    "sew-band",
+                {"band"},     {"band.attach"}, {"mark.band-attach", "mark.band-lap"}};
+  sew.through = coat_layers(d);
+  sew.through.insert(sew.through.end(), layers.begin(), layers.end());
+  sew.together = true;
+  sew.open = {"band.attach"};
+  sew.needs = {{State::Finished, "body.hem"}, {State::Finished, "band.close"}};
+  sew.how = {{"sew-band", {d.band->attach, kEdgestitch}}};
+  out.push_back(std::move(sew));
 }
 
 std::optional<Problem> draft_wrap(Draft& d, const Body& body, Findings& findings) {
@@ -96,6 +125,7 @@ const StyleInfo kWrapCoat = {.id = "wrap",
                              .options = kOptions,
                              .needs = kNeeds,
                              .draft = draft_wrap,
+                             .sew = sew_band,
                              .measure = measure_wrap};
 
 }  // namespace coatwright

@@ -63,8 +63,8 @@ TEST(LegLoops, EachIsCutForItsFreeLengthAndEndsSewnDownDouble) {
     EXPECT_NEAR(distance(m.line[1], m.line[2]), 30.0, 1e-9);
   }
   // Nothing tight: what they are to be tried for is said.
-  EXPECT_TRUE(std::any_of(d.steps.begin(), d.steps.end(),
-                          [](const Step& s) { return s.id == "try-loops"; }));
+  EXPECT_TRUE(std::any_of(d.operations.begin(), d.operations.end(),
+                          [](const Operation& s) { return s.id == "try-loops"; }));
 }
 
 TEST(LegLoops, BothEndsLieInsideTheCoatApartFromEachOther) {

@@ -351,43 +351,6 @@ TEST(Combinations, ACurveIsToldToBeTooTightIfAndOnlyIfItsRadiusIsLessThanClothTu
   EXPECT_GT(wide, 1000);
 }
 
-TEST(Combinations, NoStepComesBeforeOneThatItNeeds) {
-  struct Order {
-    const char *first, *then;  // beginnings of steps
-  };
-  constexpr Order kOrders[] = {
-      {"laminate-shell", "cut-pieces"}, {"cut-pieces", "baste-insulation"},
-      {"cut-pieces", "sew-darts"},      {"make-", "baste-collar"},
-      {"make-hood", "baste-hood"},      {"baste-", "turn-coat"},
-      {"baste-layers", "bind-edges"},   {"sew-reflective", "turn-coat"},
-      {"face-opening", "turn-coat"},    {"sew-pocket", "turn-coat"},
-      {"sew-panel", "turn-coat"},       {"sew-panel", "bind-edges"},
-      {"turn-coat", "sew-band"},        {"bind-edges", "sew-band"},
-      {"bind-edges", "sew-strap"},      {"fold-edges", "sew-band"},
-      {"turn-band", "sew-band"},        {"sew-band", "try-coat"},
-      {"close-", "try-coat"},           {"sew-hook-and-loop", "try-coat"},
-  };
-  std::map<const char*, int> met;
-  for_every_combination(1, [&](const StyleInfo& style, const Choices& choices, const Pattern& p) {
-    const std::vector<Step>& steps = p.draft.steps;
-    std::set<std::string> once;
-    for (const Step& s : steps) EXPECT_TRUE(once.insert(s.id).second) << s.id;
-    for (const Order& order : kOrders) {
-      for (size_t a = 0; a < steps.size(); ++a) {
-        for (size_t b = 0; b < steps.size(); ++b) {
-          if (!steps[a].id.starts_with(order.first) || !steps[b].id.starts_with(order.then))
-            continue;
-          ++met[order.first];
-          EXPECT_LT(a, b) << steps[a].id << " before " << steps[b].id << ' '
-                          << told(style, choices);
-        }
-      }
-    }
-    EXPECT_EQ(steps.front().id, "trial-coat");
-  });
-  for (const Order& order : kOrders) EXPECT_GT(met[order.first], 3) << order.first;
-}
-
 TEST(Combinations, NotchesOfOneNameLieAtTheSamePlaceOfTheirSeam) {
   int met = 0;
   for_every_combination(4, [&](const StyleInfo&, const Choices&, const Pattern& p) {

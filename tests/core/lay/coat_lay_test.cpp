@@ -458,31 +458,6 @@ TEST(Shopping, EveryNotionIsOnTheListOnceAndNoneIsBoughtShort) {
   EXPECT_GT(lines, 50);
 }
 
-// Lockstitch takes about 2.5 times the seam: trade pages, secondary.
-TEST(Shopping, ThreadIsTwoAndAHalfTimesEverySeam) {
-  Draft draft;
-  Piece piece;
-  piece.id = "band";
-  piece.edges = {{"a", "s", Finish::Seam, {{straight({0, 0}, {1000, 0})}}},
-                 {"b", "b", Finish::Turned, {{straight({1000, 0}, {1000, 500})}}}};
-  draft.pieces = {piece, piece};
-  draft.pieces[1].id = "other";
-  draft.pieces[1].edges[1].seam = draft.pieces[1].edges[1].id = "c";
-  // The seam once, each turned edge sewn and stitched down.
-  EXPECT_NEAR(thread_length(draft), 2.5 * (1000.0 + 4.0 * 500.0), 1e-6);
-}
-
-TEST(Shopping, ThreadGoesRoundBothTapesOfAHookAndLoopClosure) {
-  Draft draft;
-  draft.notions = {{.kind = NotionKind::HookLoop,
-                    .place = "hook-and-loop",
-                    .count = 3,
-                    .length_mm = 80.0,
-                    .width_mm = 20.0}};
-  const double round = 2.0 * (80.0 + 20.0), tapes = 2.0;
-  EXPECT_NEAR(thread_length(draft), 2.5 * 3.0 * tapes * round, 1e-9);
-}
-
 // A piece that lies opened or not, its middle line at y.
 LaidPiece on_cloth(const Rect& r, std::optional<double> middle) {
   return {.id = "body",

@@ -32,7 +32,7 @@ Names names_in(const Draft& d) {
 }
 Names names_of_steps(const Draft& d) {
   Names out;
-  for (const Step& s : d.steps) {
+  for (const Operation& s : d.operations) {
     out.pieces.insert(s.pieces.begin(), s.pieces.end());
     out.edges.insert(s.edges.begin(), s.edges.end());
     out.marks.insert(s.marks.begin(), s.marks.end());
@@ -56,8 +56,8 @@ void for_every_draft(F&& check) {
   EXPECT_GT(next, 100u);
 }
 
-const Step* step_named(const Draft& d, std::string_view id) {
-  for (const Step& s : d.steps) {
+const Operation* step_named(const Draft& d, std::string_view id) {
+  for (const Operation& s : d.operations) {
     if (s.id == id) return &s;
   }
   return nullptr;
@@ -68,7 +68,7 @@ TEST(Course, WhatEveryStepIsAboutStandsInItsDraft) {
   for_every_draft([&](const Draft& d) {
     const Names there = names_in(d);
     std::set<std::string> ids;
-    for (const Step& s : d.steps) {
+    for (const Operation& s : d.operations) {
       seen.insert(s.id);
       EXPECT_TRUE(ids.insert(s.id).second) << s.id << " stands twice";
       EXPECT_FALSE(s.pieces.empty() && s.edges.empty() && s.marks.empty()) << s.id;
@@ -102,11 +102,11 @@ TEST(Course, EveryNotionIsUsedAtOneStepThatIsThere) {
   int seen = 0;
   for_every_draft([&](const Draft& d) {
     size_t used = 0;
-    for (const Step& s : d.steps) used += notions_at(d, s).size();
+    for (const Operation& s : d.operations) used += notions_at(d, s).size();
     EXPECT_EQ(used, d.notions.size());
     for (const Notion& n : d.notions) {
       ++seen;
-      const Step* step = step_named(d, n.step);
+      const Operation* step = step_named(d, n.step);
       ASSERT_NE(step, nullptr) << notion_id(n.kind) << ' ' << n.place << ' ' << n.step;
       if (n.place.starts_with("mark.") && n.place != "mark.reflective-loin") {
         EXPECT_TRUE(std::find(step->marks.begin(), step->marks.end(), n.place) !=
@@ -127,8 +127,8 @@ TEST(Course, StepsKeepTheirIdsWhenAnotherOptionChanges) {
   const auto a = make_pattern(assess(dog), plain), b = make_pattern(assess(dog), more);
   ASSERT_TRUE(a.result.ok() && b.result.ok());
   std::set<std::string> done;
-  for (const Step& s : a.result->draft.steps) done.insert(s.id);
-  const auto course = course_of(b.result->draft, done);
+  for (const Operation& s : a.result->draft.operations) done.insert(s.id);
+  const auto course = course_of(make_plan(b.result->draft), done);
   EXPECT_EQ(done_steps(course), static_cast<int>(done.size()));
   EXPECT_GT(all_steps(course), done_steps(course));
 }
@@ -137,18 +137,19 @@ TEST(Course, StagesComeInTheOrderOfTheWorkWithWhatIsDoneOfEach) {
   const auto made = make_pattern(assess(test::population(1, 5).front()), {});
   ASSERT_TRUE(made.result.ok());
   const Draft& d = made.result->draft;
-  const auto course = course_of(d, {"trial-coat", "sew-hook-and-loop", "of-no-coat"});
+  const auto course = course_of(make_plan(d), {"trial-coat", "sew-hook-and-loop", "of-no-coat"});
   size_t steps = 0;
   for (size_t i = 0; i < course.size(); ++i) {
     if (i > 0) {
       EXPECT_LT(course[i - 1].stage, course[i].stage);
     }
-    EXPECT_EQ(course[i].done, course[i].stage == Stage::Prepare || course[i].stage == Stage::Close);
+    EXPECT_EQ(course[i].done,
+              course[i].stage == Stage::Prepare || course[i].stage == Stage::Pieces);
     steps += course[i].steps.size();
   }
   EXPECT_EQ(course.front().steps.front().id, "trial-coat");
   EXPECT_TRUE(course.front().whole());
-  EXPECT_EQ(steps, d.steps.size());
+  EXPECT_EQ(steps, d.operations.size());
   EXPECT_EQ(done_steps(course), 2);
   const auto begins = std::count_if(course.begin(), course.end(), [&](const StageCourse& s) {
     return sewing_begins(course, s.stage);

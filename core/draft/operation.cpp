@@ -1,4 +1,4 @@
-#include "core/draft/step.h"
+#include "core/draft/operation.h"
 
 namespace coatwright {
 
