@@ -35,10 +35,12 @@ Plan plan_of(const Ticket& ticket, const Draft& draft) {
 }
 
 std::string how_of(const Operation& step, const LengthStyle& lengths, const Words& words) {
+  LengthStyle fine = lengths;  // figures of a few millimetres
+  fine.steps_per_inch = 16;
   std::string out;
   for (const Sentence& s : step.how) {
     std::vector<std::string> numbers;
-    for (const double mm : s.mm) numbers.push_back(format_length(Length::mm(mm), lengths));
+    for (const double mm : s.mm) numbers.push_back(format_length(Length::mm(mm), fine));
     out += (out.empty() ? "" : " ") + words("how." + s.id, numbers);
   }
   return out;
