@@ -153,17 +153,28 @@ function watch_pointers() {
     call('coatwright_wheel', event.clientX, event.clientY, event.deltaX * unit, event.deltaY * unit, event.ctrlKey ? 1 : 0);
   }, { passive: false });
 }
+// Alt and a figure go to a station, on every keyboard: some type other signs with it.
+const jump_of = (event) => (event.altKey && !event.ctrlKey && !event.metaKey && /^Digit[0-5]$/.test(event.code) ? `Alt+${event.code.at(-1)}` : '');
 function watch_keys() {
   document.addEventListener('keydown', (event) => {
     const third_level = event.getModifierState('AltGraph');  // types signs such as ⅜, and may look like Ctrl+Alt
-    if (event.defaultPrevented || event.isComposing || event.altKey && !third_level) return;
+    if (event.defaultPrevented || event.isComposing) return;
+    const jump = third_level ? '' : jump_of(event);
+    if (jump) {
+      event.preventDefault();
+      call('coatwright_key', jump, 0, 0);
+      return;
+    }
+    if (event.altKey && !third_level) return;
     const element = event.target, command = (event.ctrlKey || event.metaKey) && !third_level;
+    const in_field = element.tagName === 'INPUT' && element.type === 'text';
     const undo = command && 'zZyY'.includes(event.key);
     if (undo && element.className !== 'words') event.preventDefault();
-    else if (command || element.tagName === 'INPUT' && element.type === 'text') return;
+    else if (command || in_field && event.key !== 'Escape' && !(event.key === 'Enter' && element.className === 'words')) return;
     else if (element.tagName === 'BUTTON' && ['Enter', ' '].includes(event.key)) return;
     else if (element.type === 'range' && event.key.startsWith('Arrow')) return;
     else if (['Tab', 'Shift', 'Control', 'Alt', 'Meta'].includes(event.key)) return;
+    if (in_field) event.preventDefault();  // the focus may go on, and the key with it
     call('coatwright_key', event.key, command ? 1 : 0, event.shiftKey ? 1 : 0);
   });
 }

@@ -46,7 +46,8 @@ const char* station_id(Station s) {
 
 namespace {
 
-constexpr double kSlice = 7.0;  // ms, of what is done between frames
+constexpr const char* kEntry = "entry";  // the number that is typed, on Measure
+constexpr double kSlice = 7.0;           // ms, of what is done between frames
 
 std::function<double()> stopwatch() {
   using Clock = std::chrono::steady_clock;
@@ -411,6 +412,58 @@ bool is_named(const Key& key) {
 
 }  // namespace
 
+namespace {
+
+bool is_one_of(const std::string& name, std::initializer_list<const char*> names) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+// Keys that go to another control.
+bool moves_focus(const Key& key) {
+  return is_one_of(
+      key.name, {"Tab", "Enter", "Home", "End", "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown"});
+}
+
+}  // namespace
+
+// True if the key only moved the focus.
+bool App::move_focus(const Key& key) {
+  const Control* focused = ui_.control(ui_.focus);
+  std::string next;
+  if (key.name == "Tab") {
+    next = next_stop(ui_.controls(), ui_.focus, key.shift ? -1 : 1);
+  } else if (focused != nullptr && focused->role == ControlRole::Text && key.name == "Enter") {
+    next = next_stop(ui_.controls(), ui_.focus, 1);
+  } else if (focused != nullptr && ui_.focus_shown) {
+    next = beside(ui_.controls(), ui_.focus, key.name);
+  }
+  if (next.empty()) return false;
+  ui_.focus = next;
+  ui_.focus_shown = true;
+  return true;
+}
+
+// Arrows choose what they come to, among options and among the stations.
+std::optional<Gesture> App::chosen_by(const Key& key) const {
+  const Control* c = ui_.control(ui_.focus);
+  if (c == nullptr || is_one_of(key.name, {"Tab", "Enter"})) return std::nullopt;
+  if (c->role != ControlRole::Option && c->role != ControlRole::Tab) return std::nullopt;
+  return Gesture{.kind = Gesture::Kind::Act, .id = c->id};
+}
+
+// To a station from anywhere, or to the rack: into its side sheet.
+std::optional<Gesture> App::jump(const Key& key) {
+  for (int i = 0; i < kStations; ++i) {
+    if (key.name != jump_key(i + 1)) continue;
+    ui_.focus = std::string("station.") + station_id(static_cast<Station>(i));
+    jumps_ = true;
+    return Gesture{.kind = Gesture::Kind::Act, .id = ui_.focus};
+  }
+  if (key.name != jump_key(0)) return std::nullopt;
+  ui_.focus = "ticket";
+  return Gesture{.kind = Gesture::Kind::Act, .id = ui_.focus};
+}
+
 // A frame answers one press at the most, and none together with what was typed before it: all
 // else waits for the next one. So everything is answered in the order in which it came, two presses
 // of one key twice, each on what the one before has changed; and what was typed is there before a
@@ -421,13 +474,19 @@ App::Inputs App::next_inputs() {
   for (bool whole = false; next != inputs_.end() && !whole; ++next) {
     const bool entered = std::any_of(out.gestures.begin(), out.gestures.end(), is_entry);
     const Key* key = std::get_if<Key>(&*next);
-    if (key != nullptr && key->name == "Tab") {
-      if (!out.keys.empty()) break;
-      ui_.focus = next_stop(ui_.controls(), ui_.focus, key->shift ? -1 : 1);
-      ui_.focus_shown = true;
-      continue;
+    const bool first = out.keys.empty() && out.gestures.empty();
+    std::optional<Gesture> gesture;
+    if (key == nullptr) {
+      gesture = std::get<Gesture>(*next);
+    } else if (moves_focus(*key) && !first) {
+      break;  // what was done before may change what there is to come to
+    } else if (move_focus(*key)) {
+      gesture = chosen_by(*key);
+      if (!gesture) continue;
+    } else {
+      gesture = jump(*key);
+      if (!gesture) gesture = gesture_of(*key);
     }
-    std::optional<Gesture> gesture = key != nullptr ? gesture_of(*key) : std::get<Gesture>(*next);
     if (!gesture) {
       if (entered) break;
       out.keys.push_back(*key);
@@ -489,12 +548,23 @@ Wanted App::wanted_stages() const {
           .former = view_.former && view_.station == Station::Draft};
 }
 
+namespace {
+
+// Where it can be mended: a choice's own control, what is told of a line, else the side sheet.
+std::string goal_control(const Goal& goal) {
+  if (goal.station != Station::Draft || goal.subject.empty()) return std::string(kSheetPart);
+  return choice_by_id(goal.subject) ? std::string("choice.") + goal.subject : "note.line.close";
+}
+
+}  // namespace
+
 // Where something can be mended, seen as it is mended.
 void App::go_to_goal(Frame& f) {
   if (!view_.goal) return;
   const Goal goal = *std::exchange(view_.goal, std::nullopt);
   view_.rack = goal.rack;
   view_.slip = {};
+  view_.focus_on = goal.rack ? "rack.backup" : goal_control(goal);
   if (goal.rack) return;
   view_.station = goal.station;
   view_.reveal = goal.subject;
@@ -514,21 +584,26 @@ void App::draw(Frame& f) {
   view_.about = false;
   if (view_.slip.shows != SlipShows::Nothing) return draw_slip(f);
   paper(f);  // below the notes that stand on it
+  if (f.layout.row.h > 0.0F) table_row(f);
+  f.ui.begin_part({.id = kBoardPart, .role = "region", .name = f.words("ui.part-board")});
   if (view_.station == Station::Measure) measure_board(f, board);
   if (view_.station == Station::Draft) draft_board(f, board, trail_);
   if (view_.station == Station::Lay) lay_board(f, board);
   if (view_.station == Station::Print) print_board(f, board);
   if (view_.station == Station::Make) make_board(f, board);
   keeping_notes(f, board);
+  f.ui.end_part();
   rack_edge(f);
+  const std::string tab = std::string("station.") + station_id(view_.station);
+  f.ui.begin_part({.id = kSheetPart, .role = "tabpanel", .named_by = tab});
   const Box inner = sheet_in_sight(f);
   if (view_.station == Station::Measure) measure_sheet(f, inner);
   if (view_.station == Station::Draft) draft_sheet(f, inner);
   if (view_.station == Station::Lay) lay_sheet(f, inner);
   if (view_.station == Station::Print) print_sheet(f, inner);
   if (view_.station == Station::Make) make_sheet(f, inner);
+  f.ui.end_part();
   corner(f);
-  if (f.layout.row.h > 0.0F) table_row(f);
   answer_row(f);
   focus_ring(f);
 }
@@ -537,21 +612,32 @@ void App::draw(Frame& f) {
 void App::draw_rack(Frame& f) {
   const Box board = f.layout.board, row = f.layout.row;
   paper(f);
+  f.ui.begin_part({.id = kBoardPart, .role = "region", .name = f.words("ui.part-cards")});
   rack_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
+  f.ui.end_part();
   const Box inner = sheet_in_sight(f);
+  f.ui.begin_part(
+      {.id = kSheetPart, .role = "region", .named_by = view_.about ? "about.title" : "rack.title"});
   view_.about ? about_sheet(f, inner) : rack_sheet(f, inner);
+  f.ui.end_part();
   corner(f);
   focus_ring(f);
   const auto escape = [](const Key& key) { return key.name == "Escape"; };
-  if (std::erase_if(f.ui.keys(), escape) > 0) (view_.about ? view_.about : view_.rack) = false;
+  if (std::erase_if(f.ui.keys(), escape) == 0) return;
+  view_.focus_on = view_.about ? "rack.about" : "ticket";
+  (view_.about ? view_.about : view_.rack) = false;
 }
 
 // What a backup has otherwise lies over the rack.
 void App::draw_restore(Frame& f) {
   const Box board = f.layout.board, row = f.layout.row;
+  f.ui.begin_part({.id = kBoardPart, .role = "region", .named_by = "differs.ticket"});
   restore_board(f, {board.x, board.y, board.w, row.bottom() - board.y});
+  f.ui.end_part();
   paper(f);
+  f.ui.begin_part({.id = kSheetPart, .role = "region", .named_by = "differs.title"});
   restore_sheet(f, sheet_in_sight(f));
+  f.ui.end_part();
   corner(f);
   focus_ring(f);
 }
@@ -561,7 +647,7 @@ void App::answer_row(Frame& f) {
   if (f.ui.acted("redo") && may_write()) rack_.redo();
   if (f.ui.acted("evening")) {
     view_.evening = !view_.evening;
-    f.effects.emplace_back(RememberLook{view_.evening});
+    f.effects.push_back(RememberLook{view_.evening});
   }
   if (f.ui.acted("unit")) {
     f.commands.push_back(SetUnit{f.ticket.unit == Unit::Inch ? Unit::Centimetre : Unit::Inch});
@@ -624,6 +710,7 @@ void App::carry_out(const RackCommand& command) {
   switch (command.deed) {
     case RackDeed::Open:
       rack_.open(command.id);
+      view_.focus_on = std::string("station.") + station_id(view_.station);
       return leave_ticket();
     case RackDeed::New: {
       Ticket fresh;
@@ -676,7 +763,9 @@ void App::carry_out(const RackCommand& command) {
   if (!made && rack_.open_id() == open) return;
   leave_ticket();
   view_.rack = !made;  // where a ticket was only put away, the rack is still looked at
-  if (made) view_.station = Station::Measure;
+  if (!made) return;
+  view_.station = Station::Measure;
+  view_.focus_on = "dog";
 }
 
 // Away from the rack is told, with the way back.
@@ -690,6 +779,55 @@ void App::move_card(const RackCommand& command) {
   if (command.place == Place::Rack) return;
   tell(words_(command.place == Place::Bin ? "ui.deleted" : "ui.archived", {title}));
   view_.moved = back;
+}
+
+namespace {
+
+// The control that an id or a part means: itself, of several "ID.N" or of a part the one that the
+// Tab key comes to first; empty if it is not there.
+std::string stop_at(const std::vector<Control>& controls, const std::string& wanted) {
+  const std::vector<bool> stops = tab_stops(controls, {});
+  for (size_t i = 0; i < stops.size(); ++i) {
+    const Control& c = controls[i];
+    if (c.id == wanted && c.enabled && !only_shows(c)) return c.id;
+    if (stops[i] && (c.part == wanted || c.id.starts_with(wanted + "."))) return c.id;
+  }
+  return {};
+}
+
+}  // namespace
+
+// What stands where the maker has come to. Only who works with the focus is given one, but for the
+// number that is typed.
+void App::settle_focus() {
+  // What a station needs is made with the frame after the one that has come to it.
+  if (std::exchange(jumps_, false)) view_.focus_on = kSheetPart;
+  constexpr int kPatience = 3;  // frames, after which what it was to go to does not come any more
+  if (!focus_to_.empty() && (!ui_.focus.empty() || focus_to_ == kEntry)) {
+    if (const std::string id = stop_at(ui_.controls(), focus_to_); !id.empty()) {
+      ui_.focus = id;
+    } else if (view_.focus_on.empty() && ++focus_waits_ < kPatience) {
+      view_.focus_on = focus_to_;
+      wanted_ = true;
+      return;
+    }
+  }
+  focus_waits_ = 0;
+  if (!ui_.focus.empty() && ui_.control(ui_.focus) == nullptr) {
+    ui_.focus = successor(ui_.controls_before(), ui_.controls(), ui_.focus);
+  }
+}
+
+// Where the maker is: what is new after that has changed is not told, because all of it is.
+std::string App::place() const {
+  if (view_.restore.shows) return "restore";
+  if (view_.rack) return view_.about ? "about" : "rack";
+  std::string out = rack_.open_id() + "/";
+  if (view_.slip.shows != SlipShows::Nothing) return out + "slip";
+  out += station_id(view_.station);
+  if (view_.station == Station::Measure && view_.measure) out += info(*view_.measure).id;
+  if (view_.station == Station::Lay) out += std::to_string(view_.lay.tab);
+  return out;
 }
 
 // A control that the keyboard has just come to is scrolled into sight.
@@ -768,6 +906,7 @@ bool App::frame(double now_ms) {
   const bool input = !inputs.gestures.empty() || !inputs.keys.empty() || !inputs_.empty();
   moved_ = std::any_of(inputs.gestures.begin(), inputs.gestures.end(), is_movement);
   ui_.begin(std::move(inputs.gestures), std::move(inputs.keys));
+  focus_to_ = std::exchange(view_.focus_on, {});
   const bool reading = work_on_rack();
   const Derived& derived = pipeline_.update(ticket(), wanted_stages());
   follow_change(trail_, derived.drawing, derived.redrafts, stroke_, now_ms);
@@ -813,6 +952,7 @@ bool App::frame(double now_ms) {
   carry_out(commands);
   carry_out(rack_commands);
   for (const SlipCommand& command : slip_commands) carry_out(command);
+  settle_focus();
   show_focus();
   return wants_frame();
 }

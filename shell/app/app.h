@@ -79,7 +79,7 @@ class App {
   // The id of the ticket whose history is to be read from the store, once.
   [[nodiscard]] std::optional<std::string> take_wanted() { return rack_.take_wanted(); }
   // The controls for the page's mirror.
-  [[nodiscard]] std::string mirror() const { return mirror_json(ui_); }
+  [[nodiscard]] std::string mirror() const { return mirror_json(ui_, place()); }
   // The sheets as a document to print, whatever station is open; empty if there are none.
   [[nodiscard]] HtmlDocument print_document();
 
@@ -134,7 +134,12 @@ class App {
   void tell_restored();
   void leave_ticket();
   [[nodiscard]] bool may_write();
+  [[nodiscard]] bool move_focus(const Key& key);
+  [[nodiscard]] std::optional<Gesture> chosen_by(const Key& key) const;
+  [[nodiscard]] std::optional<Gesture> jump(const Key& key);
+  void settle_focus();
   void show_focus();
+  [[nodiscard]] std::string place() const;
   [[nodiscard]] Wanted wanted_stages() const;
   [[nodiscard]] SheetHolds sheet_holds() const;
 
@@ -173,9 +178,12 @@ class App {
   Trail trail_;
   Effects effects_;
   std::vector<std::variant<Gesture, Key>> inputs_;  // in the order in which they came
-  bool enters_ = false;  // the last frame took an entry, which the controls do not show yet
-  std::string entered_;  // the control that the last entry went to
-  std::string focused_;  // where the focus was at the last frame
+  bool enters_ = false;   // the last frame took an entry, which the controls do not show yet
+  std::string entered_;   // the control that the last entry went to
+  std::string focused_;   // where the focus was at the last frame
+  std::string focus_to_;  // where it is to go, asked for before this frame
+  bool jumps_ = false;    // a key has gone to a station
+  int focus_waits_ = 0;   // for how many frames already
   int stroke_ = 0;
   float width_ = 1180.0F, height_ = 820.0F, ratio_ = 1.0F;
   bool wanted_ = true;

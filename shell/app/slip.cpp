@@ -172,13 +172,22 @@ void App::draw_slip(Frame& f) {
   const Box over{board.x, board.y, board.w, row.bottom() - board.y};
   const bool asks = view_.slip.shows == SlipShows::Ask;
   paper(f);
+  f.ui.begin_part({.id = kBoardPart, .role = "region", .name = f.words("ui.part-board")});
   asks ? slip_ask_board(f, over) : slip_answer_board(f, over);
+  f.ui.end_part();
   const Box inner = sheet_in_sight(f);
+  f.ui.begin_part(
+      {.id = kSheetPart, .role = "region", .named_by = asks ? "slip.title" : "answer.title"});
   asks ? slip_ask_sheet(f, inner) : slip_answer_sheet(f, inner);
+  f.ui.end_part();
   corner(f);
   focus_ring(f);
   const auto escape = [](const Key& key) { return key.name == "Escape"; };
   if (std::erase_if(f.ui.keys(), escape) > 0) view_.slip = {};
+  // Back to where it was opened.
+  if (view_.slip.shows == SlipShows::Nothing) {
+    view_.focus_on = asks ? "ask-client" : "client-answer";
+  }
 }
 
 }  // namespace coatwright::studio

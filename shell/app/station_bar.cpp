@@ -71,9 +71,11 @@ void metal_end(Frame& f, const Box& box) {
             .name = f.words("ui.ticket", {dog, coat}),
             .box = box,
             .note = f.words(f.view.rack ? "ui.rack-closes" : "ui.rack-opens") +
-                    (reminder.empty() ? "" : " " + reminder)});
+                    (reminder.empty() ? "" : " " + reminder),
+            .jump = 0});
   if (f.ui.acted("ticket")) {
     f.view.rack = f.view.restore.shows || !f.view.rack;
+    if (f.view.rack) f.view.focus_on = kSheetPart;
     leave_restore(f);
     f.view.notice.clear();  // it was about the ticket, and would lie over the cards
     f.view.moved.reset();
@@ -109,6 +111,7 @@ void station(Frame& f, const Box& box, Station s, int number) {
             .name = name,
             .box = box,
             .group = f.words("ui.stations"),
+            .jump = number,
             .chosen = lit});
   if (lit) {
     f.paint.fill(box, f.colours.tape_lit);
@@ -169,6 +172,8 @@ void station_bar(Frame& f) {
 
 namespace {
 
+constexpr std::string_view kTools = "part.tools";
+
 struct RowKey {
   std::string id;
   std::string words;
@@ -204,20 +209,28 @@ void table_row(Frame& f) {
   const bool tight = wanted > room.w;  // then equal keys fill it
   if (tight) keys = row_keys(f, true);
   const float gap = tight ? 6.0F : kGap;
+  const auto n = static_cast<int>(keys.size());
+  const auto width = [&](const RowKey& key) {
+    return tight ? room.column(0, n, gap).w : key_width(key);
+  };
+  if (!f.layout.narrow) {
+    float x = row.x;
+    for (const RowKey& key : keys) x += width(key) + gap;
+    status_pill(f, {x, row.y, row.right() - x, row.h});
+  }
+  f.ui.begin_part({.id = kTools, .role = "toolbar", .name = f.words("ui.part-tools")});
   float x = row.x;
   for (const RowKey& key : keys) {
-    const float width =
-        tight ? room.column(0, static_cast<int>(keys.size()), gap).w : key_width(key);
-    const Box box{x, row.y, width, row.h};
+    const Box box{x, row.y, width(key), row.h};
     if (key.id == "unit") {
       (void)unit_switch(f, key.id, box, f.words("ui.in"), f.words("ui.cm"), true);
     } else {
       button(f, key.id, box, key.words,
-             {.look = Look::Table, .enabled = key.enabled, .name = key.name});
+             {.look = Look::Table, .enabled = key.enabled, .name = key.name, .in_set = true});
     }
-    x += width + gap;
+    x += width(key) + gap;
   }
-  if (!f.layout.narrow) status_pill(f, {x, row.y, row.right() - x, row.h});
+  f.ui.end_part();
 }
 
 }  // namespace coatwright::studio

@@ -31,6 +31,7 @@ float content(Frame& f, const Box& box) {
   if (button(f, "about.close", flow.next(kTarget), f.words("ui.about-close"),
              {.look = Look::Solid})) {
     f.view.about = false;
+    f.view.focus_on = "rack.about";
   }
   head(f, flow, "cover.cautions");
   for (const char* key : kCautions) paragraph(f, flow, key, f.words(key));

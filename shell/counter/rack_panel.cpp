@@ -196,8 +196,10 @@ void paint_card(Frame& f, const Box& box, const Card& c, const Thumbnail* thumbn
   }
 }
 
-std::string note_of(const Frame& f, const Card& c) {
+std::string note_of(const Frame& f, const Card& c, const Thumbnail* thumbnail) {
   std::string note = since_words(f, c);
+  if (c.ticket.dog.empty()) note = f.words("ui.no-dog") + ", " + note;
+  if (thumbnail != nullptr && thumbnail->pieces.empty()) note += ". " + f.words("ui.no-pattern");
   if (const std::string slip = slip_words(f, c); !slip.empty()) note += ", " + slip;
   if (c.id == f.rack.open_id()) note += " " + f.words("ui.card-open");
   return note;
@@ -214,7 +216,7 @@ void card(Frame& f, const Box& box, const Card& c, bool in_sight) {
             .name = f.words("ui.open-card", {title_of(c.ticket, f.words)}),
             .value = standing.words,
             .box = {box.x, box.y, box.w, box.h - kTarget - 16.0F},
-            .note = note_of(f, c),
+            .note = note_of(f, c, thumbnail),
             .enabled = c.place != Place::Bin});
   if (in_sight) paint_card(f, box, c, thumbnail, standing);
   action_row(f, {box.x + 14.0F, box.bottom() - 12.0F - kTarget, box.w - 28.0F, kTarget}, c);
@@ -244,7 +246,7 @@ float nothing_found(Frame& f, const Box& box) {
   const float height = f.paint.paragraph({box.x + 8.0F, box.y + 40.0F}, box.w - 16.0F, words,
                                          kLarge, f.colours.table_text);
   f.ui.add({.id = "rack.nothing",
-            .role = ControlRole::Status,
+            .role = ControlRole::Words,
             .name = words,
             .box = {box.x, box.y + 30.0F, box.w, height + 20.0F}});
   rail(f, box, {});
@@ -473,6 +475,7 @@ void keep_safe(Frame& f, Columns& flow) {
   paragraph(f, flow, "rack.file-hint", f.words("ui.open-file-hint"));
   if (button(f, "rack.about", flow.next(kTarget), f.words("ui.about"))) {
     f.view.about = true;
+    f.view.focus_on = "about.close";
     f.view.scrolls["sheet.about"] = 0.0F;
   }
 }
@@ -486,6 +489,7 @@ void make_and_find(Frame& f, Columns& flow) {
   }
   if (button(f, "rack.answer", flow.next(kTarget), f.words("ui.client-answer"))) {
     f.view.slip = {.shows = SlipShows::Answer};
+    f.view.focus_on = kSheetPart;
     f.view.rack = false;
   }
   find_and_sort(f, flow);

@@ -67,7 +67,7 @@ float row(Frame& f, const Box& box, const Row& r) {
       f.paint.paragraph({box.x + name + half, top}, half - 6.0F, r.theirs, kBody, f.colours.ink);
   const float height = top - box.y + std::max({kLine, mine, theirs});
   f.ui.add({.id = "differs." + r.id,
-            .role = ControlRole::Status,
+            .role = ControlRole::Words,
             .name = f.words("ui.differs-row", {r.name, r.mine, r.theirs}),
             .box = {box.x, box.y, box.w, height}});
   f.paint.line({box.x, box.y + height + 6.0F}, {box.right(), box.y + height + 6.0F},
@@ -78,8 +78,10 @@ float row(Frame& f, const Box& box, const Row& r) {
 float heads(Frame& f, const Box& box) {
   const float name = box.w > 640.0F ? 0.28F * box.w : 0.0F, half = 0.5F * (box.w - name);
   const float y = box.y + 12.0F;
-  f.paint.text({box.x + name, y}, f.words("ui.differs-here"), kBody, f.colours.soft);
-  f.paint.text({box.x + name + half, y}, f.words("ui.differs-backup"), kBody, f.colours.soft);
+  const std::string here = f.words("ui.differs-here"), backup = f.words("ui.differs-backup");
+  f.paint.text({box.x + name, y}, here, kBody, f.colours.soft);
+  f.paint.text({box.x + name + half, y}, backup, kBody, f.colours.soft);
+  words_at(f, "differs.heads", {box.x, box.y, box.w, 24.0F}, here + ", " + backup);
   return 32.0F;
 }
 
@@ -138,7 +140,7 @@ void step_through(Frame& f, const Box& row) {
     --look.at;
   }
   f.paint.clipped_text(middle.centre(), middle.w, at, kStrong, f.colours.ink, Align::Middle);
-  f.ui.add({.id = "differs.at", .role = ControlRole::Status, .name = at, .box = middle});
+  words_at(f, "differs.at", middle, at);
   if (button(f, "differs.next", next, f.words("ui.differs-next"), {.enabled = look.at + 1 < all})) {
     ++look.at;
   }

@@ -117,10 +117,7 @@ float answer_row(Frame& f, const Box& box, const SlipRow& row, const SlipCompari
   const std::string said = difference.empty()
                                ? f.words("ui.answer-row", {name, before, sent})
                                : f.words("ui.answer-row-differs", {name, before, sent, difference});
-  f.ui.add({.id = "answer." + id,
-            .role = ControlRole::Status,
-            .name = said,
-            .box = {box.x, box.y, box.w, laid.height}});
+  words_at(f, "answer." + id, {box.x, box.y, box.w, laid.height}, said);
   float y = box.y + laid.height + 6.0F;
   for (size_t i = 0; i < wrong.size(); ++i) {
     const float height = sentence_height(wrong[i], box.w);
@@ -141,8 +138,10 @@ float answer_row(Frame& f, const Box& box, const SlipRow& row, const SlipCompari
 float column_heads(Frame& f, const Box& box) {
   const Laid laid = lay_row(box, choice_width(f));
   const float y = box.y + 12.0F;
-  f.paint.text({laid.before.x, y}, f.words("ui.answer-before"), kBody, f.colours.soft);
-  f.paint.text({laid.sent.x, y}, f.words("ui.answer-sent"), kBody, f.colours.soft);
+  const std::string before = f.words("ui.answer-before"), sent = f.words("ui.answer-sent");
+  f.paint.text({laid.before.x, y}, before, kBody, f.colours.soft);
+  f.paint.text({laid.sent.x, y}, sent, kBody, f.colours.soft);
+  words_at(f, "answer.heads", box.top(24.0F), before + ", " + sent);
   return 32.0F;
 }
 
@@ -162,7 +161,7 @@ void how_to_answer(Frame& f, const Box& box) {
   const Box inner = box.inset(28.0F, 26.0F);
   const std::string words = f.words("ui.answer-how");
   f.paint.paragraph({inner.x, inner.y}, std::min(inner.w, 620.0F), words, kLarge, f.colours.ink);
-  f.ui.add({.id = "answer.how", .role = ControlRole::Status, .name = words, .box = inner});
+  words_at(f, "answer.how", inner, words);
 }
 
 }  // namespace
@@ -214,7 +213,7 @@ void clients_note(Frame& f, Columns& flow) {
   heading(f, "answer.note-title", {title.x, title.centre().y}, f.words("ui.answer-note"), kLarge);
   const Box box = flow.next(paragraph_height(note, flow.column_width(), kBody));
   f.paint.paragraph({box.x, box.y}, box.w, note, kBody, f.colours.ink);
-  f.ui.add({.id = "answer.note", .role = ControlRole::Status, .name = note, .box = box});
+  words_at(f, "answer.note", box, note);
   bool& take = f.view.slip.takes.note;
   if (tick_box(f, "take.note", flow.next(kTarget), f.words("ui.take-note"), take)) take = !take;
 }
@@ -302,7 +301,7 @@ void answered_sheet(Frame& f, Columns& flow) {
     const std::string title = f.words("ui.answer-for", {title_of(standing.card->ticket, f.words)});
     const Box line = flow.next(paragraph_height(title, flow.column_width(), kStrong));
     f.paint.paragraph({line.x, line.y}, line.w, title, kStrong, f.colours.ink);
-    f.ui.add({.id = "answer.for", .role = ControlRole::Status, .name = title, .box = line});
+    words_at(f, "answer.for", line, title);
   }
   if (!words.empty()) say_wrong(f, flow, "answer.standing", words);
   which_answer(f, flow);

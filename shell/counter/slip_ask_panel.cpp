@@ -133,6 +133,7 @@ void ask_the_client(Frame& f) {
                  .studio = f.rack.notes().studio,
                  .address = f.rack.notes().back.address};
   f.slip_commands.push_back({.deed = SlipDeed::Make});
+  f.view.focus_on = kSheetPart;
 }
 
 void slip_ask_sheet(Frame& f, const Box& box) {
@@ -152,6 +153,7 @@ void slip_ask_board(Frame& f, const Box& box) {
     const std::string words = f.words("ui.slip-scan", {title_of(f.ticket, f.words)});
     const float height = paragraph_height(words, inner.w, kLarge);
     f.paint.paragraph({inner.x, inner.y}, inner.w, words, kLarge, f.colours.ink);
+    words_at(f, "slip.scan", inner.top(height), words);
     // No camera reads a code with a note lying on it.
     const Box below = inner.below(height + 12.0F);
     const Box room = below.top(below.h - (notes_on_sheet(f) ? 0.0F : f.view.next_note_height));

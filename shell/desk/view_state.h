@@ -92,6 +92,9 @@ struct ViewState {
 
   std::optional<Goal> goal;  // to be gone to at the next frame
   std::string reveal;        // id of what the side sheet is to be scrolled to, once it stands there
+  // Id of the control or part that the focus goes to as soon as it stands there, if somebody works
+  // with the focus at all; of several "ID.N" it is the one that the Tab key comes to.
+  std::string focus_on;
 
   float note_height = 0.0F;  // what notes took at the last frame, of the board or the side sheet
   float next_note_height = 0.0F;

@@ -5,10 +5,12 @@
 
 #include "core/draft/options/front.h"
 #include "shell/kit/board.h"
+#include "shell/kit/board_words.h"
 #include "shell/kit/choice_control.h"
 #include "shell/kit/handles.h"
 #include "shell/kit/pointers.h"
 #include "shell/kit/status.h"
+#include "shell/kit/widgets.h"
 #include "shell/words/say.h"
 #include "shell/words/step_words.h"
 
@@ -82,11 +84,37 @@ void name_body_map(Frame& f, const BoardMap& map) {
   name("ui.map-girth-line", low, -8.0F, -10.0F, Align::End);
   const double u = 0.5 * (lines.last_rib_u + lines.loin_u);
   name("ui.map-midline", {u, lines.half_girth(u)}, 6.0F, 20.0F, Align::Start);
+  std::string names;
+  for (const char* key : {"ui.map-foreleg", "ui.map-girth-line", "ui.map-midline"}) {
+    names += (names.empty() ? "" : ", ") + f.words(key);
+  }
+  words_at(f, "piece.map", map.box(), f.words("ui.map-lines", {names}));
 }
 
-Box on_page(const BoardMap& map, const Rect& r) {
-  const Spot a = map.page(Point{r.x0, r.y0}), b = map.page(Point{r.x1, r.y1});
-  return {a.x, a.y, b.x - a.x, b.y - a.y};
+constexpr float kBesideLine = 22.0F;  // px, where a line's length is written
+
+// The edges as controls for the keyboard and the mirror; fingers and the mouse touch the lines
+// themselves.
+void edge_controls(Frame& f, const BoardMap& map, const PlacedPiece& placed) {
+  for (const CutPiece& piece : f.derived.pattern->cut.pieces) {
+    if (piece.piece.id != placed.id) continue;
+    for (const CutEdge& edge : piece.edges) {
+      const std::string id = "line." + edge.id;
+      if (edge.id.empty() || f.ui.control(id) != nullptr) continue;
+      Polyline line = edge.net;
+      for (Point& p : line) p = p + placed.shift;
+      f.ui.add({.id = id,
+                .role = ControlRole::Toggle,
+                .name = name_of(edge.id, f.words),
+                .value = f.length(edge.length_mm),
+                .box = box_on_page(map, bounds(line)).inset(-kBesideLine, -kBesideLine),
+                .group = f.words("ui.lines", {f.words("piece." + placed.id)}),
+                .chosen = f.view.touched == edge.id,
+                .through = true,
+                .in_set = true});
+      if (f.ui.acted(id)) f.view.touched = f.view.touched == edge.id ? "" : edge.id;
+    }
+  }
 }
 
 // The names of pieces that are too small to hold them, below the piece or above it.
@@ -103,13 +131,13 @@ void name_small_pieces(Frame& f, const BoardMap& map) {
                              painted_size(map, *text) > 0.0F;
                     });
     if (named) continue;
-    const Box box = on_page(map, piece.bounds);
+    const Box box = box_on_page(map, piece.bounds);
     const float width = text_width(name, kBody), x = box.centre().x - 0.5F * width;
     for (const float y : {box.bottom() + 5.0F, box.y - 25.0F}) {
       const Box words{x, y, width, 20.0F};
       const bool taken = std::any_of(placed.begin(), placed.end(), [&](const PlacedPiece& other) {
-        return intersected(on_page(map, other.bounds), words).w > 0.0F &&
-               intersected(on_page(map, other.bounds), words).h > 0.0F;
+        return intersected(box_on_page(map, other.bounds), words).w > 0.0F &&
+               intersected(box_on_page(map, other.bounds), words).h > 0.0F;
       });
       if (taken) continue;
       f.paint.text(words.centre(), name, kBody, f.colours.ink, Align::Middle);
@@ -302,6 +330,8 @@ void draft_board(Frame& f, const Box& box, const Trail& trail) {
     draw_pattern_on(f, map, trail);
     name_body_map(f, map);
     name_small_pieces(f, map);
+    tell_pieces(f, map, f.derived.drawing, false);
+    for (const PlacedPiece& piece : f.derived.drawing.placed) edge_controls(f, map, piece);
     if (!f.derived.stale) draw_handles(f, map);
     if (const Gesture* tap = f.ui.find(Gesture::Kind::Tap, kBoardId)) {
       f.view.touched = line_at(map, f.derived.drawing.drawing, tap->at);

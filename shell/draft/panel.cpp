@@ -131,6 +131,7 @@ void style_choice(Frame& f, Columns& flow) {
   const int picked = options(f, "style", row, f.words("style"), names, static_cast<int>(at));
   if (picked >= 0) f.commands.push_back(SetStyle{all[static_cast<size_t>(picked)]});
   f.paint.paragraph({box.x, row.bottom() + gap}, box.w, use, kBody, f.colours.soft);
+  words_at(f, "style.use", {box.x, row.bottom() + gap, box.w, lines}, use);
 }
 
 // Whether something is told about one of the choices.
@@ -220,10 +221,8 @@ void checked(Frame& f, Columns& flow) {
     if (holds) f.paint.polyline(tick, f.colours.paper, 2.0F);
     f.paint.text({row.right(), at.y}, value, kStrong, f.colours.ink, Align::End);
     f.paint.paragraph({row.x + 26.0F, row.y}, room, name, kBody, f.colours.ink);
-    f.ui.add({.id = "checked." + one.id,
-              .role = ControlRole::Status,
-              .name = name + ": " + value,
-              .box = row});
+    const std::string amiss = holds ? "" : ", " + f.words("level.check");
+    words_at(f, "checked." + one.id, row, name + ": " + value + amiss);
   }
 }
 

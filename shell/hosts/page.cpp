@@ -189,17 +189,19 @@ void draw_anew(Page& p) {
                 p.ratio);
 }
 
+void frame_unseen(Page& p) {
+  p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
+  (void)p.app->frame(p.drawn_ms);
+  p.screen->end_unseen();
+  p.unseen = true;
+}
+
 // Answers what was entered without a picture of it, which takes the page's graphics far longer: a page that is hidden or
 // left draws none, and what was typed is kept before it is seen.
 void answer(Page& p) {
   constexpr int kMostFrames = 50;  // a frame answers at least one entry
   if (!p.app || p.width == 0) return;
-  for (int i = 0; i < kMostFrames && p.app->has_input(); ++i) {
-    p.screen->begin(static_cast<float>(p.width), static_cast<float>(p.height));
-    (void)p.app->frame(p.drawn_ms);
-    p.screen->end_unseen();
-    p.unseen = true;
-  }
+  for (int i = 0; i < kMostFrames && p.app->has_input(); ++i) frame_unseen(p);
 }
 
 // While things move the mirror follows ten times a second; at rest it is exact.
@@ -211,6 +213,24 @@ void send_mirror(Page& p, double now_ms, bool moving) {
   if (mirror == p.mirror) return;
   p.mirror = std::move(mirror);
   send("mirror", p.mirror);
+}
+
+// What came of a frame.
+void send_all(Page& p, double now_ms, bool moving) {
+  send_keeps(p);
+  send_wanted(p);
+  send_mirror(p, now_ms, moving);
+  for (const Effect& effect : p.app->take_effects()) carry_out(effect);
+}
+
+// What a key or a press has changed is in the mirror, and the focus where it belongs, before the next key comes: who types
+// fast types into what they see next.
+void answer_at_once(Page& p) {
+  if (!p.app || p.width == 0 || !p.app->has_input()) return;
+  answer(p);
+  // The change itself, and where it has led.
+  for (int i = 0; i < 2 && p.app->wants_frame(); ++i) frame_unseen(p);
+  send_all(p, p.drawn_ms, false);
 }
 
 }  // namespace
@@ -330,14 +350,19 @@ EMSCRIPTEN_KEEPALIVE void coatwright_wheel(double x, double y, double dx, double
 
 EMSCRIPTEN_KEEPALIVE void coatwright_key(const char* name, int control, int shift) {
   page().app->key({name, control != 0, shift != 0});
+  answer_at_once(page());
 }
 
-EMSCRIPTEN_KEEPALIVE void coatwright_act(const char* id) { page().app->act(id); }
+EMSCRIPTEN_KEEPALIVE void coatwright_act(const char* id) {
+  page().app->act(id);
+  answer_at_once(page());
+}
 
 EMSCRIPTEN_KEEPALIVE void coatwright_enter(const char* id, const char* text, const char* was) {
   Page& p = page();
   p.app->enter(id, text, was);
   p.mirror.clear();  // the field holds what was typed, whatever the program said of it last
+  if (std::string_view(text).ends_with('\n')) return answer_at_once(p);
   answer(p);
   send_keeps(p);
 }
@@ -392,10 +417,7 @@ EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
   if (p.app->search_instead(now_ms)) return 4;
   p.drawn_ms = now_ms;
   const bool again = draw(p, now_ms);
-  send_keeps(p);
-  send_wanted(p);
-  send_mirror(p, now_ms, p.app->moving());
-  for (const Effect& effect : p.app->take_effects()) carry_out(effect);
+  send_all(p, now_ms, p.app->moving());
   return again ? 3 : 2;
 }
 

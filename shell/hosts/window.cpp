@@ -97,6 +97,10 @@ class Window {
   void take_key(const SDL_KeyboardEvent& e) {
     const bool control = (e.keysym.mod & (KMOD_CTRL | KMOD_GUI)) != 0;
     const bool shift = (e.keysym.mod & KMOD_SHIFT) != 0;
+    const bool alt = (e.keysym.mod & KMOD_ALT) != 0 && !control;
+    if (alt && e.keysym.sym >= SDLK_0 && e.keysym.sym <= SDLK_9) {
+      return app_->key({"Alt+" + std::string(1, static_cast<char>(e.keysym.sym)), false, shift});
+    }
     switch (e.keysym.sym) {
       case SDLK_RETURN:
       case SDLK_KP_ENTER:
@@ -115,6 +119,10 @@ class Window {
         return app_->key({"ArrowUp", control, shift});
       case SDLK_DOWN:
         return app_->key({"ArrowDown", control, shift});
+      case SDLK_HOME:
+        return app_->key({"Home", control, shift});
+      case SDLK_END:
+        return app_->key({"End", control, shift});
       default:
         break;
     }

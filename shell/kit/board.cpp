@@ -279,7 +279,7 @@ bool board_note(Frame& f, const Box& over, const BoardNote& note) {
   // Nothing behind the note is touched through it.
   f.ui.add({.id = note.id + ".ground", .box = box, .silent = true});
   f.ui.add({.id = note.id,
-            .role = ControlRole::Status,
+            .role = note.told ? ControlRole::Status : ControlRole::Words,
             .name = note.title.empty() ? note.text : note.title + ": " + note.text,
             .box = box});
   if (key > 0.0F) {
@@ -335,7 +335,7 @@ void guidance(Frame& f, const Box& board) {
   const auto station = static_cast<size_t>(f.view.station);
   if (f.view.guided[station] || (f.layout.narrow && keeping_note_stands(f))) return;
   const std::string guide = f.words(std::string("ui.guide-") + station_id(f.view.station));
-  BoardNote note{.id = "note.guide", .text = guide};
+  BoardNote note{.id = "note.guide", .text = guide, .told = false};
   if (f.view.station == Station::Measure && f.rack.is_example(f.ticket)) {
     note.text = f.words("ui.guide-example", {f.ticket.dog, guide});
     note.brief = f.words("ui.guide-example-brief", {f.ticket.dog});

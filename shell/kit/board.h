@@ -60,6 +60,7 @@ struct BoardNote {
   std::string brief = {};  // painted instead on a telephone, where there is little room
   bool wrong = false;
   bool closes = true;
+  bool told = true;               // of itself, as it comes; else it stands there to be read
   std::string action = {};        // words of a key beside the text, "ID.action"; empty: none
   std::string action_brief = {};  // painted instead on a telephone
   std::string closes_as = {};     // what putting it away is called; empty: just that

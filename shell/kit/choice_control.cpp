@@ -60,7 +60,8 @@ void add_choice_slider(Frame& f, const std::string& id, const ChoiceInfo& c, con
             .high = range->highest,
             .now = value,
             .step = choice_step(c, f.ticket.unit),
-            .travel = travel});
+            .travel = travel,
+            .tab = false});  // the side sheet has the same slider
   if (const Gesture* entry = f.ui.find(Gesture::Kind::Entry, id)) {
     char* end = nullptr;
     const double typed = std::strtod(entry->text.c_str(), &end);

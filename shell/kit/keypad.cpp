@@ -126,7 +126,9 @@ void pad_key(Frame& f, const Box& box, const PadKey& key, bool fraction) {
   const float size = box.h > 54.0F ? 24.0F : 21.0F;
   const ButtonStyle style{.look = fraction ? Look::Fraction : Look::Key,
                           .type = {Face::Semibold, size},
-                          .name = key.name == nullptr ? key.face : f.words(key.name)};
+                          .group = f.words("ui.part-keypad"),
+                          .name = key.name == nullptr ? key.face : f.words(key.name),
+                          .in_set = true};
   if (button(f, std::string("key.") + key.key, box, key.face, style)) {
     f.view.entry = edited(f.view.entry, key.key);
     f.view.entry_problem.reset();
@@ -161,7 +163,9 @@ bool unit_switch(Frame& f, const std::string& id, const Box& box, const std::str
   f.ui.add({.id = id,
             .role = ControlRole::Button,
             .name = f.words(inches ? "ui.to-cm" : "ui.to-inch"),
-            .box = box});
+            .box = box,
+            .in_set = on_table});
+  words_at(f, id + ".faces", box, inch + " | " + metric);
   const Colour ground = on_table ? f.colours.table_key : f.colours.key;
   const Colour on = on_table ? f.colours.table_text : f.colours.solid;
   const Colour on_ink = on_table ? f.colours.table : f.colours.solid_text;

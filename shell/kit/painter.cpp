@@ -396,7 +396,28 @@ void Painter::host_run(Spot origin_px, std::string_view words, Type type, Colour
                       {1.0F, 1.0F}, {0.0F, 1.0F}, IM_COL32(255, 255, 255, colour.a));
 }
 
+namespace {
+
+HearText& listener() {
+  static HearText the_listener;
+  return the_listener;
+}
+
+void tell_listener(std::string_view words, const Box& box) {
+  if (listener()) listener()(words, box);
+}
+
+}  // namespace
+
+void overhear(HearText hear) { listener() = std::move(hear); }
+
 float Painter::text(Spot at, std::string_view words, Type type, Colour colour, Align align) {
+  const float width = set(at, words, type, colour, align);
+  tell_listener(words, {aligned(at.x, width, align), at.y, width, 0.0F});
+  return width;
+}
+
+float Painter::set(Spot at, std::string_view words, Type type, Colour colour, Align align) {
   const float width = text_width(words, type);
   const Box box{aligned(at.x, width, align), at.y, width, 0.0F};
   if (!in_sight(box, type.size)) return width;
@@ -410,6 +431,7 @@ float Painter::text(Spot at, std::string_view words, Type type, Colour colour, A
 
 void Painter::turned_text(Spot at, std::string_view words, Type type, Colour colour, float angle,
                           Align align) {
+  tell_listener(words, {at.x, at.y, 0.0F, 0.0F});
   const float width = text_width(words, type) * ratio_;
   const ImFont& font = *font_for(type);
   const float line_px = type.size * kLineHeight * ratio_;
@@ -425,10 +447,12 @@ float Painter::paragraph(Spot top_left, float width, std::string_view words, Typ
   float y = top_left.y + 0.5F * line_step(type);
   const auto lines = broken(words, width, type);
   for (const std::string_view one : lines) {
-    text({top_left.x, y}, one, type, colour);
+    set({top_left.x, y}, one, type, colour, Align::Start);
     y += line_step(type);
   }
-  return static_cast<float>(lines.size()) * line_step(type);
+  const float height = static_cast<float>(lines.size()) * line_step(type);
+  tell_listener(words, {top_left.x, top_left.y, width, height});
+  return height;
 }
 
 float Painter::clipped_text(Spot at, float width, std::string_view words, Type type, Colour colour,
@@ -439,11 +463,12 @@ float Painter::clipped_text(Spot at, float width, std::string_view words, Type t
                          type.size);
   if (text_width(words, type) <= width) return text(at, words, type, colour, align);
   cut_short_.emplace_back(words);
+  tell_listener(words, {aligned(at.x, width, align), at.y, width, 0.0F});
   if (is_the_hosts(words)) {
     const std::string all(words);
     const size_t fits =
         letters()->fitting(all, type.face == Face::Semibold, type.size * ratio_, width * ratio_);
-    return text(at, all.substr(0, fits) + "…", type, colour, align);
+    return set(at, all.substr(0, fits) + "…", type, colour, align);
   }
   std::string shorter;
   for (size_t i = 0; i < words.size();) {
@@ -454,7 +479,7 @@ float Painter::clipped_text(Spot at, float width, std::string_view words, Type t
     shorter = longer;
     i = end;
   }
-  return text(at, shorter + "…", type, colour, align);
+  return set(at, shorter + "…", type, colour, align);
 }
 
 void Painter::boxed_text(const Box& box, std::string_view words, Type type, Colour colour) {

@@ -2,6 +2,7 @@
 // turns CSS pixels into the canvas's device pixels and keeps text and straight lines sharp on them.
 #pragma once
 
+#include <functional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -25,6 +26,11 @@ void load_type(float device_ratio);
 void forget_script_lines();
 
 using Line = std::vector<Spot>;
+
+// From now on `hear` gets every text that is drawn and where it stands: whole, also where it is
+// shortened or out of sight. For tests, which compare what is drawn with what is told.
+using HearText = std::function<void(std::string_view words, const Box& box)>;
+void overhear(HearText hear);
 
 enum class Align { Start, Middle, End };
 
@@ -70,6 +76,8 @@ class Painter {
   [[nodiscard]] const std::vector<std::string>& cut_short() const { return cut_short_; }
 
  private:
+  // As text(), unheard: a part of what is drawn.
+  float set(Spot at, std::string_view words, Type type, Colour colour, Align align);
   // Whether the box, grown by `beyond`, meets what is clipped to. CSS px.
   [[nodiscard]] bool in_sight(const Box& box, float beyond) const;
   void run(Spot origin_px, std::string_view words, Type type, Colour colour, float cosine,

@@ -6,6 +6,7 @@
 // the panels run, so a document never changes in mid-frame.
 #pragma once
 
+#include <deque>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -18,13 +19,15 @@ namespace coatwright::studio {
 enum class ControlRole {
   Button,
   Toggle,
+  Tick,  // a box with a tick
   Fold,  // shows and hides what stands below it
   Tab,
   Option,
   Slider,
   Text,
   Number,
-  Status,
+  Status,  // words that are told when they change: what came of a deed
+  Words,   // all other words: they stand there to be read
   Heading,
   Picture
 };
@@ -45,24 +48,49 @@ struct ListItem {
   size_t place = 0, of = 0;  // which one it is, from 1, and how many there are
 };
 
+// A part of the page that a screen reader names and goes to: the board, the side sheet.
+struct Part {
+  std::string_view id = {};    // a literal
+  std::string_view role = {};  // in ARIA's words: "region", "toolbar", ...
+  std::string name = {};       // in words, or
+  std::string named_by = {};   // the id of the control that names it
+};
+inline constexpr std::string_view kBoardPart = "part.board";
+inline constexpr std::string_view kSheetPart = "part.sheet";
+
 struct Control {
   std::string id = {};
   ControlRole role = ControlRole::Button;
   std::string name = {};   // what it is called, in words
   std::string value = {};  // what it says, in words
   Box box = {};            // where it stands on the page
-  std::string group = {};  // the name of what an Option or Tab belongs to
+  std::string group = {};  // the name of what it belongs to: an Option or Tab always, or buttons
   std::string note = {};   // a problem or explanation that is shown beside it
+  std::string_view about =
+      {};         // literal: ids of the words that explain it, if they stand elsewhere
+  int jump = -1;  // number of the key that presses it from anywhere: jump_key()
   bool enabled = true;
   bool chosen = false;                                  // pressed, selected, checked or unfolded
   double low = 0.0, high = 0.0, now = 0.0, step = 0.0;  // of a Slider
   Travel travel = Travel::None;
   bool silent = false;   // for pointers only: not named to the keyboard and screen readers
   bool through = false;  // for the keyboard and screen readers only: pointers reach what it lies on
-  Box clip = {};         // filled in: what of the page the control can be seen through
+  // One of a set, which is one stop of the Tab key; arrows go from one to the next. A set is what has
+  // the same group in the same part; options and tabs always are in one.
+  bool in_set = false;
+  bool tab = true;        // false: the Tab key passes it by, because something else does the same
+  int level = 2;          // of a Heading
+  Box clip = {};          // filled in: what of the page the control can be seen through
   std::string area = {};  // filled in: the scrolled area it lies in
-  ListItem item = {};     // filled in: what it is a part of
+  const ListItem* item = nullptr;  // filled in: what it is a part of, as long as the control lives
+  std::string_view part = {};      // filled in: the id of its Part
 };
+
+// The key that goes to a station from anywhere (from 1), or to the rack (0).
+[[nodiscard]] inline std::string jump_key(int number) { return "Alt+" + std::to_string(number); }
+
+// Words or a picture: nothing can be done to it.
+[[nodiscard]] bool only_shows(const Control& control);
 
 enum class Phase { Begin, Move, End, Cancel };
 
@@ -119,11 +147,16 @@ class Ui {
   void begin_clip(const Box& box);
   void end_clip();
   // Until end_item(), controls are parts of this.
-  void begin_item(ListItem item) { item_ = std::move(item); }
-  void end_item() { item_ = {}; }
+  void begin_item(ListItem item) { item_ = &items_.emplace_back(std::move(item)); }
+  void end_item() { item_ = nullptr; }
+  // Until end_part(), controls stand in this part.
+  void begin_part(Part part);
+  void end_part() { part_ = {}; }
 
   [[nodiscard]] const std::vector<Control>& controls() const { return controls_; }
+  [[nodiscard]] const std::vector<Control>& controls_before() const { return before_; }
   [[nodiscard]] const std::vector<Area>& areas() const { return areas_; }
+  [[nodiscard]] const std::vector<Part>& parts() const { return parts_; }
   [[nodiscard]] const Control* control(std::string_view id) const;
   // The control that a touch at a spot means: the topmost, and of overlapping handles the nearest.
   [[nodiscard]] const Control* at(Spot spot) const;
@@ -139,19 +172,40 @@ class Ui {
   [[nodiscard]] const Control* topmost(Spot spot) const;
 
   std::vector<Control> controls_;
+  std::vector<Control> before_;  // of the last frame
+  std::vector<Part> parts_;
+  std::string_view part_;
+  int heading_ = 1;  // level of the last one
   std::vector<Area> areas_;
   std::vector<Gesture> gestures_;
   std::vector<Key> keys_;
   std::vector<Box> clips_;
   std::string area_;
-  ListItem item_;
+  std::deque<ListItem> items_, items_before_;  // of both frames' controls
+  const ListItem* item_ = nullptr;
 };
 
-// The control after or before `id` for the keyboard, wrapping round.
+// Whether the Tab key comes to each control while the focus is on `focus`: of a set to one, where
+// the focus is, else the chosen one, else the first.
+[[nodiscard]] std::vector<bool> tab_stops(const std::vector<Control>& controls,
+                                          std::string_view focus);
+
+// The stop after or before `id` for the Tab key, wrapping round.
 [[nodiscard]] std::string next_stop(const std::vector<Control>& controls, std::string_view id,
                                     int step);
 
-// The controls as JSON for the page's hidden mirror.
-[[nodiscard]] std::string mirror_json(const Ui& ui);
+// Where an arrow key, Home or End goes from `id` within its set; empty: nowhere.
+[[nodiscard]] std::string beside(const std::vector<Control>& controls, std::string_view id,
+                                 std::string_view key);
+
+// Where the focus goes when its control `lost` of the controls `before` is gone: to what stood
+// before it in the same part, else behind it; from an item of a list to the item beside it, to that
+// itself and to nothing that is done with it. Empty: nothing is there to have the focus.
+[[nodiscard]] std::string successor(const std::vector<Control>& before,
+                                    const std::vector<Control>& now, std::string_view lost);
+
+// The page's hidden mirror as JSON: its parts, its controls, where the focus is, and `place`, which
+// changes where the maker comes to another place, so that nobody is told what is only new there.
+[[nodiscard]] std::string mirror_json(const Ui& ui, std::string_view place);
 
 }  // namespace coatwright::studio

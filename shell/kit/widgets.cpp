@@ -44,7 +44,8 @@ bool button(Frame& f, const std::string& id, const Box& box, std::string_view wo
             .box = box,
             .group = s.group,
             .enabled = s.enabled,
-            .chosen = s.chosen});
+            .chosen = s.chosen,
+            .in_set = s.in_set});
   ButtonInks inks = inks_of(f.colours, s);
   const bool held = f.ui.pressed == id && s.enabled;
   if (held) inks.ground = mixed(inks.ground, inks.text, 0.18F);
@@ -142,7 +143,7 @@ int options(Frame& f, const std::string& id, const Box& box, const std::string& 
 
 bool tick_box(Frame& f, const std::string& id, const Box& box, const std::string& words,
               bool ticked, bool written) {
-  f.ui.add({.id = id, .role = ControlRole::Toggle, .name = words, .box = box, .chosen = ticked});
+  f.ui.add({.id = id, .role = ControlRole::Tick, .name = words, .box = box, .chosen = ticked});
   if (f.ui.pressed == id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
   const Box square = around({box.x + 14.0F, box.centre().y}, 24.0F);
   if (ticked) f.paint.fill(square, f.colours.solid, 6.0F);
@@ -282,15 +283,27 @@ void paragraph(Frame& f, Columns& flow, const std::string& id, const std::string
                bool soft) {
   const Box box = flow.next(paragraph_height(words, flow.column_width(), kBody));
   f.paint.paragraph({box.x, box.y}, box.w, words, kBody, soft ? f.colours.soft : f.colours.ink);
-  f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = box});
+  words_at(f, id, box, words);
+}
+
+void aside(Frame& f, Columns& flow, const std::string& id, const std::string& words) {
+  const Box box = flow.across(paragraph_height(words, flow.width(), kBody));
+  f.paint.paragraph({box.x, box.y}, box.w, words, kBody, f.colours.soft);
+  words_at(f, id, box, words);
+}
+
+void words_at(Frame& f, const std::string& id, const Box& box, const std::string& words) {
+  f.ui.add({.id = id, .role = ControlRole::Words, .name = words, .box = box});
 }
 
 void heading(Frame& f, const std::string& id, Spot at, const std::string& words, Type type) {
   const float width = f.paint.text(at, words, type, f.colours.ink);
+  const int level = type.size >= kTitle.size ? 2 : type.size >= kLarge.size ? 3 : 4;
   f.ui.add({.id = id,
             .role = ControlRole::Heading,
             .name = words,
-            .box = {at.x, at.y - 0.6F * type.size, width, 1.2F * type.size}});
+            .box = {at.x, at.y - 0.6F * type.size, width, 1.2F * type.size},
+            .level = level});
 }
 
 void focus_ring(Frame& f) {

@@ -18,6 +18,7 @@ struct ButtonStyle {
   ControlRole role = ControlRole::Button;
   std::string group = {};
   std::string name = {};  // when the words on it are not its name
+  bool in_set = false;    // Control::in_set
 };
 // True when it was pressed.
 bool button(Frame& f, const std::string& id, const Box& box, std::string_view words,
@@ -68,6 +69,10 @@ std::optional<std::string> text_field(Frame& f, const std::string& id, const Box
 float sentence_height(std::string_view words, float width);
 void sentence(Frame& f, const std::string& id, const Box& box, std::string_view words, bool wrong);
 
+// Words that are written here, for who does not see them: they are read where they stand, and not
+// told of themselves.
+void words_at(Frame& f, const std::string& id, const Box& box, const std::string& words);
+
 // A heading that screen readers hear too.
 void heading(Frame& f, const std::string& id, Spot at, const std::string& words,
              Type type = kTitle);
@@ -115,6 +120,8 @@ class Columns {
   std::vector<float> heights_;
 };
 
+// Quiet words across all columns.
+void aside(Frame& f, Columns& flow, const std::string& id, const std::string& words);
 // A sentence across all columns.
 void sentence(Frame& f, Columns& flow, const std::string& id, std::string_view words, bool wrong);
 // Plain text in the next column.

@@ -5,18 +5,15 @@
 
 #include "core/geometry/polygon.h"
 #include "shell/kit/board.h"
+#include "shell/kit/board_words.h"
 #include "shell/kit/pointers.h"
 #include "shell/kit/status.h"
+#include "shell/kit/widgets.h"
 #include "shell/lay/by_hand.h"
 #include "shell/lay/panel.h"
 
 namespace coatwright::studio {
 namespace {
-
-Box on_page(const BoardMap& map, const Rect& r) {
-  const Spot a = map.page(Point{r.x0, r.y0}), b = map.page(Point{r.x1, r.y1});
-  return {a.x, a.y, b.x - a.x, b.y - a.y};
-}
 
 constexpr double kText = 14.5;  // CSS pixels, at least
 
@@ -51,12 +48,12 @@ void draw_ground(Frame& f, const BoardMap& map, const LaidCloth& laid, bool lami
   if (lamination) {
     const LaminationGround both = lamination_ground(lay, *laid.lamination, text);
     ground = both.cloth;
-    f.paint.fill(on_page(map, both.roll), f.colours.paper, 2.0F);
+    f.paint.fill(box_on_page(map, both.roll), f.colours.paper, 2.0F);
   }
-  f.paint.fill(on_page(map, ground), f.colours.paper, 2.0F);
+  f.paint.fill(box_on_page(map, ground), f.colours.paper, 2.0F);
   const double selvage = lay.cloth.selvage_mm;
   for (const double y : {0.0, ground.y1 - selvage}) {
-    f.paint.fill(on_page(map, {ground.x0, y, ground.x1, y + selvage}),
+    f.paint.fill(box_on_page(map, {ground.x0, y, ground.x1, y + selvage}),
                  faded(f.colours.card_edge, 0.55F));
   }
 }
@@ -73,11 +70,11 @@ void piece_control(Frame& f, const BoardMap& map, const LayView& view, size_t nu
   const Rect box = bounds(piece.outline);
   auto& touched = f.view.lay.touched;
   f.ui.add({.id = id,
-            .role = ControlRole::Button,
+            .role = ControlRole::Toggle,
             .name = laid_name(f, piece),
             .value = f.words("ui.lay-at",
                              {f.length(std::max(0.0, box.x0)), f.length(std::max(0.0, box.y0))}),
-            .box = on_page(map, box),
+            .box = box_on_page(map, box),
             .group = {},
             .chosen = touched == static_cast<int>(number),
             .through = true});
@@ -118,6 +115,12 @@ void lay_board(Frame& f, const Box& box) {
     draw_washes(f, map, picture->washes, 1.0F);
     if (touched >= 0) outline_touched(f, map, lay.pieces[static_cast<size_t>(touched)]);
     draw_items(f, map, picture->drawing, 1.0F);
+    tell_drawing(f, map, picture->drawing, view->lamination);
+    for (size_t i = 0; i < job->laid.left_over.size() && !view->lamination; ++i) {
+      const Rect& rest = job->laid.left_over[i];
+      words_at(f, "rest." + std::to_string(i), box_on_page(map, rest),
+               f.words("ui.lay-left") + ": " + rest_words(f, rest));
+    }
     for (size_t i = 0; i < lay.pieces.size() && !view->lamination; ++i) {
       piece_control(f, map, *view, i);
     }

@@ -202,10 +202,7 @@ void piece_controls(Frame& f, Columns& flow, const LayView& view) {
     f.commands.push_back(SetHandLay{std::move(hand)});
   }
   if (!turns) {
-    const std::string words = f.words("ui.lay-hand-nap");
-    const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
-    f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
-    f.ui.add({.id = "piece.nap", .role = ControlRole::Status, .name = words, .box = text});
+    aside(f, flow, "piece.nap", f.words("ui.lay-hand-nap"));
   }
 }
 

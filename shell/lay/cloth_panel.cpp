@@ -184,10 +184,7 @@ void cloth_controls(Frame& f, Columns& flow) {
   const Cloth cloth = cloth_of(f.ticket, uses[static_cast<size_t>(picked >= 0 ? picked : chosen)]);
   const bool no_trial = cloth.use == ClothUse::Trial && !f.ticket.of(cloth.use);
   if (!f.ticket.of(cloth.use)) {
-    const std::string words = f.words(no_trial ? "ui.cloth-no-trial" : "ui.cloth-usual");
-    const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
-    f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
-    f.ui.add({.id = "cloth.usual", .role = ControlRole::Status, .name = words, .box = text});
+    aside(f, flow, "cloth.usual", f.words(no_trial ? "ui.cloth-no-trial" : "ui.cloth-usual"));
   }
   shelf(f, flow, cloth);
   if (no_trial) {

@@ -40,7 +40,7 @@ void companion(Frame& f, Columns& flow, const Companion& one, int tint) {
   const Box key{row.right() - wide, row.y, wide, row.h};
   coat_row(f, {row.x, row.y, row.w - wide - 12.0F, row.h}, one.laid() ? tint : 0, title);
   f.ui.add({.id = "company." + one.id,
-            .role = ControlRole::Status,
+            .role = ControlRole::Words,
             .name = f.words("ui.lay-with", {title}),
             .box = {row.x, row.y, row.w - wide - 12.0F, row.h}});
   if (button(f, "company.out." + one.id, key, words,
@@ -81,9 +81,7 @@ void choose(Frame& f, Columns& flow) {
   const auto cards = candidates(f, searched);
   if (cards.empty()) {
     const std::string words = f.words(searched.empty() ? "ui.lay-no-other" : "ui.lay-not-found");
-    const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
-    f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
-    f.ui.add({.id = "company.none", .role = ControlRole::Status, .name = words, .box = text});
+    aside(f, flow, "company.none", words);
   }
   for (size_t n = 0; n < std::min(cards.size(), kMostShown); ++n) {
     const std::string title = coatwright::title_of(cards[n]->ticket, f.words);
@@ -125,9 +123,7 @@ void company_controls(Frame& f, Columns& flow) {
     coat_row(f, own, 0, coatwright::title_of(f.ticket, f.words));
     int tint = 0;
     for (const Companion& one : company) companion(f, flow, one, one.laid() ? ++tint : 0);
-    const std::string words = f.words("ui.lay-cloths-of-first");
-    const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
-    f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
+    aside(f, flow, "company.cloths", f.words("ui.lay-cloths-of-first"));
   }
   if (f.ticket.laid_with.size() >= kMostLaidWith) return;
   const bool adding = f.view.lay.adding;

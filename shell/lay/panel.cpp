@@ -60,22 +60,10 @@ void figure(Frame& f, Columns& flow, const Figure& what, const std::string& valu
   const float wide =
       f.paint.text({row.right(), row.centre().y}, value, kStrong, f.colours.ink, Align::End);
   f.paint.clipped_text({row.x, row.centre().y}, row.w - wide - 12.0F, name, kBody, f.colours.ink);
-  f.ui.add({.id = id, .role = ControlRole::Status, .name = name + ": " + value, .box = row});
+  words_at(f, id, row, name + ": " + value);
 }
 void figure(Frame& f, Columns& flow, const std::string& key, const std::string& value) {
   figure(f, flow, {.id = key, .name = f.words(key)}, value);
-}
-
-// A sentence that is not pressing.
-void told(Frame& f, Columns& flow, const std::string& id, const std::string& words) {
-  const Box place = flow.across(paragraph_height(words, flow.width(), kBody));
-  f.paint.paragraph({place.x, place.y}, place.w, words, kBody, f.colours.soft);
-  f.ui.add({.id = id, .role = ControlRole::Status, .name = words, .box = place});
-}
-
-std::string rectangle(const Frame& f, const Rect& r) {
-  const auto room = [&](double mm) { return f.length(whole_steps(mm, f.lengths())); };
-  return room(r.width()) + " × " + room(r.height());
 }
 
 // How large a blank is.
@@ -88,7 +76,7 @@ void blank_figure(Frame& f, Columns& flow, const Lay& lay, const LaminateBlank& 
 // A leftover as a rest on the shelf: it has no selvage, and is no longer or wider than it is.
 RackCommand rest_to_keep(const Frame& f, const Lay& lay, const Rect& r) {
   Cloth rest = lay.cloth;
-  rest.name = f.words("ui.lay-rest-name", {cloth_title(lay.cloth, f.words), rectangle(f, r)});
+  rest.name = f.words("ui.lay-rest-name", {cloth_title(lay.cloth, f.words), rest_words(f, r)});
   rest.width_mm = whole_steps(r.height(), f.lengths());
   rest.rest_mm = whole_steps(r.width(), f.lengths());
   rest.selvage_mm = 0.0;
@@ -122,7 +110,7 @@ void search_row(Frame& f, Columns& flow) {
   f.paint.fill({bar.x, bar.y, bar.w * static_cast<float>(progress), bar.h},
                busy ? f.colours.slider : f.colours.fir, 4.0F);
   f.ui.add({.id = "lay.progress",
-            .role = ControlRole::Status,
+            .role = busy ? ControlRole::Words : ControlRole::Status,
             .name = state,
             .box = {row.x, row.y, bar.w, row.h}});
 }
@@ -140,7 +128,7 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
     for (const LaminateBlank& blank : plan.blanks) blank_figure(f, flow, lay, blank);
     figure(f, flow, "ui.lay-lap", f.length(kLaminateLap));
     figure(f, flow, "ui.lay-roll", f.length(plan.roll_mm));
-    told(f, flow, "lay.how", how_to_fuse(lay, f.lengths(), f.words));
+    aside(f, flow, "lay.how", how_to_fuse(lay, f.lengths(), f.words));
     return;
   }
   figure(f, flow, "ui.lay-length", f.length(lay.length_mm));
@@ -155,18 +143,18 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
   }
   figure(f, flow, "ui.lay-used", percent(lay.efficiency()));
   if (!job.by_hand() && !job.improvable()) {
-    told(f, flow, "lay.shortest", f.words("ui.lay-shortest"));
+    aside(f, flow, "lay.shortest", f.words("ui.lay-shortest"));
   }
   for (size_t i = 0; i < job.laid.left_over.size(); ++i) {
     figure(f, flow, i == 0 ? "ui.lay-left" : "ui.lay-left-more",
-           rectangle(f, job.laid.left_over[i]));
+           rest_words(f, job.laid.left_over[i]));
   }
   if (!job.laid.left_over.empty() &&
       button(f, "lay.keep-rests", flow.across(kTarget), f.words("ui.lay-keep-rests"))) {
     for (const Rect& r : job.laid.left_over) f.rack_commands.push_back(rest_to_keep(f, lay, r));
   }
   const auto how = how_to_lay(lay, f.lengths(), f.words);
-  for (size_t i = 0; i < how.size(); ++i) told(f, flow, "lay.how." + std::to_string(i), how[i]);
+  for (size_t i = 0; i < how.size(); ++i) aside(f, flow, "lay.how." + std::to_string(i), how[i]);
 }
 
 void outputs(Frame& f, Columns& flow) {
@@ -210,7 +198,7 @@ void shopping_row(Frame& f, Columns& flow, const ShoppingRow& row, int number) {
   f.paint.line({box.x, box.bottom() - 1.0F}, {box.right(), box.bottom() - 1.0F},
                f.colours.paper_line, 1.0F);
   f.ui.add({.id = "shop." + std::to_string(number),
-            .role = ControlRole::Status,
+            .role = ControlRole::Words,
             .name = row.ware + ": " + row.amount + (row.note.empty() ? "" : ". " + row.note),
             .box = box});
 }
@@ -260,6 +248,11 @@ float content(Frame& f, const Box& box) {
 }
 
 }  // namespace
+
+std::string rest_words(const Frame& f, const Rect& r) {
+  const auto room = [&](double mm) { return f.length(whole_steps(mm, f.lengths())); };
+  return room(r.width()) + " × " + room(r.height());
+}
 
 std::optional<LayView> looked_at(const Frame& f) {
   const auto views = f.lay.views();

@@ -88,7 +88,7 @@ void sum_row(Frame& f, const Box& row, const std::string& id, const std::string&
                                   f.colours.ink, Align::End);
   f.paint.clipped_text({row.x, row.centre().y}, row.w - wide - 12.0F, name, strong ? kLarge : kBody,
                        f.colours.ink);
-  f.ui.add({.id = id, .role = ControlRole::Status, .name = name + ": " + value, .box = row});
+  words_at(f, id, row, name + ": " + value);
 }
 
 // The price of a ware in its own width and, once that is known, how long a piece it is sold in.
@@ -182,9 +182,7 @@ void no_prices(Frame& f, Columns& flow, const Quote& quote) {
   }
   if (wares.empty()) return;
   const std::string words = f.words("ui.quote-no-price", {wares});
-  const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
-  f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
-  f.ui.add({.id = "quote.no-price", .role = ControlRole::Status, .name = words, .box = text});
+  aside(f, flow, "quote.no-price", words);
 }
 
 // The quote of one of the coats that are laid together: by its own ticket's prices and times, but
@@ -277,9 +275,7 @@ void quote_controls(Frame& f, Columns& flow) {
   }
   if (chosen > 0) {
     const std::string words = f.words("ui.quote-its-own", {f.lay.names()[chosen].name});
-    const Box text = flow.across(paragraph_height(words, flow.width(), kBody));
-    f.paint.paragraph({text.x, text.y}, text.w, words, kBody, f.colours.soft);
-    f.ui.add({.id = "quote.its-own", .role = ControlRole::Status, .name = words, .box = text});
+    aside(f, flow, "quote.its-own", words);
     return;
   }
   last_prices(f, flow);

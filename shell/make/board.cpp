@@ -4,6 +4,7 @@
 
 #include "core/make/course.h"
 #include "shell/kit/board.h"
+#include "shell/kit/board_words.h"
 #include "shell/kit/pointers.h"
 
 namespace coatwright::studio {
@@ -82,6 +83,7 @@ void make_board(Frame& f, const Box& box) {
     const Operation* step = f.derived.stale ? nullptr : touched_step(f);
     if (step != nullptr) light_up(f, map, *step);
     draw_items(f, map, f.derived.drawing.drawing, strength);
+    tell_pieces(f, map, f.derived.drawing);
     const Gesture* tap = f.ui.find(Gesture::Kind::Tap, kBoardId);
     if (tap != nullptr && !f.derived.stale) {
       choose_step_about(f, line_at(map, f.derived.drawing.drawing, tap->at));

@@ -75,7 +75,7 @@ void need(Frame& f, Columns& flow, const ShoppingRow& row, const std::string& id
   f.paint.paragraph({box.x, box.y}, w - amount, ware, kBody, f.colours.ink);
   f.paint.text({box.right(), box.y + 0.5F * line_step(kStrong)}, row.amount, kStrong, f.colours.ink,
                Align::End);
-  f.ui.add({.id = id, .role = ControlRole::Status, .name = ware + ": " + row.amount, .box = box});
+  words_at(f, id, box, ware + ": " + row.amount);
 }
 
 // What the stage needs beside the pieces, where it is needed: cloth where it is cut or fused,
@@ -96,7 +96,9 @@ void needs(Frame& f, Columns& flow, const StageCourse& stage, bool sewing) {
   }
   if (rows.empty() && stage.stage != Stage::Cut) return;
   const Box head = flow.across(24.0F);
-  f.paint.text({head.x, head.centre().y}, f.words("ui.make-needed"), kStrong, f.colours.soft);
+  const std::string needed = f.words("ui.make-needed");
+  f.paint.text({head.x, head.centre().y}, needed, kStrong, f.colours.soft);
+  words_at(f, "make.needed", head, needed);
   int number = 0;
   for (const ShoppingRow& row : rows) {
     need(f, flow, row, "need." + std::string(stage_id(stage.stage)) + std::to_string(number++));
@@ -125,7 +127,7 @@ void cautions(Frame& f, Columns& flow, Stage stage) {
     const Box line{box.x + kPad + kBullet, y, w, paragraph_height(words, w, kBody)};
     f.paint.disc({line.x - 10.0F, y + 0.5F * line_step(kBody)}, 2.5F, f.colours.chalk_text);
     f.paint.paragraph({line.x, line.y}, line.w, words, kBody, f.colours.ink);
-    f.ui.add({.id = key, .role = ControlRole::Status, .name = words, .box = line});
+    words_at(f, key, line, words);
     y += line.h + kApart;
   }
 }
@@ -159,7 +161,7 @@ void one_step(Frame& f, Columns& flow, const Operation& step, const Box& sheet) 
                  .cut = step.id == kCutStep ? cut_record(f.derived.pattern->cut) : CutRecord{}});
   }
   f.ui.add({.id = id,
-            .role = ControlRole::Button,
+            .role = ControlRole::Toggle,
             .name = name,
             .value = value,
             .box = text,

@@ -225,12 +225,14 @@ void draw_label(Frame& f, const BoardMap& map, const Label& label) {
                            : f.colours.ink);
   if (wrong) standing_mark(f, {label.box.right() - 8.0F, mid + 11.5F}, Tone::Wrong);
   f.ui.add({.id = id,
-            .role = ControlRole::Button,
+            .role = ControlRole::Toggle,
             .name = f.words("ui.tape", {label.name}),
-            .value = label.value,
+            .value = label.value + (wrong ? ", " + f.words("level.check") : ""),
             .box = label.box.inset(-3.0F, -3.0F),
+            .group = f.words("ui.tapes"),
             .chosen = f.view.measure == m,
-            .travel = Travel::Pan});
+            .travel = Travel::Pan,
+            .in_set = true});
   if (f.ui.acted(id)) go_to_measure(f, m);
 }
 

@@ -70,11 +70,11 @@ void measure_row(Frame& f, Columns& flow, Measure m) {
   const Mark mark = mark_of(f, m);
   const char* said[] = {"ui.not-taken", "", "ui.estimated", "level.check"};
   const std::string state = carried ? "ui.carried" : said[static_cast<int>(mark)];
-  f.ui.add({.id = id,
-            .role = ControlRole::Button,
-            .name = name,
-            .value = value + (state.empty() ? "" : (value.empty() ? "" : ", ") + f.words(state)),
-            .box = box});
+  std::string said_of_it = value;
+  for (const std::string& more : {state, value.empty() ? std::string("ui.add") : std::string()}) {
+    if (!more.empty()) said_of_it += (said_of_it.empty() ? "" : ", ") + f.words(more);
+  }
+  f.ui.add({.id = id, .role = ControlRole::Button, .name = name, .value = said_of_it, .box = box});
   if (below > 0.0F) {
     sentence(f, std::string("row.") + info(m).id, {box.x, box.bottom() + 4.0F, whole.w, below},
              told.words, told.wrong);
@@ -138,6 +138,7 @@ void client_row(Frame& f, Columns& flow) {
   }
   if (button(f, "client-answer", row.column(1, 2, 8.0F), f.words("ui.client-answer"))) {
     f.view.slip = {.shows = SlipShows::Answer};
+    f.view.focus_on = kSheetPart;
   }
 }
 
@@ -164,11 +165,14 @@ void stepper(Frame& f, const Box& box, const std::string& id, const std::string&
   if (button(f, id + ".less", box.left(kTarget), "−", less)) steps = -1;
   if (button(f, id + ".more", box.after(box.w - kTarget), "+", more)) steps = 1;
   f.paint.text(box.centre(), value, kStrong, f.colours.ink, Align::Middle);
+  words_at(f, id + ".now", box, name + ": " + value);
 }
 
 void birth_month(Frame& f, Columns& flow) {
   const Box box = flow.next(24.0F + kTarget);
-  f.paint.text({box.x, box.y + 10.0F}, f.words("birth"), kBody, f.colours.ink);
+  const std::string birth = f.words("birth");
+  f.paint.text({box.x, box.y + 10.0F}, birth, kBody, f.colours.ink);
+  words_at(f, "birth", box.top(20.0F), birth);
   const Box row = box.below(24.0F);
   if (!f.ticket.birth) {
     if (button(f, "birth.add", row, f.words("ui.add-birth"))) {

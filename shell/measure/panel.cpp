@@ -13,6 +13,7 @@ namespace {
 std::string word_key(Measure m) { return std::string("measure.") + info(m).id; }
 
 void keep_reading(Frame& f, Measure m) {
+  f.view.focus_on = "entry";
   f.view.entry_problem.reset();
   f.commands.push_back(AddReading{m, f.view.entry, f.today.month});
 }
@@ -100,6 +101,7 @@ void how_to(Frame& f, Columns& flow, Measure m) {
   const std::string how = f.words(word_key(m) + ".tape");
   const Box text = flow.next(paragraph_height(how, flow.width(), kBody));
   f.paint.paragraph({text.x, text.y - 4.0F}, text.w, how, kBody, f.colours.soft);
+  words_at(f, "measure.how", text, how);
 }
 
 constexpr float kUnits = 92.0F;  // width of the switch at the number's end
@@ -118,7 +120,8 @@ void entry_field(Frame& f, const Box& box, Measure m) {
             .name = f.words(word_key(m)),
             .value = f.view.entry,
             .box = box.left(box.w - kUnits),
-            .note = wrong ? sentence_of(f, *f.view.entry_problem) : ""});
+            .note = wrong ? sentence_of(f, *f.view.entry_problem) : "",
+            .about = "measure.how"});
   f.paint.fill(box, f.colours.card, 12.0F);
   f.paint.outline(box, wrong ? f.colours.brick : f.colours.ink, wrong ? 3.0F : 2.0F, 12.0F);
   const Spot at{box.x + (f.layout.narrow ? 12.0F : 18.0F), box.centre().y};
@@ -160,6 +163,7 @@ void readings(Frame& f, Columns& flow, Measure m) {
     const std::string words = estimate_words(f, m);
     const Box line = flow.next(paragraph_height(words, flow.width(), kBody));
     f.paint.paragraph({line.x, line.y}, line.w, words, kBody, f.colours.chalk_text);
+    words_at(f, "measure.estimate", line, words);
     return;
   }
   Box row = flow.next(kTarget);
@@ -181,9 +185,10 @@ void value_line(Frame& f, Columns& flow, Measure m) {
   if (readings.size() < 2 || info(m).is_weight) return;
   const Value v = value_of(readings);
   const Box line = flow.next(20.0F);
-  f.paint.text({line.x, line.centre().y},
-               f.words("ui.middle-and-spread", {f.length(v.value), f.length(v.spread)}), kBody,
-               f.colours.soft);
+  const std::string words =
+      f.words("ui.middle-and-spread", {f.length(v.value), f.length(v.spread)});
+  f.paint.text({line.x, line.centre().y}, words, kBody, f.colours.soft);
+  words_at(f, "measure.spread", line, words);
 }
 
 // What is wrong with the measure, then what else is worth knowing of it.
@@ -313,6 +318,7 @@ void go_to_measure(Frame& f, std::optional<Measure> next) {
     }
     f.commands.push_back(kept);
   }
+  f.view.focus_on = next ? "entry" : std::string("measure.") + info(*f.view.measure).id;
   f.view.entry.clear();
   f.view.entry_problem.reset();
   f.view.measure = next;

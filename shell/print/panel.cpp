@@ -7,6 +7,7 @@
 #include "shell/desk/outputs.h"
 #include "shell/desk/slip_letter.h"
 #include "shell/kit/board.h"
+#include "shell/kit/board_words.h"
 #include "shell/kit/pointers.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
@@ -232,9 +233,7 @@ float content(Frame& f, const Box& box) {
     f.ui.add({.id = "sheet-count", .role = ControlRole::Status, .name = words, .box = line});
   }
   outputs(f, flow);
-  const std::string hint = f.words("ui.print-hint");
-  const Box text = flow.next(paragraph_height(hint, flow.column_width(), kBody));
-  f.paint.paragraph({text.x, text.y}, text.w, hint, kBody, f.colours.soft);
+  paragraph(f, flow, "print.hint", f.words("ui.print-hint"), true);
   paper_choice(f, flow);
   turn_and_fold(f, flow);
   paper_slider(f, flow,
@@ -255,23 +254,20 @@ void print_sheet(Frame& f, const Box& box) {
 
 namespace {
 
-Box on_page(const BoardMap& map, const Rect& r) {
-  const Spot a = map.page(Point{r.x0, r.y0}), b = map.page(Point{r.x1, r.y1});
-  return {a.x, a.y, b.x - a.x, b.y - a.y};
-}
-
 // A sheet of paper on the plan: its window, its label, touched to look at it alone.
 void plan_sheet(Frame& f, const BoardMap& map, const Sheet& sheet, int index) {
-  const Box box = on_page(map, sheet.window);
+  const Box box = box_on_page(map, sheet.window);
   const std::string id = "sheet." + std::to_string(index),
                     label = sheet_label(sheet.row, sheet.column);
   const bool lit = f.view.sheet == index;
   f.ui.add({.id = id,
-            .role = ControlRole::Button,
+            .role = ControlRole::Toggle,
             .name = f.words("ui.sheet", {label}),
             .box = box,
+            .group = f.words("ui.sheets-planned"),
             .chosen = lit,
-            .travel = Travel::Pan});
+            .travel = Travel::Pan,
+            .in_set = true});
   const Colour colour = lit ? f.colours.tape : f.colours.chalk_text;
   const Colour label_ink = lit ? f.colours.tape_ink : f.colours.paper;
   if (lit) f.paint.outline(box.inset(-2.0F, -2.0F), f.colours.tape, 6.0F, 4.0F);
@@ -303,9 +299,10 @@ void print_board(Frame& f, const Box& box) {
     f.paint.push_clip(box);
     f.ui.begin_clip(box);
     for (const Sheet& sheet : f.derived.plan->sheets)
-      f.paint.fill(on_page(map, sheet.window), f.colours.paper, 2.0F);
+      f.paint.fill(box_on_page(map, sheet.window), f.colours.paper, 2.0F);
     draw_washes(f, map, f.derived.plan_washes, 1.0F);
     draw_items(f, map, f.derived.plan->layout.drawing, 1.0F);
+    tell_pieces(f, map, f.derived.plan->layout);
     for (int i = 0; i < n; ++i)
       plan_sheet(f, map, f.derived.plan->sheets[static_cast<size_t>(i)], i);
     f.ui.end_clip();

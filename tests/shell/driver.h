@@ -21,6 +21,7 @@ class Driver {
 
   // Frames until the studio asks for no more, at most `most`; returns how many were drawn.
   int settle(int most = 200);
+  void redraw() { frame(); }  // as things stand
   void resize(float width, float height);
 
   // The control with this name or id (a whole id, or

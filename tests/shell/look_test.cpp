@@ -52,10 +52,7 @@ void visit_states(Driver& d, const Visit& visit) {
   visit("taking it in centimetres");
 }
 
-bool touchable(const Control& c) {
-  return c.role != ControlRole::Status && c.role != ControlRole::Heading &&
-         c.role != ControlRole::Picture && !c.silent;
-}
+bool touchable(const Control& c) { return !only_shows(c) && !c.silent && !c.through; }
 
 TEST(Look, EveryControlIsBigEnoughForAThumbAndStandsOnThePage) {
   int checked = 0;

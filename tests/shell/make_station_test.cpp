@@ -34,9 +34,8 @@ StageCourse stage_of(const Driver& d, Stage stage) {
 
 bool is_status(const Driver& d, const std::string& words) {
   const auto& all = d.app.ui().controls();
-  return std::any_of(all.begin(), all.end(), [&](const Control& c) {
-    return c.role == ControlRole::Status && c.name == words;
-  });
+  return std::any_of(all.begin(), all.end(),
+                     [&](const Control& c) { return only_shows(c) && c.name == words; });
 }
 
 TEST(MakeStation, OpensAtTheFirstStageThatIsNotDone) {
@@ -60,7 +59,7 @@ TEST(MakeStation, ATickIsKeptInTheTicketCountsAndIsOneStepOfUndo) {
   at_make(d);
   EXPECT_EQ(d.see("stage.prepare").value, "0 of 1");
   EXPECT_FALSE(d.see("tick.trial-coat").chosen);
-  EXPECT_EQ(d.see("tick.trial-coat").role, ControlRole::Toggle);
+  EXPECT_EQ(d.see("tick.trial-coat").role, ControlRole::Tick);
   d.click("tick.trial-coat");
   d.settle();
   EXPECT_EQ(d.app.ticket().done, (std::set<std::string>{"trial-coat"}));

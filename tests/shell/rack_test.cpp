@@ -699,7 +699,7 @@ TEST(RackScreen, OnAPhoneTheKeyOfANoteStandsBelowWordsThatHaveNoRoomBesideIt) {
 int cards_on_page(const Driver& d) {
   return static_cast<int>(std::count_if(
       d.app.ui().controls().begin(), d.app.ui().controls().end(), [](const Control& c) {
-        return c.id.starts_with("card.") && c.role == ControlRole::Button && !c.item.list.empty() &&
+        return c.id.starts_with("card.") && c.role == ControlRole::Button && c.item != nullptr &&
                std::count(c.id.begin(), c.id.end(), '.') == 1;
       }));
 }
@@ -717,8 +717,8 @@ TEST(RackScreen, OfManyTicketsOnlyThoseNearTheirSightAreOnThePageAndEachCanBeRea
     EXPECT_GT(cards_on_page(d), 2);
     EXPECT_LT(cards_on_page(d), 30);
     const Control first = d.see("card.many0000");
-    EXPECT_EQ(first.item.place, 1U);
-    EXPECT_EQ(first.item.of, many);
+    EXPECT_EQ(first.item->place, 1U);
+    EXPECT_EQ(first.item->of, many);
     // From card to card by the keyboard, to the last.
     std::set<std::string> met;
     std::string at = "card.many0000";

@@ -24,10 +24,7 @@ constexpr Size kSizes[] = {{"small phone", 320, 640},     {"phone", 390, 844},
                            {"tablet upright", 820, 1180}, {"tablet", 1180, 820},
                            {"laptop", 1366, 768}};
 
-bool is_target(const Control& c) {
-  return !c.silent && !c.through && c.role != ControlRole::Status &&
-         c.role != ControlRole::Heading && c.role != ControlRole::Picture;
-}
+bool is_target(const Control& c) { return !c.silent && !c.through && !only_shows(c); }
 
 // Each style with extras, so that every control of them is there; the sixth of a walk's tickets has
 // estimates, readings of an earlier coat, a client's unit and a name of its own.

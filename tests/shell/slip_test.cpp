@@ -50,9 +50,8 @@ struct Studio : Driver {
   }
   bool says(std::string_view words) {
     return std::any_of(
-        app.ui().controls().begin(), app.ui().controls().end(), [&](const Control& c) {
-          return c.role == ControlRole::Status && c.name.find(words) != std::string::npos;
-        });
+        app.ui().controls().begin(), app.ui().controls().end(),
+        [&](const Control& c) { return only_shows(c) && c.name.find(words) != std::string::npos; });
   }
 };
 

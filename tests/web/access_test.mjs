@@ -9,7 +9,7 @@ async function controls(studio) {
   return studio.page.locator('#mirror > *, #mirror [data-id]').evaluateAll((all) => all.filter((e) => e.dataset.id !== undefined).map((e) => {
     const { x, y, width, height } = e.getBoundingClientRect();
     return { id: e.dataset.id, tag: e.tagName, role: e.getAttribute('role') ?? (e.type === 'range' ? 'slider' : e.type === 'text' ? 'textbox' : e.localName),
-      name: (e.getAttribute('aria-label') ?? '').trim(), x, y, width, height };
+      name: (e.getAttribute('aria-label') ?? e.textContent).trim(), x, y, width, height };
   }));
 }
 const is_target = (one) => one.tag === 'BUTTON' || one.tag === 'INPUT';
@@ -46,7 +46,7 @@ export default {
   'options belong to a named group': async (visitor) => {
     await everywhere(visitor, devices.tablet, async (studio) => {
       const alone = await studio.page.getByRole('radio').evaluateAll((all) => all
-        .filter((e) => !e.closest('[role=radiogroup][aria-label]') && !e.getAttribute('aria-description'))
+        .filter((e) => !e.closest('[role=radiogroup][aria-label]'))
         .map((e) => e.dataset.id));
       assert.deepEqual(alone, []);
     });
@@ -55,8 +55,8 @@ export default {
   'what a finger touches is at least 48 pixels wide and high, on every device': async (visitor) => {
     for (const [name, device] of Object.entries(devices)) {
       await everywhere(visitor, device, async (studio, scene) => {
-        // Sheets on the board's plan are as large as the zoom shows them.
-        const targets = (await controls(studio)).filter((one) => is_target(one) && !/^sheet\./.test(one.id));
+        // Sheets on the board's plan are as large as the zoom shows them, and lines are touched on the board itself.
+        const targets = (await controls(studio)).filter((one) => is_target(one) && !/^(sheet|line)\./.test(one.id));
         assert.ok(targets.length > 8);
         const small = targets.filter((one) => one.width < kLeast - 0.5 || one.height < kLeast - 0.5)
           .map((one) => `${one.name} ${one.width.toFixed(0)}×${one.height.toFixed(0)}`);
@@ -68,7 +68,7 @@ export default {
   'no two targets of a side sheet or the table row lie on each other': async (visitor) => {
     for (const [name, device] of Object.entries(devices)) {
       await everywhere(visitor, device, async (studio, scene) => {
-        const targets = (await controls(studio)).filter((one) => is_target(one) && !/^(sheet\.|tape\.|handle\.|note|notice|card\.|reading\.|status\.)/.test(one.id));
+        const targets = (await controls(studio)).filter((one) => is_target(one) && !/^(sheet\.|line\.|tape\.|handle\.|note|notice|card\.|reading\.|status\.)/.test(one.id));
         const over = [];
         targets.forEach((a, i) => targets.slice(i + 1).forEach((b) => {
           const w = Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x), h = Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y);

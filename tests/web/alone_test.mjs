@@ -99,14 +99,14 @@ export default {
     });
     assert.equal(told, 0);
     // More text than a stack holds, into the field of the screen that the link has opened and as a paste.
-    const refused = page.getByRole('status', { name: /^The text has \d+ bytes, more than the 65536/ });
+    const refused = page.locator('#mirror p').filter({ hasText: /^The text has \d+ bytes, more than the 65536/ });
     await page.evaluate(() => { call('coatwright_enter', 'answer.text', 'x'.repeat(3 << 20), ''); });
     await refused.first().waitFor({ state: 'attached' });
     const most = await page.evaluate(() => {
       take_text('x'.repeat(3 << 20));
       return call('coatwright_most_text');
     });
-    await page.getByRole('status', { name: `The text has ${most} bytes, more than the` }).first().waitFor({ state: 'attached' });
+    await page.locator('#mirror p').filter({ hasText: `The text has ${most} bytes, more than the` }).first().waitFor({ state: 'attached' });
     await page.getByRole('button', { name: 'Back to the ticket' }).evaluate((button) => button.click());
     await page.getByRole('button', { name: 'Measuring slip' }).waitFor({ state: 'attached' });
   },

@@ -63,7 +63,7 @@ export default {
   'a lost graphics context comes back with the same picture and a working page': async (visitor) => {
     const studio = await visitor.studio();
     await studio.station('Draft');
-    await studio.rest();
+    await studio.look_away();
     const before = await studio.page.screenshot();
     await studio.page.evaluate(async () => {
       const canvas = document.querySelector('canvas');
@@ -88,6 +88,7 @@ export default {
     await studio.press('button', 'Undo');
     await until(async () => await studio.control('button', 'Undo').isDisabled());
     await studio.rest();
+    await studio.look_away();
     const redo = await studio.box('button', 'Redo');  // differs, since there is something to redo now
     const same = await studio.page.evaluate(async ([a, b, box]) => {
       const pixels = async (data) => {

@@ -1,10 +1,12 @@
-// The whole exchange in Firefox and in WebKitGTK: slip, QR code, answer, draft, each side in a browser of its own. What
+// The whole exchange in Firefox and in WebKitGTK: slip, QR code, answer, draft, each side in a browser of its own; and then
+// the whole main job through roles and names, from a new ticket to printed sheets and ticked steps. What
 // Playwright's Chromium is asked in exchange_test.mjs is not asked again; here it counts that the other engines run it.
 import assert from 'node:assert/strict';
 
 import { read_qr } from './qr.mjs';
 import { serve } from './studio_page.mjs';
 import { dog, kAsked } from './exchange.mjs';
+import { main_job } from './main_job.mjs';
 import { firefox, webkit } from './webdriver.mjs';
 
 // These run in the page.
@@ -14,7 +16,7 @@ const press = (name) => {
   if (found) found.click();
   return Boolean(found);
 };
-const says = (words) => [...document.querySelectorAll('[role=status]')].some((e) => (e.getAttribute('aria-label') || e.textContent).includes(words));
+const says = (words) => [...document.querySelectorAll('#mirror p, [role=status]')].some((e) => e.textContent.includes(words));
 const labelled = (name) => [...document.querySelectorAll('button')].map((e) => e.getAttribute('aria-label')).find((label) => label?.startsWith(name)) ?? '';
 const link_shown = () => document.querySelector('[role=img][aria-label^="QR code"]')?.textContent;
 const watch = () => { window.faults = []; addEventListener('error', (e) => window.faults.push(e.message)); addEventListener('securitypolicyviolation', (e) => window.faults.push(e.violatedDirective)); };
@@ -73,6 +75,13 @@ async function exchange(start, site) {
     await open(studio, server.url);
     await studio.until((name) => [...document.querySelectorAll('button')].some((e) => e.getAttribute('aria-label')?.startsWith(name)), 'Neck girth');
     assert.match(await studio.run(labelled, 'Neck girth'), /16⅞ in/);
+    await main_job({
+      run: (body) => studio.send('script', { script: body, args: [] }),
+      again: async () => {
+        await studio.goto(server.url);
+        await studio.until(ready);
+      },
+    });
   } finally {
     await client?.close();
     await studio.close();
@@ -81,6 +90,6 @@ async function exchange(start, site) {
 }
 
 export default {
-  'Firefox does the whole exchange with a second Firefox': (_, site) => exchange(firefox, site),
-  'WebKitGTK does the whole exchange with a second WebKitGTK': (_, site) => exchange(webkit, site),
+  'Firefox does the whole exchange with a second Firefox, and the whole main job': (_, site) => exchange(firefox, site),
+  'WebKitGTK does the whole exchange with a second WebKitGTK, and the whole main job': (_, site) => exchange(webkit, site),
 };

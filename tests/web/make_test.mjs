@@ -10,7 +10,7 @@ export default {
     const studio = await visitor.studio(devices.tablet);
     await studio.station('Make');
     await studio.sees(/^0 of \d+ steps done$/);
-    await studio.tap('button', 'Done: Trial coat');
+    await studio.tap('checkbox', 'Done: Trial coat');
     await studio.sees(/^1 of \d+ steps done$/);
     assert.deepEqual((await studio.saved_ticket()).done, ['trial-coat']);  // at the Print station
     await studio.station('Make');
@@ -22,14 +22,14 @@ export default {
   'what is done is there after the page was closed, and the next stage is open': async (visitor) => {
     const studio = await visitor.studio(devices.phone);
     await studio.station('Make');
-    await studio.press('button', 'Done: Trial coat');
+    await studio.press('checkbox', 'Done: Trial coat');
     await studio.saved_ticket();
     await studio.page.reload();
     await studio.ready();
     await studio.station('Make');
     await studio.sees(/^1 of \d+ steps done$/);
-    assert.ok(await studio.has('button', 'Done: Cut the pieces'));
-    assert.ok(!await studio.has('button', 'Done: Trial coat'));
+    assert.ok(await studio.has('checkbox', 'Done: Cut the pieces'));
+    assert.ok(!await studio.has('checkbox', 'Done: Trial coat'));
   },
 
   'a touched step tells its edges, lengths and allowance': async (visitor) => {
@@ -45,7 +45,7 @@ export default {
     await studio.open_ticket(impossible());
     await studio.station('Make');
     await until(async () => (await studio.statuses()).some((text) => /drop/i.test(text)));
-    assert.ok(!await studio.has('button', 'Done: Trial coat'));
+    assert.ok(!await studio.has('checkbox', 'Done: Trial coat'));
     await studio.press('button', 'Go to Measure');
     await until(async () => await studio.control('tab', 'Measure').getAttribute('aria-selected') === 'true');
   },
@@ -55,14 +55,14 @@ export default {
     await studio.open_ticket(ticket());
     await studio.station('Make');
     await studio.press('button', /^Cut/);
-    await studio.press('button', 'Done: Cut the pieces');
+    await studio.press('checkbox', 'Done: Cut the pieces');
     assert.ok((await studio.saved_ticket()).cut.some((one) => one.piece === 'body' && one.area > 0));
     assert.ok(!(await studio.statuses()).some((text) => /since its pieces were cut/.test(text)));
     await studio.open_ticket({ ...await studio.saved_ticket(), readings: { ...ticket().readings, back: ['21 in'] } });
     await studio.station('Make');
     await studio.sees(/since its pieces were cut.*: Body, /);
     await studio.press('button', /^Cut/);
-    await studio.press('button', 'Done: Cut the pieces');
+    await studio.press('checkbox', 'Done: Cut the pieces');
     await until(async () => !(await studio.statuses()).some((text) => /since its pieces were cut/.test(text)));
   },
 
@@ -71,7 +71,7 @@ export default {
     await studio.open_ticket(ticket({ done: ['sew-sail', 'trial-coat'] }));
     await studio.station('Make');
     await studio.sees(/^1 of \d+ steps done$/);
-    await studio.press('button', 'Done: Cut the pieces');
+    await studio.press('checkbox', 'Done: Cut the pieces');
     await until(async () => ((await studio.saved_ticket()).done ?? []).length === 3);
   },
 };

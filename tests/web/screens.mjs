@@ -350,7 +350,7 @@ const scenes = {
     await studio.open_ticket(ticket());
     await studio.station('Make');
     await studio.press('button', /^Cut/);
-    await studio.press('button', 'Done: Cut the pieces');
+    await studio.press('checkbox', 'Done: Cut the pieces');
     await studio.open_ticket({ ...await studio.saved_ticket(), readings: { ...ticket().readings, back: ['21 in'] } });
     await studio.station('Make');
     await studio.sees(/since its pieces were cut/);
@@ -414,7 +414,7 @@ for (const [device_name, device] of Object.entries({ ...real_devices, ...small_d
     try {
       const studio = await visitor.studio(device);
       await scene(studio);
-      await studio.rest();
+      await studio.look_away();
       await studio.page.screenshot({ path: join(folder, `${name}.png`) });
       console.log(`${name}.png`);
     } catch (error) {

@@ -41,8 +41,15 @@ export class Studio {
     });
   }
 
+  // Without the focus, whose ring is on pictures, and at rest.
+  async look_away() {
+    await this.page.evaluate(() => document.activeElement.blur());
+    await this.rest();
+  }
+
   // The mirror's element. `name` is a text or a pattern; a button's name may be followed by its value: "Chest girth: 27 in".
   all(role, name) {
+    if (role === 'status') return this.page.locator('#mirror p').filter({ hasText: name });
     if (name instanceof RegExp || role !== 'button') return this.page.getByRole(role, { name, exact: true });
     return this.page.getByRole(role, { name: new RegExp(`^${escaped(name)}(: .*)?$`, 's') });
   }
@@ -95,13 +102,13 @@ export class Studio {
   async said(role, name) {
     return this.control(role, name).evaluate((element) => {
       const value = element.tagName === 'INPUT' ? element.getAttribute('aria-valuetext') ?? element.value : element.textContent;
-      return [value, element.getAttribute('aria-description')].filter(Boolean).join(' ');
+      const note = [...document.querySelectorAll('#mirror [data-note]')].find((one) => one.dataset.note === element.dataset.id);
+      return [value, note?.textContent].filter(Boolean).join(' ');
     });
   }
   // Every sentence that stands on the page, as a screen reader gets it.
   async statuses() {
-    const all = this.page.getByRole('status');
-    return all.evaluateAll((elements) => elements.map((e) => e.getAttribute('aria-label') || e.textContent).filter(Boolean));
+    return this.page.locator('#mirror p:not([data-note])').evaluateAll((elements) => elements.map((e) => e.textContent).filter(Boolean));
   }
   async sees(words) {
     await until(async () => {
