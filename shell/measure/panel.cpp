@@ -121,7 +121,7 @@ void entry_field(Frame& f, const Box& box, Measure m) {
             .value = f.view.entry,
             .box = box.left(box.w - kUnits),
             .note = wrong ? sentence_of(f, *f.view.entry_problem) : "",
-            .about = "measure.how"});
+            .about = "entry.unit measure.how"});
   f.paint.fill(box, f.colours.card, 12.0F);
   f.paint.outline(box, wrong ? f.colours.brick : f.colours.ink, wrong ? 3.0F : 2.0F, 12.0F);
   const Spot at{box.x + (f.layout.narrow ? 12.0F : 18.0F), box.centre().y};
@@ -131,11 +131,13 @@ void entry_field(Frame& f, const Box& box, Measure m) {
   f.paint.clipped_text(at, room, shown, type, wrong ? f.colours.brick : f.colours.ink);
   const float caret = at.x + std::min(room, text_width(shown, type)) + 3.0F;
   f.paint.line({caret, at.y - 17.0F}, {caret, at.y + 17.0F}, f.colours.chalk, 2.0F);
-  const bool weight = info(m).is_weight;
+  const bool weight = info(m).is_weight, inches = f.ticket.unit == Unit::Inch;
+  const std::string inch = f.words(weight ? "ui.lb" : "ui.in");
+  const std::string metric = f.words(weight ? "ui.kg" : "ui.cm");
   const Box units{box.right() - kUnits, box.centre().y - 0.5F * kTarget, kUnits, kTarget};
-  if (unit_switch(f, "pad.unit", units, f.words(weight ? "ui.lb" : "ui.in"),
-                  f.words(weight ? "ui.kg" : "ui.cm"), false)) {
-    f.commands.push_back(SetUnit{f.ticket.unit == Unit::Inch ? Unit::Centimetre : Unit::Inch});
+  words_at(f, "entry.unit", units, inches ? inch : metric);  // the one that is on
+  if (unit_switch(f, "pad.unit", units, inch, metric, false)) {
+    f.commands.push_back(SetUnit{inches ? Unit::Centimetre : Unit::Inch});
   }
 }
 
