@@ -154,7 +154,10 @@ void reading_chip(Frame& f, const Box& box, Measure m, int index, const std::str
   const Spot c{box.right() - 17.0F, box.centre().y};
   f.paint.line({c.x - 5.0F, c.y - 5.0F}, {c.x + 5.0F, c.y + 5.0F}, f.colours.soft, 2.0F);
   f.paint.line({c.x - 5.0F, c.y + 5.0F}, {c.x + 5.0F, c.y - 5.0F}, f.colours.soft, 2.0F);
-  if (f.ui.acted(id)) f.commands.push_back(RemoveReading{m, index});
+  if (f.ui.acted(id)) {
+    f.commands.push_back(RemoveReading{m, index});
+    f.view.focus_on = "entry";  // it is likely to be taken again
+  }
 }
 
 void readings(Frame& f, Columns& flow, Measure m) {

@@ -36,8 +36,8 @@ export default {
     const studio = await visitor.studio();
     await studio.station('Make');
     await studio.press('button', /^Edges/);
-    await studio.press('button', /^Turn the coat/);
-    await until(() => studio.has('button', /^Turn the coat.*Allowance .* in: /));
+    await studio.press('button', /^Sew shell and lining together/);
+    await until(() => studio.has('button', /^Sew shell and lining together.*Allowance .* in: /));
   },
 
   'a dog that no coat can be drafted for is told what to measure': async (visitor) => {
