@@ -7,6 +7,9 @@
 #include "core/base/utf8.h"
 #include "core/draw/png.h"
 #include "core/draw/svg.h"
+#include "core/exchange/csv.h"
+#include "core/exchange/cutting_svg.h"
+#include "core/exchange/dxf.h"
 #include "core/sheet/print.h"
 #include "shell/desk/letters.h"
 #include "shell/words/fonts.h"
@@ -26,6 +29,10 @@ Drawing whole_pattern(const Ticket& ticket, const Pattern& pattern, const Words&
   choices.opened = ticket.print.opened;
   choices.body_lines = ticket.print.body_lines;
   return draw_pattern(pattern, choices, words).drawing;
+}
+
+ExchangeNotes exchange_notes(const Ticket& ticket, const Words& words, std::string day = {}) {
+  return {title_of(ticket, words), std::move(day), ticket.unit};
 }
 
 }  // namespace
@@ -80,6 +87,36 @@ SaveFile picture_file(const Ticket& ticket, const Pattern& pattern, const Words&
   const PictureFonts fonts{font_regular(), font_semibold(), font_symbols(), letters_for_pictures()};
   const auto png = to_png(whole_pattern(ticket, pattern, words), kPicturePixels, fonts);
   return {file_name(ticket, "pattern", "png"), "image/png", {png.begin(), png.end()}};
+}
+
+SaveFile dxf_file(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                  const Today& today) {
+  return {file_name(ticket, "pattern", "dxf"), "image/vnd.dxf",
+          pattern_dxf(pattern, exchange_notes(ticket, words, today.words), words)};
+}
+
+Result<SaveFile> cutting_file(const Ticket& ticket, const Pattern& pattern, double kerf_mm,
+                              const Words& words) {
+  Result<std::string> svg = cutting_svg(pattern, exchange_notes(ticket, words), kerf_mm, words);
+  if (!svg) return svg.problem();
+  return SaveFile{file_name(ticket, "cutting", "svg"), "image/svg+xml", std::move(svg.value())};
+}
+
+SaveFile readings_file(const Ticket& ticket, const Tape& tape, const Body& body,
+                       const Words& words) {
+  return {file_name(ticket, "readings", "csv"), "text/csv",
+          readings_csv(tape, body, exchange_notes(ticket, words), words)};
+}
+
+SaveFile pieces_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  return {file_name(ticket, "pieces", "csv"), "text/csv",
+          pieces_csv(pattern, exchange_notes(ticket, words), words)};
+}
+
+std::string told_of_dxf(const Ticket& ticket, const Words& words) {
+  const ExchangeNotes notes = exchange_notes(ticket, words);
+  const std::string name = dxf_name(notes, words);
+  return name == notes.coat ? std::string() : words("exchange.seven-bit", {notes.coat, name});
 }
 
 SaveFile ticket_file(const Ticket& ticket) {

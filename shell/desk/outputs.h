@@ -20,6 +20,17 @@ namespace coatwright::studio {
                                     const Words& words);
 [[nodiscard]] SaveFile picture_file(const Ticket& ticket, const Pattern& pattern,
                                     const Words& words);
+// For other workrooms, cutting machines and spreadsheets (core/exchange); in the ticket's unit.
+[[nodiscard]] SaveFile dxf_file(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                                const Today& today);
+[[nodiscard]] Result<SaveFile> cutting_file(const Ticket& ticket, const Pattern& pattern,
+                                            double kerf_mm, const Words& words);
+[[nodiscard]] SaveFile readings_file(const Ticket& ticket, const Tape& tape, const Body& body,
+                                     const Words& words);
+[[nodiscard]] SaveFile pieces_file(const Ticket& ticket, const Pattern& pattern,
+                                   const Words& words);
+// What of the coat's name the DXF writes otherwise, as a sentence; empty if nothing.
+[[nodiscard]] std::string told_of_dxf(const Ticket& ticket, const Words& words);
 [[nodiscard]] SaveFile ticket_file(const Ticket& ticket);
 // "coatwright-rack-2026-11-24.json"; of several, "coatwright-rack-2026-11-24-1-of-2.json".
 [[nodiscard]] std::vector<SaveFile> backup_files(std::vector<std::string> backup,

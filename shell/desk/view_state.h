@@ -113,6 +113,7 @@ struct ViewState {
 
   // Print
   int sheet = -1;                        // the sheet that is looked at; -1: the plan
+  double kerf_mm = 0.0;                  // of the machine that the pieces are cut by
   std::optional<Problem> paper_problem;  // why a size that was typed was not taken
 
   // Rack

@@ -217,6 +217,58 @@ void outputs(Frame& f, Columns& flow) {
   }
 }
 
+// How wide a cut the machine takes.
+void kerf_slider(Frame& f, Columns& flow) {
+  constexpr double kUsualMost = 2.0, kStep = 0.05;  // mm
+  std::string mm;
+  append_number(mm, f.view.kerf_mm);
+  const std::string name = f.words("ui.kerf"), words = mm + " mm";
+  const Box box = flow.next(74.0F);
+  const Box line = box.top(28.0F), track = box.below(26.0F);
+  f.paint.text({line.x, line.centre().y}, name, kBody, f.colours.ink);
+  f.paint.text({line.right(), line.centre().y}, words, kStrong, f.colours.ink, Align::End);
+  const SliderSpec spec{.id = "print.kerf",
+                        .name = name,
+                        .value = words,
+                        .note = f.words("ui.kerf.hint"),
+                        .high = kUsualMost,
+                        .now = f.view.kerf_mm,
+                        .step = kStep};
+  const Box rail{track.x - 4.0F, track.y, track.w + 8.0F, kTarget};
+  if (const auto moved = slider_track(f, rail, spec)) f.view.kerf_mm = *moved;
+}
+
+// Files that others work from.
+void exchange_files(Frame& f, Columns& flow) {
+  const ButtonStyle style{.enabled = f.derived.pattern.has_value() && f.derived.body.has_value()};
+  const Box title = flow.next(34.0F);
+  heading(f, "print.exchange", {title.x, title.centre().y}, f.words("ui.exchange"), kStrong);
+  const Box row = flow.next(kTarget);
+  if (button(f, "save.dxf", row.column(0, 2, 8.0F), f.words("ui.save-dxf"), style)) {
+    f.effects.push_back(dxf_file(f.ticket, *f.derived.pattern, f.words, f.today));
+    f.view.notice = told_of_dxf(f.ticket, f.words);
+  }
+  if (button(f, "save.cutting", row.column(1, 2, 8.0F), f.words("ui.save-cutting"), style)) {
+    Result<SaveFile> file = cutting_file(f.ticket, *f.derived.pattern, f.view.kerf_mm, f.words);
+    if (file) {
+      f.effects.emplace_back(std::move(file.value()));
+    } else {
+      f.view.notice = sentence_of(f, file.problem());
+    }
+  }
+  const Box second = flow.next(kTarget);
+  if (button(f, "save.readings", second.column(0, 2, 8.0F), f.words("ui.save-readings"), style)) {
+    f.effects.push_back(readings_file(f.ticket, f.derived.tape, *f.derived.body, f.words));
+  }
+  if (button(f, "save.pieces", second.column(1, 2, 8.0F), f.words("ui.save-pieces"), style)) {
+    f.effects.push_back(pieces_file(f.ticket, *f.derived.pattern, f.words));
+  }
+  kerf_slider(f, flow);
+  const std::string hint = f.words("ui.exchange-hint");
+  const Box text = flow.next(paragraph_height(hint, flow.column_width(), kBody));
+  f.paint.paragraph({text.x, text.y}, text.w, hint, kBody, f.colours.soft);
+}
+
 float content(Frame& f, const Box& box) {
   Columns flow(box, 300.0F, kGap);
   const Box title = flow.across(30.0F);
@@ -242,6 +294,7 @@ float content(Frame& f, const Box& box) {
   paper_slider(f, flow,
                {"sheet-overlap", "ui.sheet-overlap", "ui.sheet-overlap.hint", kSmallestOverlap,
                 kLargestOverlap, &PrintChoices::overlap});
+  exchange_files(f, flow);
   return flow.height();
 }
 

@@ -623,6 +623,26 @@ TEST(Studio, PrintAndFilesComeOutAsEffects) {
   EXPECT_TRUE(std::holds_alternative<AskForFile>(effects[5]));
 }
 
+TEST(Studio, FilesForWorkroomsAndMachinesComeOutAsEffects) {
+  Ticket ticket = a_ticket();
+  ticket.dog = "K\u00E4pt\u2019n";
+  Driver d(ticket);
+  d.click("station.print");
+  for (const char* key : {"save.dxf", "save.cutting", "save.readings", "save.pieces"}) d.click(key);
+  const Effects effects = d.app.take_effects();
+  ASSERT_EQ(effects.size(), 4U);
+  const char* const ends[] = {"-pattern.dxf", "-cutting.svg", "-readings.csv", "-pieces.csv"};
+  const char* const holds[] = {"Style Name:Kapt'n", "data-kerf-mm=\"0\"", "coat,measure,",
+                               "coat,piece,"};
+  for (size_t i = 0; i < 4; ++i) {
+    const SaveFile& file = std::get<SaveFile>(effects[i]);
+    EXPECT_TRUE(file.name.ends_with(ends[i])) << file.name;
+    EXPECT_NE(file.bytes.find(holds[i]), std::string::npos) << ends[i];
+  }
+  // That the name stands otherwise in the DXF is told.
+  EXPECT_NE(d.see("notice").name.find("Kapt'n"), std::string::npos);
+}
+
 TEST(Studio, ABrokenFileIsRefusedWithASentenceAndNothingChanges) {
   Driver d(a_ticket());
   d.app.open_file("{\"coatwright\": 1, \"dog\"");
@@ -672,7 +692,8 @@ TEST(Studio, NothingOfTheTicketBeforeCanBePrintedForOneThatCannotBeDrafted) {
   d.app.open_file(write_ticket(other));
   d.settle();
   EXPECT_FALSE(d.app.derived().plan);
-  for (const char* key : {"print", "save.sheets", "save.pattern", "save.picture"}) {
+  for (const char* key : {"print", "save.sheets", "save.pattern", "save.picture", "save.dxf",
+                          "save.cutting", "save.readings", "save.pieces"}) {
     EXPECT_FALSE(d.see(key).enabled) << key;
   }
   d.app.open_file(write_ticket(a_ticket()));  // hangs on the rack already
