@@ -267,6 +267,7 @@ void exchange_files(Frame& f, Columns& flow) {
   const std::string hint = f.words("ui.exchange-hint");
   const Box text = flow.next(paragraph_height(hint, flow.column_width(), kBody));
   f.paint.paragraph({text.x, text.y}, text.w, hint, kBody, f.colours.soft);
+  words_at(f, "print.exchange-hint", text, hint);
 }
 
 float content(Frame& f, const Box& box) {
