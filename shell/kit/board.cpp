@@ -228,11 +228,19 @@ std::string line_at(const BoardMap& map, const Drawing& drawing, Spot spot) {
   return id;
 }
 
+namespace {
+// px: from the sheet's upper edge to the first note on it, and free below each.
+constexpr float kAheadOfNotes = 26.0F, kBelowNote = 12.0F;
+}  // namespace
+
 bool notes_on_sheet(const Frame& f) {
   return f.layout.narrow && f.layout.holds != SheetHolds::Keypad;
 }
 float noted_board(const Frame& f) { return notes_on_sheet(f) ? 0.0F : f.view.note_height; }
-float noted_sheet(const Frame& f) { return notes_on_sheet(f) ? f.view.note_height : 0.0F; }
+float noted_sheet(const Frame& f) {
+  const bool noted = notes_on_sheet(f) && f.view.note_height > 0.0F;
+  return noted ? kAheadOfNotes - kBelowNote + f.view.note_height : 0.0F;
+}
 
 Box sheet_in_sight(const Frame& f) {
   const Box sheet = f.layout.sheet;
@@ -259,10 +267,10 @@ bool board_note(Frame& f, const Box& over, const BoardNote& note) {
   const float body = std::max(kTarget + 8.0F, head + text + 2.0F * pad - 4.0F);
   const float height = below ? body + kTarget + 4.0F : body;
   // Beside the notes that stand there already.
-  const float y = on_sheet ? board.y + 26.0F + f.view.next_note_height
-                           : board.bottom() - f.view.next_note_height - height - 12.0F;
+  const float y = on_sheet ? board.y + kAheadOfNotes + f.view.next_note_height
+                           : board.bottom() - f.view.next_note_height - height - kBelowNote;
   const Box box{board.x + 0.5F * (board.w - width), y, width, height};
-  f.view.next_note_height += height + 12.0F;
+  f.view.next_note_height += height + kBelowNote;
   const Colour edge = note.wrong ? f.colours.brick : f.colours.card_edge;
   f.paint.fill(box, note.wrong ? f.colours.brick_wash : f.colours.paper, 14.0F);
   f.paint.outline(box, edge, note.wrong ? 2.0F : 1.5F, 14.0F);

@@ -203,9 +203,10 @@ void expect_order(const std::string& scene, const std::vector<Control>& controls
 TEST(Mirror, EveryWordThatIsDrawnStandsInItWhereItIsDrawnAndInReadingOrder) {
   std::set<std::string> told;
   size_t checked = 0, scenes = 0;
-  for (const auto& [width, height] : {std::pair{1180.0F, 820.0F}, {390.0F, 844.0F}}) {
+  for (const auto& page : {std::pair{1180.0F, 820.0F}, {390.0F, 844.0F}}) {
+    const float width = page.first;
     for (const Ticket& ticket : tickets()) {
-      Driver d(ticket, width, height);
+      Driver d(ticket, width, page.second);
       d.app.stands_at({.address = "https://harbour.example/", .shares = true});
       visit(d, [&](const std::string& scene) {
         ++scenes;
