@@ -171,10 +171,8 @@ std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& finding
     // The seam is left open from notch to notch, so that nothing is cut and nothing can fray.
     const double from = s.middle - s.half_u();
     shell.notches.push_back({kSpine, "opening", from});
-    shell.notches.push_back({kSpine, "opening", from + s.length});
-    if (d.chosen.option(kOpeningEdge) != kFaced) {
-      findings.push_back({Level::Note, {Code::Advice, kOpeningEdge.id, {}, "opening-in-seam"}});
-    }
+    shell.notches.push_back({kSpine, "opening-end", from + s.length});
+    findings.push_back({Level::Note, {Code::Advice, kOpeningEdge.id, {}, "opening-in-seam"}});
   } else if (d.chosen.option(kOpeningEdge) == kFaced) {
     const double margin = kFacingMargin * back;
     shell.marks.push_back(box(MarkKind::Placement, "mark.opening-facing", s, margin));

@@ -179,7 +179,7 @@ void check_continuity(const ChoiceInfo& choice, std::initializer_list<Measure> r
       if (testing::Test::HasFailure()) FAIL() << style->id << " dog " << i;
     }
     EXPECT_GT(moved, dogs / 3);
-    EXPECT_LT(stepped, 1 + dogs / 200);
+    EXPECT_LT(stepped, 1 + of_all / 200);
     EXPECT_GT(most, 0.3) << "readings do move the draft";
   }
 }
