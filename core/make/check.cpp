@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/draft/options/finish.h"
 #include "core/draft/seams.h"
 #include "core/make/surface.h"
 
@@ -28,9 +29,9 @@ struct PieceNow {
   size_t stack = 0;  // pieces of one number lie on each other, held together
 };
 
-// The gap is so gently bowed that its allowance can be folded in; the same figure in words for its
-// ends.
-constexpr double kGentle = 0.6;  // radians
+// Of the edge's line as it is drawn: more than the draft's own bound, whose edge need not begin quite
+// square to the fold. Radians.
+constexpr double kGentle = kGapTurn + 0.1;
 
 class Work {
  public:

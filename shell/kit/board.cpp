@@ -237,7 +237,10 @@ bool notes_on_sheet(const Frame& f) {
   return f.layout.narrow && f.layout.holds != SheetHolds::Keypad;
 }
 float noted_board(const Frame& f) { return notes_on_sheet(f) ? 0.0F : f.view.note_height; }
-float noted_sheet(const Frame& f) { return notes_on_sheet(f) ? f.view.note_height : 0.0F; }
+float noted_sheet(const Frame& f) {
+  const bool noted = notes_on_sheet(f) && f.view.note_height > 0.0F;
+  return noted ? kAheadOfNotes - kBelowNote + f.view.note_height : 0.0F;  // to the last one's edge
+}
 
 Box sheet_in_sight(const Frame& f) {
   const Box sheet = f.layout.sheet;

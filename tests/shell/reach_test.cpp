@@ -178,6 +178,24 @@ TEST(Reach, WordsThatStandAboveTheirTapeDoNotLieOnIt) {
   EXPECT_GT(looked_at, 5);
 }
 
+TEST(Reach, OnAPhoneTheSheetBeginsWhereTheNotesOnItEnd) {
+  int seen = 0;
+  for (const Size& size : {kSizes[0], kSizes[1]}) {
+    for (const char* station : {"station.draft", "station.lay", "station.print", "station.make"}) {
+      Driver d(a_ticket(), size.width, size.height);
+      d.click(station);
+      d.settle();
+      const float foot = d.see("note.guide.ground").box.bottom();
+      for (const Area& area : d.app.ui().areas()) {
+        if (!area.id.starts_with("sheet")) continue;
+        EXPECT_GE(area.box.y, foot - 0.01F) << size.name << ' ' << station;
+        ++seen;
+      }
+    }
+  }
+  EXPECT_EQ(seen, 8);
+}
+
 TEST(Reach, OnAPhoneNotesLeaveTheBoardToTheDog) {
   for (const Size& size : kSizes) {
     Driver d(a_ticket(), size.width, size.height);

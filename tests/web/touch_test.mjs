@@ -16,13 +16,15 @@ export default {
       await fingers.tap({ x: x + w / 2, y: y + h / 2 });
     };
     // Swipes that begin on a field: the sheet goes with them, and no keyboard comes up.
+    const sheet_top = () => studio.page.evaluate(() => Math.max(360, ...[...document.querySelectorAll('#mirror p[data-id^="note."]')]
+      .map((note) => note.getBoundingClientRect().bottom)));  // below the notes that stand on it
     const swipe_to = async (role, name, from) => {
-      for (let i = 0; i < 12; i += 1) {
-        const box = await studio.box(role, name);
-        if (box.y >= 360 && box.y + box.height <= height) return;
+      for (let i = 0; i < 24; i += 1) {
+        const box = await studio.box(role, name), top = await sheet_top();
+        if (box.y >= top && box.y + box.height <= height) return;
         const start = from && i === 0 ? await studio.middle(...from) : { x: 160, y: 560 };
         await fingers.put(start);
-        await fingers.move([{ x: start.x, y: start.y - (box.y < 360 ? -160 : 160) }]);
+        await fingers.move([{ x: start.x, y: start.y - (box.y < top ? -100 : 100) }]);
         await fingers.lift();
         await studio.rest();
       }

@@ -89,15 +89,13 @@ void bind(Draft& d, Findings& findings) {
 
 // ---- turned ------------------------------------------------------------------------------------
 
-// How far an edge runs straight or gently bowed from its start: folded in, more of it would not lie
-// flat. Common practice, no source.
-constexpr double kGentle = 0.5;  // radians
+// How far an edge runs straight or gently bowed from its start.
 double gentle_stretch(const Path& path) {
   const std::vector<Station> stations = sample(path, 0.05);
   double length = 0.0;
   for (size_t i = 1; i < stations.size(); ++i) {
     const Vec a = stations.front().tangent, b = stations[i].tangent;
-    if (std::abs(std::atan2(cross(a, b), dot(a, b))) > kGentle) break;
+    if (std::abs(std::atan2(cross(a, b), dot(a, b))) > kGapTurn) break;
     length += distance(stations[i - 1].point, stations[i].point);
   }
   return length;

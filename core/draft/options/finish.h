@@ -13,6 +13,10 @@ extern const ChoiceInfo kLayersThickness;
 extern const ChoiceInfo kLiningFavour;
 extern const OptionInfo kFinishOption;
 
+// How far an edge may turn within the gap that a coat is turned through: folded in along more of a bend,
+// its allowance would not lie flat. Radians; common practice, no source.
+inline constexpr double kGapTurn = 0.5;
+
 [[nodiscard]] bool is_bound(const Chosen& chosen);
 // Shell and lining are sewn right sides together and turned; through a gap in the lining's edge, or
 // where a coat has side seams, through those.
