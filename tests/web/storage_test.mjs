@@ -272,7 +272,7 @@ export default {
     assert.ok(await second.has('button', 'Show centimetres'), 'nothing was changed');
 
     await second.press('button', 'Write here');
-    await until(async () => !(await second.statuses()).some((text) => text.startsWith('Another window of')));
+    await until(async () => !(await second.statuses()).some((text) => text.startsWith('Another window')));
     await first.sees('Another window writes on the rack');
     await rename(second, 'Fender');
     await until(() => first.has('button', /^Ticket: Fender/));
@@ -281,7 +281,7 @@ export default {
     await first.sees('choose “Write here”');
 
     await second.page.close();
-    await until(async () => !(await first.statuses()).some((text) => text.startsWith('Another window of')));
+    await until(async () => !(await first.statuses()).some((text) => text.startsWith('Another window')));
     await rename(first, 'Pennant');
     await reloaded(first);
     assert.ok(await first.has('button', /^Ticket: Pennant/));
