@@ -293,7 +293,8 @@ void App::hang(Stored stored, bool follows) {
   }
   view_.rack = looked_at;
   // What was refused while another window wrote is possible now.
-  if (keeping_.follows && !follows && view_.notice == words_("ui.follows-refused")) view_.notice.clear();
+  if (keeping_.follows && !follows && view_.notice == words_("ui.follows-refused"))
+    view_.notice.clear();
   keeping_.follows = follows;
   wanted_ = true;
 }
