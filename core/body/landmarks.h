@@ -18,7 +18,7 @@
 namespace coatwright {
 
 // How the neck's ring leans forward from top to throat, radians from the vertical: own rule.
-inline constexpr double kNeckRingLean = 0.56;
+inline constexpr double kNeckRingLean = 0.66;
 // Least distance of the breastbone below the neck's ring, of the neck's depth: own rule.
 inline constexpr double kBreastBelowRing = 0.22;
 

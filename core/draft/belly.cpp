@@ -1,5 +1,8 @@
 #include "core/draft/belly.h"
 
+#include <algorithm>
+
+#include "core/body/estimates.h"
 #include "core/body/section.h"
 
 namespace coatwright {
@@ -11,7 +14,22 @@ constexpr double kSheathClearance = 0.08;
 // Of the way from the breastbone to the girth line on the flat body: what it is on the body form.
 constexpr double kOrdinary = 0.96, kBroad = 0.84, kDeep = 1.0, kLongLow = 0.83;
 
+// A neck that is carried high draws the cloth over the shoulder forward, and the band with it: by
+// 0.03 to 0.35 of what its throat is longer than that of a low neck, tried on the forms of ten dogs
+// with necks at 45 and 60 degrees. Of the estimate, which is for a neck in the middle, a low neck's
+// throat is 0.88; a deep dog's neck may stand upright, 1.25, until its throat is read.
+constexpr double kForwardOfThroat = 0.2;
+constexpr double kLowNeck = 0.88, kUprightNeck = 1.25;
+
 }  // namespace
+
+double drawn_forward(const Body& body) {
+  const Value& throat = body.of(Measure::Throat);
+  const double usual = estimate(Measure::Throat, body);
+  const double unread = body.build == Build::Deep ? kUprightNeck * usual : usual;
+  const double longest = throat.estimated() ? unread : throat.value;
+  return std::max(0.0, kForwardOfThroat * (longest - kLowNeck * usual));
+}
 
 double breast_to_girth(const Body& body, const BodyMap& map, Point breastbone) {
   return by_build(body.build, kOrdinary, kBroad, kDeep, kLongLow) *

@@ -17,7 +17,7 @@ constexpr double kEndClear = 1.02;
 // Handles of the curve from the end of the centre front to the arch, of its chord: own rule. The
 // first is the shorter, so that the curve has turned before it comes near the leg.
 constexpr double kFirstHandle = 0.32, kSecondHandle = 0.42;
-constexpr double kOnArch = 1e-3;   // mm, of the curve's end, which lies at the clearance
+constexpr double kOnArch = 5e-5;   // of the clearance, at which the curve ends
 constexpr double kOnLimit = 1e-7;  // mm, of the depth that is allowed
 constexpr int kPlaces = 48;        // of that curve, at which its clearance is looked at
 constexpr double kFine = 0.05;     // mm, of the lines whose distances are looked at
@@ -60,7 +60,7 @@ double depth_allowed(const Front& front, Point f, const ForelegZone& zone, const
     double least = at_end;
     for (int i = 1; i < kPlaces; ++i) {
       const Point p = edge->cubics.front().at(static_cast<double>(i) / kPlaces);
-      least = std::min(least, zone.distance(p) - w.clearance + kOnArch);
+      least = std::min(least, zone.distance(p) - (1.0 - kOnArch) * w.clearance);
     }
     return least;
   };

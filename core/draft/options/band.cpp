@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/body/estimates.h"
+#include "core/draft/belly.h"
 #include "core/draft/options/hem.h"
 
 namespace coatwright {
@@ -13,19 +13,6 @@ namespace coatwright {
 const ChoiceInfo kBandWidth = {.id = "band-width", .range = [](const Body& b) {
                                  return part_of(b.mm(Measure::Back), 0.08, 0.2, 0.34);
                                }};
-
-namespace {
-// A neck that is carried high draws the cloth over the shoulder forward, and the band with it: by
-// 0.03 to 0.35 of what the throat's reading is longer than a usual one, tried on the forms of ten
-// dogs with necks at 45 and 60 degrees.
-constexpr double kForwardOfThroat = 0.2;
-
-double drawn_forward(const Body& body) {
-  const Value& throat = body.of(Measure::Throat);
-  if (throat.estimated()) return 0.0;
-  return std::max(0.0, kForwardOfThroat * (throat.value - estimate(Measure::Throat, body)));
-}
-}  // namespace
 
 const ChoiceInfo kBandPlace = {.id = "band-place", .range = [](const Body& b) {
                                  // A finger's width behind the girth line, so that it is still

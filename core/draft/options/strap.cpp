@@ -26,7 +26,10 @@ const ChoiceInfo kStrapWidth = {.id = "strap-width", .options = kWidths};
 // Common practice, no source: two to three fingers behind the foreleg, of which the foreleg's
 // clearance gives the first.
 const ChoiceInfo kStrapPlace = {.id = "strap-place", .range = [](const Body& b) {
-                                  return part_of(b.mm(Measure::Back), 0.0, 0.03, 0.15);
+                                  ChoiceRange place = part_of(b.mm(Measure::Back), 0.0, 0.03, 0.15);
+                                  place.sized =
+                                      std::min(place.sized + drawn_forward(b), place.highest);
+                                  return place;
                                 }};
 
 const ChoiceInfo kStrapOverlap = {.id = "strap-overlap", .range = [](const Body& b) {

@@ -220,7 +220,7 @@ TEST(Advice, LeadsToACoatWhoeverFollowsIt) {
   }
   // A ring of tape on a panel that ends just behind the forelegs.
   Tape short_panel = test::five(340, 310, 470, 178, 410);
-  short_panel.of(Measure::Underline) = {0.44 * 410};
+  short_panel.of(Measure::Underline) = {0.41 * 410};
   Choices ring;
   ring.set(kReflective, 1.0);
   record.follow_all(short_panel, ring, kUnderpanelCoat);

@@ -67,7 +67,7 @@ TEST(FrontClosing, AtTheSideTheTapeMeetsItsOtherHalfWhenTheCoatIsClosed) {
     }
     EXPECT_EQ(mark_beginning(body, "mark.front-closure"), nullptr) << "not closed twice";
   }
-  EXPECT_GT(seen, 270);
+  EXPECT_GT(seen, 260);
 }
 
 TEST(FrontClosing, WhatIsLappedOnTheRightIsToldForTheOtherSideOnTheLeft) {

@@ -135,7 +135,7 @@ TEST(Reflective, OnAPanelTheRingMeetsAtTheSideSeamsAndClosesWithTheBack) {
   std::vector<Tape> dogs = test::population(400, 8);
   // And one whose panel ends just behind its forelegs.
   dogs.push_back(test::five(340, 310, 470, 178, 410));
-  dogs.back().of(Measure::Underline) = {0.44 * 410};
+  dogs.back().of(Measure::Underline) = {0.41 * 410};
   for (const Tape& tape : dogs) {
     const auto made = made_with(tape, {{&kReflective, 1.0}}, kUnderpanelCoat);
     ASSERT_TRUE(made.result.ok());
