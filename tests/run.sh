@@ -89,11 +89,22 @@ for stage in "$@"; do
   esac
 done
 [ $# -gt 0 ] || set -- $all_stages
-# shellcheck disable=SC2086
-need_packages $tests_packages || exit 1
 mkdir -p build-logs
+# What the first stage needs; browsers and compilers of the others are put in beside it.
+# shellcheck disable=SC2086
+need_packages $native_packages || exit 1
+# shellcheck disable=SC2086
+need_packages $tests_packages >build-logs/packages.log 2>&1 &
+others=$!
 passed=0
 failed=0
-for stage in "$@"; do run_stage "$stage"; done
+for stage in "$@"; do
+  if [ "$stage" != native ] && [ -n "$others" ]; then
+    wait "$others" || { cat build-logs/packages.log >&2; exit 1; }
+    others=
+  fi
+  run_stage "$stage"
+done
+[ -z "$others" ] || wait "$others"
 echo "$passed passed, $failed failed"
 [ $failed = 0 ]

@@ -1,6 +1,8 @@
 # Read by web/serve.sh and tests/run.sh with '.': the Debian packages that the build and the tests need, and the compiler
 # cache that both use.
 
+native_packages="ca-certificates bzip2 xz-utils cmake ninja-build ccache python3 python3-fonttools git g++ libsdl2-dev libgl-dev
+  libgeos-dev"
 pages_packages="ca-certificates bzip2 xz-utils cmake ninja-build ccache emscripten nodejs python3 python3-fonttools"
 tests_packages="$pages_packages git g++ clang libclang-rt-14-dev clang-format libsdl2-dev libgl-dev libgeos-dev npm chromium
   poppler-utils librsvg2-bin python3-ezdxf python3-jsonschema zbar-tools firefox-esr webkit2gtk-driver xvfb"
@@ -30,10 +32,13 @@ need_packages() {
     return 1
   fi
   echo "installing:$missing" >&2
+  # Where no system runs but this, as in a container, nothing is lost if what is unpacked is not on the disk at once.
+  quickly=
+  [ -d /run/systemd/system ] || quickly="-o Dpkg::Options::=--force-unsafe-io"
   # A list that cannot be loaded may be one of a maker that we need nothing from.
   $as_root apt-get -qq update >&2 || echo "not every package list could be loaded; going on" >&2
   # shellcheck disable=SC2086
-  $as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq install --no-install-recommends -y $missing >&2
+  $as_root env DEBIAN_FRONTEND=noninteractive apt-get -qq $quickly install --no-install-recommends -y $missing >&2
 }
 
 # Everything is compiled through ccache, into its usual folder, so that a second build compiles only what changed. Two
