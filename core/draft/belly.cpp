@@ -17,9 +17,9 @@ constexpr double kOrdinary = 0.96, kBroad = 0.84, kDeep = 1.0, kLongLow = 0.83;
 // A neck that is carried high draws the cloth over the shoulder forward, and the band with it: by
 // 0.03 to 0.35 of what its throat is longer than that of a low neck, tried on the forms of ten dogs
 // with necks at 45 and 60 degrees. Of the estimate, which is for a neck in the middle, a low neck's
-// throat is 0.88; a deep dog's neck may stand upright, 1.25, until its throat is read.
+// throat is 0.88; a deep dog's neck may stand upright, 1.3, until its throat is read.
 constexpr double kForwardOfThroat = 0.2;
-constexpr double kLowNeck = 0.88, kUprightNeck = 1.25;
+constexpr double kLowNeck = 0.88, kUprightNeck = 1.3;
 
 }  // namespace
 
