@@ -129,6 +129,7 @@ Result<CutSet> cut_pieces(const Draft& draft) {
     if (!cut) return cut.problem();
     out.pieces.push_back(std::move(cut.value()));
   }
+  out.binding = binding_strips(draft);
   return out;
 }
 

@@ -1,11 +1,13 @@
 // From net to cut: allowance by edge, mitred corners, notches, for every piece of a draft.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/draft/binding.h"
 #include "core/draft/draft.h"
 
 namespace coatwright {
@@ -40,6 +42,7 @@ struct CutPiece {
 
 struct CutSet {
   std::vector<CutPiece> pieces;
+  std::optional<BiasStrips> binding = {};  // of the outer cloth
   [[nodiscard]] const CutPiece* find(std::string_view id) const;
 };
 

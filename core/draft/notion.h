@@ -16,7 +16,8 @@ struct Notion {
   int count = 1;
   double length_mm = 0.0;  // of each, turned-under ends included; 0 for things that are counted
   double width_mm = 0.0;
-  std::string step = {};  // id of the step that it is used at
+  std::string step = {};    // id of the step that it is used at
+  bool from_cloth = false;  // a strip that is cut from the coat's outer cloth; else bought
 };
 
 }  // namespace coatwright

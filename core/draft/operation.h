@@ -89,11 +89,10 @@ using Operations = std::vector<Operation>;
 inline constexpr const char* kCutStep = "cut-pieces";
 
 // Figures that a maker looks for, mm. Common practice, no source.
-inline constexpr double kEdgestitch = 2.0;   // from the finished edge
-inline constexpr double kHemWidth = 12.0;    // a folded hem, so wide that two rows hold it
-inline constexpr double kTrimOuter = 5.0;    // allowances of an enclosed seam, in steps
-inline constexpr double kTrimInner = 3.0;    // so that they do not lie edge on edge
-inline constexpr double kClipShort = 1.5;    // clips and notches end so far from the stitching
-inline constexpr double kNeckBinding = 6.0;  // finished, over the allowance of a neckline seam
+inline constexpr double kEdgestitch = 2.0;  // from the finished edge
+inline constexpr double kHemWidth = 12.0;   // a folded hem, so wide that two rows hold it
+inline constexpr double kTrimOuter = 5.0;   // allowances of an enclosed seam, in steps
+inline constexpr double kTrimInner = 3.0;   // so that they do not lie edge on edge
+inline constexpr double kClipShort = 1.5;   // clips and notches end so far from the stitching
 
 }  // namespace coatwright

@@ -365,12 +365,17 @@ Drawing drawn_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayN
       out.push_back(StrokeItem{Role::CentreLine, piece.fold, false, piece.id});
     draw_grain(piece, lay.cloth.one_way, notes.text_mm, out);
     out.push_back(StrokeItem{Role::CutLine, piece.outline, true, piece.id});
+    for (const Polyline& line : piece.lines) {
+      out.push_back(StrokeItem{Role::CutLine, line, false, piece.id});
+    }
     if (!piece.inside.empty()) {
       out.push_back(StrokeItem{Role::BodyLine, piece.inside, true, piece.id});
     }
     const PieceTexts texts = texts_of(piece);
     const double size = 1.2 * notes.text_mm;
-    if (write_inside(piece.outline, texts.texts, size, out, {piece.fold, piece.grain})) continue;
+    if (write_inside(piece.outline, texts.texts, size, out,
+                     {piece.fold, piece.grain, piece.inside}))
+      continue;
     if (texts.at_least.empty() || write_inside(piece.outline, {texts.at_least}, size, out))
       continue;
     const Rect box = bounds(piece.outline);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <numbers>
 
 #include "core/base/utf8.h"
 #include "core/exchange/cut_list.h"
@@ -102,6 +103,23 @@ std::string readings_csv(const Tape& tape, const Body& body, const ExchangeNotes
 std::string pieces_csv(const Pattern& pattern, const ExchangeNotes& notes, const Words& words) {
   Table table(
       "coat,piece,name,cloth,laminated,cut,turned_over,on_fold,unit,length,width,cut_line,area");
+  const auto what = [&](const std::string& id, Layer layer, bool laminated, PieceCount count,
+                        bool on_fold) {
+    table.text(notes.coat);
+    table.plain(id);
+    table.text(words("piece." + id));
+    table.plain(layer_id(layer));
+    table.plain(yes_or_no(laminated));
+    table.number(count.face_up + count.face_down);
+    table.number(count.face_down);
+    table.plain(yes_or_no(on_fold));
+    table.plain(unit_of(false, notes.unit));
+  };
+  const auto how_large = [&](double length, double width, double round, double area) {
+    for (const double mm : {length, width, round}) table.plain(exchange_length(mm, notes.unit));
+    table.plain(two_decimals(notes.unit == Unit::Inch ? area / (25.4 * 25.4) : area));
+    table.end_line();
+  };
   const std::vector<PieceCount> counts = piece_counts(pattern.cut);
   for (size_t i = 0; i < pattern.cut.pieces.size(); ++i) {
     const CutPiece& cut = pattern.cut.pieces[i];
@@ -110,21 +128,13 @@ std::string pieces_csv(const Pattern& pattern, const ExchangeNotes& notes, const
     const Rect box = bounds(with_grain_along_x(whole, piece.grain_to - piece.grain_from));
     Polyline round = whole;
     round.push_back(whole.front());
-    const double area = std::abs(signed_area(whole));
-    table.text(notes.coat);
-    table.plain(piece.id);
-    table.text(words("piece." + piece.id));
-    table.plain(layer_id(piece.layer));
-    table.plain(yes_or_no(piece.laminated));
-    table.number(counts[i].face_up + counts[i].face_down);
-    table.number(counts[i].face_down);
-    table.plain(yes_or_no(piece.on_fold));
-    table.plain(unit_of(false, notes.unit));
-    table.plain(exchange_length(box.width(), notes.unit));
-    table.plain(exchange_length(box.height(), notes.unit));
-    table.plain(exchange_length(polyline_length(round), notes.unit));
-    table.plain(two_decimals(notes.unit == Unit::Inch ? area / (25.4 * 25.4) : area));
-    table.end_line();
+    what(piece.id, piece.layer, piece.laminated, counts[i], piece.on_fold);
+    how_large(box.width(), box.height(), polyline_length(round), std::abs(signed_area(whole)));
+  }
+  if (const auto& strips = pattern.cut.binding) {
+    const double length = strips->length_mm, width = strips->width_mm;
+    what(kBindingStrips, Layer::Shell, false, {strips->count, 0}, false);
+    how_large(length, width, 2.0 * (length + std::numbers::sqrt2 * width), length * width);
   }
   return std::move(table).take();
 }

@@ -18,7 +18,9 @@ namespace coatwright {
                                        const ExchangeNotes& notes, const Words& words);
 
 // One line a piece: what it is cut from, how many, how many of them turned over; then of one whole
-// piece with its grain along the length: its box, the length of its cut line, its area.
+// piece with its grain along the length: its box, the length of its cut line, its area. Then one for
+// the bias strips of a binding that is cut from the outer cloth: their length and width lie at 45
+// degrees to the grain.
 // coat,piece,name,cloth,laminated,cut,turned_over,on_fold,unit,length,width,cut_line,area
 [[nodiscard]] std::string pieces_csv(const Pattern& pattern, const ExchangeNotes& notes,
                                      const Words& words);

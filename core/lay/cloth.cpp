@@ -108,7 +108,7 @@ double as_shops_cut(double length_mm, Unit unit) {
 double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit) {
   if (cloth.rest_mm > 0.0) return 0.0;
   const double needed = (lay_mm + cloth.repeat_mm) / (1.0 - cloth.shrinkage);
-  if (cloth.priced_by != PricedBy::Piece) return as_shops_cut(needed, unit);
+  if (cloth.priced_by != PricedBy::Piece) return as_shops_cut(needed + kCrookedCut, unit);
   return cloth.piece_mm * std::ceil(needed / cloth.piece_mm - 1e-9);
 }
 

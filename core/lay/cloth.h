@@ -72,8 +72,11 @@ struct ClothNumber {
 // Rounded up to what shops cut: an eighth of a yard (yardage charts) or, common practice, no
 // source, 10 cm.
 [[nodiscard]] double as_shops_cut(double length_mm, Unit unit);
-// To buy for a lay: one repeat (common practice, no source) and shrinkage added, cut or by pieces.
-// Of a rest nothing is bought.
+// Cloth that a shop cuts is not always cut square: so much more is bought of it. Common practice, no
+// source.
+inline constexpr double kCrookedCut = 50.0;  // mm
+// To buy for a lay: one repeat (common practice, no source) and shrinkage added, and what is lost to
+// a crooked cut; or by pieces. Of a rest nothing is bought.
 [[nodiscard]] double length_to_buy(const Cloth& cloth, double lay_mm, Unit unit);
 // How much a rest is too short for a lay, a repeat and shrinkage added; 0 if it is long enough or
 // no rest.

@@ -28,6 +28,23 @@ LayPiece to_lay(const CutPiece& cut, const StripeMatch& stripes, const std::stri
           .coat = coat};
 }
 
+// Strips for a binding, cut in one block: no piece of the pattern.
+LayPiece to_lay(const BiasStrips& strips, const std::string& coat) {
+  const Polyline block = bias_block(strips);
+  const double y = 0.5 * block[2].y, x = 0.5 * (block[0].x + block[2].x);
+  const double half = 0.3 * (block[1].x - block[0].x);
+  LayPiece out{.id = kBindingStrips,
+               .outline = block,
+               .grain = {{x - half, y}, {x + half, y}},
+               .runoff = Runoff::Along,
+               .coat = coat};
+  for (int i = 1; i < strips.count; ++i) {
+    const double from = block[1].x * i / strips.count;
+    out.lines.push_back({{from, 0.0}, {from + block[3].x, block[3].y}});
+  }
+  return out;
+}
+
 // The start of a search: every copy where the lay has it; nothing if a copy lies as it may not.
 std::vector<PackPlace> places_of(const Lay& lay, const PackTask& task,
                                  const std::vector<size_t>& owners, const LayOrder& order) {
@@ -88,6 +105,9 @@ std::vector<LayOrder> lay_orders(const std::vector<LayCoat>& coats, bool trial) 
         orders.back().pieces.push_back(to_lay(piece, stripes[i], coat.key));
       }
     }
+  }
+  for (const LayCoat& coat : coats) {
+    if (coat.cut->binding) orders[1].pieces.push_back(to_lay(*coat.cut->binding, coat.key));
   }
   std::erase_if(orders, [](const LayOrder& order) { return order.pieces.empty(); });
   return orders;

@@ -23,9 +23,10 @@ struct LayPiece {
   std::string id;
   Polyline outline;  // the cut line, closed
   double grain_deg = 0.0;
-  Polyline grain = {};   // the grain line, from its tail to its head
-  Polyline fold = {};    // of a piece on the fold, the fold along which it is mirrored
-  Polyline inside = {};  // of a blank that is fused first: the cut line of the piece
+  Polyline grain = {};               // the grain line, from its tail to its head
+  Polyline fold = {};                // of a piece on the fold, the fold along which it is mirrored
+  Polyline inside = {};              // of a blank that is fused first: the cut line of the piece
+  std::vector<Polyline> lines = {};  // of a block of strips: where it is cut into them
   Runoff runoff = Runoff::FromMiddle;
   int face_up = 1;
   int face_down = 0;
@@ -71,6 +72,7 @@ struct LaidPiece {
   Polyline outline = {};    // as it lies
   Polyline grain = {}, fold = {};
   Polyline inside = {};                // as in LayPiece
+  std::vector<Polyline> lines = {};    // as in LayPiece
   Runoff runoff = Runoff::FromMiddle;  // over its middle line,
   std::optional<double> middle = {};  // which lies at this y; none: about the middle of its outline
   StripeMatch stripes = {};  // x and y of the lines on which the middle of a stripe must lie

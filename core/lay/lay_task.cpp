@@ -159,6 +159,7 @@ LaidPiece laid_piece(const LayPiece& piece, const Stance& stance, GridPoint at,
   laid.grain = in_place(piece.grain, stance, by);
   laid.fold = in_place(piece.fold, stance, by);
   laid.inside = in_place(piece.inside, stance, by);
+  for (const Polyline& line : piece.lines) laid.lines.push_back(in_place(line, stance, by));
   laid.runoff = piece.runoff;
   laid.middle = in_place(Point{0.0, 0.0}, stance, by).y;
   const Point match = in_place(match_of(piece), stance, by);

@@ -53,6 +53,7 @@ Quote quote_of(const Draft& draft, const std::vector<LaidCloth>& cloths, Unit un
         {.cloth = line, .notion = {}, .ware = {}, .cost = cost, .share = own.part()});
   }
   for (const ShoppingLine& line : shopping_list(draft, unit)) {
+    if (line.from_cloth) continue;
     quote.lines.push_back({.cloth = {},
                            .notion = line,
                            .ware = price_of(line, choices),

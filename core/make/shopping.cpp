@@ -14,12 +14,14 @@ constexpr double kSameWidth = 0.05;  // mm
 void add(std::vector<ShoppingLine>& list, const std::vector<Notion>& notions) {
   for (const Notion& n : notions) {
     auto line = std::find_if(list.begin(), list.end(), [&](const ShoppingLine& l) {
-      return l.kind == n.kind && std::abs(l.width_mm - n.width_mm) < kSameWidth;
+      return l.kind == n.kind && l.from_cloth == n.from_cloth &&
+             std::abs(l.width_mm - n.width_mm) < kSameWidth;
     });
     if (line == list.end()) {
-      list.push_back({.kind = n.kind, .width_mm = n.width_mm});
+      list.push_back({.kind = n.kind, .width_mm = n.width_mm, .from_cloth = n.from_cloth});
       line = list.end() - 1;
     }
+    if (n.length_mm > 0.0) line->runs.push_back({n.count, n.length_mm});
     line->count += n.count;
     line->length_mm += n.count * n.length_mm;
     line->places.push_back(n.place);
@@ -52,8 +54,20 @@ std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit) {
 
 std::vector<ShoppingLine> shopping_list(const Drafts& drafts, Unit unit) {
   std::vector<ShoppingLine> list;
-  for (const Draft* draft : drafts) add(list, draft->notions);
-  for (ShoppingLine& line : list) line.to_buy_mm = as_shops_cut(line.length_mm, unit);
+  for (const Draft* draft : drafts) {
+    add(list, draft->notions);
+    const std::optional<BiasStrips> strips = binding_strips(*draft);
+    if (!strips) continue;
+    for (ShoppingLine& line : list) {
+      if (line.from_cloth && std::abs(line.width_mm - strips->width_mm) < kSameWidth) {
+        line.strips.push_back(*strips);
+      }
+    }
+  }
+  for (ShoppingLine& line : list) {
+    if (line.length_mm <= 0.0 || line.from_cloth) continue;
+    line.to_buy_mm = as_shops_cut(line.length_mm + kCrookedTape, unit);
+  }
   return list;
 }
 
@@ -113,10 +127,6 @@ std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit u
     line.lacks_mm = lacks_of_rest(line.cloth, line.needed_mm);
   }
   return out;
-}
-
-double bias_square(double length_mm, double cut_width_mm) {
-  return std::sqrt(length_mm * cut_width_mm) + 12.7;
 }
 
 const char* needle_for(const Draft& draft) {

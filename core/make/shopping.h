@@ -4,12 +4,20 @@
 #include <string>
 #include <vector>
 
-#include "core/draft/draft.h"
+#include "core/draft/binding.h"
 #include "core/lay/lamination.h"
 #include "core/make/thread.h"
 #include "core/units/length.h"
 
 namespace coatwright {
+
+// So many lengths that are alike.
+struct ShoppingRun {
+  int count = 0;
+  double length_mm = 0.0;
+};
+// Tape, webbing and binding are cut square at one end first. Common practice, no source.
+inline constexpr double kCrookedTape = 10.0;  // mm
 
 // One ware: all notions of a kind and width together.
 struct ShoppingLine {
@@ -17,8 +25,11 @@ struct ShoppingLine {
   double width_mm = 0.0;
   int count = 0;           // of pieces that are cut from it, or of things that are counted
   double length_mm = 0.0;  // of all of them; of hook-and-loop the same of each side
-  double to_buy_mm = 0.0;  // as shops cut it; 0 for things that are counted
+  double to_buy_mm = 0.0;  // as shops cut it; 0 for things that are counted or not bought
   std::vector<std::string> places = {};  // word keys, in the order of the draft
+  std::vector<ShoppingRun> runs = {};    // the lengths that it is cut into, in the same order
+  bool from_cloth = false;  // strips that lie with the pieces on the outer cloth: nothing is bought
+  std::vector<BiasStrips> strips = {};  // of them, coat by coat
 };
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit);
 // For all coats of a lay together.
@@ -54,11 +65,6 @@ struct ClothLine {
   std::vector<CoatShare> shares = {};
 };
 [[nodiscard]] std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit);
-
-// The side of the square from which `length_mm` of bias strip is cut in one piece, in the round:
-// the square root of length times cut width, and half an inch for the two seams of the tube
-// (published quilting formula).
-[[nodiscard]] double bias_square(double length_mm, double cut_width_mm);
 
 // Word key under "needle." of the machine needle for the coat's thickest seam: "laminate" (90/14,
 // trade pages on laminated cotton), "fleece" (80/12 to 90/14, sewing pages on fleece) where the

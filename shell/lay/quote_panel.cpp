@@ -100,7 +100,10 @@ void ware_fields(Frame& f, Columns& flow, QuoteChoices& next, const ShoppingLine
   WarePrice ware = known.value_or(WarePrice{line.kind, line.width_mm});
   number_field(
       f, flow, next,
-      {.id = "quote.ware." + id, .name = f.words("ui.quote-price", {title}), .in = &ware.price});
+      {.id = "quote.ware." + id,
+       .name = f.words(line.kind == NotionKind::HookLoop ? "ui.quote-price-pair" : "ui.quote-price",
+                       {title}),
+       .in = &ware.price});
   if (known && line.length_mm > 0.0) {
     if (const auto piece =
             length_field(f, flow, "quote.piece." + id, f.words("ui.quote-piece", {title}),

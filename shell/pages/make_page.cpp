@@ -13,7 +13,8 @@
 namespace coatwright {
 namespace {
 
-void write_cut_list(Document& page, const Pattern& pattern, const Words& words) {
+void write_cut_list(Document& page, const Pattern& pattern, const LengthStyle& lengths,
+                    const Words& words) {
   page.heading(2, words("make.pieces"));
   page.open_list(ListKind::Boxes);
   for (const PieceSketch& piece : sketch_pieces(pattern.cut, false, true)) {
@@ -24,6 +25,12 @@ void write_cut_list(Document& page, const Pattern& pattern, const Words& words) 
       joint = "; ";
     }
     page.item(line);
+  }
+  if (const auto& strips = pattern.cut.binding) {
+    page.item(words("make.strips",
+                    {words(std::string("piece.") + kBindingStrips), std::to_string(strips->count),
+                     format_length(Length::mm(strips->width_mm), lengths),
+                     format_length(Length::mm(strips->length_mm), lengths)}));
   }
   page.close_list();
 }
@@ -62,7 +69,7 @@ HtmlDocument make_html(const Ticket& ticket, const Pattern& pattern, const Words
   page.close_list();
   const std::string cut_again = to_cut_again(ticket, pattern, words);
   if (!cut_again.empty()) page.paragraph(cut_again);
-  write_cut_list(page, pattern, words);
+  write_cut_list(page, pattern, {.unit = ticket.unit}, words);
   page.heading(2, words("make.steps"));
   const std::string cloth = needle_for(pattern.draft);
   page.paragraph(words("make.machine", {words("needle." + cloth), words("stitch." + cloth)}));

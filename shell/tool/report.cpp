@@ -201,6 +201,7 @@ class Report {
                      {"count", n.count},
                      {"length_mm", number(n.length_mm)},
                      {"width_mm", number(n.width_mm)}});
+      if (n.kind == NotionKind::Binding) out.back()["from_cloth"] = n.from_cloth;
     }
   }
 
@@ -356,7 +357,13 @@ class Report {
                     {"count", line.count},
                     {"for", places}};
       if (line.kind == NotionKind::Binding) {
-        entry["bias_square_mm"] = number(bias_square(line.length_mm, line.width_mm));
+        entry["from_cloth"] = line.from_cloth;
+        Json& strips = entry["strips"] = Json::array();
+        for (const BiasStrips& s : line.strips) {
+          strips.push_back({{"count", s.count},
+                            {"width_mm", number(s.width_mm)},
+                            {"length_mm", number(s.length_mm)}});
+        }
       }
       out.push_back(std::move(entry));
     }

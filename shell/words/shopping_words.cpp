@@ -4,6 +4,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "core/draft/sold.h"
 #include "core/draw/number.h"
 #include "shell/words/quote_words.h"
 
@@ -11,9 +12,12 @@ namespace coatwright {
 
 std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words) {
   std::string name = words(std::string("notion.") + notion_id(line.kind));
+  if (line.from_cloth) name = words("shop.bias-strip");
   if (line.width_mm > 0.0) {
     const LengthStyle lengths{.unit = unit};
-    name = words("shop.notion", {name, format_length(Length::mm(line.width_mm), lengths)});
+    const bool tape = unit == Unit::Inch && line.kind != NotionKind::Binding;
+    const double wide = tape ? named_in_inches(line.width_mm) : line.width_mm;
+    name = words("shop.notion", {name, format_length(Length::mm(wide), lengths)});
   }
   name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
   return name;
@@ -47,6 +51,9 @@ class Rows {
       note += " " + words_("shop.shrinkage", {number(100.0 * cloth.shrinkage, 1)});
     }
     if (cloth.rest_mm > 0.0) note += " " + rest_answer(line, unit_, words_);
+    if (cloth.rest_mm <= 0.0 && cloth.priced_by != PricedBy::Piece) {
+      note += " " + words_("shop.crooked", {length(kCrookedCut)});
+    }
     std::string amount = bought(line, unit_, words_);
     if (cloth.priced_by == PricedBy::Piece && cloth.rest_mm <= 0.0) {
       const double pieces = line.to_buy_mm / cloth.piece_mm;
@@ -72,15 +79,21 @@ class Rows {
     }
     ShoppingRow row{.ware = notion_title(line, unit_, words_), .amount = {}, .note = places};
     const std::optional<WarePrice> price = price_of(line, quote_);
-    row.amount = ware_amount(line, price, unit_, words_);
+    row.amount =
+        line.from_cloth ? words_("shop.from-cloth") : ware_amount(line, price, unit_, words_);
     if (line.length_mm > 0.0 && line.kind == NotionKind::HookLoop) {
       row.amount = words_("shop.each-side", {row.amount});
       add_note(row.note, needed("shop.hook-and-loop", line.length_mm, coats));
     } else if (line.length_mm > 0.0) {
       add_note(row.note, needed("shop.needed", line.length_mm, coats));
     }
-    if (line.kind == NotionKind::Binding) {
-      row.note += " " + words_("shop.bias", {length(bias_square(line.length_mm, line.width_mm))});
+    if (line.to_buy_mm > 0.0 && (!price || price->piece_mm <= 0.0)) {
+      row.note += " " + words_("shop.crooked", {length(kCrookedTape)});
+    }
+    if (line.kind == NotionKind::Binding) row.note += " " + words_("shop.runs", {runs_of(line)});
+    for (const BiasStrips& s : line.strips) {
+      row.note += " " + words_("shop.bias",
+                               {std::to_string(s.count), length(s.width_mm), length(s.length_mm)});
     }
     const std::string told = told_price(line, price);
     if (!told.empty()) row.note += (row.note.empty() ? "" : " ") + told;
@@ -119,6 +132,16 @@ class Rows {
   std::vector<ShoppingRow> out;
 
  private:
+  // "250.9 cm + 2 × 38.3 cm".
+  [[nodiscard]] std::string runs_of(const ShoppingLine& line) const {
+    std::string sum;
+    for (const ShoppingRun& run : line.runs) {
+      const std::string one = length(run.length_mm);
+      sum += (sum.empty() ? "" : " + ") +
+             (run.count > 1 ? words_("shop.cut", {std::to_string(run.count), one}) : one);
+    }
+    return sum;
+  }
   [[nodiscard]] std::string needed(const std::string& key, double mm, size_t coats) const {
     if (coats < 2) return words_(key, {length(mm)});
     return words_(key + "-together", {length(mm), std::to_string(coats)});
@@ -129,8 +152,12 @@ class Rows {
   // What it costs; or that this width has no price yet, if another one has.
   [[nodiscard]] std::string told_price(const ShoppingLine& line,
                                        const std::optional<WarePrice>& price) const {
+    if (line.from_cloth) return "";
     if (price) {
       const std::string sum = money(price->price, quote_);
+      if (line.kind == NotionKind::HookLoop && price->piece_mm <= 0.0) {
+        return words_(quote_.by_yard ? "shop.price-pair-yard" : "shop.price-pair-metre", {sum});
+      }
       if (line.length_mm <= 0.0) return words_("shop.price-each", {sum});
       if (price->piece_mm > 0.0) return words_("shop.price-piece", {sum});
       return words_(quote_.by_yard ? "shop.price-yard" : "shop.price-metre", {sum});
@@ -159,7 +186,8 @@ std::string yardage(double mm, Unit unit, const Words& words) {
 
 ShoppingRow notion_row(const Notion& notion, Unit unit, const Words& words) {
   const LengthStyle lengths{.unit = unit};
-  const ShoppingLine ware{.kind = notion.kind, .width_mm = notion.width_mm};
+  const ShoppingLine ware{
+      .kind = notion.kind, .width_mm = notion.width_mm, .from_cloth = notion.from_cloth};
   const std::string count = std::to_string(notion.count);
   const std::string place = words(notion.place);
   const bool told = place != words(std::string("notion.") + notion_id(notion.kind));

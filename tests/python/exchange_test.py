@@ -7,6 +7,7 @@ from guides to the standard and an independent reading of it (its section 4.3); 
 import collections
 import csv
 import io
+import itertools
 import json
 import math
 import pathlib
@@ -245,9 +246,12 @@ class Exchange(unittest.TestCase):
             path.write_bytes(coat.ticket)
             yield coat, path
 
-    def opened(self, path):
+    def draft(self, path):
         self.assertEqual(0, tool.run("draft", path, "--full", "--out", self.folder).returncode)
-        return json.loads((self.folder / "draft.json").read_text(encoding="utf-8"))["pieces"]
+        return json.loads((self.folder / "draft.json").read_text(encoding="utf-8"))
+
+    def opened(self, path):
+        return self.draft(path)["pieces"]
 
     # ---- DXF ----
 
@@ -413,13 +417,25 @@ class Exchange(unittest.TestCase):
                 self.assertEqual(value["readings"], sum(bool(row[f"reading_{n}"]) for n in range(1, 6)))
 
     def test_the_cut_list_comes_back_as_drafted(self):
-        for _, ticket in self.each_coat():
+        join = 2 * 6.35 * math.sqrt(2)  # a seam of 1/4 in across two strips at 45 degrees
+        tickets = itertools.chain((ticket for _, ticket in self.each_coat()),
+                                  (self.ticket("pennant", style=style, choices={"finish": "bound"}) for style in STYLES))
+        bound = 0
+        for ticket in tickets:
             rows = self.rows(self.written(ticket, "--unit", "mm")["pieces.csv"])
-            pieces = self.opened(ticket)
-            for row, piece in zip(rows, pieces, strict=True):
+            draft = self.draft(ticket)
+            binding = sum(n["count"] * n["length_mm"] for n in draft["notions"] if n.get("from_cloth"))
+            if binding:
+                strips = rows.pop()
+                self.assertEqual(("binding", "shell", "0"), (strips["piece"], strips["cloth"], strips["turned_over"]))
+                count, each = int(strips["cut"]), float(strips["length"])
+                self.assertAlmostEqual(binding, count * each - (count - 1) * join, delta=0.01 * count)
+                bound += 1
+            for row, piece in zip(rows, draft["pieces"], strict=True):
                 self.assertEqual((piece["id"], piece["name"], piece["layer"], str(piece["cut_count"])), (row["piece"], row["name"], row["cloth"], row["cut"]))
                 self.assertAlmostEqual(length(piece["cut"], True), float(row["cut_line"]), delta=0.05)
                 self.assertAlmostEqual(area(piece["cut"]), float(row["area"]), delta=HUNDREDTH * length(piece["cut"], True))
+        self.assertGreaterEqual(bound, 3)
 
     # ---- names, and how it is asked for ----
 

@@ -185,6 +185,7 @@ TEST(Paper, LayPageHasEveryCopyOfEveryPieceOnItsClothAndEveryNotionOnTheList) {
     ASSERT_EQ(drawings.size(), cloths.size());
     int cut = 0, on_cloth = 0;
     for (const Piece& p : coat.pattern.draft.pieces) cut += p.layer == Layer::Webbing ? 0 : p.cut;
+    cut += coat.pattern.cut.binding ? 1 : 0;  // the block of bias strips
     for (size_t i = 0; i < cloths.size(); ++i) {
       const Lay& lay = cloths[i].lay;
       EXPECT_TRUE(has(page, lay_title(lay, words())));
@@ -207,7 +208,7 @@ TEST(Paper, LayPageHasEveryCopyOfEveryPieceOnItsClothAndEveryNotionOnTheList) {
     EXPECT_EQ(on_cloth, cut);
     copies += cut;
     for (const Notion& n : coat.pattern.draft.notions) {
-      const ShoppingLine alone{.kind = n.kind, .width_mm = n.width_mm};
+      const ShoppingLine alone{.kind = n.kind, .width_mm = n.width_mm, .from_cloth = n.from_cloth};
       EXPECT_TRUE(has(page, notion_title(alone, coat.ticket.unit, words())));
       // A tape that is named after itself is not named again.
       const std::string ware = words()(std::string("notion.") + notion_id(n.kind));
@@ -241,8 +242,9 @@ TEST(Paper, QuoteHasEveryClothEveryWidthOfEveryNotionAndTheThread) {
     for (const LaidCloth& cloth : cloths)
       EXPECT_TRUE(has(page, cloth_title(cloth.lay.cloth, words())));
     for (const Notion& n : coat.pattern.draft.notions) {
-      const ShoppingLine alone{.kind = n.kind, .width_mm = n.width_mm};
-      EXPECT_TRUE(has(page, notion_title(alone, coat.ticket.unit, words())));
+      const ShoppingLine alone{.kind = n.kind, .width_mm = n.width_mm, .from_cloth = n.from_cloth};
+      EXPECT_EQ(has(page, notion_title(alone, coat.ticket.unit, words())), !n.from_cloth)
+          << "strips of the coat's own cloth are paid for with it";
     }
   }
   EXPECT_GT(lines, 30U);

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "core/body/estimates.h"
+#include "core/draft/binding.h"
 #include "core/make/plan.h"
 #include "core/make/thread.h"
 #include "core/pattern/pattern.h"
@@ -88,6 +89,7 @@ std::set<std::string> wanted_keys() {
   }
   for (int l = 0; l < kLayerCount; ++l)
     keys.insert(std::string("layer.") + layer_id(static_cast<Layer>(l)));
+  keys.insert(std::string("piece.") + kBindingStrips);
   // Drafts of each style with each of its options name all edges, marks and rules.
   for (const Draft& draft : drafts()) {
     for (const Piece& piece : draft.pieces) {

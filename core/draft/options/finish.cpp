@@ -9,6 +9,7 @@
 #include "core/draft/options/panel.h"
 #include "core/draft/options/sewing.h"
 #include "core/draft/seams.h"
+#include "core/draft/sold.h"
 #include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
@@ -17,20 +18,29 @@ namespace {
 
 enum Finishes { kTurnedEdges, kBoundEdges };
 constexpr auto kFinishes = named<Finishes>({{kTurnedEdges, "turned"}, {kBoundEdges, "bound"}});
+enum Sources { kOwnCloth, kBought };
+constexpr auto kSources = named<Sources>({{kOwnCloth, "cloth"}, {kBought, "bought"}});
 constexpr auto kFolds = named<BindingFolds>({{kDoubleFold, "double"}, {kFrenchFold, "french"}});
 // Millimetres.
 constexpr auto kFavours = named<int>({{0, "none"}, {1, "mm1"}, {2, "mm2"}, {3, "mm3"}});
 
+bool is_bought(const Chosen& c) { return c.option(kBindingFrom) == kBought; }
+
 }  // namespace
 
 const ChoiceInfo kFinish = {.id = "finish", .options = kFinishes};
-const ChoiceInfo kBindingFold = {.id = "binding-fold", .options = kFolds, .applies = is_bound};
+const ChoiceInfo kBindingFrom = {.id = "binding-from", .options = kSources, .applies = is_bound};
+const ChoiceInfo kBindingFold = {
+    .id = "binding-fold", .options = kFolds, .applies = [](const Chosen& c) {
+      return is_bound(c) && !is_bought(c);
+    }};
 // Common practice, no source: a small dog's tight corners want a narrow binding.
 const ChoiceInfo kBindingWidth = {
     .id = "binding-width",
     .range =
         [](const Body& b) {
-          return ChoiceRange{3.0, 16.0, std::clamp(0.008 * b.mm(Measure::Chest), 3.0, 8.0)};
+          return as_sold(kSoldBinding,
+                         {3.0, 16.0, std::clamp(0.008 * b.mm(Measure::Chest), 3.0, 8.0)});
         },
     .applies = is_bound};
 // Of the cloth, not of the dog; common practice, no source.
@@ -59,32 +69,56 @@ void look_for_tight_edges(const Piece& p, double width, Findings& findings) {
   }
 }
 
+// What is bought is folded already, once on each side and once in half.
+int fold_of(const Chosen& c) {
+  return is_bought(c) ? static_cast<int>(kDoubleFold) : c.option(kBindingFold);
+}
+double cut_width(const Chosen& c) {
+  return binding_cut_width(fold_of(c), c.of(kBindingWidth), c.of(kLayersThickness));
+}
 const char* binding_step(const Chosen& c) {
-  return c.option(kBindingFold) == kFrenchFold ? "bind-edges-french" : "bind-edges";
+  return fold_of(c) == kFrenchFold ? "bind-edges-french" : "bind-edges";
+}
+
+// A run round both legs alike is theirs; another is its piece's.
+std::string place_of(const BoundRun& run) {
+  const bool legs = std::all_of(run.edges.begin(), run.edges.end(),
+                                [](const std::string& e) { return e.ends_with(".leg"); });
+  return legs ? "edge.body.leg" : "piece." + run.piece;
+}
+
+// Cut from the coat's own cloth, or bought ready folded, by the width that it shows.
+Notion from_source(Notion binding, const Chosen& c) {
+  binding.from_cloth = !is_bought(c);
+  if (is_bought(c)) binding.width_mm = c.of(kBindingWidth);
+  return binding;
 }
 
 void bind(Draft& d, Findings& findings) {
-  const double width = d.chosen.of(kBindingWidth);
-  const double cut =
-      binding_cut_width(d.chosen.option(kBindingFold), width, d.chosen.of(kLayersThickness));
-  double bound = 0.0, measured = 0.0;
+  const double width = d.chosen.of(kBindingWidth), cut = cut_width(d.chosen);
+  if (is_bought(d.chosen)) {
+    if (const auto found = unless_sold(kSoldBinding, width, kBindingWidth)) {
+      findings.push_back(*found);
+    }
+  }
   for (Piece& p : d.pieces) {
     if (!of_coat(p)) continue;
     for (Edge& e : p.edges) {
       if (e.finish == Finish::Turned) e.finish = Finish::Bound;
     }
-    if (p.layer != Layer::Shell) continue;
-    const BoundRuns runs = bound_runs(p);
-    if (runs.length <= 0.0) continue;
-    const double length = binding_length(runs, cut);
-    d.notions.push_back({NotionKind::Binding, "piece." + p.id, bound_copies(p), length, cut,
-                         p.id == "band" ? "finish-band" : binding_step(d.chosen)});
-    d.trace.push_back({"binding", "binding", p.label_at, {length, runs.length, cut, width}, ""});
-    bound += runs.length;
-    measured += measured_bound(p);
-    look_for_tight_edges(p, width, findings);
+    if (p.layer == Layer::Shell) look_for_tight_edges(p, width, findings);
   }
-  d.invariants.push_back({"binding", measured, bound});
+  double bound = 0.0;
+  for (const BoundRun& run : bound_runs(d)) {
+    const double length = binding_length(run, cut);
+    const Piece& p = *find_piece(d, run.piece);
+    const char* const step = p.id == "band" ? "finish-band" : binding_step(d.chosen);
+    d.notions.push_back(
+        from_source({NotionKind::Binding, place_of(run), run.count, length, cut, step}, d.chosen));
+    d.trace.push_back({"binding", "binding", p.label_at, {length, run.length, cut, width}, ""});
+    bound += run.count * run.length;
+  }
+  d.invariants.push_back({"binding", measured_bound(d), bound});
 }
 
 // ---- turned ------------------------------------------------------------------------------------
@@ -290,11 +324,11 @@ void sew_bound(const Draft& d, Operations& out) {
     out.push_back(std::move(baste));
   }
   Operation bind = on_edges(Deed::Bind, binding_step(d.chosen), edges, layers);
-  bind.how = {{bind.id, {d.chosen.of(kBindingWidth)}}};
+  bind.how = {{is_bought(d.chosen) ? "bind-edges-bought" : bind.id, {d.chosen.of(kBindingWidth)}}};
   if (!coat_edges(d, Finish::Seam).empty()) bind.how.push_back({"bind-ends"});
   if (find_piece(d, "panel") != nullptr) bind.how.push_back({"bind-rings"});
   add_laminate_care(d, bind);
-  bind.rows = d.chosen.option(kBindingFold) == kFrenchFold ? 2 : 1;
+  bind.rows = fold_of(d.chosen) == kFrenchFold ? 2 : 1;
   out.push_back(std::move(bind));
 }
 
@@ -309,10 +343,24 @@ void sew_edges(const Draft& d, Operations& out) {
   out.push_back(std::move(fold));
 }
 
-const ChoiceInfo* const kChoices[] = {&kFinish, &kBindingFold, &kBindingWidth, &kLayersThickness,
-                                      &kLiningFavour};
+const ChoiceInfo* const kChoices[] = {&kFinish,       &kBindingFrom,     &kBindingFold,
+                                      &kBindingWidth, &kLayersThickness, &kLiningFavour};
 
 }  // namespace
+
+double narrow_binding_width(const Chosen& chosen) {
+  return is_bound(chosen) ? chosen.of(kBindingWidth) : kNarrowBinding;
+}
+
+Notion narrow_binding(const Chosen& chosen, const char* place, int count, double edge_mm,
+                      const char* step) {
+  const double cut =
+      is_bound(chosen) ? cut_width(chosen) : binding_cut_width(kDoubleFold, kNarrowBinding, 0.0);
+  Notion out{NotionKind::Binding, place, count, edge_mm + 2.0 * cut, cut, step};
+  if (is_bound(chosen)) return from_source(std::move(out), chosen);
+  out.from_cloth = true;
+  return out;
+}
 
 const OptionInfo kFinishOption = {
     .id = "finish", .choices = kChoices, .apply = finish_edges, .sew = sew_edges};

@@ -9,6 +9,7 @@ namespace coatwright {
 extern const ChoiceInfo kFinish;
 extern const ChoiceInfo kBindingFold;
 extern const ChoiceInfo kBindingWidth;
+extern const ChoiceInfo kBindingFrom;
 extern const ChoiceInfo kLayersThickness;
 extern const ChoiceInfo kLiningFavour;
 extern const OptionInfo kFinishOption;
@@ -22,5 +23,13 @@ inline constexpr double kGapTurn = 0.5;
 // where a coat has side seams, through those.
 [[nodiscard]] bool turns(const Chosen& chosen);
 [[nodiscard]] bool turns_through_gap(const Chosen& chosen);
+
+// What is bound beside the coat's edges, a slit or the raw edge of a neckline seam: with the binding of
+// its edges, so that a coat takes one width of it, or where they are not bound with a narrow one of the
+// coat's outer cloth. How wide it is when finished, mm; and what it takes for `edge_mm`, folded under
+// at its ends.
+[[nodiscard]] double narrow_binding_width(const Chosen& chosen);
+[[nodiscard]] Notion narrow_binding(const Chosen& chosen, const char* place, int count,
+                                    double edge_mm, const char* step);
 
 }  // namespace coatwright

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/draft/binding.h"
 #include "core/draft/cone.h"
 #include "core/draft/neck_seam.h"
 #include "core/draft/options/ease.h"
+#include "core/draft/options/finish.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/neck_sewing.h"
 #include "core/geometry/fillet.h"
@@ -205,8 +205,8 @@ std::optional<Problem> add_hood(Draft& d, const Body& body, Findings&) {
   if (d.chosen.option(kHoodEars) == kOpen) {
     const EarSlit slit = ear_slit(hood, body.mm(Measure::HeadGirth));
     p.marks.push_back({MarkKind::Opening, "mark.ear-opening", {slit.from, slit.to}});
-    d.notions.push_back({NotionKind::Binding, "mark.ear-opening", 2, 2.4 * slit.length(),
-                         slit_binding_cut_width(), "bind-ears"});
+    d.notions.push_back(
+        narrow_binding(d.chosen, "mark.ear-opening", 2, 2.0 * slit.length(), "bind-ears"));
     d.trace.push_back({"ear opening", "hood-ear", slit.to, {slit.length()}, ""});
   }
   if (reach > 0.0) {
@@ -238,7 +238,7 @@ void sew_hood(const Draft& d, Operations& out) {
     ears.through = layers;
     ears.together = true;
     ears.needs = {{State::MadeUp, "hood"}, {State::Finished, "body.hem"}};
-    ears.how = {{"bind-ears", {kSlitBinding}}};
+    ears.how = {{"bind-ears", {narrow_binding_width(d.chosen)}}};
     out.push_back(std::move(ears));
   }
   Operation close{Deed::Try, Stage::Try, "close-hood", {}, {"hood.throat"}};

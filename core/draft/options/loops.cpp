@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/draft/seams.h"
+#include "core/draft/sold.h"
 #include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
@@ -31,7 +32,10 @@ const ChoiceInfo kLoopPlace = {
     .applies = has_loops};
 const ChoiceInfo kLoopWidth = {
     .id = "loop-width",
-    .range = [](const Body& b) { return part_of(b.mm(Measure::Back), 0.015, 0.03, 0.05); },
+    .range =
+        [](const Body& b) {
+          return as_sold(kSoldLoops, part_of(b.mm(Measure::Back), 0.015, 0.03, 0.05));
+        },
     .applies = has_loops};
 
 namespace {
@@ -86,6 +90,8 @@ std::optional<Problem> add_loops(Draft& d, const Body&, Findings& findings) {
   // Each end is folded under once, as long as it is sewn down.
   const double ends = 2.0 * 2.0 * kSewn * width;
   const bool elastic = d.chosen.option(kLegLoops) == kElastic;
+  const std::span<const double> sold = elastic ? std::span<const double>(kSoldElastic) : kSoldLoops;
+  if (const auto found = unless_sold(sold, width, kLoopWidth)) findings.push_back(*found);
   d.notions.push_back({elastic ? NotionKind::Elastic : NotionKind::Webbing, "option.leg-loops", 2,
                        length + ends, width, elastic ? kSewElastic : kSewWebbing});
   d.trace.push_back({"leg loop",

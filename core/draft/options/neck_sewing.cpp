@@ -1,17 +1,22 @@
 #include "core/draft/options/neck_sewing.h"
 
-#include "core/draft/binding.h"
+#include <algorithm>
+
 #include "core/draft/neck_seam.h"
 #include "core/draft/options/finish.h"
+#include "core/draft/options/sewing.h"
 
 namespace coatwright {
+namespace {
+
+constexpr double kClothTurn = 1.0;  // mm, that an allowance takes of the binding folded round it
+
+}  // namespace
 
 void buy_neck_binding(Draft& d) {
   if (turns(d.chosen)) return;
-  const double cut = binding_cut_width(kDoubleFold, kNeckBinding, 0.0);
-  // Folded under at both ends.
-  d.notions.push_back({NotionKind::Binding, "edge.body.neckline", 1,
-                       2.0 * half_neckline(d) + 2.0 * cut, cut, kBindNeckline});
+  d.notions.push_back(
+      narrow_binding(d.chosen, "edge.body.neckline", 1, 2.0 * half_neckline(d), kBindNeckline));
 }
 
 void sew_to_coat(const Draft& d, const char* partner, const char* id, const char* joined,
@@ -38,7 +43,11 @@ void sew_to_coat(const Draft& d, const char* partner, const char* id, const char
   Operation bind{Deed::Fell, Stage::Join, kBindNeckline, {}, edges};
   bind.through = coat;
   bind.together = true;
-  bind.how = {{kBindNeckline, {kTrimOuter, kNeckBinding}}};
+  // A wide binding has an allowance to lie on, and does not stand out beyond it.
+  const double width = narrow_binding_width(d.chosen);
+  const double trimmed =
+      std::min(d.chosen.of(kSeamAllowance), std::max(kTrimOuter, width - kClothTurn));
+  bind.how = {{kBindNeckline, {trimmed, width}}};
   bind.rows = 2;
   out.push_back(std::move(bind));
 }

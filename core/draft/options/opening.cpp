@@ -4,7 +4,6 @@
 #include <limits>
 
 #include "core/body/landmarks.h"
-#include "core/draft/binding.h"
 #include "core/draft/neck_seam.h"
 #include "core/draft/options/finish.h"
 #include "core/draft/seams.h"
@@ -178,10 +177,7 @@ std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& finding
     shell.marks.push_back(box(MarkKind::Placement, "mark.opening-facing", s, margin));
     d.pieces.push_back(facing(s, margin, label));
   } else {
-    // Round both sides, and turned under at the end.
-    const double cut = slit_binding_cut_width();
-    d.notions.push_back(
-        {NotionKind::Binding, label, 1, 2.0 * s.length + 2.0 * cut, cut, "bind-opening"});
+    d.notions.push_back(narrow_binding(d.chosen, label, 1, 2.0 * s.length, "bind-opening"));
   }
   d.trace.push_back({"withers", "withers", {withers, 0.0}, {withers}, ""});
   d.trace.push_back({"opening",
@@ -234,7 +230,7 @@ void sew_opening(const Draft& d, Operations& out) {
     bind.together = true;
     bind.needs = {{State::Finished, "body.hem"}};
     bind.how = {{bind.through.size() > 1 ? "bind-opening" : "bind-opening-single",
-                 {kHalfBox, kSlitBinding}}};
+                 {kHalfBox, narrow_binding_width(d.chosen)}}};
     out.push_back(std::move(bind));
   }
   const char* const check = is(d.chosen, kLeash) ? "check-leash-opening" : "check-harness-opening";

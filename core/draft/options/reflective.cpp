@@ -7,6 +7,7 @@
 #include "core/draft/options/hem.h"
 #include "core/draft/rear.h"
 #include "core/draft/seams.h"
+#include "core/draft/sold.h"
 #include "core/draft/told.h"
 #include "core/geometry/polygon.h"
 
@@ -25,7 +26,10 @@ const ChoiceInfo kReflective = {.id = "reflective", .options = kLayouts};
 // Part of the back; common practice, no source.
 const ChoiceInfo kReflectiveWidth = {
     .id = "reflective-width",
-    .range = [](const Body& b) { return part_of(b.mm(Measure::Back), 0.015, 0.035, 0.07); },
+    .range =
+        [](const Body& b) {
+          return as_sold(kSoldReflective, part_of(b.mm(Measure::Back), 0.015, 0.035, 0.07));
+        },
     .applies = has_tape};
 
 namespace {
@@ -262,13 +266,23 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
     const double whole = d.band->to - d.band->from;
     const double narrowest = d.band->waist > 0.0 ? d.band->waist : whole;
     const double waist = 2.0 * (narrowest - 0.5 * whole) - 0.1 * whole;
-    width = std::min({wanted, kOfBand * whole, waist});
+    const double most = std::min(kOfBand * whole, waist);
+    if (most < wanted) width = widest_up_to(kSoldReflective, most).value_or(most);
   }
   if (width < kNarrowest * wanted) {
     findings.push_back({Level::Check, {Code::Advice, kReflective.id, {wanted}, "tape-no-room"}});
     return std::nullopt;
   }
-  if (is_told(wanted, width)) {
+  // Where the narrowest that is sold is too wide, it is cut down.
+  const bool trimmed = width < kSoldReflective[0] && width < wanted;
+  if (trimmed) {
+    findings.push_back(
+        {Level::Note,
+         {Code::Advice, kReflectiveWidth.id, {kSoldReflective[0], width}, "tape-trimmed"}});
+  } else if (const auto found = unless_sold(kSoldReflective, width, kReflectiveWidth)) {
+    findings.push_back(*found);
+  }
+  if (!trimmed && is_told(wanted, width)) {
     findings.push_back(
         {Level::Note, {Code::Advice, kReflectiveWidth.id, {wanted, width}, "tape-narrower"}});
   }
@@ -285,6 +299,9 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
   const bool loin = d.chosen.option(kReflective) == kRingAndLoin;
   if (loin && !add_loin_tape(d, width, clear)) {
     findings.push_back({Level::Check, {Code::Advice, kReflective.id, {}, "loin-tape-no-room"}});
+  }
+  for (Notion& n : d.notions) {
+    if (trimmed && n.kind == NotionKind::ReflectiveTape) n.width_mm = kSoldReflective[0];
   }
   return std::nullopt;
 }

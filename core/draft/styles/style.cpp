@@ -4,6 +4,7 @@
 #include <array>
 #include <utility>
 
+#include "core/draft/binding.h"
 #include "core/draft/options/hem.h"
 #include "core/draft/seams.h"
 #include "core/draft/styles/measured.h"
@@ -82,6 +83,10 @@ void sew_every_coat(const Draft& d, Operations& out) {
                 ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })};
   cut.how = {{kCutStep}};
   if (has_laminate(d)) cut.how.push_back({"cut-laminated"});
+  if (const auto strips = binding_strips(d)) {
+    cut.how.push_back({"cut-strips", {strips->width_mm}});
+    if (strips->count > 1) cut.how.push_back({"join-strips", {kStripSeam}});
+  }
   out.push_back(std::move(cut));
   Operation on_dog{Deed::Try, Stage::Try, "try-coat", {}, std::move(free)};
   on_dog.how = {{"try-coat"}};

@@ -78,6 +78,7 @@ const std::map<std::string, std::vector<std::vector<Change>>> kWays = {
     {"reach-limited", {}},
     {"tape-trimmed", {}},
     {"tape-too-wide", {}},
+    {"width-not-sold", {}},
     {"insulation-open", {{{Change::Option, "lining", "whole"}}}},
     {"ease-taken", {{{Change::Highest, "chest-ease"}}}},
     {"bind-too-tight", {{{Change::Lowest, "binding-width"}}}},
@@ -146,7 +147,7 @@ std::optional<Choices> followed(Choices choices, const std::vector<Change>& way,
 // What was advised on the way, and how often it was followed.
 struct Record {
   std::set<std::string> met;
-  int coats = 0, ways = 0;
+  int coats = 0, ways = 0, too_wide = 0;
 
   void follow_all(const Tape& tape, const Choices& choices, const StyleInfo& style) {
     const auto made = make_pattern(assess(tape), choices, style);
@@ -161,6 +162,11 @@ struct Record {
         const auto changed = followed(choices, way, style, f, made.result->body);
         if (!changed) continue;
         const auto then = make_pattern(assess(tape), *changed, style);
+        // An allowance of an inch has no room in every hollow, and its refusal says so by name.
+        if (!then.result.ok() && then.result.problem().code == Code::AllowanceTooWide) {
+          ++too_wide;
+          continue;
+        }
         EXPECT_TRUE(then.result.ok())
             << style.id << ' ' << f.what.other << ": " << way.front().choice << ": "
             << test::told(then.result.problem()) << "\n  " << test::told(style, choices) << "\n  "
@@ -231,6 +237,7 @@ TEST(Advice, LeadsToACoatWhoeverFollowsIt) {
   record.follow_all(upright, {}, kStrapCoat);
   EXPECT_GT(record.coats, 500);
   EXPECT_GT(record.ways, 1400);
+  EXPECT_LT(record.too_wide, 6);
   for (const auto& [advice, ways] : kWays) {
     EXPECT_TRUE(ways.empty() || record.met.contains(advice)) << advice << " is never given here";
   }

@@ -559,6 +559,16 @@ TEST(Csv, TheCutListCountsAndMeasuresWholePieces) {
                           "140.00", "100.00", "480.00", "14000.00"}));
 }
 
+TEST(Csv, BiasStripsOfTheCoatsOwnClothAreOnTheCutList) {
+  Pattern pattern = test::pattern_with({test::rectangle_piece("body", 300, 100)}, 10.0);
+  pattern.cut.binding = BiasStrips{.width_mm = 20.0, .count = 3, .length_mm = 400.0};
+  const auto rows = rows_of(pieces_csv(pattern, kNotes, test::words()));
+  ASSERT_EQ(rows.size(), 3u);
+  using Row = std::vector<std::string>;
+  EXPECT_EQ(rows[2], (Row{kNotes.coat, "binding", "Bias strips", "shell", "no", "3", "0", "no",
+                          "mm", "400.00", "20.00", "856.57", "8000.00"}));
+}
+
 TEST(Csv, NoCellBeginsAFormula) {
   const Pattern pattern = test::pattern_of("ordinary");
   for (const char* name : kHostileNames) {

@@ -10,7 +10,7 @@ namespace {
 // at 1.25.
 Draft a_draft() {
   Draft draft;
-  draft.notions = {{NotionKind::Webbing, "mark.strap", 1, 450.0, 25.0},
+  draft.notions = {{NotionKind::Webbing, "mark.strap", 1, 440.0, 25.0},
                    {NotionKind::Buckle, "mark.strap", 2, 0.0, 25.0}};
   return draft;
 }
@@ -18,7 +18,7 @@ std::vector<LaidCloth> two_yards() {
   Cloth cloth = usual_cloth(ClothUse::Shell);
   cloth.price = 10.005;
   cloth.priced_by = PricedBy::Yard;
-  return {{.lay = {.cloth = cloth, .length_mm = 2.0 * 914.4}}};
+  return {{.lay = {.cloth = cloth, .length_mm = 2.0 * 914.4 - kCrookedCut}}};
 }
 QuoteChoices all_known() {
   QuoteChoices choices{.rate = 30.0, .margin = 0.1, .thread = 2.0};
@@ -30,7 +30,7 @@ QuoteChoices all_known() {
 }
 
 TEST(Quote, IsTheSumOfItsRoundedLines) {
-  // Bought in inches: the webbing's 450 mm are four eighths of a yard, 457.2 mm.
+  // Bought in inches: the webbing's 440 mm and 1 cm for a crooked cut are four eighths of a yard, 457.2 mm.
   const Quote quote = quote_of(a_draft(), two_yards(), Unit::Inch, all_known());
   ASSERT_EQ(quote.lines.size(), 4u);
   EXPECT_DOUBLE_EQ(*quote.lines[0].cost, 20.01);
@@ -111,16 +111,16 @@ TEST(Quote, ARepeatAndShrinkageAreBoughtWithTheCloth) {
   Cloth stripe = usual_cloth(ClothUse::Shell);
   stripe.repeat_mm = 60.0;
   stripe.shrinkage = 0.04;
-  // (900 + 60) / 0.96 = 1000
-  EXPECT_DOUBLE_EQ(length_to_buy(stripe, 900.0, Unit::Centimetre), 1000.0);
-  EXPECT_DOUBLE_EQ(length_to_buy(stripe, 901.0, Unit::Centimetre), 1100.0);
+  // (852 + 60) / 0.96 = 950, and 50 for a crooked cut
+  EXPECT_DOUBLE_EQ(length_to_buy(stripe, 852.0, Unit::Centimetre), 1000.0);
+  EXPECT_DOUBLE_EQ(length_to_buy(stripe, 853.0, Unit::Centimetre), 1100.0);
 }
 
 // ---- widths -------------------------------------------------------------------------------------
 
 Draft two_webbings() {
   Draft draft;
-  draft.notions = {{NotionKind::Webbing, "mark.strap", 1, 900.0, 25.0},
+  draft.notions = {{NotionKind::Webbing, "mark.strap", 1, 890.0, 25.0},
                    {NotionKind::Webbing, "mark.strap", 1, 650.0, 50.0},
                    {NotionKind::Elastic, "mark.strap", 2, 400.0, 6.0}};
   return draft;
@@ -132,7 +132,7 @@ TEST(Quote, EachWidthHasItsOwnPriceAndAnotherWidthsIsNotTakenForIt) {
   choices = with_ware(choices, {NotionKind::Webbing, 38.0, 9.0});
   const Quote quote = quote_of(two_webbings(), {}, Unit::Centimetre, choices);
   ASSERT_EQ(quote.lines.size(), 4u);
-  EXPECT_DOUBLE_EQ(*quote.lines[0].cost, 1.8) << "900 mm of 25 mm";
+  EXPECT_DOUBLE_EQ(*quote.lines[0].cost, 1.8) << "890 mm of 25 mm and 1 cm";
   EXPECT_FALSE(quote.lines[1].cost) << "there is no price of 50 mm";
   EXPECT_FALSE(quote.lines[2].cost);
   EXPECT_EQ(quote.unpriced, 3);

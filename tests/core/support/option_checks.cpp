@@ -118,7 +118,13 @@ void check_scale(const ChoiceInfo& choice, int of_all) {
           const Point from = p.edges[e].path.back(), to = q.edges[e].path.back();
           EXPECT_LT(distance({scale * from.x, scale * from.y}, to), off) << p.edges[e].id;
         }
-        ASSERT_EQ(p.marks.size(), q.marks.size()) << p.id;
+        // Tape is as wide as it is sold: a larger dog may have room for one that a smaller has not.
+        const auto of_size = [](const Piece& piece) {
+          return std::count_if(piece.marks.begin(), piece.marks.end(), [](const Mark& m) {
+            return !m.label.starts_with("mark.reflective");
+          });
+        };
+        ASSERT_EQ(of_size(p), of_size(q)) << p.id;
       }
       ++compared;
     }
