@@ -62,10 +62,12 @@ struct Fact {
   std::string of;  // a piece, or an edge: then of every piece that has it
 };
 
-// A sentence of how it is done: "how.<id>" in the word table, its numbers lengths in mm.
+// A sentence of how it is done: "how.<id>" in the word table, with lengths in mm and behind them
+// other numbers, whole ones.
 struct Sentence {
   std::string id;
   std::vector<double> mm = {};
+  std::vector<int> plain = {};
 };
 
 struct Operation {

@@ -94,17 +94,6 @@ std::vector<std::string> coat_edges(const Draft& draft, Finish finish) {
   return out;
 }
 
-bool has_laminate(const Draft& draft) {
-  return std::any_of(draft.pieces.begin(), draft.pieces.end(),
-                     [](const Piece& p) { return p.laminated; });
-}
-
-void add_laminate_care(const Draft& draft, Operation& o) {
-  if (!has_laminate(draft)) return;
-  if (o.deed == Deed::Join || o.deed == Deed::Dart) o.how.push_back({"seal-seam"});
-  o.how.push_back({"clips"});
-}
-
 const Piece& shell_of(const Draft& draft, const Piece& layer) {
   return *find_piece(draft, layer.id.substr(0, layer.id.rfind('.')));
 }

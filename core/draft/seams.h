@@ -30,9 +30,6 @@ enum class Layers { All, Outside, Inside };
 // a finish.
 [[nodiscard]] std::vector<std::string> own_seams(const Draft& draft);
 [[nodiscard]] std::vector<std::string> coat_edges(const Draft& draft, Finish finish);
-[[nodiscard]] bool has_laminate(const Draft& draft);
-// How a laminated shell is sewn and pressed, and its seams sealed, where the shell is.
-void add_laminate_care(const Draft& draft, Operation& operation);
 // The piece of the outer cloth that a piece of a layer below lies under.
 [[nodiscard]] const Piece& shell_of(const Draft& draft, const Piece& layer);
 

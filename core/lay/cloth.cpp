@@ -19,6 +19,8 @@ constexpr ClothNumber kNumbers[] = {
     {"cloth-rest", &Cloth::rest_mm, 0.0, 50000.0, true},
     {"cloth-shrinkage", &Cloth::shrinkage, 0.0, 0.2, false},
     {"cloth-fusing", &Cloth::fusing, 0.0, 0.2, false},
+    {"cloth-iron", &Cloth::iron_c, 0.0, 230.0, false},
+    {"cloth-fuse-seconds", &Cloth::fuse_s, 0.0, 120.0, false},
     {"cloth-price", &Cloth::price, 0.0, 100000.0, false},
 };
 
@@ -59,22 +61,28 @@ Cloth usual_cloth(ClothUse use, Unit unit) {
               .selvage_mm = wide(0.375, 1.0),
               .gap_mm = wide(0.125, 0.3),
               .priced_by = inch ? PricedBy::Yard : PricedBy::Metre};
+  constexpr double kOneDot = 110.0, kThreeDots = 200.0;
   switch (use) {
     case ClothUse::Shell:
     case ClothUse::Trial:  // muslin comes as wide as quilting cotton
       cloth.width_mm = wide(44.0, 112.0);
+      cloth.iron_c = kThreeDots;
       break;
     case ClothUse::Insulation:
       cloth.width_mm = wide(60.0, 150.0);
       cloth.selvage_mm = 0.0;
+      cloth.iron_c = kOneDot;
       break;
     case ClothUse::Lining:
       cloth.width_mm = wide(58.0, 150.0);
       cloth.one_way = true;  // fleece is laid with its nap
+      cloth.iron_c = kOneDot;
       break;
     case ClothUse::Laminate:
       cloth.width_mm = wide(17.0, 43.0);
       cloth.selvage_mm = 0.0;
+      cloth.iron_c = 120.0;
+      cloth.fuse_s = 15.0;
       break;
   }
   return cloth;

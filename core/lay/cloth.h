@@ -36,8 +36,11 @@ struct Cloth {
   double first_stripe_mm = 0.0;  // across the width: from the edge to the middle of a stripe
   double shrinkage = 0.0;        // part of its length that the first wash takes, 0 to 0.2
   double fusing = 0.0;           // part of its length and width that fusing laminate to it takes
-  double thickness_mm = 0.0;     // 0: not known
-  double price = 0.0;            // in the maker's own money; 0: not known
+  double iron_c = 0.0;  // °C, the hottest iron; of laminate, what it is fused at; 0: not known
+  double fuse_s = 0.0;  // seconds a place that laminate is fused for; 0: not known
+  bool keeps_holes = false;   // coated, waxed or laminated: what a needle makes stays and leaks
+  double thickness_mm = 0.0;  // 0: not known
+  double price = 0.0;         // in the maker's own money; 0: not known
   PricedBy priced_by = PricedBy::Metre;
   double piece_mm = 0.0;  // length of a piece, for cloth that is sold by the piece
   double rest_mm = 0.0;   // length of a rest that lies on the shelf; 0: cloth is bought by length
@@ -57,8 +60,9 @@ struct ClothNumber {
 [[nodiscard]] std::span<const ClothNumber> cloth_numbers();
 
 // What shops sell most for this use, in round numbers of the unit that they sell it in: quilting
-// cotton and fleece as conversion charts list their widths (44-45 in, 58-60 in); the rest common
-// practice, no source.
+// cotton and fleece as conversion charts list their widths (44-45 in, 58-60 in); the iron as the dots
+// of care labels mean it (one 110, three 200 degrees: values from memory); the rest common practice,
+// no source.
 [[nodiscard]] Cloth usual_cloth(ClothUse use, Unit unit = Unit::Inch);
 
 // Between the selvages.

@@ -4,6 +4,8 @@
 #include <array>
 #include <tuple>
 
+#include "core/lay/coat_lay.h"
+#include "core/make/care.h"
 #include "core/make/facts.h"
 #include "core/make/trial.h"
 
@@ -62,14 +64,14 @@ const char* wash_sentence(ClothUse use) {
 }
 
 // Cloth shrinks before it is cut, or the coat does afterwards.
-void add_wash(const Draft& draft, std::span<const ClothUse> washed, Operations& out) {
+void add_wash(const Draft& draft, std::span<const Cloth> cloths, Operations& out) {
   Operation wash{Deed::Wash, Stage::Prepare, "wash-cloth"};
-  for (const ClothUse use : washed) {
-    const char* const sentence = wash_sentence(use);
-    if (sentence == nullptr) continue;
+  for (const Cloth& cloth : cloths) {
+    const char* const sentence = wash_sentence(cloth.use);
+    if (sentence == nullptr || cloth.shrinkage <= 0.0) continue;
     const size_t before = wash.pieces.size();
     for (const Piece& p : draft.pieces) {
-      if (layer_id(p.layer) == std::string_view(cloth_use_id(use))) wash.pieces.push_back(p.id);
+      if (cloth_use_of(p.layer) == cloth.use) wash.pieces.push_back(p.id);
     }
     if (wash.pieces.size() > before) wash.how.push_back({sentence});
   }
@@ -112,9 +114,10 @@ Operations ordered(const Draft& draft, Operations operations) {
   return out;
 }
 
-Plan make_plan(const Draft& draft, std::span<const ClothUse> washed) {
+Plan make_plan(const Draft& draft, std::span<const Cloth> cloths) {
   Operations all = draft.operations;
-  add_wash(draft, washed, all);
+  add_wash(draft, cloths, all);
+  for (Operation& o : all) add_cloth_care(draft, cloths, o);
   Plan out{ordered(draft, std::move(all)), trial_of(draft)};
   for (Operation& o : out.operations) {
     if (o.deed != Deed::Trial) continue;

@@ -16,8 +16,9 @@ struct Plan {
   Operations operations;
   Operations trial = {};  // of the coat of cheap cloth that comes first (core/make/trial.h)
 };
-// `washed`: cloths of which more is bought than is needed, for what the first wash takes.
-[[nodiscard]] Plan make_plan(const Draft& draft, std::span<const ClothUse> washed = {});
+// `cloths`: what it is made of, one of a use. Those that shrink are washed first; what each takes of
+// iron and needle is told where it is touched (core/make/care.h).
+[[nodiscard]] Plan make_plan(const Draft& draft, std::span<const Cloth> cloths = {});
 
 // The operations in order. Those whose needs go round in a circle come last, as they were given.
 [[nodiscard]] Operations ordered(const Draft& draft, Operations operations);

@@ -5,6 +5,7 @@
 
 #include "core/geometry/polygon.h"
 #include "core/lay/cloth.h"
+#include "core/make/care.h"
 
 namespace coatwright {
 namespace {
@@ -129,11 +130,11 @@ std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit u
   return out;
 }
 
-const char* needle_for(const Draft& draft) {
+const char* needle_for(const Draft& draft, std::span<const Cloth> cloths) {
   const auto any = [&](auto&& holds) {
     return std::any_of(draft.pieces.begin(), draft.pieces.end(), holds);
   };
-  if (any([](const Piece& p) { return p.laminated; })) return "laminate";
+  if (any([&](const Piece& p) { return keeps_holes(p, cloths); })) return "laminate";
   const bool layered =
       any([](const Piece& p) { return p.layer == Layer::Lining || p.layer == Layer::Insulation; });
   return layered ? "fleece" : "cotton";

@@ -1,6 +1,7 @@
 // What to buy for a coat: cloth, and what there is beside it. Millimetres.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -67,8 +68,8 @@ struct ClothLine {
 [[nodiscard]] std::vector<ClothLine> cloth_to_buy(const std::vector<LaidCloth>& cloths, Unit unit);
 
 // Word key under "needle." of the machine needle for the coat's thickest seam: "laminate" (90/14,
-// trade pages on laminated cotton), "fleece" (80/12 to 90/14, sewing pages on fleece) where the
+// trade pages on laminated cotton) where its holes stay, "fleece" (80/12 to 90/14, sewing pages on fleece) where the
 // coat is lined or insulated, "cotton" (80/12: from memory).
-[[nodiscard]] const char* needle_for(const Draft& draft);
+[[nodiscard]] const char* needle_for(const Draft& draft, std::span<const Cloth> cloths);
 
 }  // namespace coatwright

@@ -34,6 +34,7 @@ Wrong read_cloth(const Json& json, const std::string& path, Cloth& out) {
       {"name",
        [&](const Json& v, P p) { return read_text(v, p, kMostClothName, false, out.name); }},
       {"one-way", [&](const Json& v, P p) { return read_flag(v, p, out.one_way); }},
+      {"keeps-holes", [&](const Json& v, P p) { return read_flag(v, p, out.keeps_holes); }},
       {"stretch", [&](const Json& v, P p) { return read_id(v, p, out.stretch); }},
       {"priced-by", [&](const Json& v, P p) { return read_id(v, p, out.priced_by); }},
   };
@@ -55,6 +56,7 @@ OrderedJson cloth_json(const Cloth& cloth) {
   OrderedJson out = {{"use", cloth_use_id(cloth.use)}, {"name", cloth.name}};
   for (const ClothNumber& n : cloth_numbers()) out[std::string(key_of(n))] = cloth.*n.number;
   out["one-way"] = cloth.one_way;
+  out["keeps-holes"] = cloth.keeps_holes;
   out["stretch"] = id_of(cloth.stretch);
   out["priced-by"] = id_of(cloth.priced_by);
   return out;

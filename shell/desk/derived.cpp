@@ -201,11 +201,11 @@ void Pipeline::update_pattern(const Ticket& ticket) {
 }
 
 void Pipeline::update_work(const Ticket& ticket) {
-  const std::vector<ClothUse> washed = washed_cloths(ticket);
-  if (!now_.pattern || (ordered_ == now_.redrafts && washed_ == washed)) return;
+  std::vector<Cloth> cloths = cloths_of(ticket);
+  if (!now_.pattern || (ordered_ == now_.redrafts && cloths_ == cloths)) return;
   ordered_ = now_.redrafts;
-  washed_ = washed;
-  now_.work = make_plan(now_.pattern->draft, washed);
+  cloths_ = std::move(cloths);
+  now_.work = make_plan(now_.pattern->draft, cloths_);
 }
 
 void Pipeline::tell(Findings told) {

@@ -115,7 +115,7 @@ class Pipeline {
   Findings doubts_;                        // about estimates
   // The redraft that the drawing and the plan show, and whose estimates are weighed.
   int drawn_ = -1, planned_ = -1, weighed_ = -1, ordered_ = -1;
-  std::vector<ClothUse> washed_;
+  std::vector<Cloth> cloths_;
 };
 
 // The pattern as it lies on the board: the body on its body map, the other pieces below the map.

@@ -113,17 +113,18 @@ void one_of(Frame& f, Columns& flow, const Cloth& cloth, const std::string& pref
   change(f, "cloth." + key, next);
 }
 
-void nap(Frame& f, Columns& flow, const Cloth& cloth) {
-  const std::string group = f.words("ui.cloth-nap");
+// One of two, the second when the flag is up.
+void either(Frame& f, Columns& flow, const Cloth& cloth, const std::string& key, const char* first,
+            const char* second, bool Cloth::*flag) {
+  const std::string group = f.words("ui.cloth-" + key);
   const Box box = flow.next(26.0F + kTarget);
   f.paint.text({box.x, box.y + 11.0F}, group, kBody, f.colours.ink);
-  const int picked =
-      options(f, "cloth.nap", box.below(26.0F), group,
-              {f.words("ui.cloth-two-way"), f.words("ui.cloth-one-way")}, cloth.one_way ? 1 : 0);
+  const int picked = options(f, "cloth." + key, box.below(26.0F), group,
+                             {f.words(first), f.words(second)}, cloth.*flag ? 1 : 0);
   if (picked < 0) return;
   Cloth next = cloth;
-  next.one_way = picked == 1;
-  change(f, "cloth.nap", next);
+  next.*flag = picked == 1;
+  change(f, "cloth." + key, next);
 }
 
 // Its width; of a rest its length too.
@@ -204,6 +205,7 @@ void cloth_controls(Frame& f, Columns& flow) {
         !f.view.lay.faults.contains("cloth.priced-by")) {
       continue;
     }
+    if (n.number == &Cloth::fuse_s && cloth.use != ClothUse::Laminate) continue;
     if (n.number == &Cloth::first_stripe_mm && cloth.repeat_across_mm <= 0.0) continue;
     number_field(f, flow, cloth, n);
   }
@@ -213,7 +215,11 @@ void cloth_controls(Frame& f, Columns& flow) {
     const std::string words = sentence_of(f, fault->second);
     sentence(f, flow, "cloth.priced-by.fault", words, true);
   }
-  nap(f, flow, cloth);
+  either(f, flow, cloth, "nap", "ui.cloth-two-way", "ui.cloth-one-way", &Cloth::one_way);
+  if (cloth.use == ClothUse::Shell || cloth.use == ClothUse::Lining) {
+    either(f, flow, cloth, "holes", "ui.cloth-holes-close", "ui.cloth-holes-stay",
+           &Cloth::keeps_holes);
+  }
   one_of(f, flow, cloth, "stretch.", &Cloth::stretch);
   if (f.ticket.of(cloth.use) &&
       button(f, "cloth.reset", flow.across(kTarget),

@@ -71,7 +71,7 @@ HtmlDocument make_html(const Ticket& ticket, const Pattern& pattern, const Words
   if (!cut_again.empty()) page.paragraph(cut_again);
   write_cut_list(page, pattern, {.unit = ticket.unit}, words);
   page.heading(2, words("make.steps"));
-  const std::string cloth = needle_for(pattern.draft);
+  const std::string cloth = needle_for(pattern.draft, cloths_of(ticket));
   page.paragraph(words("make.machine", {words("needle." + cloth), words("stitch." + cloth)}));
   write_steps(page, ticket, pattern, words);
   return std::move(page).close();

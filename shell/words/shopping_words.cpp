@@ -7,6 +7,7 @@
 #include "core/draft/sold.h"
 #include "core/draw/number.h"
 #include "shell/words/quote_words.h"
+#include "shell/words/step_words.h"
 
 namespace coatwright {
 
@@ -111,8 +112,9 @@ class Rows {
   void needles(const LaidCoats& coats) {
     const std::vector<CoatName> names = coat_names(coats, words_);
     std::vector<std::pair<std::string, std::string>> kinds;  // and for whom
+    const std::vector<Cloth> cloths = cloths_of(*coats.front().ticket);
     for (size_t n = 0; n < coats.size(); ++n) {
-      const std::string kind = needle_for(*coats[n].draft);
+      const std::string kind = needle_for(*coats[n].draft, cloths);
       const std::string name = names.empty() ? "" : names[n].name;
       const auto known =
           std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.first == kind; });

@@ -22,16 +22,17 @@ struct Allowance {
 
 }  // namespace
 
-std::vector<ClothUse> washed_cloths(const Ticket& ticket) {
-  std::vector<ClothUse> out;
-  for (const ClothUse use : {ClothUse::Shell, ClothUse::Insulation, ClothUse::Lining}) {
-    if (cloth_of(ticket, use).shrinkage > 0.0) out.push_back(use);
+std::vector<Cloth> cloths_of(const Ticket& ticket) {
+  std::vector<Cloth> out;
+  for (const ClothUse use :
+       {ClothUse::Shell, ClothUse::Insulation, ClothUse::Lining, ClothUse::Laminate}) {
+    out.push_back(cloth_of(ticket, use));
   }
   return out;
 }
 
 Plan plan_of(const Ticket& ticket, const Draft& draft) {
-  return make_plan(draft, washed_cloths(ticket));
+  return make_plan(draft, cloths_of(ticket));
 }
 
 std::string how_of(const Operation& step, const LengthStyle& lengths, const Words& words) {
@@ -41,6 +42,7 @@ std::string how_of(const Operation& step, const LengthStyle& lengths, const Word
   for (const Sentence& s : step.how) {
     std::vector<std::string> numbers;
     for (const double mm : s.mm) numbers.push_back(format_length(Length::mm(mm), fine));
+    for (const int number : s.plain) numbers.push_back(std::to_string(number));
     out += (out.empty() ? "" : " ") + words("how." + s.id, numbers);
   }
   return out;

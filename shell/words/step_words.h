@@ -15,7 +15,7 @@ namespace coatwright {
 
 // The cloths of the ticket of which more is bought for what the first wash takes; the plan of its
 // coat.
-[[nodiscard]] std::vector<ClothUse> washed_cloths(const Ticket& ticket);
+[[nodiscard]] std::vector<Cloth> cloths_of(const Ticket& ticket);
 [[nodiscard]] Plan plan_of(const Ticket& ticket, const Draft& draft);
 
 // How it is done, sentence after sentence; and why.

@@ -15,6 +15,7 @@
 
 #include "core/body/estimates.h"
 #include "core/draft/binding.h"
+#include "core/make/care.h"
 #include "core/make/plan.h"
 #include "core/make/thread.h"
 #include "core/pattern/pattern.h"
@@ -31,7 +32,12 @@ namespace {
 
 const LengthStyle kInches{.unit = Unit::Inch};
 
-constexpr ClothUse kWashed[] = {ClothUse::Shell, ClothUse::Insulation, ClothUse::Lining};
+// Cloths that shrink, whose needle holes stay, and of which the heat is known or not.
+const Cloth kCloths[] = {
+    {.use = ClothUse::Shell, .shrinkage = 0.03, .iron_c = 200.0, .keeps_holes = true},
+    {.use = ClothUse::Insulation, .shrinkage = 0.03},
+    {.use = ClothUse::Lining, .shrinkage = 0.03, .iron_c = 110.0},
+    {.use = ClothUse::Laminate, .iron_c = 120.0, .fuse_s = 15.0}};
 
 std::vector<Draft> drafts() {
   std::vector<Draft> out;
@@ -102,11 +108,13 @@ std::set<std::string> wanted_keys() {
       for (const Mark& mark : piece.marks) keys.insert(mark.label);
     }
     for (const TraceStep& step : draft.trace) keys.insert("trace." + step.rule);
-    for (const Operation& step : make_plan(draft, kWashed).operations) {
-      keys.insert("step." + step.id + ".name");
-      keys.insert("why." + step.id);
-      for (const Sentence& s : step.how) keys.insert("how." + s.id);
-      if (const char* seam = seam_of(step.deed)) keys.insert(std::string("seam.") + seam);
+    for (const Plan& plan : {make_plan(draft, kCloths), make_plan(draft)}) {
+      for (const Operation& step : plan.operations) {
+        keys.insert("step." + step.id + ".name");
+        keys.insert("why." + step.id);
+        for (const Sentence& s : step.how) keys.insert("how." + s.id);
+        if (const char* seam = seam_of(step.deed)) keys.insert(std::string("seam.") + seam);
+      }
     }
     for (const Notion& notion : draft.notions) keys.insert(notion.place);
     // "seam:body.hem" is one of many of its kind.
@@ -407,7 +415,7 @@ TEST(Say, EveryStepThatUsesWhatCanHurtCarriesItsCaution) {
   };
   std::map<std::string, std::set<std::string>> carried;
   for (const Draft& draft : drafts()) {
-    for (const Operation& step : make_plan(draft, kWashed).operations) {
+    for (const Operation& step : make_plan(draft, kCloths).operations) {
       const std::string text = how_of(step, kInches, word_table());
       EXPECT_FALSE(text.empty()) << step.id;
       EXPECT_EQ(text.find('{'), std::string::npos) << text;
@@ -436,6 +444,18 @@ TEST(Say, EveryStepThatUsesWhatCanHurtCarriesItsCaution) {
   EXPECT_GE(carried["care.iron"].size(), 10u);
   EXPECT_EQ(carried["care.webbing"], (std::set<std::string>{"make-strap", "sew-webbing-loops"}));
   EXPECT_EQ(carried["care.elastic"], (std::set<std::string>{"make-snood", "sew-elastic-loops"}));
+}
+
+// Where something is pressed core says how hot the iron may be: it knows those sentences by name.
+TEST(Say, EverySentenceThatPressesIsKnownAsOneThatDoes) {
+  int pressed = 0;
+  for (const std::string& key : word_table().keys()) {
+    if (!key.starts_with("how.")) continue;
+    const bool iron = word_table()(key).find(word_table()("care.iron")) != std::string::npos;
+    EXPECT_EQ(presses(key.substr(4)), iron) << key;
+    pressed += iron;
+  }
+  EXPECT_GT(pressed, 10);
 }
 
 TEST(Say, NamesOfThingsComeFromTheTable) {

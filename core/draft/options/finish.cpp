@@ -261,14 +261,13 @@ void sew_and_turn(const Draft& d, Operations& out) {
     }
   }
   if (!caught.empty()) round.how.push_back({"sew-round-neck"});
-  add_laminate_care(d, round);
   out.push_back(std::move(round));
 
   Operation turn = on_edges(Deed::Turn, "turn-coat", edges, layers);
   turn.open = open;
   turn.how = {{"trim-edges", {kTrimOuter, kTrimInner, kClipShort}},
               {gap ? "turn-through-gap" : "turn-through-side"},
-              {has_laminate(d) ? "press-laminated" : "press-edges"}};
+              {"press-edges"}};
   if (find_piece(d, "body.insulation") != nullptr) {
     turn.how.insert(turn.how.begin() + 1, Sentence{"trim-insulation"});
   }
@@ -306,7 +305,6 @@ void fell_seams(const Draft& d, Operations& out) {
   fell.together = false;  // once insulation lies on the shell, its allowances are out of reach
   fell.how = {{"fell-seams", {kTrimInner, kEdgestitch}}};
   if (find_piece(d, "body.insulation") != nullptr) fell.how.push_back({"each-layer"});
-  if (has_laminate(d)) fell.how.push_back({"seal-seam"});
   out.push_back(std::move(fell));
 }
 
@@ -327,7 +325,6 @@ void sew_bound(const Draft& d, Operations& out) {
   bind.how = {{is_bought(d.chosen) ? "bind-edges-bought" : bind.id, {d.chosen.of(kBindingWidth)}}};
   if (!coat_edges(d, Finish::Seam).empty()) bind.how.push_back({"bind-ends"});
   if (find_piece(d, "panel") != nullptr) bind.how.push_back({"bind-rings"});
-  add_laminate_care(d, bind);
   bind.rows = fold_of(d.chosen) == kFrenchFold ? 2 : 1;
   out.push_back(std::move(bind));
 }
@@ -339,7 +336,6 @@ void sew_edges(const Draft& d, Operations& out) {
   Operation fold = on_edges(Deed::Hem, "fold-edges", coat_edges(d, Finish::Turned), coat_layers(d));
   fold.how = {{"fold-edges", {kHemWidth, kEdgestitch}}};
   fold.rows = 2;
-  add_laminate_care(d, fold);
   out.push_back(std::move(fold));
 }
 

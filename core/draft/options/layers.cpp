@@ -76,12 +76,10 @@ std::optional<Problem> add_layers(Draft& d, const Body&, Findings& findings) {
 // Insulation goes in when all that is sewn to the shell alone is on it, and its own seams and darts
 // are sewn: nothing is stitched through it that would press it flat.
 void sew_layers(const Draft& d, Operations& out) {
-  if (has_laminate(d)) {
-    Operation fuse{Deed::Fuse, Stage::Prepare, "laminate-shell",
-                   ids_of(d, [](const Piece& p) { return p.laminated; })};
-    fuse.how = {{"laminate-shell"}, {"clips"}};
-    out.push_back(std::move(fuse));
-  }
+  Operation fuse{Deed::Fuse, Stage::Prepare, "laminate-shell",
+                 ids_of(d, [](const Piece& p) { return p.laminated; })};
+  fuse.how = {{"laminate-shell"}};
+  if (!fuse.pieces.empty()) out.push_back(std::move(fuse));
   if (!is_insulated(d.chosen)) return;
   Operation baste{Deed::Baste, Stage::Join, "baste-insulation",
                   ids_of(d, [](const Piece& p) { return p.layer == Layer::Insulation; })};

@@ -219,7 +219,6 @@ void sew_opening(const Draft& d, Operations& out) {
       face.marks.emplace_back("mark.opening-facing");
       face.how = {{"face-opening", {kHalfBox, kEdgestitch}}};
     }
-    add_laminate_care(d, face);
     // An opening that lies on a seam or across it comes after it.
     if (find_edge(*find_piece(d, "body"), kSpine)) face.needs = {{State::Joined, kSpine}};
     out.push_back(std::move(face));

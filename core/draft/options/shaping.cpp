@@ -388,7 +388,6 @@ void sew_shape(const Draft& d, Operations& out) {
                                   [](const Notch& n) { return n.name == "opening"; });
     if (open) spine.how.push_back({"spine-open"});
     if (spine.through.size() > 1) spine.how.push_back({"each-layer"});
-    add_laminate_care(d, spine);
     out.push_back(std::move(spine));
   }
   Operation darts{Deed::Dart, Stage::Pieces, "sew-darts", {}, {}, labels_of(d, MarkKind::Dart)};
@@ -404,7 +403,6 @@ void sew_shape(const Draft& d, Operations& out) {
     if (n.name == "dart" && !names(darts.edges, n.edge)) darts.edges.push_back(n.edge);
   }
   if (darts.through.size() > 1) darts.how.push_back({"darts-each-layer"});
-  add_laminate_care(d, darts);
   out.push_back(std::move(darts));
 }
 

@@ -82,7 +82,6 @@ void sew_every_coat(const Draft& d, Operations& out) {
   Operation cut{Deed::Cut, Stage::Cut, kCutStep,
                 ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })};
   cut.how = {{kCutStep}};
-  if (has_laminate(d)) cut.how.push_back({"cut-laminated"});
   if (const auto strips = binding_strips(d)) {
     cut.how.push_back({"cut-strips", {strips->width_mm}});
     if (strips->count > 1) cut.how.push_back({"join-strips", {kStripSeam}});

@@ -478,7 +478,6 @@ void sew_panel(const Draft& d, Operations& out) {
   sew.through = coat_layers(d);
   sew.how = {{open_sides ? "sew-panel-breast" : "sew-panel"}};
   if (sew.through.size() > 2) sew.how.push_back({"each-layer"});
-  add_laminate_care(d, sew);
   out.push_back(std::move(sew));
   if (!open_sides) return;
   Operation sides{Deed::Join, Stage::Edges, "sew-sides", {}, {"body.side", "panel.side"}};
@@ -486,7 +485,6 @@ void sew_panel(const Draft& d, Operations& out) {
   sides.together = true;
   sides.needs = {{State::Turned, "body"}, {State::Turned, "panel"}};
   sides.how = {{"sew-sides"}};
-  add_laminate_care(d, sides);
   out.push_back(std::move(sides));
 }
 

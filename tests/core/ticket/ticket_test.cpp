@@ -49,6 +49,7 @@ Cloth random_cloth(Dice& dice, ClothUse use) {
               .use = use,
               .one_way = coin(dice),
               .stretch = one_of(dice, all_of<Stretch>()),
+              .keeps_holes = coin(dice),
               .priced_by = one_of(dice, all_of<PricedBy>())};
   for (const ClothNumber& n : cloth_numbers()) cloth.*n.number = dice.uniform(n.lowest, n.highest);
   return cloth;

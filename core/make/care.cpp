@@ -1,0 +1,122 @@
+#include "core/make/care.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <optional>
+#include <vector>
+
+#include "core/lay/coat_lay.h"
+
+namespace coatwright {
+namespace {
+
+constexpr std::string_view kPresses[] = {
+    "wash-shell",       "join-strips",  "darts-each-layer", "sew-spine",  "sew-panel",
+    "sew-panel-breast", "face-opening", "trim-and-turn",    "make-snood", "press-edges",
+    "press-coated",     "sew-sides",    "roll-lining",
+};
+
+const Cloth* cloth_for(std::span<const Cloth> cloths, ClothUse use) {
+  const auto found =
+      std::find_if(cloths.begin(), cloths.end(), [&](const Cloth& c) { return c.use == use; });
+  return found == cloths.end() ? nullptr : &*found;
+}
+const Cloth* cloth_of(std::span<const Cloth> cloths, const Piece& piece) {
+  const std::optional<ClothUse> use = cloth_use_of(piece.layer);
+  return use ? cloth_for(cloths, *use) : nullptr;
+}
+
+// Degrees Celsius, and Fahrenheit to the nearest five as irons and presses are marked.
+std::vector<int> heat(double celsius) {
+  const double fahrenheit = 1.8 * celsius + 32.0;
+  return {static_cast<int>(std::lround(celsius)),
+          5 * static_cast<int>(std::lround(fahrenheit / 5.0))};
+}
+
+void tell_how_to_fuse(std::span<const Cloth> cloths, Operation& o) {
+  const Cloth* const laminate = cloth_for(cloths, ClothUse::Laminate);
+  const double hot = laminate ? laminate->iron_c : 0.0, long_s = laminate ? laminate->fuse_s : 0.0;
+  o.how.push_back(hot > 0.0 ? Sentence{"fuse-heat", {}, heat(hot)} : Sentence{"fuse-heat-unknown"});
+  o.how.push_back(long_s > 0.0
+                      ? Sentence{"fuse-seconds", {}, {static_cast<int>(std::lround(long_s))}}
+                      : Sentence{"fuse-seconds-unknown"});
+}
+
+// What lies under the iron: before it is sewn only the outer cloth is pressed, and strips of it.
+std::vector<const Cloth*> under_the_iron(const std::vector<const Piece*>& touched,
+                                         std::span<const Cloth> cloths, Deed deed) {
+  if (deed == Deed::Wash || deed == Deed::Cut) return {cloth_for(cloths, ClothUse::Shell)};
+  std::vector<const Cloth*> out;
+  for (const Piece* p : touched) {
+    out.push_back(cloth_of(cloths, *p));
+    if (p->laminated) out.push_back(cloth_for(cloths, ClothUse::Laminate));
+  }
+  return out;
+}
+
+// The hottest iron that all of them take; none where it is known of none.
+std::optional<double> hottest(const std::vector<const Cloth*>& cloths) {
+  std::optional<double> out;
+  for (const Cloth* cloth : cloths) {
+    if (cloth == nullptr || cloth->iron_c <= 0.0) continue;
+    out = std::min(out.value_or(cloth->iron_c), cloth->iron_c);
+  }
+  return out;
+}
+
+bool is_sewn_flat(const Operation& o) {
+  switch (o.deed) {
+    case Deed::Dart:
+    case Deed::Join:
+      return true;
+    case Deed::Fell:
+      return !o.edges.empty();
+    case Deed::Attach:
+      return !o.together;  // the inside is in reach
+    default:
+      return false;
+  }
+}
+
+bool is_held_to_be_sewn(Deed deed) {
+  return deed == Deed::Fuse || deed == Deed::Dart || deed == Deed::Join || deed == Deed::Face ||
+         deed == Deed::Enclose || deed == Deed::Bind || deed == Deed::Hem;
+}
+
+}  // namespace
+
+bool keeps_holes(const Piece& piece, std::span<const Cloth> cloths) {
+  const Cloth* const cloth = cloth_of(cloths, piece);
+  return piece.laminated || (cloth != nullptr && cloth->keeps_holes);
+}
+
+bool presses(std::string_view sentence) {
+  return std::find(std::begin(kPresses), std::end(kPresses), sentence) != std::end(kPresses);
+}
+
+void add_cloth_care(const Draft& draft, std::span<const Cloth> cloths, Operation& o) {
+  std::vector<const Piece*> touched;
+  for (const Piece& p : draft.pieces) {
+    if (names(o.pieces, p.id) || names(o.through, p.id)) touched.push_back(&p);
+  }
+  const bool holes = std::any_of(touched.begin(), touched.end(),
+                                 [&](const Piece* p) { return keeps_holes(*p, cloths); });
+  if (o.deed == Deed::Fuse) tell_how_to_fuse(cloths, o);
+  if (holes) {
+    for (Sentence& s : o.how) {
+      if (s.id == "press-edges") s.id = "press-coated";
+    }
+    if (o.deed == Deed::Cut) o.how.push_back({"cut-coated"});
+    if (is_sewn_flat(o)) o.how.push_back({"seal-seam"});
+    if (is_held_to_be_sewn(o.deed)) o.how.push_back({"clips"});
+  }
+  if (std::none_of(o.how.begin(), o.how.end(), [](const Sentence& s) { return presses(s.id); })) {
+    return;
+  }
+  if (const auto most = hottest(under_the_iron(touched, cloths, o.deed))) {
+    o.how.push_back({"iron-at-most", {}, heat(*most)});
+  }
+}
+
+}  // namespace coatwright
