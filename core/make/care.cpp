@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/lay/coat_lay.h"
+#include "core/make/thread.h"
 
 namespace coatwright {
 namespace {
@@ -93,6 +94,23 @@ bool keeps_holes(const Piece& piece, std::span<const Cloth> cloths) {
 
 bool presses(std::string_view sentence) {
   return std::find(std::begin(kPresses), std::end(kPresses), sentence) != std::end(kPresses);
+}
+
+double seam_tape(const Draft& draft, std::span<const Cloth> cloths) {
+  double sum = 0.0;
+  for (Operation o : draft.operations) {
+    if (o.deed != Deed::Dart && o.deed != Deed::Join) continue;
+    // What is joined to coated cloth may be other cloth, a collar; what lies below it has seams of
+    // its own.
+    bool any = false;
+    std::erase_if(o.through, [&](const std::string& id) {
+      const Piece& p = *find_piece(draft, id);
+      any = any || keeps_holes(p, cloths);
+      return p.layer != Layer::Shell && !keeps_holes(p, cloths);
+    });
+    if (any) sum += lines_of(draft, o).lockstitch / o.rows;
+  }
+  return sum;
 }
 
 void add_cloth_care(const Draft& draft, std::span<const Cloth> cloths, Operation& o) {

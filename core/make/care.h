@@ -16,6 +16,9 @@ namespace coatwright {
 // Whether the sentence ("how.<id>") has something pressed.
 [[nodiscard]] bool presses(std::string_view sentence);
 
+// How much seam tape the coat takes, mm: along the seams and darts of cloth in which holes stay.
+[[nodiscard]] double seam_tape(const Draft& draft, std::span<const Cloth> cloths);
+
 // Adds its sentences to what the operation's say already. Cloths that are not given ask for nothing.
 void add_cloth_care(const Draft& draft, std::span<const Cloth> cloths, Operation& operation);
 

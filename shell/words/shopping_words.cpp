@@ -6,21 +6,41 @@
 
 #include "core/draft/sold.h"
 #include "core/draw/number.h"
+#include "core/make/care.h"
 #include "shell/words/quote_words.h"
 #include "shell/words/step_words.h"
 
 namespace coatwright {
 
+namespace {
+
+// As shops call it: 20 mm go by 3/4 in.
+std::string called_width(const ShoppingLine& line, Unit unit) {
+  const bool tape = unit == Unit::Inch && line.kind != NotionKind::Binding;
+  const double wide = tape ? named_in_inches(line.width_mm) : line.width_mm;
+  return format_length(Length::mm(wide), {.unit = unit});
+}
+
+void begin_large(std::string& words) {
+  if (words.empty()) return;
+  words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+}
+
+// A mark that is called as its ware is: by what it closes.
+std::string place_in_words(const std::string& place, const Words& words) {
+  const std::string closes = "shop.at." + place;
+  return words(words.has(closes) ? closes : place);
+}
+
+}  // namespace
+
 std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words) {
-  std::string name = words(std::string("notion.") + notion_id(line.kind));
-  if (line.from_cloth) name = words("shop.bias-strip");
-  if (line.width_mm > 0.0) {
-    const LengthStyle lengths{.unit = unit};
-    const bool tape = unit == Unit::Inch && line.kind != NotionKind::Binding;
-    const double wide = tape ? named_in_inches(line.width_mm) : line.width_mm;
-    name = words("shop.notion", {name, format_length(Length::mm(wide), lengths)});
-  }
-  name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+  std::string name =
+      words(line.kind != NotionKind::Binding ? std::string("notion.") + notion_id(line.kind)
+            : line.from_cloth                ? "shop.bias-strip"
+                                             : "shop.bias-binding");
+  if (line.width_mm > 0.0) name = words("shop.notion", {name, called_width(line, unit)});
+  begin_large(name);
   return name;
 }
 
@@ -66,18 +86,18 @@ class Rows {
 
   // `coats`: how many the line is for.
   void add(const ShoppingLine& line, size_t coats) {
-    const std::string ware = words_(std::string("notion.") + notion_id(line.kind));
-    std::vector<std::string> named{ware};
+    std::vector<std::string> named;
     std::string places;
     const auto add_note = [](std::string& note, const std::string& more) {
       note += (note.empty() ? "" : ". ") + more;
     };
     for (const std::string& place : line.places) {
-      const std::string one = words_(place);
+      const std::string one = place_in_words(place, words_);
       if (std::find(named.begin(), named.end(), one) != named.end()) continue;
       named.push_back(one);
       places += (places.empty() ? "" : ", ") + one;
     }
+    begin_large(places);
     ShoppingRow row{.ware = notion_title(line, unit_, words_), .amount = {}, .note = places};
     const std::optional<WarePrice> price = price_of(line, quote_);
     row.amount =
@@ -91,7 +111,10 @@ class Rows {
     if (line.to_buy_mm > 0.0 && (!price || price->piece_mm <= 0.0)) {
       row.note += " " + words_("shop.crooked", {length(kCrookedTape)});
     }
-    if (line.kind == NotionKind::Binding) row.note += " " + words_("shop.runs", {runs_of(line)});
+    if (line.kind == NotionKind::Binding) {
+      if (!line.from_cloth) row.note += " " + words_("shop.bias-binding.note");
+      row.note += " " + words_("shop.runs", {runs_of(line)});
+    }
     for (const BiasStrips& s : line.strips) {
       row.note += " " + words_("shop.bias",
                                {std::to_string(s.count), length(s.width_mm), length(s.length_mm)});
@@ -106,6 +129,16 @@ class Rows {
     const std::string amount = number(std::ceil(inch ? mm / kYard : mm / 1000.0), 0);
     out.push_back({words_("shop.thread"), words_(inch ? "shop.yards" : "shop.metres", {amount}),
                    words_("shop.thread.note")});
+  }
+
+  void seam_tape_for(const LaidCoats& coats) {
+    const std::vector<Cloth> cloths = cloths_of(*coats.front().ticket);
+    double mm = 0.0;
+    for (const LaidCoat& coat : coats) mm += seam_tape(*coat.draft, cloths);
+    if (mm <= 0.0) return;
+    out.push_back({words_("shop.seam-tape"),
+                   yardage(as_shops_cut(mm + kCrookedTape, unit_), unit_, words_),
+                   needed("shop.needed", mm, coats.size()) + " " + words_("shop.seam-tape.note")});
   }
 
   // Of several coats some may want another needle than the others.
@@ -167,7 +200,7 @@ class Rows {
     const bool other = std::any_of(quote_.wares.begin(), quote_.wares.end(), [&](const auto& w) {
       return w.kind == line.kind && w.price > 0.0;
     });
-    return other ? words_("shop.no-price", {length(line.width_mm)}) : "";
+    return other ? words_("shop.no-price", {called_width(line, unit_)}) : "";
   }
 
   Unit unit_;
@@ -191,13 +224,11 @@ ShoppingRow notion_row(const Notion& notion, Unit unit, const Words& words) {
   const ShoppingLine ware{
       .kind = notion.kind, .width_mm = notion.width_mm, .from_cloth = notion.from_cloth};
   const std::string count = std::to_string(notion.count);
-  const std::string place = words(notion.place);
-  const bool told = place != words(std::string("notion.") + notion_id(notion.kind));
   return {notion_title(ware, unit, words),
           notion.length_mm <= 0.0
               ? count
               : words("shop.cut", {count, format_length(Length::mm(notion.length_mm), lengths)}),
-          told ? place : ""};
+          place_in_words(notion.place, words)};
 }
 
 std::string ware_amount(const ShoppingLine& line, const std::optional<WarePrice>& price, Unit unit,
@@ -252,6 +283,7 @@ std::vector<ShoppingRow> cloth_rows(const Ticket& ticket, const std::vector<Laid
 
 std::vector<ShoppingRow> thread_rows(const LaidCoats& coats, const Words& words) {
   Rows rows(*coats.front().ticket, words);
+  rows.seam_tape_for(coats);
   rows.thread(thread_length(drafts_of(coats)));
   rows.needles(coats);
   return std::move(rows.out);

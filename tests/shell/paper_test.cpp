@@ -2,7 +2,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cctype>
 #include <map>
+#include <set>
 
 #include "core/draw/numbered_lay.h"
 #include "core/draw/pattern_drawing.h"
@@ -210,15 +212,34 @@ TEST(Paper, LayPageHasEveryCopyOfEveryPieceOnItsClothAndEveryNotionOnTheList) {
     for (const Notion& n : coat.pattern.draft.notions) {
       const ShoppingLine alone{.kind = n.kind, .width_mm = n.width_mm, .from_cloth = n.from_cloth};
       EXPECT_TRUE(has(page, notion_title(alone, coat.ticket.unit, words())));
-      // A tape that is named after itself is not named again.
+      // The first of them begins large; a tape that is named after itself is named by what it closes.
       const std::string ware = words()(std::string("notion.") + notion_id(n.kind));
-      EXPECT_TRUE(words()(n.place) == ware || has(page, words()(n.place))) << n.place;
+      const std::string place = words()(n.place);
+      EXPECT_TRUE(place == ware || has(page, place.substr(1))) << n.place;
       ++places;
     }
   }
   EXPECT_GT(copies, 60);
   EXPECT_GT(numbers, 5) << "small pieces are met";
   EXPECT_GT(places, 30);
+}
+
+// Of two widths of one ware a maker in a shop must know which is for what.
+TEST(Paper, EveryNotionOnTheListSaysWhatItIsForAndNoneIsThereTwice) {
+  int rows = 0;
+  for (const Coat& coat : coats()) {
+    const LaidCoats coats = {{"", &coat.ticket, &coat.pattern.draft}};
+    std::set<std::string> wares;
+    for (const ShoppingRow& row : shopping_rows(coats, {}, words())) {
+      EXPECT_TRUE(wares.insert(row.ware).second) << row.ware;
+      EXPECT_FALSE(row.note.empty()) << row.ware;
+      EXPECT_FALSE(std::islower(static_cast<unsigned char>(row.note[0]))) << row.note;
+      const bool counted_on = row.ware.find(" wide") != std::string::npos;
+      EXPECT_TRUE(!counted_on || !row.note.starts_with("The coat needs")) << row.ware;
+      rows += counted_on;
+    }
+  }
+  EXPECT_GT(rows, 100);
 }
 
 TEST(Paper, ANotionWithoutAWidthIsNamedWithoutOne) {

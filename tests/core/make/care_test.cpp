@@ -120,6 +120,29 @@ TEST(Care, WhereHolesStaySeamsAreSealedAndCoatsAreHeldWithClips) {
   EXPECT_EQ(told(make_plan(plain, cloths), "press-edges"), std::set<std::string>{});
 }
 
+// The spine of the shell, both legs of each dart, the neckline's whole seam; of a lining nothing.
+TEST(Care, SeamTapeIsAsLongAsTheSeamsOfClothWhoseHolesStay) {
+  const auto length = [](const Draft& d, const char* edge) {
+    return arc_length(find_edge(*find_piece(d, "body"), edge)->path, 1e-6);
+  };
+  Cloths cloths = cloths_with(200.0, 110.0, 110.0, 120.0);
+  const Draft spine =
+      made_with(test::hard_dog("ordinary"), {{&kShaping, 2.0}, {&kLining, 1.0}}).result->draft;
+  EXPECT_EQ(seam_tape(spine, cloths), 0.0);
+  cloths[0].keeps_holes = true;
+  EXPECT_NEAR(seam_tape(spine, cloths), length(spine, "body.spine"), 0.1);
+  cloths[2].keeps_holes = true;
+  EXPECT_NEAR(seam_tape(spine, cloths), 2.0 * length(spine, "body.spine"), 0.1)
+      << "the lining has a seam there too";
+  cloths[2].keeps_holes = false;
+  const Draft collar = made_with(test::hard_dog("ordinary"),
+                                 {{&kFinish, 1.0}, {&kCollar, kStandCollar}, {&kLining, 1.0}})
+                           .result->draft;
+  EXPECT_NEAR(seam_tape(collar, cloths), 2.0 * length(collar, "body.neckline"), 0.1);
+  const Draft flat = made_with(test::hard_dog("ordinary"), {}).result->draft;
+  EXPECT_EQ(seam_tape(flat, cloths), 0.0) << "a wrap coat without seams";
+}
+
 TEST(Care, AClothWhoseHolesStayIsSewnWithTheNeedleOfLaminate) {
   const Draft d = made_with(test::hard_dog("ordinary"), {{&kLining, 0.0}}).result->draft;
   Cloths cloths = cloths_with(200.0, 110.0, 110.0, 120.0);
