@@ -61,16 +61,15 @@ const OptionInfo kFront = {.id = "front", .choices = kChoices, .handles = kHandl
 
 namespace {
 
-// A throat that is further up from the breastbone than the estimate may be off is that of a neck that
-// is carried higher. Most of what is more raises the throat, the rest turns the neckline: own rule,
-// tried on body forms whose necks lean by 30 to 60 degrees.
-constexpr double kRaised = 0.9;
+// A throat that is further up from the breastbone than the estimate, which is for a neck in the middle,
+// is that of a neck that is carried higher. Most of what is more raises the throat, the rest turns
+// the neckline: own rule, tried on body forms whose necks lean by 30 to 60 degrees.
+constexpr double kRaised = 0.95;
 
 double carried_higher(const Body& body) {
   const Value& throat = body.of(Measure::Throat);
   if (throat.estimated()) return 0.0;
-  const double usual = (1.0 + kOwnSpread) * estimate(Measure::Throat, body);
-  return std::max(0.0, kRaised * (throat.value - usual));
+  return std::max(0.0, kRaised * (throat.value - estimate(Measure::Throat, body)));
 }
 
 // The turn that goes with a neck and a chest, radians: own rule, tried on body forms. Beyond these
