@@ -1,7 +1,6 @@
 #include "core/draw/label.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -14,68 +13,14 @@ namespace {
 constexpr double kThin = 0.25;
 constexpr double kClear = 0.8;
 
-// The frame of a box: x along the writing, y down from the centre. A box is tried against hundreds
-// of lines, so its angle is resolved once.
-class BoxFrame {
- public:
-  explicit BoxFrame(const LabelBox& box)
-      : centre_(box.centre), along_{std::cos(box.angle), std::sin(box.angle)} {}
-
-  [[nodiscard]] Point of(Point p) const {
-    const Vec v = p - centre_;
-    return {along_.x * v.x + along_.y * v.y, along_.x * v.y - along_.y * v.x};
-  }
-  // Half of what a rectangle of this frame measures level and upright.
-  [[nodiscard]] Vec reach(double hw, double hh) const {
-    const double c = std::abs(along_.x), s = std::abs(along_.y);
-    return {c * hw + s * hh, s * hw + c * hh};
-  }
-
- private:
-  Point centre_;
-  Vec along_;
-};
-
-// Whether segment ab enters the rectangle |x| <= hw, |y| <= hh.
+// Whether the segment from a to b, in a rectangle's own frame, meets it: |x| <= hw, |y| <= hh. Two
+// convex shapes are apart if they are so along the normal of one of their sides: the rectangle's, or
+// the segment's.
 bool enters(Point a, Point b, double hw, double hh) {
-  double from = 0.0, to = 1.0;
-  const double move[] = {b.x - a.x, b.y - a.y}, start[] = {a.x, a.y}, half[] = {hw, hh};
-  for (int k = 0; k < 2; ++k) {
-    if (move[k] == 0.0) {
-      if (std::abs(start[k]) > half[k]) return false;
-      continue;
-    }
-    double t0 = (-half[k] - start[k]) / move[k], t1 = (half[k] - start[k]) / move[k];
-    if (t0 > t1) std::swap(t0, t1);
-    from = std::max(from, t0);
-    to = std::min(to, t1);
-    if (from > to) return false;
-  }
-  return true;
-}
-
-std::array<Point, 4> corners(const LabelBox& box) {
-  const Vec along = box.half_width * Vec{std::cos(box.angle), std::sin(box.angle)};
-  const Vec down = box.half_height * Vec{-std::sin(box.angle), std::cos(box.angle)};
-  return {box.centre - along - down, box.centre + along - down, box.centre + along + down,
-          box.centre - along + down};
-}
-
-bool overlap(const LabelBox& a, const LabelBox& b) {
-  const auto inside = [](const LabelBox& box, const BoxFrame& frame, Point p) {
-    const Point q = frame.of(p);
-    return std::abs(q.x) <= box.half_width + kClear && std::abs(q.y) <= box.half_height + kClear;
-  };
-  const BoxFrame frame(a);
-  if (inside(a, frame, b.centre) || inside(b, BoxFrame(b), a.centre)) return true;
-  const std::array<Point, 4> c = corners(b);
-  for (size_t i = 0; i < 4; ++i) {
-    if (enters(frame.of(c[i]), frame.of(c[(i + 1) % 4]), a.half_width + kClear,
-               a.half_height + kClear)) {
-      return true;
-    }
-  }
-  return false;
+  if ((a.x > hw && b.x > hw) || (a.x < -hw && b.x < -hw)) return false;
+  if ((a.y > hh && b.y > hh) || (a.y < -hh && b.y < -hh)) return false;
+  const Vec d = b - a;
+  return std::abs(d.x * a.y - d.y * a.x) <= hw * std::abs(d.y) + hh * std::abs(d.x);
 }
 
 struct Walked {
@@ -103,6 +48,26 @@ double readable_angle(Vec along) {
   return angle;
 }
 
+LabelSpace::Frame::Frame(const LabelBox& box)
+    : centre(box.centre),
+      along{std::cos(box.angle), std::sin(box.angle)},
+      half_width(box.half_width + kClear),
+      half_height(box.half_height + kClear) {
+  const double c = std::abs(along.x), s = std::abs(along.y);
+  const Vec reach{c * half_width + s * half_height, s * half_width + c * half_height};
+  bounds = {centre.x - reach.x, centre.y - reach.y, centre.x + reach.x, centre.y + reach.y};
+}
+
+Point LabelSpace::Frame::of(Point p) const {
+  const Vec v = p - centre;
+  return {along.x * v.x + along.y * v.y, along.x * v.y - along.y * v.x};
+}
+
+bool LabelSpace::Frame::contains(Point p) const {
+  const Point q = of(p);
+  return std::abs(q.x) <= half_width && std::abs(q.y) <= half_height;
+}
+
 LabelSpace::LabelSpace(const Polyline& outline) {
   outline_ = thinned(outline, kThin);
   avoid(outline, true);
@@ -116,28 +81,44 @@ void LabelSpace::avoid(const Polyline& line, bool closed) {
 
 void LabelSpace::avoid_if_possible(Point from, Point to) { soft_.push_back({from, to}); }
 
-void LabelSpace::take(const LabelBox& box) { taken_.push_back(box); }
+void LabelSpace::take(const LabelBox& box) { taken_.push_back({box, Frame(box)}); }
 
-void LabelSpace::give_back(const LabelBox& box) { std::erase(taken_, box); }
+void LabelSpace::give_back(const LabelBox& box) {
+  std::erase_if(taken_, [&](const Taken& one) { return one.box == box; });
+}
 
-bool LabelSpace::clear_of(const std::vector<Segment>& segments, const LabelBox& box) {
-  const double hw = box.half_width + kClear, hh = box.half_height + kClear;
-  const BoxFrame frame(box);
-  const Vec reach = frame.reach(hw, hh);
-  const double left = box.centre.x - reach.x, right = box.centre.x + reach.x;
-  const double top = box.centre.y - reach.y, bottom = box.centre.y + reach.y;
+bool LabelSpace::clear_of(const std::vector<Segment>& segments, const Frame& frame) {
+  const Rect& in = frame.bounds;
   return std::none_of(segments.begin(), segments.end(), [&](const Segment& s) {
-    const bool far = (s.a.x > right && s.b.x > right) || (s.a.x < left && s.b.x < left) ||
-                     (s.a.y > bottom && s.b.y > bottom) || (s.a.y < top && s.b.y < top);
-    return !far && enters(frame.of(s.a), frame.of(s.b), hw, hh);
+    const bool far = (s.a.x > in.x1 && s.b.x > in.x1) || (s.a.x < in.x0 && s.b.x < in.x0) ||
+                     (s.a.y > in.y1 && s.b.y > in.y1) || (s.a.y < in.y0 && s.b.y < in.y0);
+    return !far && enters(frame.of(s.a), frame.of(s.b), frame.half_width, frame.half_height);
   });
 }
 
+// The clear is kept once, between the two; a box's own corners have none.
+bool LabelSpace::overlap(const Taken& taken, const LabelBox& box, const Frame& frame) {
+  if (!meet(taken.frame.bounds, frame.bounds)) return false;
+  if (taken.frame.contains(box.centre) || frame.contains(taken.box.centre)) return true;
+  const Vec along = box.half_width * frame.along;
+  const Vec down = box.half_height * Vec{-frame.along.y, frame.along.x};
+  const Point corners[] = {box.centre - along - down, box.centre + along - down,
+                           box.centre + along + down, box.centre - along + down};
+  for (size_t i = 0; i < 4; ++i) {
+    if (enters(taken.frame.of(corners[i]), taken.frame.of(corners[(i + 1) % 4]),
+               taken.frame.half_width, taken.frame.half_height)) {
+      return true;
+    }
+  }
+  return false;
+}
+
 bool LabelSpace::is_free(const LabelBox& box, bool strictly) const {
+  const Frame frame(box);
   // What is quickly told comes first.
   return std::none_of(taken_.begin(), taken_.end(),
-                      [&](const LabelBox& other) { return overlap(other, box); }) &&
-         (!strictly || clear_of(soft_, box)) && clear_of(segments_, box) &&
+                      [&](const Taken& other) { return overlap(other, box, frame); }) &&
+         (!strictly || clear_of(soft_, frame)) && clear_of(segments_, frame) &&
          contains(outline_, box.centre);
 }
 

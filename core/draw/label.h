@@ -38,12 +38,28 @@ class LabelSpace {
   struct Segment {
     Point a, b;
   };
-  [[nodiscard]] static bool clear_of(const std::vector<Segment>& segments, const LabelBox& box);
+  // A box with the clear that it keeps: x along the writing, y down from the centre. A box is tried
+  // against hundreds of lines, so its angle is resolved once.
+  struct Frame {
+    explicit Frame(const LabelBox& box);
+    [[nodiscard]] Point of(Point p) const;
+    [[nodiscard]] bool contains(Point p) const;
+    Point centre;
+    Vec along;
+    double half_width, half_height;
+    Rect bounds;
+  };
+  struct Taken {
+    LabelBox box;
+    Frame frame;
+  };
+  [[nodiscard]] static bool clear_of(const std::vector<Segment>& segments, const Frame& frame);
+  [[nodiscard]] static bool overlap(const Taken& taken, const LabelBox& box, const Frame& frame);
 
   Polyline outline_;
   std::vector<Segment> segments_;
   std::vector<Segment> soft_;
-  std::vector<LabelBox> taken_;
+  std::vector<Taken> taken_;
 };
 
 // How a place is looked for.

@@ -164,9 +164,11 @@ void answer_handle(Frame& f, const BoardMap& map, const HandleInfo& handle, Poin
   }
   grip->finger = drag->at;
   const Point target = map.drawing(drag->at + grip->offset) - shift;
-  if (f.derived.body) {
-    set_choice(f, *handle.choice,
-               value_toward(handle, style_of(f.ticket), *f.derived.body, f.ticket.choices, target));
+  if (const auto range = choice_range(f, *handle.choice)) {
+    const double now = std::clamp(chosen_value(f, *handle.choice), range->lowest, range->highest);
+    const PointAt point_at =
+        point_of(handle, style_of(f.ticket), *f.derived.body, f.ticket.choices);
+    set_choice(f, *handle.choice, value_toward(*range, now, at - shift, point_at, target));
   }
   if (drag->phase == Phase::End || drag->phase == Phase::Cancel) grip.reset();
 }

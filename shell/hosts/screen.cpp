@@ -30,6 +30,7 @@ void quiet_events() {
   }
 }
 void set_attributes() {
+  SDL_GL_SetAttribute(SDL_GL_DEPTH_SIZE, 0);  // nothing lies behind anything
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 3);
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_MINOR_VERSION, 0);
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_PROFILE_MASK, SDL_GL_CONTEXT_PROFILE_ES);
@@ -38,10 +39,27 @@ void set_attributes() {
 constexpr Uint32 kWindowFlags = SDL_WINDOW_OPENGL | SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI;
 void quiet_events() {}
 void set_attributes() {
+  SDL_GL_SetAttribute(SDL_GL_DEPTH_SIZE, 0);
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 3);
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_MINOR_VERSION, 0);
 }
 #endif
+
+// As LayGround. The page's own, which begins a frame, is laid without a clip, which is quickest of all.
+void clear_ground(const ImDrawList*, const ImDrawCmd* command) {
+  const ImVec4& clip = command->ClipRect;
+  const ImVec2 page = ImGui::GetIO().DisplaySize;
+  const auto packed =
+      static_cast<ImU32>(reinterpret_cast<std::uintptr_t>(command->UserCallbackData));
+  const ImVec4 colour = ImGui::ColorConvertU32ToFloat4(packed);
+  const bool whole = clip.x <= 0.0F && clip.y <= 0.0F && clip.z >= page.x && clip.w >= page.y;
+  glScissor(static_cast<int>(clip.x), static_cast<int>(page.y - clip.w),
+            static_cast<int>(clip.z - clip.x), static_cast<int>(clip.w - clip.y));
+  glClearColor(colour.x, colour.y, colour.z, 1.0F);
+  if (whole) glDisable(GL_SCISSOR_TEST);
+  glClear(GL_COLOR_BUFFER_BIT);
+  if (whole) glEnable(GL_SCISSOR_TEST);  // as the renderer has it for all that it draws
+}
 
 }  // namespace
 
@@ -58,6 +76,7 @@ std::unique_ptr<Screen> Screen::open(int width, int height) {
   ImGui::GetIO().IniFilename = nullptr;
   ImGui::GetIO().LogFilename = nullptr;
   ImGui_ImplOpenGL3_Init();
+  lay_grounds_by(clear_ground);
   return std::unique_ptr<Screen>(new Screen(window, context));
 }
 
@@ -95,7 +114,6 @@ void Screen::end() {
   ImGui::Render();
   const ImVec2 size = ImGui::GetIO().DisplaySize;
   glViewport(0, 0, static_cast<int>(size.x), static_cast<int>(size.y));
-  glClear(GL_COLOR_BUFFER_BIT);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
   SDL_GL_SwapWindow(window_);
 }

@@ -70,12 +70,13 @@ void card(Frame& f, const Box& box, const BoardMap& map) {
   const Box inside = box.inset(3.0F, 3.0F);
   const Point from = map.drawing({inside.x, inside.y});
   const Point to = map.drawing({inside.right(), inside.bottom()});
+  std::vector<Spot> dots;
   for (double x = std::ceil(from.x / pitch) * pitch; x < to.x; x += pitch) {
     for (double y = std::ceil(from.y / pitch) * pitch; y < to.y; y += pitch) {
-      const Spot p = map.page({x, y});
-      f.paint.fill(around(p, 2.0F), f.colours.card_dot, 1.0F);
+      dots.push_back(map.page({x, y}));
     }
   }
+  f.paint.dots(dots, 2.0F, f.colours.card_dot);
 }
 
 struct Pen {

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/pattern/pattern.h"
-
 namespace coatwright::studio {
 namespace {
 
@@ -18,27 +16,27 @@ std::string handle_id(const HandleInfo& handle) {
   return std::string("handle.") + handle.choice->id;
 }
 
-double value_toward(const HandleInfo& handle, const StyleInfo& style, const Body& body,
-                    const Choices& choices, Point target) {
-  const Checked<Body> assessed{body, {}};  // what was found is told elsewhere
-  const ChoiceRange range = range_of(*handle.choice, body);
-  const double set = choices.of(*handle.choice).value_or(range.sized);
-  double value = std::clamp(set, range.lowest, range.highest);
-  const auto point_at = [&](double v) -> std::optional<Point> {
+PointAt point_of(const HandleInfo& handle, const StyleInfo& style, const Body& body,
+                 const Choices& choices) {
+  return [&handle, &style, &body, &choices](double value) -> std::optional<Point> {
     Choices tried = choices;
-    tried.set(*handle.choice, v);
-    const auto pattern = make_pattern(assessed, tried, style);
-    return pattern.result ? handle.place(pattern.result->draft) : std::nullopt;
+    tried.set(*handle.choice, value);
+    const auto draft = draft_coat(style, body, tried);
+    return draft.result ? handle.place(*draft.result) : std::nullopt;
   };
+}
+
+double value_toward(const ChoiceRange& range, double value, Point here, const PointAt& point_at,
+                    Point target) {
+  if (distance(here, target) < kNear) return value;
   const double step = kProbe * (range.highest - range.lowest);
   const double probe = value + step <= range.highest ? step : -step;
-  const auto from = point_at(value), beside = point_at(value + probe);
-  if (!from || !beside) return value;
-  const Vec rate = (1.0 / probe) * (*beside - *from);
+  const auto beside = point_at(value + probe);
+  if (!beside) return value;
+  const Vec rate = (1.0 / probe) * (*beside - here);
   const double size = dot(rate, rate);
   if (size < 1e-9) return value;  // the point stands still: another limit holds it
   // The first step is exact for a straight path; later ones keep its rate (the chord method).
-  Point here = *from;
   for (int round = 0; round < kRounds; ++round) {
     const double wanted = value + dot(target - here, rate) / size;
     const double next = std::clamp(wanted, range.lowest, range.highest);

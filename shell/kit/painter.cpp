@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
 
 #include "core/units/length.h"
@@ -68,6 +69,11 @@ Scripts& scripts() {
 }
 bool is_the_hosts(std::string_view words) { return letters() != nullptr && !type_has(words); }
 Type in_pixels(Type type, float ratio) { return {type.face, type.size * ratio}; }
+
+LayGround& the_ground() {
+  static LayGround host = nullptr;
+  return host;
+}
 
 ImU32 packed(Colour c) { return IM_COL32(c.r, c.g, c.b, c.a); }
 
@@ -196,6 +202,7 @@ float aligned(float x, float width, Align align) {
 
 void load_type(float device_ratio) {
   scripts().ratio = device_ratio;
+  device_ratio = std::min(device_ratio, kMostTypeRatio);
   ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
   atlas.Clear();
   atlas.TexDesiredWidth = device_ratio > 1.5F ? 2048 : 1024;
@@ -220,6 +227,8 @@ void load_type(float device_ratio) {
 }
 
 bool type_lacks_letters() { return accents().wanted && !accents().made; }
+
+void lay_grounds_by(LayGround host) { the_ground() = host; }
 
 void forget_script_lines() { scripts().lines.forget(); }
 
@@ -259,15 +268,36 @@ Box box_round(Spot centre, float radius) {
   return {centre.x - radius, centre.y - radius, 2.0F * radius, 2.0F * radius};
 }
 
-constexpr float kSoftEdge = 2.0F;  // CSS px: rounding to device pixels, and the smoothed edge
+constexpr float kGround = 10000.0F;  // CSS px²: from here on a box is worth a command of its own
+constexpr float kSoftEdge = 2.0F;    // CSS px: rounding to device pixels, and the smoothed edge
 
 }  // namespace
 
+void Painter::lay_ground(const ImVec2& from, const ImVec2& to, unsigned colour) {
+  list_->PushClipRect(from, to, true);
+  list_->AddCallback(the_ground(), reinterpret_cast<void*>(static_cast<std::uintptr_t>(colour)));
+  list_->PopClipRect();
+}
+
 void Painter::fill(const Box& box, Colour colour, float radius) {
   if (!in_sight(box, kSoftEdge)) return;
-  list_->AddRectFilled(snapped({box.x, box.y}, ratio_),
-                       snapped({box.right(), box.bottom()}, ratio_), packed(colour),
-                       radius * ratio_);
+  const ImVec2 from = snapped({box.x, box.y}, ratio_);
+  const ImVec2 to = snapped({box.right(), box.bottom()}, ratio_);
+  const ImU32 ink = packed(colour);
+  const float round = radius * ratio_;
+  if (the_ground() == nullptr || colour.a < 255 || box.w * box.h < kGround) {
+    list_->AddRectFilled(from, to, ink, round);
+    return;
+  }
+  // The rows with the round corners are triangles; their smoothed inner edge is laid over.
+  const float corner = round > 0.0F ? std::ceil(round) : 0.0F;
+  if (corner > 0.0F) {
+    list_->AddRectFilled(from, {to.x, from.y + corner + 2.0F}, ink, round,
+                         ImDrawFlags_RoundCornersTop);
+    list_->AddRectFilled({from.x, to.y - corner - 2.0F}, to, ink, round,
+                         ImDrawFlags_RoundCornersBottom);
+  }
+  lay_ground({from.x, from.y + corner}, {to.x, to.y - corner}, ink);
 }
 
 void Painter::outline(const Box& box, Colour colour, float width, float radius) {
@@ -334,6 +364,22 @@ void Painter::dashes(std::span<const Spot> points, std::span<const float> patter
 void Painter::disc(Spot centre, float radius, Colour colour) {
   if (!in_sight(box_round(centre, radius), kSoftEdge)) return;
   list_->AddCircleFilled(px(centre, ratio_), radius * ratio_, packed(colour));
+}
+
+void Painter::dots(std::span<const Spot> centres, float diameter, Colour colour) {
+  constexpr ImWchar kBullet = 0x2022;
+  constexpr float kOfType = 0.218F;  // the bullet's diameter over the size of the type, in Cabin
+  const ImFont& font = *font_for(kBody);
+  const ImFontGlyph* g = font.FindGlyph(kBullet);
+  const float scale = diameter * ratio_ / (kOfType * font.FontSize / kLineHeight);
+  const ImVec2 half{0.5F * scale * (g->X1 - g->X0), 0.5F * scale * (g->Y1 - g->Y0)};
+  const auto n = static_cast<int>(centres.size());
+  list_->PrimReserve(6 * n, 4 * n);
+  for (const Spot centre : centres) {
+    const ImVec2 at = px(centre, ratio_);
+    list_->PrimRectUV({at.x - half.x, at.y - half.y}, {at.x + half.x, at.y + half.y},
+                      {g->U0, g->V0}, {g->U1, g->V1}, packed(colour));
+  }
 }
 
 void Painter::ring(Spot centre, float radius, Colour colour, float width) {

@@ -11,12 +11,17 @@
 #include "shell/desk/box.h"
 #include "shell/kit/theme.h"
 
+struct ImDrawCmd;
 struct ImDrawList;
+struct ImVec2;
 
 namespace coatwright::studio {
 
 // Makes the type atlas of the current ImGui context for a device pixel ratio. Replaces an older
 // one. Letters with accents are most of it and seldom wanted: they are in it once one was written.
+// On a finer screen, or a page that its browser enlarges further, letters of this ratio are drawn
+// larger: beyond it the atlas would be no texture that every telephone takes (4096 px a side).
+inline constexpr float kMostTypeRatio = 4.0F;
 void load_type(float device_ratio);
 // Whether something was written with letters that the atlas lacks, and stands there without them:
 // make the type again and draw again.
@@ -24,6 +29,12 @@ void load_type(float device_ratio);
 // Lines that the host's letters drew (shell/desk/letters.h) are to be drawn anew: their textures
 // are gone, or the host has found better letters.
 void forget_script_lines();
+
+// How the host lays one colour (an ImU32, the command's data) over a command's clip rectangle. A
+// renderer clears a rectangle for next to nothing, where it blends a triangle's every pixel with what
+// is there: without a graphics card that is most of a frame. Null, as at first: by triangles.
+using LayGround = void (*)(const ImDrawList* list, const ImDrawCmd* command);
+void lay_grounds_by(LayGround host);
 
 using Line = std::vector<Spot>;
 
@@ -39,6 +50,7 @@ class Painter {
   // Draws into the current ImGui frame's background list, `device_ratio` device pixels a CSS pixel.
   explicit Painter(float device_ratio);
 
+  // A large one whose colour covers what lies below is laid by the host (lay_grounds_by).
   void fill(const Box& box, Colour colour, float radius = 0.0F);
   void outline(const Box& box, Colour colour, float width, float radius = 0.0F);
   void line(Spot a, Spot b, Colour colour, float width);
@@ -47,6 +59,8 @@ class Painter {
   void dashes(std::span<const Spot> points, std::span<const float> pattern, Colour colour,
               float width, bool closed = false);
   void disc(Spot centre, float radius, Colour colour);
+  // Many small discs of one size, at four vertices each.
+  void dots(std::span<const Spot> centres, float diameter, Colour colour);
   void ring(Spot centre, float radius, Colour colour, float width);
   void convex(std::span<const Spot> points, Colour colour);
   // Index triples into points.
@@ -84,6 +98,9 @@ class Painter {
            float sine);
   void host_run(Spot origin_px, std::string_view words, Type type, Colour colour, float cosine,
                 float sine);
+
+  // Whole device pixels.
+  void lay_ground(const ImVec2& from, const ImVec2& to, unsigned colour);
 
   ImDrawList* list_;
   float ratio_;

@@ -355,17 +355,9 @@ void scrolled(Frame& f, const std::string& id, const Box& box,
   }
 }
 
-void paper(Frame& f) {
-  const Box sheet = f.layout.sheet;
-  const float turn = 24.0F;
-  const Spot outline[] = {{sheet.x, sheet.y},
-                          {sheet.right() - turn, sheet.y},
-                          {sheet.right(), sheet.y + turn},
-                          {sheet.right(), sheet.bottom()},
-                          {sheet.x, sheet.bottom()}};
-  f.paint.convex(outline, f.colours.paper);
-}
+void paper(Frame& f) { f.paint.fill(f.layout.sheet, f.colours.paper); }
 
+// Turned over, on what lies on the sheet too.
 void corner(Frame& f) {
   const Box sheet = f.layout.sheet;
   const float turn = 24.0F, x = sheet.right() - turn;

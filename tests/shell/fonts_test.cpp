@@ -40,5 +40,20 @@ TEST(Fonts, EveryCharacterThatTheStudioWritesHasAGlyph) {
   ImGui::DestroyContext();
 }
 
+// WebGL 2 promises 2048 px a side; telephones have had 4096 since its day (common practice, no source).
+TEST(Fonts, TheAtlasIsATextureThatEveryTelephoneTakesHoweverFarThePageIsEnlarged) {
+  for (const float ratio : {3.0F, 8.0F}) {
+    ImGui::CreateContext();
+    studio::load_type(ratio);
+    (void)studio::text_width("É", {});
+    studio::load_type(ratio);
+    const ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+    EXPECT_LE(atlas.TexWidth, 4096) << ratio;
+    EXPECT_LE(atlas.TexHeight, 4096) << ratio;
+    EXPECT_NE(atlas.Fonts[0]->FindGlyphNoFallback(0xC9), nullptr) << ratio;
+    ImGui::DestroyContext();
+  }
+}
+
 }  // namespace
 }  // namespace coatwright

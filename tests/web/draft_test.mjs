@@ -128,6 +128,30 @@ export default {
     });
   },
 
+  'while a handle is dragged the mirror follows ten times a second at the most, and only what has changed is touched': async (visitor) => {
+    const studio = await visitor.studio(devices.laptop);
+    await studio.station('Draft');
+    await studio.rest();
+    const from = await studio.middle('slider', kHandle);
+    await studio.page.mouse.move(from.x, from.y);
+    await studio.page.mouse.down();
+    await studio.page.evaluate(() => {
+      const { update } = mirror;  // web/mirror.js
+      window.seen = { updates: [], touched: new Set(), frames: window.meter.frames };
+      mirror.update = (given) => { window.seen.updates.push(performance.now()); update(given); };
+      new MutationObserver((all) => all.forEach(({ target }) => window.seen.touched.add((target.dataset ?? target.parentNode.dataset).id)))
+        .observe(document.getElementById('mirror'), { subtree: true, attributes: true, childList: true, characterData: true });
+    });
+    for (let i = 1; i <= 60; i += 1) await studio.page.mouse.move(from.x, from.y + 14 * Math.sin(i / 8));
+    const { updates, touched, frames } = await studio.page.evaluate(() => ({ ...window.seen, touched: [...window.seen.touched], frames: window.meter.frames - window.seen.frames }));
+    await studio.page.mouse.up();
+    assert.ok(frames > 10, `${frames} frames`);
+    const gaps = updates.slice(1).map((at, i) => at - updates[i]);
+    assert.ok(updates.length > 1 && Math.min(...gaps) > 90, `updates after ${gaps.map(Math.round)} ms`);
+    assert.ok(touched.includes('handle.hem-depth') && touched.includes('choice.hem-depth'), `${touched}`);
+    for (const still of ['station.draft', 'redo', 'style.0', 'choice.chest-ease', 'handle.neck-fullness']) assert.ok(!touched.includes(still), still);
+  },
+
   'every handle moves its own choice when it is dragged': async (visitor) => {
     const studio = await visitor.studio(devices.laptop);
     await studio.station('Draft');

@@ -1,7 +1,7 @@
 // Counts what a page draws and how long it takes, from outside: the page knows nothing of it.
 //
 //   await page.addInitScript(meter);   before the page is opened; then in the page window.meter has
-//     frames         frames drawn so far (a frame begins by clearing the canvas)
+//     frames         frames drawn so far (a frame begins by clearing the whole canvas)
 //     first_ms       when the first one was handed to the screen, milliseconds after the page was asked for
 //     callbacks      milliseconds that each animation frame's code took, while `timing` is set
 //     timing = true  starts that list, and makes what draws do nothing, so that the list holds the page's own code and
@@ -11,10 +11,21 @@ export function meter() {
   Object.defineProperty(window, 'meter', { value: meter });
   const { requestAnimationFrame } = window;
   const pen = WebGL2RenderingContext.prototype;
-  const { clear } = pen;
+  const { clear, enable, disable } = pen;
+  const in_part = new Set();  // contexts that draw only within a rectangle now
+  pen.enable = function (what) {
+    if (what === pen.SCISSOR_TEST) in_part.add(this);
+    return enable.call(this, what);
+  };
+  pen.disable = function (what) {
+    if (what === pen.SCISSOR_TEST) in_part.delete(this);
+    return disable.call(this, what);
+  };
   pen.clear = function (...given) {
-    meter.frames += 1;
-    if (meter.frames === 1) requestAnimationFrame(() => { meter.first_ms = performance.now(); });
+    if (!in_part.has(this)) {
+      meter.frames += 1;
+      if (meter.frames === 1) requestAnimationFrame(() => { meter.first_ms = performance.now(); });
+    }
     return meter.timing ? undefined : clear.apply(this, given);
   };
   for (const name of ['drawElements', 'drawArrays', 'bufferData', 'bufferSubData']) {

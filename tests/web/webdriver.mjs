@@ -130,14 +130,15 @@ class Marionette {
   }
 }
 
-export async function firefox() {
+// `more`: further settings of it, by their names in about:config.
+export async function firefox(more = {}) {
   const household = new Household();
   try {
     const port = await free_port();
     const settings = {
       'marionette.port': port, 'webgl.force-enabled': true, 'browser.shell.checkDefaultBrowser': false, 'app.update.enabled': false,
       'datareporting.policy.dataSubmissionEnabled': false, 'toolkit.telemetry.enabled': false, 'network.captive-portal-service.enabled': false,
-      'network.connectivity-service.enabled': false, 'browser.safebrowsing.malware.enabled': false, 'extensions.update.enabled': false,
+      'network.connectivity-service.enabled': false, 'browser.safebrowsing.malware.enabled': false, 'extensions.update.enabled': false, ...more,
     };
     const lines = Object.entries(settings).map(([name, value]) => `user_pref(${JSON.stringify(name)}, ${JSON.stringify(value)});\n`);
     writeFileSync(join(household.folder, 'user.js'), lines.join(''));
