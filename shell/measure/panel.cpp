@@ -56,7 +56,9 @@ void typed_keys(Frame& f, Measure m) {
       enter(f, m);
     } else if (key.name == "Backspace") {
       f.view.entry = edited(f.view.entry, "back");
+      f.view.entry_problem.reset();
     } else if (key.name == "Escape") {
+      if (f.view.entry_problem) f.view.entry.clear();  // it was told why, and is given up
       go_to_measure(f, std::nullopt);
     } else if (key.name.size() == 1 || static_cast<unsigned char>(key.name[0]) >= 0x80) {
       if (f.view.entry.size() < 40) f.view.entry += key.name;

@@ -59,6 +59,28 @@ TEST(Studio, WhatCannotBeReadStaysVisibleWithItsProblem) {
   EXPECT_EQ(d.see("entry").value, "16 o");
 }
 
+TEST(Studio, EscapeTellsOnceWhyAnEntryIsNotTakenAndThenLeavesItBehind) {
+  Driver d(a_ticket());
+  const Ticket before = d.app.ticket();
+  d.click("measure.neck");
+  d.type("16 o");
+  d.press("Escape");
+  EXPECT_EQ(d.see("entry").value, "16 o");
+  EXPECT_FALSE(d.see("entry").note.empty());
+  d.press("Escape");
+  EXPECT_FALSE(d.app.view().measure);
+  EXPECT_EQ(d.app.ticket(), before);
+  // What was mended meanwhile is a reading again.
+  d.click("measure.neck");
+  EXPECT_EQ(d.see("entry").value, "");
+  d.type("16 o");
+  d.press("Enter");
+  d.press("Backspace");
+  d.press("Escape");
+  EXPECT_FALSE(d.app.view().measure);
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck).back(), "16 in");
+}
+
 // Points of the dog on the Measure board, to tell one dog from another.
 std::vector<Point> outline_of(const Driver& d) {
   std::vector<Point> points;
