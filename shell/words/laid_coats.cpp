@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/utf8.h"
 #include "shell/words/ticket_words.h"
 
 namespace coatwright {
@@ -43,10 +44,32 @@ std::vector<CoatName> coat_names(const LaidCoats& coats, const Words& words) {
   return names;
 }
 
+namespace {
+
+// The blocks of the scripts that run right to left (Unicode's DerivedBidiClass: R and AL by default).
+bool runs_left(char32_t c) {
+  return (c >= 0x590 && c <= 0x8FF) || (c >= 0xFB1D && c <= 0xFDFF) ||
+         (c >= 0xFE70 && c <= 0xFEFC) || (c >= 0x10800 && c <= 0x10FFF) ||
+         (c >= 0x1E800 && c <= 0x1EFFF);
+}
+
+// Between marks that keep its direction to itself (first strong isolate, Unicode Annex 9), if it has
+// letters that run right to left: else the end of one title and the beginning of the next change
+// places, and each dog stands beside another's coat.
+std::string set_apart(const std::string& title) {
+  for (size_t at = 0; at < title.size(); at += character_at(title, at).bytes) {
+    if (runs_left(character_at(title, at).point)) return "\u2068" + title + "\u2069";
+  }
+  return title;
+}
+
+}  // namespace
+
 std::string title_of(const LaidCoats& coats, const Words& words) {
   std::string out;
   for (const LaidCoat& coat : coats) {
-    out += (out.empty() ? "" : " + ") + title_of(*coat.ticket, words);
+    const std::string title = title_of(*coat.ticket, words);
+    out += (out.empty() ? "" : " + ") + (coats.size() > 1 ? set_apart(title) : title);
   }
   return out;
 }

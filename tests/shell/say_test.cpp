@@ -20,6 +20,7 @@
 #include "core/make/thread.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ids.h"
+#include "shell/words/laid_coats.h"
 #include "shell/words/step_words.h"
 #include "shell/words/ticket_words.h"
 #include "shell/words/words_table.h"
@@ -478,6 +479,25 @@ TEST(Say, ATicketIsCalledByTheDogAndTheCoat) {
   EXPECT_EQ(drawing_choices(t).ticket_name, "Bosun");
   t.name = "";
   EXPECT_EQ(title_of(t, word_table()), "Bosun, Wrap coat");
+}
+
+TEST(Say, TitlesOfCoatsThatAreLaidTogetherKeepTheirWritingDirectionToThemselves) {
+  const auto titled = [](const char* dog, const char* coat) {
+    Ticket t;
+    t.dog = dog;
+    t.name = coat;
+    return t;
+  };
+  const Ticket one = titled("Bosun", "מעיל"), other = titled("רקס", "Coat"),
+               third = titled("Gale", "Cape");
+  const auto title = [](std::initializer_list<const Ticket*> tickets) {
+    LaidCoats coats;
+    for (const Ticket* ticket : tickets) coats.push_back({"", ticket, nullptr});
+    return title_of(coats, word_table());
+  };
+  EXPECT_EQ(title({&one, &third, &other}),
+            "\u2068Bosun, מעיל\u2069 + Gale, Cape + \u2068רקס, Coat\u2069");
+  EXPECT_EQ(title({&one}), "Bosun, מעיל");
 }
 
 }  // namespace
