@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::string_view kMarker = "cwSL";
 constexpr char kEnd = 'z';
+constexpr size_t kMostCode = 2 * kMostCodeBody;  // characters
 constexpr size_t kHeadBytes = 3;       // head and length: four characters, readable on their own
 constexpr size_t kHeadCharacters = 4;  // of base64url
 constexpr size_t kCheckBytes = 4;
@@ -144,8 +145,10 @@ Codes codes_in(std::string_view text) {
     if (found) {
       codes.whole.push_back(*found);
       at += code_size(found->body.size()) - 2;  // the end may have got lost
-    } else if (!codes.broken) {
-      codes.broken = found.problem();
+    } else {
+      if (!codes.broken) codes.broken = found.problem();
+      const std::string_view rest = text.substr(at + kMarker.size());
+      codes.torn.emplace_back(rest.substr(0, std::min(rest.find(kStop), kMostCode)));
     }
   }
   return codes;
@@ -156,6 +159,7 @@ Codes codes_in(std::string_view text) {
 void add_codes(Codes& codes, size_t& most, const Codes& more) {
   if (more.whole.size() >= most && (more.broken || more.whole.size() > most)) {
     codes.broken = more.broken;
+    codes.torn = more.torn;
   }
   most = std::max(most, more.whole.size());
   for (const Coded& coded : more.whole) {
@@ -244,6 +248,11 @@ Result<Codes> find_codes(std::string_view text) {
     decoded = next;
   }
   if (codes.whole.empty() && !codes.broken) return Problem{.code = Code::SlipNotFound};
+  std::erase_if(codes.torn, [&](const std::string& piece) {
+    return std::any_of(codes.whole.begin(), codes.whole.end(), [&](const Coded& coded) {
+      return std::string_view(to_code(coded)).substr(kMarker.size()).starts_with(piece);
+    });
+  });
   return codes;
 }
 

@@ -39,11 +39,12 @@ struct Coded {
 // How many characters to_code makes of a body of `bytes` bytes.
 [[nodiscard]] size_t code_size(size_t bytes);
 
-// What is found in a text: the whole codes in their order, each of them once, and what is wrong with
-// the first that is not whole.
+// What is found in a text: the whole codes in their order, each of them once, what is wrong with the
+// first that is not whole, and those that are not as far as they came, but for pieces of whole ones.
 struct Codes {
   std::vector<Coded> whole;
   std::optional<Problem> broken;
+  std::vector<std::string> torn;
 };
 
 // The whole codes in a text: a link, a message with words round it, or the code alone. What

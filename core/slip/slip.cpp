@@ -530,4 +530,15 @@ Result<std::vector<SlipAnswer>> read_answers(std::string_view text) {
   return answers;
 }
 
+bool has_torn_answer(std::string_view text) {
+  const Result<Codes> codes = find_codes(text);
+  if (!codes) return false;
+  return std::any_of(codes->torn.begin(), codes->torn.end(), [](const std::string& piece) {
+    Bytes head;
+    if (!from_base64url(std::string_view(piece).substr(0, 4), head) || head.empty()) return false;
+    const Result<SlipKind> kind = kind_in(head.front());
+    return kind && *kind == SlipKind::Answer;
+  });
+}
+
 }  // namespace coatwright

@@ -87,5 +87,7 @@ enum class SlipKind { Request, Answer, WholeTicket };
 [[nodiscard]] Result<SlipAnswer> read_answer(std::string_view text);
 // All different answers in a text, in its order: one at least. Problems: those of read_answer.
 [[nodiscard]] Result<std::vector<SlipAnswer>> read_answers(std::string_view text);
+// Whether there is one more that was cut or changed on its way, and not only a piece of those.
+[[nodiscard]] bool has_torn_answer(std::string_view text);
 
 }  // namespace coatwright

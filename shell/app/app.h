@@ -120,7 +120,7 @@ class App {
   void move_card(const RackCommand& command);
   void carry_out(const SlipCommand& command);
   void make_slip();
-  void show_message(std::vector<Sent> sent);
+  void show_message(std::vector<Sent> sent, bool torn);
   void show_answer(SlipAnswer answer);
   void suggest_takes();
   void take_readings();

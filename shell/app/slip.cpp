@@ -21,7 +21,7 @@ void App::stands_at(Site site) {
 void App::take_text(std::string_view text) {
   if (!ready()) return arrivals_.push_back({Arrival::Kind::Text, std::string(text)});
   auto sent = read_message(text, words_);
-  if (sent) return show_message(std::move(sent.value()));
+  if (sent) return show_message(std::move(sent.value()), has_torn_answer(text));
   const auto whole = read_ticket_code(text);
   if (whole) return hang_ticket(*whole);
   refuse_text(sent.problem().code == Code::SlipIsTicket ? whole.problem() : sent.problem());
@@ -42,9 +42,10 @@ void App::refuse_text(const Problem& problem) {
   view_.slip.problem = problem;
 }
 
-void App::show_message(std::vector<Sent> sent) {
+void App::show_message(std::vector<Sent> sent, bool torn) {
   const SlipAnswer first = sent.front().answer;
   view_.slip = {.shows = SlipShows::Answer};
+  view_.slip.torn = torn;
   view_.slip.chosen = sent.size() == 1;
   view_.slip.sent = std::move(sent);
   show_answer(first);
@@ -55,6 +56,7 @@ void App::show_message(std::vector<Sent> sent) {
 void App::show_answer(SlipAnswer answer) {
   SlipView slip = {.shows = SlipShows::Answer};
   slip.sent = view_.slip.sent;
+  slip.torn = view_.slip.torn;
   slip.chosen = view_.slip.chosen;
   slip.which = view_.slip.which;
   const Card* card = rack_.card_of_slip(answer.token);

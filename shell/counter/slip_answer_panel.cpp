@@ -225,6 +225,7 @@ bool takes_chosen(const Frame& f) {
 // Several answers in one message: which of them counts.
 void which_answer(Frame& f, Columns& flow) {
   const SlipView& slip = f.view.slip;
+  if (slip.torn) say_wrong(f, flow, "answer.torn", f.words("ui.answer-torn"));
   if (slip.sent.size() < 2) return;
   const std::string count = std::to_string(slip.sent.size());
   if (!slip.chosen) say_wrong(f, flow, "answer.several", f.words("ui.answer-several", {count}));

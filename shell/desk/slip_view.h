@@ -25,6 +25,7 @@ struct SlipView {
   std::string pasted = {};                // as typed or pasted into its field
   std::optional<Problem> problem = {};    // why nothing could be read from what came
   std::vector<Sent> sent = {};            // every answer in what came
+  bool torn = false;                      // one more was in it that is not whole
   bool chosen = true;                     // false: there are several, and nobody said which counts
   size_t which = 0;                       // of them
   std::optional<SlipAnswer> answer = {};  // that one, as it is read

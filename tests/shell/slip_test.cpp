@@ -430,6 +430,32 @@ TEST(SlipAnswer, OfTwoInOneTextItIsAskedWhichCounts) {
   EXPECT_EQ(studio.app.ticket().of(Measure::Neck), (std::vector<std::string>{"17 1/4 in"}));
 }
 
+TEST(SlipAnswer, OneThatIsTornBesideAWholeOneIsToldUnlessItIsAPieceOfThat) {
+  Studio studio(without_neck());
+  const SlipAnswer first = answer_to(studio.ask().token);
+  SlipAnswer second = first;
+  second.of(Measure::Neck) = {"17 1/4"};
+  std::string changed = code_of(second);
+  changed[changed.size() - 6] = changed[changed.size() - 6] == 'A' ? 'B' : 'A';
+  const std::string cut = code_of(second).substr(0, code_of(second).size() - 8);
+  for (const std::string& torn : {changed, cut}) {
+    for (const std::string& text : {code_of(first) + "\n" + torn, torn + "\n" + code_of(first)}) {
+      studio.read(text);
+      EXPECT_TRUE(studio.says("one more answer, which was cut or changed")) << text;
+      EXPECT_TRUE(studio.see("answer.take").enabled) << "the maker has been told";
+      studio.click("answer.close");
+    }
+  }
+  const std::string request = *write_request(studio.ask());
+  for (const std::string& text : {code_of(first) + "\n" + code_of(first).substr(0, 30),
+                                  code_of(first) + "\n" + request.substr(0, 30)}) {
+    studio.read(text);
+    EXPECT_TRUE(studio.sees("answer.neck")) << text;
+    EXPECT_FALSE(studio.sees("answer.torn")) << text;
+    studio.click("answer.close");
+  }
+}
+
 TEST(SlipAnswer, TheSameOneTwiceInOneTextIsOne) {
   Studio studio(without_neck());
   const SlipAnswer answer = answer_to(studio.ask().token);
@@ -540,7 +566,7 @@ TEST(SlipAnswer, TwentyBadMessagesAreEachAnsweredByATrueSentence) {
       {to_code(both), "says nothing that Coatwright writes"},
       {to_code(longer), "says nothing that Coatwright writes"},
       {std::string(kMostMessageBytes, ' ') + code,
-       "The text has " + std::to_string(kMostMessageBytes + code.size()) + " bytes"},
+       "The text is longer than the " + std::to_string(kMostMessageBytes) + " bytes"},
       // readable, and to be looked at
       {code_of(answer_to({1, 1, 1, 1, 1, 1})), "No ticket here asked for these readings"},
       {code_of(answer) + code_of(mended), "This message holds 2 answers"},
