@@ -89,9 +89,12 @@ using Operations = std::vector<Operation>;
 
 // The operation that cuts the pieces out.
 inline constexpr const char* kCutStep = "cut-pieces";
+// The operation that tries the coat on the dog.
+inline constexpr const char* kTryStep = "try-coat";
 
 // Figures that a maker looks for, mm. Common practice, no source.
 inline constexpr double kEdgestitch = 2.0;  // from the finished edge
+inline constexpr double kFelled = 10.0;     // the least allowance of a seam that is felled
 inline constexpr double kHemWidth = 12.0;   // a folded hem, so wide that two rows hold it
 inline constexpr double kTrimOuter = 5.0;   // allowances of an enclosed seam, in steps
 inline constexpr double kTrimInner = 3.0;   // so that they do not lie edge on edge

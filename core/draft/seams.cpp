@@ -94,6 +94,11 @@ std::vector<std::string> coat_edges(const Draft& draft, Finish finish) {
   return out;
 }
 
+Fact seam_is_sewn(const Draft& draft, const char* edge) {
+  const bool lined = find_piece(draft, "body.lining") != nullptr;
+  return {lined ? State::Joined : State::Felled, edge};
+}
+
 const Piece& shell_of(const Draft& draft, const Piece& layer) {
   return *find_piece(draft, layer.id.substr(0, layer.id.rfind('.')));
 }

@@ -30,6 +30,9 @@ enum class Layers { All, Outside, Inside };
 // a finish.
 [[nodiscard]] std::vector<std::string> own_seams(const Draft& draft);
 [[nodiscard]] std::vector<std::string> coat_edges(const Draft& draft, Finish finish);
+// What is true of one of these edges once all of its seam is sewn: without a lining it is felled, before
+// anything is stitched across it.
+[[nodiscard]] Fact seam_is_sewn(const Draft& draft, const char* edge);
 // The piece of the outer cloth that a piece of a layer below lies under.
 [[nodiscard]] const Piece& shell_of(const Draft& draft, const Piece& layer);
 

@@ -13,9 +13,8 @@ namespace coatwright {
 namespace {
 
 constexpr std::string_view kPresses[] = {
-    "wash-shell",       "join-strips",  "darts-each-layer", "sew-spine",  "sew-panel",
-    "sew-panel-breast", "face-opening", "trim-and-turn",    "make-snood", "press-edges",
-    "press-coated",     "sew-sides",    "roll-lining",
+    "wash-shell", "join-strips", "press-darts",  "press-spine", "press-open",  "face-opening",
+    "make-snood", "press-edges", "press-coated", "sew-sides",   "roll-lining",
 };
 
 const Cloth* cloth_for(std::span<const Cloth> cloths, ClothUse use) {
@@ -66,15 +65,24 @@ std::optional<double> hottest(const std::vector<const Cloth*>& cloths) {
   return out;
 }
 
-bool is_sewn_flat(const Operation& o) {
+// A seam that is felled or bound is sealed when it is.
+bool is_felled_later(const Draft& draft, const Operation& o) {
+  return std::any_of(draft.operations.begin(), draft.operations.end(), [&](const Operation& f) {
+    return f.deed == Deed::Fell && std::any_of(f.edges.begin(), f.edges.end(),
+                                               [&](const auto& e) { return names(o.edges, e); });
+  });
+}
+
+bool is_sealed(const Draft& draft, const Operation& o) {
   switch (o.deed) {
     case Deed::Dart:
-    case Deed::Join:
       return true;
+    case Deed::Join:
+      return !is_felled_later(draft, o);
     case Deed::Fell:
       return !o.edges.empty();
-    case Deed::Attach:
-      return !o.together;  // the inside is in reach
+    case Deed::Attach:  // where the inside is in reach
+      return !o.together || find_piece(draft, "body.lining") == nullptr;
     default:
       return false;
   }
@@ -124,9 +132,10 @@ void add_cloth_care(const Draft& draft, std::span<const Cloth> cloths, Operation
   if (holes) {
     for (Sentence& s : o.how) {
       if (s.id == "press-edges") s.id = "press-coated";
+      if (s.id == "roll-lining") s.id = "roll-lining-coated";
     }
     if (o.deed == Deed::Cut) o.how.push_back({"cut-coated"});
-    if (is_sewn_flat(o)) o.how.push_back({"seal-seam"});
+    if (is_sealed(draft, o)) o.how.push_back({"seal-seam"});
     if (is_held_to_be_sewn(o.deed)) o.how.push_back({"clips"});
   }
   if (std::none_of(o.how.begin(), o.how.end(), [](const Sentence& s) { return presses(s.id); })) {

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 
 #include "core/draft/options/finish.h"
 #include "core/draft/seams.h"
+#include "core/geometry/polygon.h"
 #include "core/make/surface.h"
 
 namespace coatwright {
@@ -18,6 +20,7 @@ struct EdgeNow {
   End end = End::Raw;
   int joined = 0;
   bool felled = false, held = false, left_open = false;
+  bool crossed = false;  // something is sewn across it that keeps its allowances from being felled
 };
 
 struct PieceNow {
@@ -382,7 +385,7 @@ class Work {
         each_edge(through, o.edges, [&](PieceNow& n, EdgeNow& e) {
           if (e.joined == 0) told(Rule::InReach, e.edge->id);
           // Between two layers that were laid on each other nobody reaches it.
-          if (own_seam(n, e) && lies_on_another(n)) told(Rule::InReach, e.edge->id);
+          if (own_seam(n, e) && (e.crossed || lies_on_another(n))) told(Rule::InReach, e.edge->id);
           e.felled = true;
         });
         break;
@@ -400,8 +403,9 @@ class Work {
       case Deed::Bind:
       case Deed::Hem:
         reach(o);
-        each_edge(through, o.edges, [&](PieceNow&, EdgeNow& e) {
+        each_edge(through, o.edges, [&](PieceNow& n, EdgeNow& e) {
           finish(e, o.deed == Deed::Bind ? End::Bound : End::Hemmed);
+          if (o.deed == Deed::Hem) look_at_tape_under(n, e);
         });
         break;
       case Deed::Slit:
@@ -419,11 +423,49 @@ class Work {
         if (m.kind != MarkKind::HookLoop || !names(o.marks, m.label)) continue;
         for (const PieceNow* t : through) {
           const bool own = outside(*t->piece) == n.piece->id;
-          if (own && (o.together || lies_on_another(*t))) told(Rule::TapeApart, m.label);
+          if (own && is_lined(n) && (o.together || lies_on_another(*t))) {
+            told(Rule::TapeApart, m.label);
+          }
         }
       }
     }
     close_parts(o);
+    for (PieceNow* n : through) look_what_is_crossed(o, *n);
+  }
+  // Of what is sewn on marks that reach to a joined edge.
+  void look_what_is_crossed(const Operation& o, PieceNow& n) {
+    for (EdgeNow& e : n.edges) {
+      if (!own_seam(n, e) || e.joined == 0 || e.felled) continue;
+      const Polyline edge = flatten(e.edge->path, 0.05);
+      for (const Mark& m : n.piece->marks) {
+        const bool here = names(o.marks, m.label);
+        e.crossed = e.crossed || (here && std::any_of(m.line.begin(), m.line.end(), [&](Point p) {
+                                    return distance_to_polyline(edge, p) < 1.0;
+                                  }));
+      }
+    }
+  }
+  [[nodiscard]] bool is_lined(const PieceNow& shell) const {
+    return find_piece(draft_, shell.piece->id + ".lining") != nullptr;
+  }
+  // Tape whose soft half lies on the inside of a shell without a lining; the hooks alone lie outside.
+  template <class F>
+  void each_bare_tape(const PieceNow& n, F&& f) {
+    if (n.piece->layer != Layer::Shell || is_lined(n)) return;
+    for (size_t i = 0; i < n.marks.size(); ++i) {
+      const Mark& m = n.piece->marks[i];
+      const bool outside_only = m.label.starts_with("mark.extension-loop");
+      if (m.kind == MarkKind::HookLoop && n.marks[i] > 0 && !outside_only) f(m);
+    }
+  }
+  // A hem is folded to the inside, as wide as its allowance.
+  void look_at_tape_under(const PieceNow& n, const EdgeNow& e) {
+    const Polyline edge = flatten(e.edge->path, 0.05);
+    each_bare_tape(n, [&](const Mark& m) {
+      double nearest = std::numeric_limits<double>::infinity();
+      for (const Point p : m.line) nearest = std::min(nearest, distance_to_polyline(edge, p));
+      if (nearest < e.edge->allowance_mm.value_or(0.0)) told(Rule::TapeBare, m.label);
+    });
   }
   // The stitching that holds a part on closes what was left open of it.
   void close_parts(const Operation& o) {
@@ -479,6 +521,9 @@ class Work {
     }
     for (const PieceNow* n : through) {
       if (n->turned || n->sewn_up) told(Rule::InReach, n->piece->id);
+    }
+    for (const PieceNow* n : through) {
+      each_bare_tape(*n, [&](const Mark& m) { told(Rule::TapeBare, m.label); });
     }
     lay_together(through);
     for (PieceNow* n : through) n->laid = true;
@@ -575,10 +620,11 @@ class Work {
 
 const char* rule_id(Rule rule) {
   static constexpr const char* kIds[kRules] = {
-      "known",        "cut-first",  "cloth-first",  "in-reach",      "nothing-below",
-      "layers-there", "seam-once",  "edge-once",    "edge-finished", "allowance-kept",
-      "part-made",    "tape-apart", "slit-all",     "turnable",      "gap-gentle",
-      "gap-closed",   "elastic-in", "rolled-first", "mark-once",     "notion-once"};
+      "known",        "cut-first",  "cloth-first", "in-reach",      "nothing-below",
+      "layers-there", "seam-once",  "edge-once",   "edge-finished", "allowance-kept",
+      "part-made",    "tape-apart", "tape-bare",   "slit-all",      "turnable",
+      "gap-gentle",   "gap-closed", "elastic-in",  "rolled-first",  "mark-once",
+      "notion-once"};
   return kIds[static_cast<size_t>(rule)];
 }
 

@@ -22,7 +22,8 @@ enum class Rule {
   EdgeFinished,   // no raw edge is left: enclosed, bound, faced or hemmed
   AllowanceKept,  // nor a seam's allowance that nothing covers or fells
   PartMade,       // a part is finished before it is sewn on
-  TapeApart,      // each half of a hook-and-loop is sewn to one layer
+  TapeApart,      // each half of a hook-and-loop is sewn to one layer, where a lining is
+  TapeBare,       // and no layer or hem comes to lie over it
   SlitAll,        // an opening is cut through every layer that has it, once
   Turnable,       // what is sewn up to be turned can be turned
   GapGentle,      // the gap lies on a straight or gently bowed edge
@@ -32,7 +33,7 @@ enum class Rule {
   MarkOnce,       // every mark is used once
   NotionOnce,     // every notion is used at an operation that is about its place
 };
-inline constexpr int kRules = 20;
+inline constexpr int kRules = 21;
 [[nodiscard]] const char* rule_id(Rule rule);
 
 struct Breach {

@@ -76,6 +76,7 @@ double lines_on_marks(const Draft& draft, const Operation& o) {
     if (n.kind == NotionKind::ReflectiveTape) sum += n.count * edges;
   }
   for (const Piece& p : draft.pieces) {
+    if (p.layer == Layer::Lining) continue;  // marked there again
     for (const Mark& m : p.marks) {
       const bool end = m.label.starts_with("mark.leg-loop") || m.label.ends_with("-attach") ||
                        m.label.starts_with("mark.extension-sewn");

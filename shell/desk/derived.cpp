@@ -206,6 +206,7 @@ void Pipeline::update_work(const Ticket& ticket) {
   ordered_ = now_.redrafts;
   cloths_ = std::move(cloths);
   now_.work = make_plan(now_.pattern->draft, cloths_);
+  now_.unsound = told_unsound(now_.pattern->draft, now_.work, words_);
 }
 
 void Pipeline::tell(Findings told) {

@@ -57,6 +57,7 @@ struct Derived {
   std::vector<Wash> washes;           // its filled parts
   std::vector<FormerOutline> former;  // of the pattern, if its ticket is of a former drafting rule
   Plan work;                          // of sewing the pattern
+  std::string unsound;                // what is told of it where no coat can be sewn by it
   std::optional<Problem> print_refusal;
   std::optional<SheetPlan> plan;
   std::vector<Wash> plan_washes;

@@ -219,6 +219,7 @@ float content(Frame& f, const Box& box, const Box& sheet) {
   const auto course = course_of(f.derived.work, f.ticket.done);
   begin(f, course);
   progress(f, flow, course);
+  if (!f.derived.unsound.empty()) sentence(f, flow, "make.unsound", f.derived.unsound, true);
   const std::string cut_again = to_cut_again(f.ticket, *f.derived.pattern, f.words);
   if (!cut_again.empty()) sentence(f, flow, "make.cut-again", cut_again, true);
   for (size_t i = 0; i < course.size(); ++i) {

@@ -1,9 +1,9 @@
 #include "shell/pages/make_page.h"
 
+#include <algorithm>
 #include <optional>
 
 #include "core/draw/pattern_drawing.h"
-#include "core/make/check.h"
 #include "core/make/shopping.h"
 #include "core/sheet/page_blocks.h"
 #include "shell/pages/document.h"
@@ -39,7 +39,8 @@ void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, c
   const LengthStyle lengths{.unit = ticket.unit};
   std::optional<Stage> stage;
   const Plan plan = plan_of(ticket, pattern.draft);
-  if (!check_plan(pattern.draft, plan).empty()) page.paragraph(words("make.unsound"));
+  const std::string unsound = told_unsound(pattern.draft, plan, words);
+  if (!unsound.empty()) page.paragraph(unsound);
   for (const Operation& step : plan.operations) {
     if (step.stage != stage) {
       if (stage) page.close_list();
@@ -48,7 +49,7 @@ void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, c
       stage = step.stage;
     }
     std::string text = words("step." + step.id + ".name") + ". " + how_of(step, lengths, words) +
-                       " " + why_of(step, words);
+                       " " + words("make.why", {why_of(step, words)});
     for (const std::string& line : numbers_of(pattern, step, lengths, words))
       text += " " + line + ".";
     page.item(text, ticket.done.contains(step.id));
@@ -72,7 +73,15 @@ HtmlDocument make_html(const Ticket& ticket, const Pattern& pattern, const Words
   write_cut_list(page, pattern, {.unit = ticket.unit}, words);
   page.heading(2, words("make.steps"));
   const std::string cloth = needle_for(pattern.draft, cloths_of(ticket));
-  page.paragraph(words("make.machine", {words("needle." + cloth), words("stitch." + cloth)}));
+  const Operations& steps = pattern.draft.operations;
+  const bool hems = cloth == "fleece" && std::any_of(steps.begin(), steps.end(), [](const auto& o) {
+                      return o.deed == Deed::Hem;
+                    });
+  const std::string stitch = words("stitch." + cloth);
+  page.paragraph(words("make.sides"));
+  page.paragraph(words("make.machine", {words("needle." + cloth),
+                                        hems ? words("make.in-hems", {stitch}) : stitch}) +
+                 " " + words(cloth == "laminate" ? "make.ends-laminate" : "make.ends"));
   write_steps(page, ticket, pattern, words);
   return std::move(page).close();
 }

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/draft/options/sewing.h"
 #include "core/draw/number.h"
 #include "core/draw/pattern_drawing.h"
 #include "core/draw/svg.h"
@@ -107,12 +106,37 @@ class Page {
   }
 
   [[nodiscard]] std::string allowance_words(const Piece& piece) const {
-    if (piece.layer != Layer::Webbing) {
-      return words_("recipe.allowance", {length(pattern_.draft.chosen.of(kSeamAllowance))});
-    }
+    if (piece.layer != Layer::Webbing) return allowances_by_edge(*pattern_.cut.find(piece.id));
     double under = 0.0;
     for (const Edge& e : piece.edges) under = std::max(under, e.allowance_mm.value_or(0.0));
     return words_("recipe.webbing", {length(under)});
+  }
+
+  // The width of what is added, and where: hems are wider than seams, bound edges have nothing.
+  [[nodiscard]] std::string allowances_by_edge(const CutPiece& piece) const {
+    std::vector<std::pair<std::string, std::vector<std::string>>> all;
+    for (size_t i = piece.piece.on_fold ? 1 : 0; i < piece.edges.size(); ++i) {
+      const CutEdge& e = piece.edges[i];
+      const std::string wide = e.allowance_mm > 0.0 ? length(e.allowance_mm) : "";
+      auto at =
+          std::find_if(all.begin(), all.end(), [&](const auto& a) { return a.first == wide; });
+      if (at == all.end()) at = all.insert(at, {wide, {}});
+      const std::string name = words_("edge." + e.id);
+      if (!names(at->second, name)) at->second.push_back(name);
+    }
+    if (all.size() == 1 && !all[0].first.empty()) {
+      const char* key = piece.piece.on_fold ? "recipe.allowance-fold" : "recipe.allowance-all";
+      return words_(key, {all[0].first});
+    }
+    std::string list;
+    for (const auto& [wide, edges] : all) {
+      std::string where;
+      for (const std::string& e : edges) where += (where.empty() ? "" : ", ") + e;
+      list += list.empty() ? "" : "; ";
+      list += wide.empty() ? words_("recipe.allowance-none", {where})
+                           : words_("recipe.allowance-at", {wide, where});
+    }
+    return words_("recipe.allowance", {list});
   }
 
   [[nodiscard]] std::string point_words(const RecipePoint& p) const {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/make/check.h"
 #include "core/make/course.h"
 #include "core/make/cut_record.h"
 #include "core/make/thread.h"
@@ -20,6 +21,34 @@ struct Allowance {
   std::string edges;
 };
 
+// The marks of one piece, as they are told.
+struct MarksOf {
+  std::string piece;
+  std::vector<std::string> marks;
+};
+void add_mark(std::vector<MarksOf>& all, const std::string& piece, std::string mark) {
+  auto of =
+      std::find_if(all.begin(), all.end(), [&](const MarksOf& m) { return m.piece == piece; });
+  if (of == all.end()) of = all.insert(of, {piece, {}});
+  if (!names(of->marks, mark)) of->marks.push_back(std::move(mark));
+}
+
+// Where a notion is used whose place is called as it is itself.
+std::string piece_with(const Draft& draft, std::string_view mark) {
+  for (const Piece& p : draft.pieces) {
+    for (const Mark& m : p.marks) {
+      if (m.label == mark) return p.id;
+    }
+  }
+  return "";
+}
+
+// All figures of a step alike, those of a few millimetres too.
+LengthStyle fine_of(LengthStyle lengths) {
+  lengths.steps_per_inch = 16;
+  return lengths;
+}
+
 }  // namespace
 
 std::vector<Cloth> cloths_of(const Ticket& ticket) {
@@ -36,8 +65,7 @@ Plan plan_of(const Ticket& ticket, const Draft& draft) {
 }
 
 std::string how_of(const Operation& step, const LengthStyle& lengths, const Words& words) {
-  LengthStyle fine = lengths;  // figures of a few millimetres
-  fine.steps_per_inch = 16;
+  const LengthStyle fine = fine_of(lengths);
   std::string out;
   for (const Sentence& s : step.how) {
     std::vector<std::string> numbers;
@@ -52,7 +80,8 @@ std::string why_of(const Operation& step, const Words& words) { return words("wh
 
 std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& step,
                                     const LengthStyle& lengths, const Words& words) {
-  const auto length = [&](double mm) { return format_length(Length::mm(mm), lengths); };
+  const LengthStyle fine = fine_of(lengths);
+  const auto length = [&](double mm) { return format_length(Length::mm(mm), fine); };
   std::vector<std::string> out;
 
   std::vector<std::string> seen;
@@ -86,19 +115,25 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& ste
                              : words("make.without-allowance", {a.edges}));
   }
 
-  std::string marks;
+  // By the piece on which they are found; where two are called alike, once.
+  std::vector<MarksOf> marked;
   for (const Piece& piece : pattern.draft.pieces) {
     for (const Mark& mark : piece.marks) {
-      if (!names(step.marks, mark.label) || names(seen, mark.label)) continue;
-      seen.push_back(mark.label);
+      if (!names(step.marks, mark.label)) continue;
+      const std::string outside(outside_of(pattern.draft, piece.id));
       // A gap lies across the middle of the piece, half of it on either side.
-      add_to(marks,
-             mark.kind == MarkKind::TurningGap
-                 ? words("make.gap", {words(mark.label), length(2.0 * polyline_length(mark.line))})
-                 : words(mark.label));
+      add_mark(
+          marked, outside,
+          mark.kind == MarkKind::TurningGap
+              ? words("make.gap", {words(mark.label), length(2.0 * polyline_length(mark.line))})
+              : words("make.mark", {words(mark.label)}));
     }
   }
-  if (!marks.empty()) out.push_back(words("make.marks", {marks}));
+  for (const MarksOf& m : marked) {
+    std::string list;
+    for (const std::string& name : m.marks) add_to(list, name);
+    out.push_back(words("make.marks", {words("piece." + m.piece), list}));
+  }
 
   if (const char* seam = seam_of(step.deed)) {
     out.push_back(words(std::string("seam.") + seam));
@@ -106,10 +141,16 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& ste
   for (const Notion& notion : notions_at(pattern.draft, step)) {
     const ShoppingRow row = notion_row(notion, lengths.unit, words);
     std::string line = words("make.notion", {row.ware, row.amount});
+    const std::string place = row.note.empty() ? piece_with(pattern.draft, notion.place) : "";
     if (!row.note.empty()) line += " (" + row.note + ")";
+    if (!place.empty()) line += " (" + words("piece." + place) + ")";
     out.push_back(std::move(line));
   }
   return out;
+}
+
+std::string told_unsound(const Draft& draft, const Plan& plan, const Words& words) {
+  return check_plan(draft, plan).empty() ? "" : words("make.unsound");
 }
 
 std::string to_cut_again(const Ticket& ticket, const Pattern& pattern, const Words& words) {

@@ -27,6 +27,9 @@ namespace coatwright {
 [[nodiscard]] std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& step,
                                                   const LengthStyle& lengths, const Words& words);
 
+// That nobody should sew by the plan, in one sentence; empty if it is sound.
+[[nodiscard]] std::string told_unsound(const Draft& draft, const Plan& plan, const Words& words);
+
 // The pieces that are not as they were cut, in one sentence; empty if all are.
 [[nodiscard]] std::string to_cut_again(const Ticket& ticket, const Pattern& pattern,
                                        const Words& words);

@@ -207,7 +207,7 @@ class CommandLine(unittest.TestCase):
                 draft = json.loads((self.folder / "draft.json").read_text(encoding="utf-8"))
                 shown = [re.sub(r"&#39;", "'", item) for item in re.findall(r"<li>(.*?)</li>", html)]
                 for step, item in zip(draft["steps"], shown[-len(draft["steps"]):], strict=True):
-                    self.assertIn(f". {step['words']} {step['why']}".replace("\u00a0", " "), item.replace("\u00a0", " "))
+                    self.assertIn(f". {step['words']} Why: {step['why']}".replace("\u00a0", " "), item.replace("\u00a0", " "))
                 self.assertTrue(any("Allowance " in item for item in shown))
                 self.assertGreater(len(draft["steps"]), 6)
                 heads = re.findall(r"<h3>(.*?)</h3>", html)

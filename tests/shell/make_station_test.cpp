@@ -54,6 +54,24 @@ TEST(MakeStation, OpensAtTheFirstStageThatIsNotDone) {
   EXPECT_FALSE(d.sees("tick.trial-coat"));
 }
 
+// The draft gives no such plan; it is planted.
+TEST(MakeStation, SaysOfStepsThatDoNotHoldTogetherWhatThePaperSays) {
+  Driver d(a_ticket());
+  at_make(d);
+  EXPECT_FALSE(d.sees("make.unsound"));
+  const Derived& now = d.app.derived();
+  Plan plan = now.work;
+  std::erase_if(plan.operations, [](const Operation& o) { return o.id == "close-gap"; });
+  const std::string told = told_unsound(now.pattern->draft, plan, word_table());
+  EXPECT_EQ(told, word_table()("make.unsound"));
+  EXPECT_EQ(told_unsound(now.pattern->draft, now.work, word_table()), "");
+  const_cast<Derived&>(now).unsound = told;
+  d.click("stage.edges");
+  d.settle();
+  ASSERT_TRUE(d.sees("make.unsound"));
+  EXPECT_EQ(d.see("make.unsound").name, told);
+}
+
 TEST(MakeStation, ATickIsKeptInTheTicketCountsAndIsOneStepOfUndo) {
   Driver d(a_ticket());
   at_make(d);
@@ -145,7 +163,8 @@ TEST(MakeStation, ATouchedStepTellsItsEdgesWithLengthAndAllowance) {
   const CutPiece* body = d.app.derived().pattern->cut.find("body");
   for (const CutEdge& e : body->edges) {
     if (e.id != "body.hem") continue;
-    const LengthStyle style{.unit = d.app.ticket().unit};
+    LengthStyle style{.unit = d.app.ticket().unit};
+    style.steps_per_inch = 16;
     EXPECT_NE(told.find(format_length(Length::mm(e.length_mm), style)), std::string::npos) << told;
     EXPECT_NE(told.find(format_length(Length::mm(e.allowance_mm), style)), std::string::npos)
         << told;
@@ -240,7 +259,8 @@ TEST(MakeStation, EveryStepStandsOnThePrintedSheetToItsLastWord) {
     const LengthStyle lengths{.unit = ticket.unit};
     const std::string html = make_html(ticket, pattern, word_table(), "2026-01-01").body;
     for (const Operation& step : plan_of(ticket, pattern.draft).operations) {
-      std::string text = how_of(step, lengths, word_table()) + " " + why_of(step, word_table());
+      std::string text = how_of(step, lengths, word_table()) + " " +
+                         word_table()("make.why", {why_of(step, word_table())});
       for (const std::string& number : numbers_of(pattern, step, lengths, word_table()))
         text += " " + number + ".";
       std::string escaped;

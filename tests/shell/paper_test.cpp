@@ -93,7 +93,8 @@ TEST(Paper, MakeSheetHasEveryPieceWithItsLayersEveryStepAndAtAStepEveryNotion) {
     const LengthStyle lengths{.unit = coat.ticket.unit};
     for (const Operation& step : plan_of(coat.ticket, d).operations) {
       const std::string text = words()("step." + step.id + ".name") + ". " +
-                               how_of(step, lengths, words()) + " " + why_of(step, words());
+                               how_of(step, lengths, words()) + " " +
+                               words()("make.why", {why_of(step, words())});
       EXPECT_TRUE(has(page, text)) << step.id;
     }
   }
@@ -128,6 +129,24 @@ TEST(Paper, RecipeHasEveryEdgeNotchAndMarkOfEveryPieceAndWhatIsCutOfIt) {
       notches += static_cast<int>(piece.notches.size());
       marks += static_cast<int>(piece.marks.size());
       of_layers += first->id != piece.id;
+    }
+    // Hems of an unlined coat are wider than its seams, and bound edges have no allowance.
+    LengthStyle fine{.unit = coat.ticket.unit};
+    fine.steps_per_inch = 16;
+    for (const CutPiece& piece : coat.pattern.cut.pieces) {
+      if (piece.piece.layer != Layer::Shell) continue;
+      const std::string own = section(page, words()("piece." + piece.piece.id));
+      const size_t item = own.find("<li>Add ");
+      ASSERT_NE(item, std::string::npos) << piece.piece.id;
+      const std::string added = own.substr(item, own.find("</li>", item) - item);
+      for (const CutEdge& e : piece.edges) {
+        const std::string wide = escaped(format_length(Length::mm(e.allowance_mm), fine));
+        const bool everywhere = has(added, "Add " + wide + " outside every line");
+        const bool none = e.allowance_mm <= 0.0;
+        if (&e == &piece.edges[0] && piece.piece.on_fold) continue;
+        EXPECT_TRUE(everywhere || has(added, words()("edge." + e.id))) << e.id << added;
+        EXPECT_TRUE(everywhere || has(added, none ? "nothing at " : wide + " at ")) << added;
+      }
     }
     for (const PieceSketch& piece : sketches) {
       const std::string own = section(page, words()("piece." + piece.id));

@@ -24,8 +24,7 @@ std::optional<Problem> close_back(Draft& d, const Body&, Findings& findings) {
 }
 
 void sew_back(const Draft& d, Operations& out) {
-  sew_tape_halves(d, d.chosen.option(kBackLap) == kRightOver ? "tape-back-right" : "tape-back-left",
-                  out);
+  sew_tape_halves(d, d.chosen.option(kBackLap) == kRightOver, out);
 }
 
 const ChoiceInfo* const kChoices[] = {&kBackOverlap, &kBackLap, &kTapeWidth};

@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "core/draft/options/front.h"
+#include "core/draft/options/layers.h"
+#include "core/draft/options/sewing.h"
 #include "core/draft/seams.h"
 #include "core/draft/sold.h"
 #include "core/draft/told.h"
@@ -213,6 +215,21 @@ std::optional<Extension> extension_of(const Draft& d, const Body& body) {
   return x;
 }
 
+// Where no lining comes over the inside, tape is sewn to the finished coat: sewn to the shell before, it
+// would lie under the insulation, or in part under the hem.
+constexpr const char* kSewTapeLast = "sew-tape-last";
+bool goes_on_last(const Draft& d, const Piece& shell) {
+  return of_coat(shell) && !is_lined(d.chosen);
+}
+const char* step_of_tape(const Draft& d, std::string_view mark) {
+  for (const Piece& p : d.pieces) {
+    const bool here =
+        std::any_of(p.marks.begin(), p.marks.end(), [&](const Mark& m) { return m.label == mark; });
+    if (here && goes_on_last(d, p)) return kSewTapeLast;
+  }
+  return kSewTape;
+}
+
 // The widest sold width that fits into `space`, or of those that fit the one that was chosen.
 double sold_width(double space, int chosen) {
   const double out = widest_sold(kSold, space);
@@ -246,9 +263,9 @@ void sew_extension(const Draft& d, Operations& out) {
   make.edges = {"extension.upper", "extension.close", "extension.lower"};
   make.through = layers;
   make.open = {"extension.sewn"};
-  make.how = {{"make-extension"},
-              {"trim-and-turn", {kTrimOuter, kTrimInner}},
-              {"edgestitch", {kEdgestitch}}};
+  make.how = {{"make-extension"}};
+  add_trim_and_turn(d, make);
+  make.how.push_back({"edgestitch", {kEdgestitch}});
   out.push_back(std::move(make));
   const bool right = d.chosen.option(kFrontLap) == kRightOver;
   Operation sew{Deed::Attach,
@@ -262,14 +279,13 @@ void sew_extension(const Draft& d, Operations& out) {
   sew.together = true;
   sew.open = {"extension.sewn"};
   sew.needs = {{State::Finished, "body.tab"}};
-  sew.how = {{sew.id, {kEdgestitch}}};
+  sew.how = {{"fold-open-end"}, {sew.id, {kEdgestitch}}};
   out.push_back(std::move(sew));
 }
 
 void sew_closure(const Draft& d, Operations& out) {
   sew_extension(d, out);
-  sew_tape_halves(
-      d, d.chosen.option(kFrontLap) == kRightOver ? "tape-right-over" : "tape-left-over", out);
+  sew_tape_halves(d, d.chosen.option(kFrontLap) == kRightOver, out);
 }
 
 const ChoiceInfo* const kChoices[] = {&kFrontClosing, &kFrontReach, &kFrontLap, &kTapeWidth};
@@ -289,6 +305,7 @@ void take_sold_tape(Draft& d, Findings& findings) {
     narrowest = std::min(narrowest, space);
     n.width_mm = sold_width(space, chosen);
     n.count *= std::max(1, static_cast<int>(std::floor(space / n.width_mm + 1e-9)));
+    if (n.step == kSewTape) n.step = step_of_tape(d, n.place);
   }
   if (narrowest >= 1e9) return;
   if (narrowest < kSold[0].mm) {
@@ -303,19 +320,29 @@ void take_sold_tape(Draft& d, Findings& findings) {
   }
 }
 
-void sew_tape_halves(const Draft& d, const char* lap, Operations& out) {
-  Operation sew{Deed::Attach, Stage::Pieces, kSewTape};
+namespace {
+
+void add_finished_edges(const Piece& p, std::vector<Fact>& needs) {
+  for (const Finish finish : {Finish::Turned, Finish::Bound}) {
+    for (std::string& id : edges_with(p, finish)) needs.push_back({State::Finished, std::move(id)});
+  }
+}
+
+// The halves that lie on the pieces' marks, each by itself on the one layer where it is seen; on the
+// finished coat, through all that is there.
+Operation on_marks(const Draft& d, bool last) {
+  Operation sew{Deed::Attach, last ? Stage::Close : Stage::Pieces, last ? kSewTapeLast : kSewTape};
+  sew.together = last;
   // The hooks lie on the cloth outside, the soft side against the dog.
   const auto put_on = [&](std::string_view shell, Layers which) {
     for (std::string& id : layers_of(d, shell, which)) {
-      const Piece& p = *find_piece(d, id);
-      if (p.layer != Layer::Insulation && !names(sew.through, id)) {
-        sew.through.push_back(std::move(id));
-      }
+      const bool bare = last || find_piece(d, id)->layer != Layer::Insulation;
+      if (bare && !names(sew.through, id)) sew.through.push_back(std::move(id));
     }
   };
   for (const Piece& p : d.pieces) {
-    if (p.layer != Layer::Shell) continue;
+    if (p.layer != Layer::Shell || goes_on_last(d, p) != last) continue;
+    const size_t before = sew.marks.size();
     for (const Mark& m : p.marks) {
       const bool place = m.label == "mark.band-loop" || m.label == "mark.strap-loop";
       if (m.kind != MarkKind::HookLoop && !place) continue;
@@ -326,16 +353,34 @@ void sew_tape_halves(const Draft& d, const char* lap, Operations& out) {
       if (!soft_only || lining.empty()) put_on(p.id, Layers::Outside);
       if (!one_half) put_on(p.id, Layers::Inside);
     }
+    if (last && sew.marks.size() > before) add_finished_edges(p, sew.needs);
   }
-  if (sew.marks.empty()) return;
-  sew.how = {{kSewTape, {kEdgestitch}}};
-  const auto has = [&](const char* label) { return names(sew.marks, label); };
-  if (has("mark.front-closure") || has("mark.back-closure")) sew.how.push_back({lap});
-  if (has("mark.extension-hook")) sew.how.push_back({"tape-extension"});
-  if (has("mark.band-hook")) sew.how.push_back({"tape-band"});
-  if (has("mark.strap-loop")) sew.how.push_back({"tape-strap"});
-  if (has("mark.collar-closure") || has("mark.hood-closure")) sew.how.push_back({"tape-neck"});
-  out.push_back(std::move(sew));
+  sew.how = {{sew.id, {kEdgestitch}}};
+  return sew;
+}
+
+}  // namespace
+
+void sew_tape_halves(const Draft& d, bool right_over, Operations& out) {
+  for (const bool last : {false, true}) {
+    Operation sew = on_marks(d, last);
+    if (sew.marks.empty()) continue;
+    const auto say = [&](std::initializer_list<const char*> marks, const char* sentence) {
+      const bool here = std::any_of(marks.begin(), marks.end(),
+                                    [&](const char* m) { return names(sew.marks, m); });
+      if (here) sew.how.push_back({sentence});
+    };
+    say({"mark.front-closure"}, right_over ? "tape-right-over" : "tape-left-over");
+    say({"mark.back-closure"}, right_over ? "tape-back-right" : "tape-back-left");
+    say({"mark.extension-hook"}, "tape-extension");
+    say({"mark.extension-loop-left"}, "tape-on-left");
+    say({"mark.extension-loop-right"}, "tape-on-right");
+    say({"mark.band-loop"}, d.band && d.band->over_back ? "tape-band-back" : "tape-band");
+    say({"mark.strap-loop"}, "tape-strap");
+    say({"mark.collar-closure", "mark.hood-closure"},
+        right_over ? "tape-neck-right" : "tape-neck-left");
+    out.push_back(std::move(sew));
+  }
 }
 
 const OptionInfo kClosure = {.id = "closure",

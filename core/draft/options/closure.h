@@ -15,8 +15,8 @@ extern const OptionInfo kClosure;
 void take_sold_tape(Draft& draft, Findings& findings);
 
 // Sews the halves of all hook-and-loop on, each to the one layer that it lies on: the hooks to the
-// cloth outside, the soft side to the lining; where there is none, to the shell. `lap` is the
-// sentence that says which side lies over.
-void sew_tape_halves(const Draft& draft, const char* lap, Operations& out);
+// cloth outside, the soft side to the lining. Without a lining they are sewn to the finished coat.
+// `right_over`: the dog's right side of the coat lies over its left.
+void sew_tape_halves(const Draft& draft, bool right_over, Operations& out);
 
 }  // namespace coatwright

@@ -9,6 +9,7 @@
 #include "core/draft/options/front.h"
 #include "core/draft/options/hood.h"
 #include "core/draft/options/neck_sewing.h"
+#include "core/draft/options/sewing.h"
 #include "core/draft/told.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
@@ -324,13 +325,16 @@ void sew_turned(const Draft& d, Operations& out) {
                  {"fall.end", "fall.under.end", "fall.outer", "fall.under.outer"}};
   fall.through = {"fall", "fall.under"};
   fall.open = {"fall.roll", "fall.under.roll"};
-  fall.how = {{"make-fall", {kCollarTurn}}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+  fall.how = {{"make-fall", {kCollarTurn}}};
+  add_trim_and_turn(d, fall);
+  fall.how.push_back({"roll-fall"});
   out.push_back(std::move(fall));
   Operation collar = make_up(d, "make-turned-collar",
                              {"collar.end", "collar.top", "fall.roll", "fall.under.roll"});
   collar.through.insert(collar.through.end(), {"fall", "fall.under"});
   collar.needs = {{State::MadeUp, "fall"}};
-  collar.how = {{"make-turned-collar"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+  collar.how = {{"make-turned-collar"}};
+  add_trim_and_turn(d, collar);
   out.push_back(std::move(collar));
   Operation check{Deed::Try, Stage::Try, "check-collar", {}, {"fall.outer", "collar.end"}};
   check.how = {{"check-collar"}};
@@ -369,7 +373,8 @@ void sew_collar(const Draft& d, Operations& out) {
     sew_snood(d, out);
   } else {
     out.push_back(make_up(d, "make-stand", {"collar.end", "collar.top"}));
-    out.back().how = {{"make-stand"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+    out.back().how = {{"make-stand"}};
+    add_trim_and_turn(d, out.back());
   }
   Operation close{Deed::Try, Stage::Try, "close-collar", {}, {"collar.end"}};
   close.how = {{"close-collar"}};

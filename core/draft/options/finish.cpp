@@ -200,6 +200,16 @@ void widen_hems(Draft& d) {
   }
 }
 
+// A felled seam has an allowance to fold over the other.
+void widen_felled_seams(Draft& d) {
+  for (Piece& p : d.pieces) {
+    for (Edge& e : p.edges) {
+      if (of_coat(p) && joins_own_layer(d, p, e))
+        e.allowance_mm = std::max(d.chosen.of(kSeamAllowance), kFelled);
+    }
+  }
+}
+
 // ---- all ---------------------------------------------------------------------------------------
 
 // Choices that mean nothing with this finish are said to be left out, not dropped in silence.
@@ -222,6 +232,7 @@ std::optional<Problem> finish_edges(Draft& d, const Body& body, Findings& findin
   } else {
     widen_hems(d);
   }
+  if (!is_lined(d.chosen)) widen_felled_seams(d);
   say_what_is_idle(d, body, findings);
   return std::nullopt;
 }
@@ -265,12 +276,11 @@ void sew_and_turn(const Draft& d, Operations& out) {
 
   Operation turn = on_edges(Deed::Turn, "turn-coat", edges, layers);
   turn.open = open;
-  turn.how = {{"trim-edges", {kTrimOuter, kTrimInner, kClipShort}},
-              {gap ? "turn-through-gap" : "turn-through-side"},
-              {"press-edges"}};
-  if (find_piece(d, "body.insulation") != nullptr) {
-    turn.how.insert(turn.how.begin() + 1, Sentence{"trim-insulation"});
-  }
+  if (trims_allowances(d.chosen)) turn.how.push_back({"trim-edges", {kTrimOuter, kTrimInner}});
+  turn.how.push_back({"clip-edges", {kClipShort}});
+  if (find_piece(d, "body.insulation") != nullptr) turn.how.push_back({"trim-insulation"});
+  turn.how.push_back({gap ? "turn-through-gap" : "turn-through-side"});
+  turn.how.push_back({"press-edges"});
   out.push_back(std::move(turn));
 
   const double favour = d.chosen.option(kLiningFavour);
@@ -292,6 +302,7 @@ void sew_and_turn(const Draft& d, Operations& out) {
 
   Operation edge = on_edges(Deed::Edgestitch, "edgestitch", edges, layers);
   edge.how = {{"edgestitch-round", {kEdgestitch}}};
+  if (find_piece(d, "panel") != nullptr) edge.how.push_back({"edgestitch-legs"});
   if (shows) edge.needs = {{State::Rolled, "body"}};
   out.push_back(std::move(edge));
 }
@@ -301,7 +312,7 @@ void fell_seams(const Draft& d, Operations& out) {
   const std::vector<std::string> seams = own_seams(d);
   if (is_lined(d.chosen) || seams.empty()) return;
   Operation fell = on_edges(Deed::Fell, "fell-seams", seams, coat_layers(d));
-  fell.stage = Stage::Join;
+  fell.stage = find_piece(d, "panel") != nullptr ? Stage::Join : Stage::Pieces;
   fell.together = false;  // once insulation lies on the shell, its allowances are out of reach
   fell.how = {{"fell-seams", {kTrimInner, kEdgestitch}}};
   if (find_piece(d, "body.insulation") != nullptr) fell.how.push_back({"each-layer"});
@@ -323,7 +334,7 @@ void sew_bound(const Draft& d, Operations& out) {
   }
   Operation bind = on_edges(Deed::Bind, binding_step(d.chosen), edges, layers);
   bind.how = {{is_bought(d.chosen) ? "bind-edges-bought" : bind.id, {d.chosen.of(kBindingWidth)}}};
-  if (!coat_edges(d, Finish::Seam).empty()) bind.how.push_back({"bind-ends"});
+  bind.how.push_back({coat_edges(d, Finish::Seam).empty() ? "bind-ring" : "bind-ends"});
   if (find_piece(d, "panel") != nullptr) bind.how.push_back({"bind-rings"});
   bind.rows = fold_of(d.chosen) == kFrenchFold ? 2 : 1;
   out.push_back(std::move(bind));

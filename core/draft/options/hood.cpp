@@ -9,6 +9,7 @@
 #include "core/draft/options/finish.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/neck_sewing.h"
+#include "core/draft/options/sewing.h"
 #include "core/geometry/fillet.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/root.h"
@@ -230,7 +231,8 @@ void sew_hood(const Draft& d, Operations& out) {
                  {"hood.crown", "hood.throat", "hood.face"}};
   make.through = layers;
   make.open = {"hood.neck"};
-  make.how = {{"make-hood"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+  make.how = {{"make-hood"}};
+  add_trim_and_turn(d, make);
   out.push_back(std::move(make));
   sew_to_coat(d, "hood", "baste-hood", "sew-hood", out);
   if (d.chosen.option(kHoodEars) == kOpen) {
@@ -239,6 +241,7 @@ void sew_hood(const Draft& d, Operations& out) {
     ears.together = true;
     ears.needs = {{State::MadeUp, "hood"}, {State::Finished, "body.hem"}};
     ears.how = {{"bind-ears", {narrow_binding_width(d.chosen)}}};
+    if (!is_bound(d.chosen)) ears.how.insert(ears.how.begin(), Sentence{"fold-strip"});
     out.push_back(std::move(ears));
   }
   Operation close{Deed::Try, Stage::Try, "close-hood", {}, {"hood.throat"}};

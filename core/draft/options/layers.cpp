@@ -29,13 +29,22 @@ bool is_lined(const Chosen& chosen) { return chosen.option(kLining) == kWholeLin
 
 namespace {
 
+// Soft halves of closures and ends that are sewn on lie on the inside: their places are marked there too,
+// since a lining may be cut after an outline of its own.
+bool lies_inside(const Mark& m) {
+  if (m.kind == MarkKind::HookLoop) return !m.label.starts_with("mark.extension-loop");
+  return m.label.ends_with("-attach") || m.label.starts_with("mark.extension-sewn") ||
+         m.label.starts_with("mark.leg-loop");
+}
+
 // A layer below the shell is the shell again, with only the marks that it needs.
 Piece below(const Piece& shell, Layer layer) {
   Piece p = shell;
   p.id = shell.id + "." + layer_id(layer);
   p.layer = layer;
   p.laminated = false;
-  std::erase_if(p.marks, [](const Mark& m) {
+  std::erase_if(p.marks, [&](const Mark& m) {
+    if (layer == Layer::Lining && lies_inside(m)) return false;
     return m.kind != MarkKind::GirthLine && m.kind != MarkKind::Opening && m.kind != MarkKind::Dart;
   });
   return p;
@@ -88,12 +97,16 @@ void sew_layers(const Draft& d, Operations& out) {
       baste.through.push_back(p.id);
     }
   }
-  baste.how = {{"baste-insulation", {kTrimOuter}}};
+  baste.how = {{"baste-insulation"}};
+  if (!is_lined(d.chosen) && !is_bound(d.chosen)) {
+    baste.how.push_back({"trim-insulation-hem", {kHemWidth}});
+  }
   // A shell that is faced has its opening already; that of the insulation is cut out round it.
   for (const Operation& o : out) {
     if (o.deed != Deed::Face) continue;
     baste.marks = {o.marks.front()};
-    baste.how.push_back({"window-in-insulation", {kTrimOuter}});
+    baste.how.push_back(
+        {o.pieces.empty() ? "window-in-seam" : "window-in-insulation", {kTrimOuter}});
   }
   out.push_back(std::move(baste));
 }

@@ -6,6 +6,7 @@
 #include "core/body/landmarks.h"
 #include "core/draft/neck_seam.h"
 #include "core/draft/options/finish.h"
+#include "core/draft/options/layers.h"
 #include "core/draft/seams.h"
 #include "core/draft/told.h"
 #include "core/geometry/polygon.h"
@@ -212,6 +213,7 @@ void sew_opening(const Draft& d, Operations& out) {
     Operation face{Deed::Face, Stage::Pieces, "face-opening", {}, {}, {label}};
     face.through = {"body"};
     face.how = {{"face-opening-in-seam", {kHalfBox}}};
+    if (!is_lined(d.chosen)) face.how.insert(face.how.begin(), Sentence{"overcast-opening"});
     if (facing != nullptr) {
       face.pieces = {facing->id};
       face.through.push_back(facing->id);
@@ -220,7 +222,7 @@ void sew_opening(const Draft& d, Operations& out) {
       face.how = {{"face-opening", {kHalfBox, kEdgestitch}}};
     }
     // An opening that lies on a seam or across it comes after it.
-    if (find_edge(*find_piece(d, "body"), kSpine)) face.needs = {{State::Joined, kSpine}};
+    if (find_edge(*find_piece(d, "body"), kSpine)) face.needs = {seam_is_sewn(d, kSpine)};
     out.push_back(std::move(face));
     fell_below(d, label, out);
   } else {
@@ -230,12 +232,16 @@ void sew_opening(const Draft& d, Operations& out) {
     bind.needs = {{State::Finished, "body.hem"}};
     bind.how = {{bind.through.size() > 1 ? "bind-opening" : "bind-opening-single",
                  {kHalfBox, narrow_binding_width(d.chosen)}}};
+    if (!is_bound(d.chosen)) bind.how.insert(bind.how.begin(), Sentence{"fold-strip"});
     out.push_back(std::move(bind));
   }
   const char* const check = is(d.chosen, kLeash) ? "check-leash-opening" : "check-harness-opening";
   Operation on_dog{Deed::Try, Stage::Try, check, {}, {}, {label}};
   on_dog.how = {{check}};
-  out.push_back(std::move(on_dog));
+  // Collar or harness is on the dog before the coat is.
+  const auto tried =
+      std::find_if(out.begin(), out.end(), [](const Operation& o) { return o.id == kTryStep; });
+  out.insert(tried, std::move(on_dog));
 }
 
 std::optional<Point> middle_of_opening(const Draft& d, int kind) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/draft/options/sewing.h"
 #include "core/draft/seams.h"
 #include "core/draft/told.h"
 #include "core/geometry/fillet.h"
@@ -278,9 +279,9 @@ void sew_pocket(const Draft& d, Operations& out) {
                  {"pocket.mouth", "pocket.rear", "pocket.lower", "pocket.front"}};
   make.through = layers_of(d, "pocket");
   make.open = {"pocket.lower"};
-  make.how = {{"make-pocket"},
-              {"trim-and-turn", {kTrimOuter, kTrimInner}},
-              {"stitch-mouth", {kMouthStitch}}};
+  make.how = {{"make-pocket"}};
+  add_trim_and_turn(d, make);
+  make.how.push_back({"stitch-mouth", {kMouthStitch}});
   out.push_back(std::move(make));
   Operation sew{Deed::Attach,
                 Stage::Pieces,
@@ -289,7 +290,7 @@ void sew_pocket(const Draft& d, Operations& out) {
                 {"pocket.rear", "pocket.lower", "pocket.front"}};
   sew.through = {"body"};
   sew.open = {"pocket.lower"};
-  sew.how = {{"sew-pocket", {kEdgestitch}}};
+  sew.how = {{"fold-gap"}, {"sew-pocket", {kEdgestitch}}};
   double gap = 0.0, mouth = 0.0;
   for (const Mark& m : find_piece(d, "body")->marks) {
     if (m.label.starts_with("mark.pocket")) sew.marks.push_back(m.label);
@@ -304,7 +305,8 @@ void sew_pocket(const Draft& d, Operations& out) {
                   {"flap.rear", "flap.lower", "flap.front"}};
     top.through = layers_of(d, "flap");
     top.open = {"flap.top"};
-    top.how = {{"make-flap"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+    top.how = {{"make-flap"}};
+    add_trim_and_turn(d, top);
     out.push_back(std::move(top));
     // Its raw edge lies between two rows of stitching, and ends short of the pocket's mouth.
     Operation hang{Deed::Attach, Stage::Pieces, "sew-flap", {"flap"}, {"flap.top"}, {"mark.flap"}};

@@ -309,7 +309,6 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
 // Over a seam on the spine a tape runs on; in a side seam its ends are caught.
 void sew_tapes(const Draft& d, Operations& out) {
   Operation sew{Deed::Attach, Stage::Pieces, step_of(d)};
-  bool on_loin = false;
   for (const Piece& p : d.pieces) {
     if (p.layer != Layer::Shell && p.layer != Layer::Webbing) continue;
     const size_t before = sew.marks.size();
@@ -319,7 +318,6 @@ void sew_tapes(const Draft& d, Operations& out) {
       if (m.label == "mark.reflective-loin") {
         const Rect r = bounds(m.line);
         sew.how.push_back({"tape-loin", {r.x0, r.width()}});
-        on_loin = true;
       }
     }
     if (sew.marks.size() > before) sew.through.push_back(p.id);
@@ -330,10 +328,12 @@ void sew_tapes(const Draft& d, Operations& out) {
   const bool panel = find_piece(d, "panel") != nullptr;
   sew.how.insert(sew.how.begin(), {"sew-tape", {kEndUnder, kEdgestitch}});
   if (panel && sew.through.size() > 1) sew.how.push_back({"tape-at-sides"});
-  if (!panel && sew.through.size() > 1) sew.how.push_back({"tape-at-band"});
+  if (!panel && sew.through.size() > 1) {
+    sew.how.push_back({find_piece(d, "band") != nullptr ? "tape-at-band" : "tape-at-strap"});
+  }
   if (panel) sew.needs = {{State::Raw, "body.side"}, {State::Raw, "panel.side"}};
-  if (on_loin && find_edge(*find_piece(d, "body"), "body.spine")) {
-    sew.needs.push_back({State::Joined, "body.spine"});
+  if (find_edge(*find_piece(d, "body"), "body.spine")) {
+    sew.needs.push_back(seam_is_sewn(d, "body.spine"));
   }
   sew.rows = 2;
   out.push_back(std::move(sew));

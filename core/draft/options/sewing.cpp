@@ -14,6 +14,16 @@ const ChoiceInfo kTurningGap = {
     .range = [](const Body& b) { return part_of(b.mm(Measure::Back), 0.15, 0.35, 0.5); },
     .applies = turns_through_gap};
 
+bool trims_allowances(const Chosen& chosen) { return chosen.of(kSeamAllowance) > kTrimOuter; }
+
+void add_trim_and_turn(const Draft& draft, Operation& make) {
+  if (trims_allowances(draft.chosen)) {
+    make.how.push_back({"trim-allowances", {kTrimOuter, kTrimInner}});
+  }
+  make.how.push_back({"clip-and-turn"});
+  make.how.push_back({"press-edges"});
+}
+
 namespace {
 const ChoiceInfo* const kChoices[] = {&kSeamAllowance, &kTurningGap};
 }

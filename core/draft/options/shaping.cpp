@@ -10,6 +10,7 @@
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
 #include "core/draft/options/hem.h"
+#include "core/draft/options/layers.h"
 #include "core/draft/options/strap.h"
 #include "core/draft/seams.h"
 #include "core/draft/told.h"
@@ -387,6 +388,7 @@ void sew_shape(const Draft& d, Operations& out) {
     const bool open = std::any_of(body.notches.begin(), body.notches.end(),
                                   [](const Notch& n) { return n.name == "opening"; });
     if (open) spine.how.push_back({"spine-open"});
+    if (is_lined(d.chosen)) spine.how.push_back({"press-spine"});  // else it is felled
     if (spine.through.size() > 1) spine.how.push_back({"each-layer"});
     out.push_back(std::move(spine));
   }
@@ -402,6 +404,7 @@ void sew_shape(const Draft& d, Operations& out) {
   for (const Notch& n : body.notches) {
     if (n.name == "dart" && !names(darts.edges, n.edge)) darts.edges.push_back(n.edge);
   }
+  darts.how.push_back({"press-darts"});
   if (darts.through.size() > 1) darts.how.push_back({"darts-each-layer"});
   out.push_back(std::move(darts));
 }

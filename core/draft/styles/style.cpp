@@ -87,8 +87,8 @@ void sew_every_coat(const Draft& d, Operations& out) {
     if (strips->count > 1) cut.how.push_back({"join-strips", {kStripSeam}});
   }
   out.push_back(std::move(cut));
-  Operation on_dog{Deed::Try, Stage::Try, "try-coat", {}, std::move(free)};
-  on_dog.how = {{"try-coat"}};
+  Operation on_dog{Deed::Try, Stage::Try, kTryStep, {}, std::move(free)};
+  on_dog.how = {{kTryStep}};
   out.push_back(std::move(on_dog));
 }
 

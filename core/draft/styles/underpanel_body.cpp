@@ -10,6 +10,7 @@
 #include "core/draft/options/finish.h"
 #include "core/draft/options/front.h"
 #include "core/draft/options/hem.h"
+#include "core/draft/options/layers.h"
 #include "core/draft/options/panel.h"
 #include "core/draft/options/shaping.h"
 #include "core/draft/seams.h"
@@ -477,6 +478,7 @@ void sew_panel(const Draft& d, Operations& out) {
   if (!open_sides) sew.edges.insert(sew.edges.end(), {"body.side", "panel.side"});
   sew.through = coat_layers(d);
   sew.how = {{open_sides ? "sew-panel-breast" : "sew-panel"}};
+  if (is_lined(d.chosen)) sew.how.push_back({"press-open"});  // else they are felled
   if (sew.through.size() > 2) sew.how.push_back({"each-layer"});
   out.push_back(std::move(sew));
   if (!open_sides) return;

@@ -76,9 +76,11 @@ void sew_band(const Draft& d, Operations& out) {
     finish.together = false;
     finish.open = {"band.attach"};
     finish.edges.pop_back();
-    finish.how = {{"turn-band"}, {"trim-and-turn", {kTrimOuter, kTrimInner}}};
+    finish.how = {{"turn-band"}};
+    add_trim_and_turn(d, finish);
   } else if (is_bound(d.chosen)) {
     finish.deed = Deed::Bind;
+    finish.needs = {{State::Finished, "body.hem"}};  // bound as the coat was
     finish.how = {{"bind-band", {d.chosen.of(kBindingWidth)}}};
   } else {
     finish.how = {{"fold-band", {kHemWidth}}};
@@ -90,9 +92,12 @@ void sew_band(const Draft& d, Operations& out) {
   sew.through = coat_layers(d);
   sew.through.insert(sew.through.end(), layers.begin(), layers.end());
   sew.together = true;
-  sew.open = {"band.attach"};
   sew.needs = {{State::Finished, "body.hem"}, {State::Finished, "band.close"}};
-  sew.how = {{"sew-band", {d.band->attach, kEdgestitch}}};
+  if (turns(d.chosen)) {
+    sew.open = {"band.attach"};
+    sew.how = {{"fold-open-end"}};
+  }
+  sew.how.push_back({"sew-band", {d.band->attach, kEdgestitch}});
   out.push_back(std::move(sew));
 }
 

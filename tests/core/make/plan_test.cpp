@@ -118,6 +118,146 @@ TEST(Plan, IsSoundInWhateverOrderOptionsGiveTheirOperations) {
   }
 }
 
+// ---- what is told of how each is done -----------------------------------------------------------
+
+const Sentence* said(const Operation& o, std::string_view id) {
+  for (const Sentence& s : o.how) {
+    if (s.id == id) return &s;
+  }
+  return nullptr;
+}
+size_t place_of(const Plan& plan, std::string_view id) {
+  for (size_t i = 0; i < plan.operations.size(); ++i) {
+    if (plan.operations[i].id == id) return i;
+  }
+  return plan.operations.size();
+}
+
+TEST(Plan, FoldsInTheEndThatWasLeftOpenWhereItIsSewnOn) {
+  int folded = 0;
+  for (const Coat& coat : coats()) {
+    for (const Operation& o : coat.draft.operations) {
+      if (o.id != "sew-band" && !o.id.starts_with("sew-extension") && o.id != "sew-pocket")
+        continue;
+      const bool fold = said(o, "fold-open-end") != nullptr || said(o, "fold-gap") != nullptr;
+      EXPECT_EQ(fold, !o.open.empty()) << o.id << ' ' << coat.told;
+      folded += fold ? 1 : 0;
+    }
+    const bool turned = std::any_of(coat.draft.operations.begin(), coat.draft.operations.end(),
+                                    [](const Operation& o) { return o.id == "turn-band"; });
+    for (const Operation& o : coat.draft.operations) {
+      EXPECT_TRUE(o.id != "sew-band" || turned == !o.open.empty()) << coat.told;
+    }
+  }
+  EXPECT_GT(folded, 50);
+}
+
+// A felled seam lies to one side, and tape that seals it goes over the fold.
+TEST(Plan, PressesASeamOpenWhereALiningCoversItAndSealsItOnce) {
+  int felled = 0, pressed = 0, sealed = 0;
+  for (const Coat& coat : coats()) {
+    std::map<std::string, int> seals;
+    for (const Operation& o : make_plan(coat.draft).operations) {
+      if (o.id == "fell-seams") ++felled;
+      const bool open = said(o, "press-open") != nullptr || said(o, "press-spine") != nullptr;
+      pressed += open ? 1 : 0;
+      EXPECT_TRUE(!open || find_piece(coat.draft, "body.lining") != nullptr) << coat.told;
+      if (said(o, "seal-seam") == nullptr) continue;
+      for (const std::string& e : o.edges) {
+        if (o.deed == Deed::Join || o.deed == Deed::Fell) ++seals[e];
+      }
+    }
+    for (const auto& [edge, times] : seals) EXPECT_EQ(times, 1) << edge << ' ' << coat.told;
+    sealed += static_cast<int>(seals.size());
+  }
+  EXPECT_GT(felled, 0);
+  EXPECT_GT(pressed, 0);
+  EXPECT_GT(sealed, 0);
+}
+
+// A binding has ends that are joined where it is a ring, and folded under where it meets a seam.
+TEST(Plan, SaysWhereEveryBindingBeginsAndEnds) {
+  int rings = 0, ends = 0;
+  for (const Coat& coat : coats()) {
+    for (const Operation& o : coat.draft.operations) {
+      if (o.deed == Deed::Slit && find_piece(coat.draft, "hood") == nullptr) {
+        const bool as_edges = coat.draft.chosen.option(*choice_by_id("finish")) == 1;
+        EXPECT_EQ(said(o, "fold-strip") == nullptr, as_edges) << coat.told;
+      }
+      if (!o.id.starts_with("bind-edges")) continue;
+      const bool ring = names(o.edges, "body.neckline");
+      EXPECT_EQ(said(o, "bind-ring") != nullptr, ring) << coat.told;
+      EXPECT_EQ(said(o, "bind-ends") != nullptr, !ring) << coat.told;
+      (ring ? rings : ends) += 1;
+    }
+  }
+  EXPECT_GT(rings, 0);
+  EXPECT_GT(ends, 0);
+}
+
+TEST(Plan, TrimsNoAllowanceToMoreThanItIs) {
+  const Tape dog = test::population(60, 5).front();
+  for (const double allowance : {3.0, 5.0, 6.35, 12.0}) {
+    for (const StyleInfo* style : styles()) {
+      for (const char* lining : {"whole", "none"}) {
+        Choices choices;
+        choices.set(*choice_by_id("seam-allowance"), allowance);
+        choices.set(*choice_by_id("collar"), 2.0);
+        choices.set(*choice_by_id("pocket"), 1.0);
+        choices.set(*choice_by_id("lining"), lining[0] == 'w' ? 1.0 : 0.0);
+        const auto made = make_pattern(assess(dog), choices, *style);
+        ASSERT_TRUE(made.result) << style->id;
+        for (const Operation& o : made.result->draft.operations) {
+          for (const char* id : {"trim-edges", "trim-allowances", "bind-neckline"}) {
+            const Sentence* s = said(o, id);
+            EXPECT_TRUE(s == nullptr || s->mm[0] <= allowance + 1e-9) << o.id << ' ' << allowance;
+          }
+        }
+      }
+    }
+  }
+}
+
+TEST(Plan, PutsCollarAndHarnessOnTheDogBeforeTheCoat) {
+  int looked = 0;
+  for (const Coat& coat : coats()) {
+    const Plan plan = make_plan(coat.draft);
+    const size_t coat_on = place_of(plan, kTryStep);
+    for (const char* id : {"check-leash-opening", "check-harness-opening"}) {
+      const size_t at = place_of(plan, id);
+      if (at == plan.operations.size()) continue;
+      ++looked;
+      EXPECT_LT(at, coat_on) << coat.told;
+    }
+  }
+  EXPECT_GT(looked, 10);
+}
+
+// A lining that shows is cut after an outline of its own, where the shell's marks are not seen.
+TEST(Plan, FindsOnTheLiningTheMarkOfWhatLiesOnTheInside) {
+  int found = 0;
+  for (const Coat& coat : coats()) {
+    for (const Operation& o : make_plan(coat.draft).operations) {
+      const bool ends = o.stage == Stage::Close && o.deed == Deed::Attach;
+      if (!ends && o.id != "sew-hook-and-loop") continue;
+      for (const Piece& shell : coat.draft.pieces) {
+        const Piece* lining = find_piece(coat.draft, shell.id + ".lining");
+        if (lining == nullptr || !names(o.through, lining->id)) continue;
+        for (const Mark& m : shell.marks) {
+          const bool hooks_alone = m.kind == MarkKind::BandPlace && !m.label.ends_with("-attach");
+          if (!names(o.marks, m.label) || hooks_alone) continue;
+          if (m.label.starts_with("mark.extension-loop")) continue;
+          ++found;
+          EXPECT_TRUE(std::any_of(lining->marks.begin(), lining->marks.end(),
+                                  [&](const Mark& n) { return n.label == m.label; }))
+              << m.label << ' ' << o.id << ' ' << coat.told;
+        }
+      }
+    }
+  }
+  EXPECT_GT(found, 100);
+}
+
 // ---- the checker: each rule sees the faults that it is there for ---------------------------------
 
 Operation* find(Plan& plan, std::string_view id) {
@@ -156,6 +296,14 @@ bool twice(Plan& plan, std::string_view id) {
   return true;
 }
 bool is_lined(const Draft& d) { return find_piece(d, "body.lining") != nullptr; }
+
+// Both halves of its tape lie on the body.
+bool closes_on_itself(const Draft& d) {
+  const std::vector<Mark>& marks = find_piece(d, "body")->marks;
+  return std::any_of(marks.begin(), marks.end(), [](const Mark& m) {
+    return m.label == "mark.front-closure" || m.label == "mark.back-closure";
+  });
+}
 
 struct Fault {
   const char* what;
@@ -216,6 +364,13 @@ const std::vector<Fault>& faults() {
          if (o == nullptr) return false;
          o->together = true;
          return behind(p, "fell-seams", "baste-insulation");
+       }},
+      {"a tape is sewn across a seam that is to be felled", Rule::InReach,
+       [](Draft&, Plan& p) {
+         const Operation* tapes = find(p, "sew-reflective");
+         const bool on_loin = tapes != nullptr && names(tapes->marks, "mark.reflective-loin");
+         return on_loin && find(p, "sew-spine") != nullptr &&
+                behind(p, "fell-seams", "sew-reflective");
        }},
       {"the spine is never joined", Rule::SeamOnce,
        [](Draft&, Plan& p) { return drop(p, "sew-spine"); }},
@@ -285,6 +440,19 @@ const std::vector<Fault>& faults() {
          find(p, "sew-hook-and-loop")->together = true;
          return behind(p, "sew-hook-and-loop", "edgestitch") ||
                 behind(p, "sew-hook-and-loop", "baste-layers");
+       }},
+      {"an unlined coat's tape is sewn on before its insulation covers it", Rule::TapeBare,
+       [](Draft& d, Plan& p) {
+         return !is_lined(d) && closes_on_itself(d) && find(p, "baste-insulation") != nullptr &&
+                behind(p, "sew-tape-last", "cut-pieces");
+       }},
+      {"an unlined coat's tape is sewn on before its hems are folded", Rule::TapeBare,
+       [](Draft& d, Plan& p) {
+         if (find(p, "fold-edges") == nullptr || !closes_on_itself(d)) return false;
+         for (Edge& e : find_piece(d, "body")->edges) {
+           if (e.finish == Finish::Turned) e.allowance_mm = 2.0 * kHemWidth;
+         }
+         return find(p, "baste-insulation") == nullptr && behind(p, "sew-tape-last", "cut-pieces");
        }},
       {"the opening is cut through the shell alone", Rule::SlitAll,
        [](Draft&, Plan& p) {

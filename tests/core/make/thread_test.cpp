@@ -70,7 +70,7 @@ TEST(Thread, OfAPlainCoatIsTheSumOfItsLines) {
     }
     for (const Mark& m : p.marks) {
       if (m.kind == MarkKind::TurningGap) gap = 2.0 * polyline_length(m.line);
-      if (m.label != "mark.band-attach") continue;
+      if (p.id != "body" || m.label != "mark.band-attach") continue;
       for (size_t i = 0; i < m.line.size(); ++i) {
         box += distance(m.line[i], m.line[(i + 1) % m.line.size()]);
       }
