@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/draft/seams.h"
 #include "core/make/check.h"
 #include "core/make/course.h"
 #include "core/make/cut_record.h"
@@ -33,14 +34,12 @@ void add_mark(std::vector<MarksOf>& all, const std::string& piece, std::string m
   if (!names(of->marks, mark)) of->marks.push_back(std::move(mark));
 }
 
-// Where a notion is used whose place is called as it is itself.
-std::string piece_with(const Draft& draft, std::string_view mark) {
-  for (const Piece& p : draft.pieces) {
-    for (const Mark& m : p.marks) {
-      if (m.label == mark) return p.id;
-    }
-  }
-  return "";
+// Whether a piece is worked on; what is only looked at is the coat.
+bool is_about(const Draft& draft, const Operation& step, const std::string& outside) {
+  if (step.pieces.empty() && step.through.empty()) return of_coat(*find_piece(draft, outside));
+  const auto here = [&](const std::string& id) { return outside_of(draft, id) == outside; };
+  return std::any_of(step.pieces.begin(), step.pieces.end(), here) ||
+         std::any_of(step.through.begin(), step.through.end(), here);
 }
 
 // All figures of a step alike, those of a few millimetres too.
@@ -118,9 +117,10 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& ste
   // By the piece on which they are found; where two are called alike, once.
   std::vector<MarksOf> marked;
   for (const Piece& piece : pattern.draft.pieces) {
+    const std::string outside(outside_of(pattern.draft, piece.id));
+    if (!is_about(pattern.draft, step, outside)) continue;
     for (const Mark& mark : piece.marks) {
       if (!names(step.marks, mark.label)) continue;
-      const std::string outside(outside_of(pattern.draft, piece.id));
       // A gap lies across the middle of the piece, half of it on either side.
       add_mark(
           marked, outside,
@@ -141,9 +141,7 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& ste
   for (const Notion& notion : notions_at(pattern.draft, step)) {
     const ShoppingRow row = notion_row(notion, lengths.unit, words);
     std::string line = words("make.notion", {row.ware, row.amount});
-    const std::string place = row.note.empty() ? piece_with(pattern.draft, notion.place) : "";
     if (!row.note.empty()) line += " (" + row.note + ")";
-    if (!place.empty()) line += " (" + words("piece." + place) + ")";
     out.push_back(std::move(line));
   }
   return out;
