@@ -342,6 +342,19 @@ std::string laid_name(const LaidPiece& piece, const std::vector<CoatName>& coats
 
 namespace {
 
+// Where strips are cut apart, from both sides to near the middle: there the name stands, and a ruler
+// lies from end to end.
+std::vector<Polyline> ends_of(const std::vector<Polyline>& lines) {
+  constexpr double kEnd = 0.25;
+  std::vector<Polyline> out;
+  for (const Polyline& line : lines) {
+    const Point a = line.front(), b = line.back();
+    out.push_back({a, lerp(a, b, kEnd)});
+    out.push_back({lerp(b, a, kEnd), b});
+  }
+  return out;
+}
+
 // What may stand on a piece, the first that has room; and what does if none has.
 struct PieceTexts {
   std::vector<std::string> texts;
@@ -365,17 +378,18 @@ Drawing drawn_lay(const Lay& lay, const std::vector<Rect>& left_over, const LayN
       out.push_back(StrokeItem{Role::CentreLine, piece.fold, false, piece.id});
     draw_grain(piece, lay.cloth.one_way, notes.text_mm, out);
     out.push_back(StrokeItem{Role::CutLine, piece.outline, true, piece.id});
-    for (const Polyline& line : piece.lines) {
-      out.push_back(StrokeItem{Role::CutLine, line, false, piece.id});
+    const std::vector<Polyline> ends = ends_of(piece.lines);
+    for (const Polyline& end : ends) {
+      out.push_back(StrokeItem{Role::CutLine, end, false, piece.id});
     }
     if (!piece.inside.empty()) {
       out.push_back(StrokeItem{Role::BodyLine, piece.inside, true, piece.id});
     }
     const PieceTexts texts = texts_of(piece);
     const double size = 1.2 * notes.text_mm;
-    if (write_inside(piece.outline, texts.texts, size, out,
-                     {piece.fold, piece.grain, piece.inside}))
-      continue;
+    std::vector<Polyline> lines = ends;
+    lines.insert(lines.end(), {piece.fold, piece.grain, piece.inside});
+    if (write_inside(piece.outline, texts.texts, size, out, lines)) continue;
     if (texts.at_least.empty() || write_inside(piece.outline, {texts.at_least}, size, out))
       continue;
     const Rect box = bounds(piece.outline);

@@ -1,7 +1,9 @@
 // The Lay station, driven by the names of its controls.
 #include <gtest/gtest.h>
 
+#include "core/draft/binding.h"
 #include "core/draw/lay_drawing.h"
+#include "core/draw/text.h"
 #include "core/geometry/polygon.h"
 #include "core/lay/coat_lay.h"
 #include "core/units/unbroken.h"
@@ -13,6 +15,7 @@
 #include "shell/words/shopping_words.h"
 #include "shell/words/studio_words.h"
 #include "shell/words/words_table.h"
+#include "tests/core/support/population.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {
@@ -616,6 +619,58 @@ TEST(LayStation, TheBlankIsDrawnAsLongAsItIsAndTheRollInItsOwnWidth) {
            text->text == word_table()("lay.length", {format_length(Length::mm(600.0), {})});
   });
   EXPECT_TRUE(told);
+}
+
+// A binding's strips are cut apart along lines that end where the name stands.
+TEST(LayStation, TheNameOfBiasStripsStandsClearOfTheirLines) {
+  int blocks = 0;
+  for (const char* dog : {"toy", "ordinary", "giant"}) {
+    Choices choices;
+    choices.set(*choice_by_id("finish"), 1.0);
+    const auto made = make_pattern(assess(test::hard_dog(dog)), choices);
+    for (const LayOrder& order : lay_orders(made.result->cut)) {
+      auto search = LaySearch::begin(order, usual_cloth(order.use), 1);
+      const Drawing drawing = draw_lay(search->best(), {}, {}, word_table());
+      std::vector<Polyline> lines;
+      std::optional<Rect> name;
+      for (const DrawItem& item : drawing.items) {
+        if (const auto* stroke = std::get_if<StrokeItem>(&item)) {
+          const bool cut = stroke->role == Role::CutLine && !stroke->closed;
+          if (cut && stroke->id == kBindingStrips) lines.push_back(stroke->points);
+        } else if (const auto* text = std::get_if<TextItem>(&item)) {
+          if (text->text != word_table()("piece.binding") || text->angle != 0.0) continue;
+          const double half = 0.5 * coatwright::text_width(text->text, text->size_mm, true);
+          name = Rect{text->at.x - half, text->at.y - text->size_mm, text->at.x + half, text->at.y};
+        }
+      }
+      if (lines.empty()) continue;
+      ASSERT_TRUE(name) << dog;
+      for (const Polyline& line : lines) {
+        for (double t = 0.0; t <= 1.0; t += 0.01) {
+          const Point p = lerp(line.front(), line.back(), t);
+          const bool on = p.x > name->x0 && p.x < name->x1 && p.y > name->y0 && p.y < name->y1;
+          EXPECT_FALSE(on) << dog;
+        }
+      }
+      ++blocks;
+    }
+  }
+  EXPECT_EQ(blocks, 3);
+}
+
+// What a cloth takes of needle and iron is typed where it is chosen, and told where it is sewn.
+TEST(LayStation, AClothSaysWhatItTakesOfIronAndNeedle) {
+  Driver d(with_choice(a_ticket(), "laminate", "shell"));
+  go_to_lay(d);
+  d.click("Cloth");
+  EXPECT_TRUE(d.sees("cloth.holes.1")) << "of the shell";
+  EXPECT_FALSE(d.sees("cloth.cloth-fuse-seconds"));
+  d.act("cloth.holes.1");
+  EXPECT_TRUE(d.app.ticket().of(ClothUse::Shell)->keeps_holes);
+  d.enter("cloth.cloth-iron", "150");
+  EXPECT_EQ(d.app.ticket().of(ClothUse::Shell)->iron_c, 150.0);
+  d.enter("cloth.cloth-iron", "300");
+  EXPECT_EQ(d.app.ticket().of(ClothUse::Shell)->iron_c, 150.0) << "no iron is so hot";
 }
 
 TEST(LayStation, ATrialCoatIsLaidAndBoughtIfItIsWanted) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/draft/binding.h"
 #include "core/draft/neck_seam.h"
 #include "core/draft/options/finish.h"
 #include "core/draft/options/sewing.h"
@@ -43,11 +44,15 @@ void sew_to_coat(const Draft& d, const char* partner, const char* id, const char
   Operation bind{Deed::Fell, Stage::Join, kBindNeckline, {}, edges};
   bind.through = coat;
   bind.together = true;
-  // A wide binding has an allowance to lie on, and does not stand out beyond it.
+  // A wide binding has an allowance to lie on; what is cut for it is folded so far that it does not
+  // stand out beyond it.
   const double width = narrow_binding_width(d.chosen);
   const double trimmed =
       std::min(d.chosen.of(kSeamAllowance), std::max(kTrimOuter, width - kClothTurn));
-  bind.how = {{kBindNeckline, {trimmed, width}}};
+  const bool folded = narrow_binding(d.chosen, "", 1, 0.0, kBindNeckline).from_cloth;
+  const double shown =
+      folded ? std::min(width, std::max(kNarrowBinding, trimmed + kClothTurn)) : width;
+  bind.how = {{kBindNeckline, {trimmed, shown}}};
   bind.rows = 2;
   out.push_back(std::move(bind));
 }

@@ -160,19 +160,22 @@ TEST(Binding, WhatIsBoughtIsNotCutJoinedOrFolded) {
 
 // A strip that is wider than the allowance of a neckline's seam does not stand out beyond it.
 TEST(Binding, ANecklineIsTrimmedForTheBindingThatGoesOverIt) {
-  const auto trimmed = [](double width) {
+  const auto trimmed = [](double width, double from, double allowance) {
     const auto made = made_with(test::hard_dog("giant"), {{&kFinish, 1.0},
+                                                          {&kBindingFrom, from},
                                                           {&kBindingWidth, width},
-                                                          {&kSeamAllowance, 10.0},
+                                                          {&kSeamAllowance, allowance},
                                                           {&kCollar, kStandCollar}});
     for (const Operation& o : made.result->draft.operations) {
       if (o.id == "bind-neckline") return o.how.front().mm;
     }
     return std::vector<double>{};
   };
-  EXPECT_EQ(trimmed(3.0), (std::vector<double>{5.0, 3.0}));
-  EXPECT_EQ(trimmed(9.0), (std::vector<double>{8.0, 9.0}));
-  EXPECT_EQ(trimmed(12.5), (std::vector<double>{10.0, 12.5}));
+  EXPECT_EQ(trimmed(3.0, 0.0, 10.0), (std::vector<double>{5.0, 3.0}));
+  EXPECT_EQ(trimmed(9.0, 0.0, 10.0), (std::vector<double>{8.0, 9.0}));
+  EXPECT_EQ(trimmed(12.5, 0.0, 10.0), (std::vector<double>{10.0, 11.0})) << "folded narrower";
+  EXPECT_EQ(trimmed(12.5, 1.0, 10.0), (std::vector<double>{10.0, 12.5})) << "it is folded already";
+  EXPECT_EQ(trimmed(9.0, 0.0, 6.0), (std::vector<double>{6.0, 7.0}));
 }
 
 // Continuous bias takes cloth of the area of the strip: usable area = length x cut width (published

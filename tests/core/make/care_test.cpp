@@ -140,6 +140,14 @@ TEST(Care, SeamTapeIsAsLongAsTheSeamsOfClothWhoseHolesStay) {
                                  {{&kFinish, 1.0}, {&kCollar, kStandCollar}, {&kLining, 1.0}})
                            .result->draft;
   EXPECT_NEAR(seam_tape(collar, cloths), 2.0 * length(collar, "body.neckline"), 0.1);
+  cloths[0].keeps_holes = false;
+  const Draft fused =
+      made_with(test::hard_dog("ordinary"),
+                {{&kFinish, 1.0}, {&kCollar, kStandCollar}, {&kLining, 1.0}, {&kLaminate, 1.0}})
+          .result->draft;
+  EXPECT_NEAR(seam_tape(fused, cloths), 2.0 * length(fused, "body.neckline"), 0.1)
+      << "the collar is not laminated, and its seam is the coat's";
+  cloths[0].keeps_holes = true;
   const Draft flat = made_with(test::hard_dog("ordinary"), {}).result->draft;
   EXPECT_EQ(seam_tape(flat, cloths), 0.0) << "a wrap coat without seams";
 }
