@@ -364,9 +364,8 @@ void corner(Frame& f) {
   const Spot cut[] = {{x, sheet.y - 1.0F},
                       {sheet.right() + 1.0F, sheet.y - 1.0F},
                       {sheet.right() + 1.0F, sheet.y + turn}};
-  f.paint.convex(cut, f.colours.table);
-  const Spot fold[] = {{x, sheet.y}, {sheet.right(), sheet.y + turn}, {x, sheet.y + turn}};
-  f.paint.convex(fold, f.colours.paper_corner);
+  f.paint.fill({x, sheet.y, turn, turn}, f.colours.paper_corner);
+  f.paint.convex(cut, f.colours.table);  // over half of it, so that no paper shines between them
 }
 
 Box sheet_content(const Frame& f, const Box& sheet) {
