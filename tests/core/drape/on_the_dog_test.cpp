@@ -353,7 +353,7 @@ TEST(OnTheDog, TheFrontsOfCoatsWhoseThroatWasNotReadCloseAsLongAsTheBody) {
     const Body& body = made.result->body;
     const Stand stand = stand_of(make_form(body, usual_form_shape(body.build)));
     const FrontRing round = front_ring(half_coat(made.result->draft), stand);
-    EXPECT_NEAR(round.cloth / round.body, 1.0, 0.015) << dog.name;
+    EXPECT_NEAR(round.cloth / round.body, 1.0, 0.02) << dog.name;
   }
 }
 
