@@ -79,8 +79,8 @@ constexpr double kWeightSpread = 0.45;
 // part of the neck's depth, since the breastbone lies below the neck's ring. Own rule, drawn from
 // heights and depths of the Akbash group (n = 96, Urosevic et al. 2020), whose breastbone lies 68 %
 // of the chest's depth below the withers, and made 1.14 times as long, for a neck in the middle of
-// 30 to 60 degrees: so laid on the forms of ten dogs the front closes at 0.99 to 1.01 of the body
-// and its breastbone lies 1 to 7 mm from the dog's, where it was 0.96 to 0.98 and 3 to 22 mm. About
+// 30 to 60 degrees: so laid on the forms of ten dogs the front closes at 0.99 to 1.02 of the body
+// and its breastbone lies 1 to 11 mm from the dog's, where it was 0.96 to 0.98 and 3 to 22 mm. About
 // 0.344 chest - 0.35 neck for an ordinary dog.
 constexpr double kThroatOfChestDepth = 0.775;
 constexpr double kThroatOfWithers = 0.046;
