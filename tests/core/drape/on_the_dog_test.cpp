@@ -347,6 +347,15 @@ TEST(OnTheDog, ASighthoundsNeckHeldUprightIsWithinEveryBoundWhetherItsThroatWasR
   EXPECT_EQ(faults(tried_with_its_throat(dog.tape, 60.0), chest, true), "");
 }
 
+TEST(OnTheDog, ASighthoundsStrapIsAsClearOfTheForelegAsABand) {
+  const NamedDog dog = {"sighthound", hard_dog("sighthound")};
+  const auto made = make_pattern(assess(dog.tape), {}, kStrapCoat);
+  const Body& body = made.result->body;
+  const Stand stand = stand_of(make_form(body, usual_form_shape(body.build)));
+  const OnTheDog seen = try_on(half_coat(made.result->draft), stand);
+  EXPECT_EQ(faults(seen, body.mm(Measure::Chest), false), "");
+}
+
 TEST(OnTheDog, TheFrontsOfCoatsWhoseThroatWasNotReadCloseAsLongAsTheBody) {
   for (const NamedDog& dog : ten_dogs()) {
     const auto made = make_pattern(assess(dog.tape), {});
