@@ -8,13 +8,6 @@
 namespace coatwright {
 namespace {
 
-double distance_to_segment(Point p, Point a, Point b) {
-  const Vec ab = b - a;
-  const double l2 = dot(ab, ab);
-  const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
-  return distance(p, a + t * ab);
-}
-
 // Twice the signed area of the triangle.
 double turn(Point a, Point b, Point c) { return cross(b - a, c - a); }
 
@@ -108,6 +101,13 @@ void crossings_at(const Polyline& closed, double level, std::vector<double>& out
   std::sort(out.begin(), out.end());
 }
 
+double distance_to_segment(Point p, Point a, Point b) {
+  const Vec ab = b - a;
+  const double l2 = dot(ab, ab);
+  const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
+  return distance(p, a + t * ab);
+}
+
 double distance_to_polyline(const Polyline& open, Point p) {
   double least = std::numeric_limits<double>::infinity();
   for (size_t i = 1; i < open.size(); ++i) {
@@ -154,9 +154,11 @@ std::optional<Crossing> crossing(Point a, Point b, Point c, Point d) {
 
 namespace {
 
-// The segments from `first` to before `end` of a closed line, and the box round them.
+// The segments from `first` to before `end` of a closed line, which all go forward along a direction,
+// so that they meet each other only end to end, and the box round them.
 struct Stretch {
   size_t first, end;
+  Vec along;
   Rect box;
 };
 
@@ -181,31 +183,11 @@ class SimpleTest {
     return dot(in, out) >= 0.0 || std::abs(cross(in, out)) > 1e-12 * length(in) * length(out);
   }
 
-  // Segments that all go forward in one direction cannot meet but end to end.
-  [[nodiscard]] bool goes_forward(size_t first, size_t end) const {
-    const Vec along = at(end) - at(first);
-    for (size_t i = first; i < end; ++i) {
-      if (dot(at(i + 1) - at(i), along) <= 0.0) return false;
-    }
-    return true;
-  }
-
   [[nodiscard]] bool apart(const Stretch& a, const Stretch& b) const {
     if (!meet(a.box, b.box)) return true;
-    if (b.first == a.end && goes_forward(a.first, b.end)) return true;
     for (size_t i = a.first; i < a.end; ++i) {
       if (!meet(box_of(at(i), at(i + 1)), b.box)) continue;
       for (size_t k = b.first; k < b.end; ++k) {
-        if (!apart(i, k)) return false;
-      }
-    }
-    return true;
-  }
-
-  [[nodiscard]] bool is_apart(const Stretch& a) const {
-    if (goes_forward(a.first, a.end)) return true;
-    for (size_t i = a.first; i < a.end; ++i) {
-      for (size_t k = i + 1; k < a.end; ++k) {
         if (!apart(i, k)) return false;
       }
     }
@@ -222,24 +204,31 @@ class SimpleTest {
 
 }  // namespace
 
-// Stretch by stretch: most of their boxes do not meet, and most stretches of a drawn line go
-// forward, so that few pairs of segments are looked at.
+// Stretch by stretch: most of their boxes do not meet, and most that follow each other go forward
+// together, so that few pairs of segments are looked at.
 bool is_simple(const Polyline& closed) {
-  constexpr size_t kSegments = 16;  // in a stretch
+  constexpr size_t kSegments = 16;  // in a stretch, at most
   const size_t n = closed.size();
   if (n < 3) return false;
   const SimpleTest test(closed);
   std::vector<Stretch> stretches;
-  stretches.reserve(n / kSegments + 1);
-  for (size_t first = 0; first < n; first += kSegments) {
-    Stretch s{first, std::min(first + kSegments, n), box_of(closed[first], closed[first])};
-    for (size_t i = first; i < s.end; ++i) {
-      if (test.at(i) == test.at(i + 1)) return false;
-      s.box = united(s.box, box_of(test.at(i + 1), test.at(i + 1)));
+  stretches.reserve(n / kSegments + 16);
+  for (size_t first = 0; first < n; first = stretches.back().end) {
+    Stretch s{first, first, test.at(first + 1) - test.at(first),
+              box_of(closed[first], closed[first])};
+    size_t apart = stretches.size();  // from those before this one it must be shown to be
+    bool goes_on = !stretches.empty();
+    for (; s.end < n && s.end < first + kSegments; ++s.end) {
+      const Point to = test.at(s.end + 1);
+      const Vec step = to - test.at(s.end);
+      if (!(dot(step, s.along) > 0.0)) break;
+      goes_on = goes_on && dot(step, stretches.back().along) > 0.0;
+      s.box = united(s.box, box_of(to, to));
     }
-    if (!test.is_apart(s)) return false;
-    for (const Stretch& before : stretches) {
-      if (!test.apart(before, s)) return false;
+    if (s.end == first) return false;  // a segment without a length
+    if (goes_on) --apart;
+    for (size_t i = 0; i < apart; ++i) {
+      if (!test.apart(stretches[i], s)) return false;
     }
     stretches.push_back(s);
   }

@@ -22,6 +22,7 @@ namespace coatwright {
 void crossings_at(const Polyline& closed, double level, std::vector<double>& out);
 // Length along the polyline to its place nearest to p.
 [[nodiscard]] double length_to_nearest(const Polyline& open, Point p);
+[[nodiscard]] double distance_to_segment(Point p, Point a, Point b);
 [[nodiscard]] double distance_to_polyline(const Polyline& open, Point p);
 // How far inside the closed outline p lies; below 0 outside.
 [[nodiscard]] double depth_inside(const Polyline& closed, Point p);

@@ -195,13 +195,20 @@ struct Dart {
 
 // The least distance between a dart's legs and other edges; 0 where they cross.
 double room_round(const Polyline& legs, const std::vector<Polyline>& others) {
+  const Rect box = bounds(legs);
   double least = std::numeric_limits<double>::infinity();
   for (const Polyline& line : others) {
-    for (const Point p : line) least = std::min(least, distance_to_polyline(legs, p));
-    for (const Point p : legs) least = std::min(least, distance_to_polyline(line, p));
     for (size_t i = 1; i < line.size(); ++i) {
+      const Point a = line[i - 1], b = line[i];
+      // Most pieces of an edge are further off than one that was looked at before.
+      if (std::min(a.x, b.x) - box.x1 > least || box.x0 - std::max(a.x, b.x) > least ||
+          std::min(a.y, b.y) - box.y1 > least || box.y0 - std::max(a.y, b.y) > least) {
+        continue;
+      }
+      for (const Point p : {a, b}) least = std::min(least, distance_to_polyline(legs, p));
+      for (const Point p : legs) least = std::min(least, distance_to_segment(p, a, b));
       for (size_t k = 1; k < legs.size(); ++k) {
-        if (crossing(line[i - 1], line[i], legs[k - 1], legs[k])) return 0.0;
+        if (crossing(a, b, legs[k - 1], legs[k])) return 0.0;
       }
     }
   }
@@ -230,17 +237,13 @@ std::optional<Dart> dart_on(const Piece& p, std::string_view edge_id, double at,
     return Dart{a, lerp(a, b, 0.5) + long_mm * inward, b, long_mm};
   };
   const auto others = other_edges(p, edge_id);
-  const auto fits = [&](double long_mm) {
-    return room_round({a, dart(long_mm).tip, b}, others) >= clear - kOnEdge;
+  const auto spare = [&](double long_mm) {
+    return room_round({a, dart(long_mm).tip, b}, others) - clear + kOnEdge;
   };
-  if (fits(length)) return dart(length);
-  double good = kShortestDart * length, bad = length;
-  if (!fits(good)) return std::nullopt;
-  while (bad - good > 1e-6) {
-    const double middle = 0.5 * (good + bad);
-    (fits(middle) ? good : bad) = middle;
-  }
-  return dart(good);
+  if (spare(length) >= 0.0) return dart(length);
+  const double shortest = kShortestDart * length;
+  if (spare(shortest) < 0.0) return std::nullopt;
+  return dart(root_between(spare, shortest, length, 1e-6).value_or(shortest));
 }
 
 void add_dart(Draft& d, Piece& p, const char* edge_id, double at, double width, const Dart& dart,

@@ -178,15 +178,16 @@ SideSeam side_seam(const Plan& p, const BodyMap& map, double ease, double u, dou
   std::vector<Point> places;
   const auto width = [&](Point q) { return map.half_girth(q.x) + ease - q.y; };
   Point last = girth;
-  double s = p.girth_s;
+  double s = p.girth_s, last_width = width(girth);
   constexpr int kKnots = 24, kSteps = 4;  // steps from knot to knot
-  places.push_back({s, width(girth)});
+  places.push_back({s, last_width});
   for (int i = 1; i <= kKnots * kSteps; ++i) {
     const Point q = on_body.at(static_cast<double>(i) / (kKnots * kSteps));
-    const double along = distance(last, q), across = width(q) - width(last);
+    const double along = distance(last, q), here = width(q), across = here - last_width;
     s += std::sqrt(std::max(0.0, along * along - across * across));
     last = q;
-    places.push_back({s, width(q)});
+    last_width = here;
+    places.push_back({s, here});
   }
   return {u, {{on_body}}, curve_through(places, kSteps)};
 }
