@@ -8,6 +8,7 @@
 //   on_the_dog 10 --vary          each also with other shoulders, necks and elbows than usual
 //   on_the_dog 10 --pictures DIR  and an SVG of each: from the side, from ahead, from above
 //   on_the_dog 10 --only WORD     only lines with WORD in their name
+//   on_the_dog 10 --dart          with a dart in each shoulder
 #include "tests/core/support/on_the_dog.h"
 
 #include <algorithm>
@@ -19,6 +20,7 @@
 #include <string>
 
 #include "core/draft/belly.h"
+#include "core/draft/options/shaping.h"
 #include "core/pattern/pattern.h"
 #include "tests/core/support/population.h"
 
@@ -151,10 +153,14 @@ int main(int argc, char** argv) {
   using namespace coatwright::test;
   int count = 10;
   bool vary = false;
+  Choices choices;
   std::string pictures, only;
   for (int i = 1; i < argc; ++i) {
     if (std::strcmp(argv[i], "--vary") == 0) {
       vary = true;
+    } else if (std::strcmp(argv[i], "--dart") == 0) {
+      choices.set(kShaping, 1.0);
+      choices.set(kHemDart, 0.0);
     } else if (std::strcmp(argv[i], "--pictures") == 0 && i + 1 < argc) {
       pictures = argv[++i];
     } else if (std::strcmp(argv[i], "--only") == 0 && i + 1 < argc) {
@@ -174,7 +180,7 @@ int main(int argc, char** argv) {
   const auto each = [&](const StyleInfo& style, auto& table, auto&& try_and_draw) {
     for (const NamedDog& dog : dogs) {
       const std::string coat = dog.name + ", " + style.id;
-      const auto made = make_pattern(assess(dog.tape), {}, style);
+      const auto made = make_pattern(assess(dog.tape), choices, style);
       if (!made.result) {
         table.refuse(coat, made.result.problem());
         continue;

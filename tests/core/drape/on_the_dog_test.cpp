@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "core/draft/belly.h"
+#include "core/draft/options/shaping.h"
 #include "core/draft/styles/doubt.h"
 #include "core/geometry/polygon.h"
 #include "tests/core/support/asked.h"
@@ -354,6 +355,57 @@ TEST(OnTheDog, ASighthoundsStrapIsAsClearOfTheForelegAsABand) {
   const Stand stand = stand_of(make_form(body, usual_form_shape(body.build)));
   const OnTheDog seen = try_on(half_coat(made.result->draft), stand);
   EXPECT_EQ(faults(seen, body.mm(Measure::Chest), false), "");
+}
+
+TEST(OnTheDog, ADartInABroadShoulderTakesUpStrainWithinEveryBound) {
+  Choices darts;
+  darts.set(kShaping, 1.0);
+  darts.set(kHemDart, 0.0);
+  const std::vector<const char*> broad = {"bulldog", "shortest back"};
+  for (const char* name : asked_of(broad)) {
+    const std::vector<NamedDog> dogs = ten_dogs();
+    const NamedDog& dog =
+        *std::find_if(dogs.begin(), dogs.end(), [&](const NamedDog& d) { return d.name == name; });
+    const auto made = make_pattern(assess(dog.tape), darts);
+    const Body& body = made.result->body;
+    const HalfCoat coat = half_coat(made.result->draft);
+    ASSERT_TRUE(coat.has_dart()) << name;
+    const Stand stand = stand_of(make_form(body, usual_form_shape(body.build)));
+    const OnTheDog seen = try_on(coat, stand);
+    EXPECT_EQ(faults(seen, body.mm(Measure::Chest), false), "") << name;
+    EXPECT_LT(seen.front_strain95, 0.9 * tried(dog.tape).front_strain95) << name;
+  }
+}
+
+// Its legs are one line, with cloth on both sides of it but at the mouth's end.
+TEST(OnTheDog, ADartThatIsSewnIsOneLineInTheCloth) {
+  Choices darts;
+  darts.set(kShaping, 1.0);
+  const auto made = make_pattern(assess(hard_dog("bulldog")), darts);
+  const HalfCoat coat = half_coat(made.result->draft);
+  const double leg = polyline_length(coat.sides[HalfCoat::Leg]);
+  EXPECT_NEAR(polyline_length(coat.sides[HalfCoat::OtherLeg]), leg, 1e-6);
+  std::vector<int> steps(coat.sides.size(), 0);
+  steps[HalfCoat::Leg] = steps[HalfCoat::OtherLeg] = 6;
+  const FlatMesh open = mesh_of(coat.sides, leg / 6);
+  const Cloth cloth =
+      with_dart_sewn(mesh_of(coat.sides, leg / 6, steps), HalfCoat::Leg, HalfCoat::OtherLeg);
+  std::vector<int> back = cloth.flat.sides[HalfCoat::OtherLeg];
+  std::reverse(back.begin(), back.end());
+  EXPECT_EQ(cloth.flat.sides[HalfCoat::Leg], back);
+  const auto of = [](const Cloth::Thread& t, int a, int b) {
+    return t.a == std::min(a, b) && t.b == std::max(a, b);
+  };
+  for (size_t i = 1; i < back.size(); ++i) {
+    const auto thread = std::find_if(cloth.threads.begin(), cloth.threads.end(),
+                                     [&](const auto& t) { return of(t, back[i - 1], back[i]); });
+    ASSERT_NE(thread, cloth.threads.end());
+    EXPECT_NEAR(thread->length, leg / 6, 1e-6);
+  }
+  double area = 0.0, flat_area = 0.0;
+  for (const double a : cloth.area) area += a;
+  for (const double a : cloth_of(open).area) flat_area += a;
+  EXPECT_NEAR(area, flat_area, 0.001 * flat_area);
 }
 
 TEST(OnTheDog, TheFrontsOfCoatsWhoseThroatWasNotReadCloseAsLongAsTheBody) {

@@ -231,6 +231,24 @@ Cloth sewn(const FlatMesh& one, const FlatMesh& other, Vec shift,
   return woven(std::move(all), std::move(cut));
 }
 
+Cloth with_dart_sewn(const FlatMesh& mesh, size_t leg, size_t other_leg) {
+  const std::vector<int>&one = mesh.sides[leg], &other = mesh.sides[other_leg];
+  std::vector<int> now(mesh.at.size());
+  for (size_t i = 0; i < now.size(); ++i) now[i] = static_cast<int>(i);
+  for (size_t i = 0; i < other.size(); ++i)
+    now[static_cast<size_t>(other[i])] = one[one.size() - 1 - i];
+  std::vector<std::array<Point, 3>> cut;
+  FlatMesh all = mesh;
+  for (auto& t : all.triangles) {
+    cut.push_back(corners(mesh, t));
+    for (int& v : t) v = now[static_cast<size_t>(v)];
+  }
+  for (auto& side : all.sides) {
+    for (int& v : side) v = now[static_cast<size_t>(v)];
+  }
+  return woven(std::move(all), std::move(cut));
+}
+
 Laid lay(const Cloth& cloth, const std::vector<Vec3>& start, const Laying& laying) {
   const size_t n = start.size();
   std::vector<char> place(n), middle(n);

@@ -35,6 +35,10 @@ struct Cloth {
 [[nodiscard]] Cloth sewn(const FlatMesh& one, const FlatMesh& other, Vec shift,
                          const std::vector<std::pair<size_t, size_t>>& seams);
 
+// A dart sewn: its legs are two sides of the mesh that meet at the tip, with as many vertices. Those
+// of the other leg are left over, in no triangle, and stay where they are held.
+[[nodiscard]] Cloth with_dart_sewn(const FlatMesh& mesh, size_t leg, size_t other_leg);
+
 struct Held {
   bool place = false;   // all of it, where it starts
   bool middle = false;  // in the plane z = 0

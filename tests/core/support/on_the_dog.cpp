@@ -159,6 +159,29 @@ std::vector<Vec3> rolled_on(const Stand& stand, const Cloth& cloth, const Laying
   return at;
 }
 
+// The neckline from the throat to N, over a dart that is sewn.
+std::vector<int> neckline_of(const FlatMesh& flat) {
+  std::vector<int> all = flat.sides[HalfCoat::Neckline];
+  if (flat.sides.size() > HalfCoat::NeckOn) {
+    const std::vector<int>& on = flat.sides[HalfCoat::NeckOn];
+    all.insert(all.end(), on.begin() + 1, on.end());
+  }
+  return all;
+}
+
+// The vertices that no triangle has.
+std::vector<size_t> left_over(const FlatMesh& flat) {
+  std::vector<char> used(flat.at.size());
+  for (const auto& t : flat.triangles) {
+    for (const int v : t) used[static_cast<size_t>(v)] = 1;
+  }
+  std::vector<size_t> out;
+  for (size_t v = 0; v < used.size(); ++v) {
+    if (!used[v]) out.push_back(v);
+  }
+  return out;
+}
+
 // The same with neckline and centre front where they should lie, round the collar's ring and down the
 // breast.
 std::vector<Vec3> put_on(const Stand& stand, const Cloth& cloth, const std::vector<Vec3>& rolled) {
@@ -175,6 +198,7 @@ std::vector<Vec3> put_on(const Stand& stand, const Cloth& cloth, const std::vect
   for (const int v : flat.sides[HalfCoat::Fold]) {
     targets[static_cast<size_t>(v)] = rolled[static_cast<size_t>(v)];
   }
+  for (const size_t v : left_over(flat)) targets[v] = rolled[v];
   const Underside under = underside(stand.form);
   std::vector<int> front(flat.sides[HalfCoat::CentreFront].rbegin(),
                          flat.sides[HalfCoat::CentreFront].rend());
@@ -183,7 +207,7 @@ std::vector<Vec3> put_on(const Stand& stand, const Cloth& cloth, const std::vect
     targets[static_cast<size_t>(front[i])] =
         in_space(at_length(under.line, under.throat + down[i]));
   }
-  const std::vector<int>& neckline = flat.sides[HalfCoat::Neckline];
+  const std::vector<int> neckline = neckline_of(flat);
   const std::vector<double> round = length(neckline);
   const FormRing& collar = stand.form.torso.front();
   const double half = 0.5 * collar.ring.girth();
@@ -238,6 +262,24 @@ double taut_breast_tape(const Stand& stand) {
                         girth.at(0.5 * std::numbers::pi), in_space(stand.form.torso.back().top)));
 }
 
+namespace {
+
+// A dart in the neckline, cut out.
+void cut_dart(HalfCoat& coat, const Polyline& dart) {
+  Polyline& neckline = coat.sides[HalfCoat::Neckline];
+  Polyline back = neckline;
+  std::reverse(back.begin(), back.end());
+  Polyline to = first_part(neckline, length_to_nearest(neckline, dart[0]));
+  Polyline on = first_part(back, length_to_nearest(back, dart[2]));
+  std::reverse(on.begin(), on.end());
+  to.back() = dart[0];
+  on.front() = dart[2];
+  neckline = std::move(to);
+  coat.sides.insert(coat.sides.end(), {{dart[0], dart[1]}, {dart[1], dart[2]}, std::move(on)});
+}
+
+}  // namespace
+
 HalfCoat half_coat(const Draft& draft) {
   const Piece& body = *find_piece(draft, "body");
   const auto edge = [&](const char* id) { return flatten(find_edge(body, id)->path, kFine); };
@@ -248,6 +290,10 @@ HalfCoat half_coat(const Draft& draft) {
                 edge("body.front"),
                 {draft.front_end, draft.centre_front},
                 edge("body.neckline")};
+  for (const Mark& mark : body.marks) {
+    if (mark.kind == MarkKind::Dart && mark.label == "mark.shoulder-dart")
+      cut_dart(coat, mark.line);
+  }
   coat.breastbone = draft.centre_front;
   for (const TraceStep& step : draft.trace) {
     if (step.name == "P") coat.breastbone = step.at;
@@ -348,7 +394,13 @@ OnTheDog try_on(const HalfCoat& coat, const Stand& stand, const Trying& how) {
   OnTheDog seen_on;
   const BodyForm& form = stand.form;
   const double size = how.mesh * stand.chest;
-  seen_on.cloth = cloth_of(mesh_of(coat.sides, size));
+  std::vector<int> steps(coat.sides.size(), 0);
+  if (coat.has_dart()) {
+    const double leg = polyline_length(coat.sides[Leg]);
+    steps[Leg] = steps[OtherLeg] = std::max(2, static_cast<int>(std::lround(leg / size)));
+  }
+  const FlatMesh open = mesh_of(coat.sides, size, steps);
+  seen_on.cloth = coat.has_dart() ? with_dart_sewn(open, Leg, OtherLeg) : cloth_of(open);
   const Cloth& cloth = seen_on.cloth;
   const FlatMesh& flat = cloth.flat;
   const size_t n = flat.at.size();
@@ -360,7 +412,9 @@ OnTheDog try_on(const HalfCoat& coat, const Stand& stand, const Trying& how) {
   for (const int v : {flat.sides[Fold].front(), flat.sides[Fold].back()}) {  // N and T
     laying.held[static_cast<size_t>(v)].place = true;
   }
-  const std::vector<Vec3> start = rolled_on(stand, cloth, laying, size);
+  // A dart is sewn on the dog.
+  const std::vector<Vec3> start = rolled_on(stand, cloth_of(open), laying, size);
+  for (const size_t v : left_over(flat)) laying.held[v].place = true;
   laying.rounds = how.rounds / 2;
   Laying closed = laying;
   for (const int v : flat.sides[CentreFront]) closed.held[static_cast<size_t>(v)].middle = true;
@@ -390,7 +444,7 @@ OnTheDog try_on(const HalfCoat& coat, const Stand& stand, const Trying& how) {
       length_to_nearest(under.line, seen(at_worn(front.front()))) - under.breastbone;
 
   seen_on.throat_sag = below_collar(form, at_worn(flat.sides[Neckline].front()));
-  for (const int v : flat.sides[Neckline]) {
+  for (const int v : neckline_of(flat)) {
     seen_on.side_sag = std::max(seen_on.side_sag, below_collar(form, at_worn(v)));
   }
 
@@ -423,7 +477,7 @@ OnTheDog try_on(const HalfCoat& coat, const Stand& stand, const Trying& how) {
   const std::vector<Strain> strain = strains(cloth, seen_on.worn.at);
   const double girth_u = form.torso[form.girth_ring].u;
   for (size_t t = 0; t < strain.size(); ++t) {
-    const auto p = [&](size_t i) { return flat.at[static_cast<size_t>(flat.triangles[t][i])]; };
+    const auto p = [&](size_t i) { return cloth.cut[t][i]; };
     const double area = 0.5 * coatwright::cross(p(1) - p(0), p(2) - p(0));
     all.emplace_back(strain[t].size(), area);
     if ((p(0).x + p(1).x + p(2).x) / 3.0 < girth_u) ahead.emplace_back(strain[t].size(), area);
@@ -431,6 +485,10 @@ OnTheDog try_on(const HalfCoat& coat, const Stand& stand, const Trying& how) {
   seen_on.strain95 = centile(all, 0.95);
   seen_on.front_strain95 = centile(ahead, 0.95);
   seen_on.shoulder = between(coat.sides[Neckline], coat.sides[FrontEdge]) / stand.chest;
+  if (coat.has_dart()) {
+    const double on = between(coat.sides[NeckOn], coat.sides[FrontEdge]) / stand.chest;
+    seen_on.shoulder = std::min(seen_on.shoulder, on);
+  }
   return seen_on;
 }
 

@@ -32,8 +32,10 @@ struct Stand {
 // The flat half inside its centre front: what lies past it lies on the other half.
 struct HalfCoat {
   // End to end, counter-clockwise: N-T, T-rear corner, hem forward, front edge to F2, F2-F, F-N.
-  enum Side : size_t { Fold, Tail, Hem, FrontEdge, CentreFront, Neckline };
+  // Where a dart is cut into the neckline: F to the dart, its leg to the tip, its leg back, on to N.
+  enum Side : size_t { Fold, Tail, Hem, FrontEdge, CentreFront, Neckline, Leg, OtherLeg, NeckOn };
   std::vector<Polyline> sides;
+  [[nodiscard]] bool has_dart() const { return sides.size() > Leg; }
   Point breastbone;                 // where the coat marks it
   std::optional<double> band_from;  // u on the hem
 };
