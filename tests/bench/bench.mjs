@@ -39,6 +39,8 @@ function core() {
   row('options, wasm', wasm.options.ms, 'ms', 2, wasm.options.note);
   row('slowest options, native', native['options-slowest'].ms, 'ms', 0.5, native['options-slowest'].note);
   row('slowest options, wasm', wasm['options-slowest'].ms, 'ms', 2, wasm['options-slowest'].note);
+  row('body form, native', native.form.ms, 'ms', null, native.form.note);
+  row('body form, wasm', wasm.form.ms, 'ms', 1, wasm.form.note);
   row('sewing planned and checked, native', native['sewing-plan'].ms, 'ms', 0.3, native['sewing-plan'].note);
   row('sewing planned and checked, wasm', wasm['sewing-plan'].ms, 'ms', 1, wasm['sewing-plan'].note);
   row('readings to sheets, native', native.sheets.ms, 'ms', null, native.sheets.note);

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "core/body/form.h"
 #include "core/draw/svg.h"
 #include "core/exchange/csv.h"
 #include "core/exchange/cutting_svg.h"
@@ -113,6 +114,19 @@ void options_to_cut_pieces() {
               slowest.c_str());
 }
 
+// The solid that a body is taken for; made only when it is asked for.
+void body_to_form() {
+  double slowest = 0.0;
+  std::string slowest_dog;
+  for (const test::NamedDog& dog : test::ten_dogs()) {
+    const Body body = *assess(dog.tape).result;
+    const FormShape shape = usual_form_shape(body.build);
+    const double time = time_of(kRounds, 10, [&] { made += make_form(body, shape).torso.size(); });
+    if (time > slowest) slowest = time, slowest_dog = dog.name;
+  }
+  std::printf("form %.3f %s, the slowest of ten dogs\n", slowest, slowest_dog.c_str());
+}
+
 // Of the coats of every set of options the one with most pieces: its plan of sewing, and its check,
 // which together take no longer than the coat's own draft.
 void pieces_to_checked_plan() {
@@ -203,6 +217,7 @@ void pattern_to_exchange_files() {
 int main() {
   coatwright::readings_to_cut_pieces();
   coatwright::options_to_cut_pieces();
+  coatwright::body_to_form();
   coatwright::pieces_to_checked_plan();
   coatwright::readings_to_sheets();
   coatwright::pattern_to_exchange_files();
