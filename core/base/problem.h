@@ -58,6 +58,7 @@ namespace coatwright {
   X(BandTooShort, "band-too-short")           /* values: length */                                   \
   X(OutlineCrosses, "outline-crosses")        /* subject = piece */                                  \
   X(AllowanceTooWide, "allowance-too-wide")   /* subject = piece; values: allowance */               \
+  X(AllowanceLimited, "allowance-limited")    /* values: wished, used; other = piece */              \
   X(CurveTooTight, "curve-too-tight")         /* values: radius, smallest */                         \
   X(Advice, "advice") /* of an option: words under advice.<other>; values: lengths */                \
   X(StraysFromRule, "strays-from-rule") /* values: got, rule of thumb, breast less back */           \

@@ -88,6 +88,7 @@ Saying saying_of(Code code) {
     case Code::FrontDepthLimited:
     case Code::FrontMeetsForeleg:
     case Code::BandLimited:
+    case Code::AllowanceLimited:
     case Code::BandNoRoom:
     case Code::Advice:
     case Code::PromiseMissed:
