@@ -157,8 +157,43 @@ void spread(const Frame& f, const Box& room, std::span<Label> labels) {
   }
 }
 
+// Whether it would lie over an end of another tape.
+bool covers_end(const Frame& f, const BoardMap& map, const Label& label, const Box& box) {
+  return std::any_of(f.derived.tapes.begin(), f.derived.tapes.end(), [&](const DogTape& tape) {
+    if (tape.measure == label.tape->measure || !is_shown(f, tape.measure)) return false;
+    return box.contains(map.page(tape.line.front())) || box.contains(map.page(tape.line.back()));
+  });
+}
+
+// Where a label covers no other label, and if there is such a place no tape's end either: where it
+// is, a little up or down, and words above or below their tape a little to its side.
+std::optional<Box> free_place(const Frame& f, const BoardMap& map, const Label& label,
+                              const std::vector<Label>& placed) {
+  const Box room = label_room(f, map);
+  const bool sideways = !f.layout.narrow && std::abs(label.tape->label_toward.y) > 0.5;
+  const float side = sideways ? 0.5F * label.box.w : 0.0F;
+  std::optional<Box> second;
+  for (const float dx : {0.0F, side, -side}) {
+    for (const float dy : {0.0F, 12.0F, -12.0F, 24.0F, -24.0F, 40.0F}) {
+      if (f.layout.narrow && std::abs(dy) > 12.0F) break;
+      const float off = label.box.y + dy - label.wanted_y;
+      if (dy != 0.0F && (off > room_below(f, label) || -off > room_above(f, label))) continue;
+      const Box moved = label.box.moved(dx, dy);
+      const bool outside = moved.x < room.x || moved.right() > room.right() || moved.y < room.y ||
+                           moved.bottom() > room.bottom();
+      const bool taken =
+          outside || std::any_of(placed.begin(), placed.end(),
+                                 [&](const Label& other) { return overlap(other.box, moved); });
+      if (taken) continue;
+      if (!covers_end(f, map, label, moved)) return moved;
+      if (!second) second = moved;
+    }
+  }
+  return second;
+}
+
 // The labels that have room: the chosen measure's first, then in the order of the list; one that
-// would cover another is moved up or down a little, and at last left out.
+// would cover another is moved a little, and at last left out.
 std::vector<Label> placed_labels(const Frame& f, const BoardMap& map) {
   std::vector<Label> wanted, placed;
   for (const DogTape& tape : f.derived.tapes) {
@@ -176,21 +211,10 @@ std::vector<Label> placed_labels(const Frame& f, const BoardMap& map) {
     });
   }
   spread(f, label_room(f, map), {wanted.data(), static_cast<size_t>(end - wanted.begin())});
-  for (Label& label : wanted) {
-    for (const float dy : {0.0F, 12.0F, -12.0F, 24.0F, -24.0F, 40.0F}) {
-      if (f.layout.narrow && std::abs(dy) > 12.0F) break;
-      const float off = label.box.y + dy - label.wanted_y;
-      if (dy != 0.0F && (off > room_below(f, label) || -off > room_above(f, label))) continue;
-      const Box moved = label.box.moved(0.0F, dy);
-      const Box room = label_room(f, map);
-      const bool outside = moved.y < room.y || moved.bottom() > room.bottom();
-      const bool taken =
-          outside || std::any_of(placed.begin(), placed.end(),
-                                 [&](const Label& other) { return overlap(other.box, moved); });
-      if (taken) continue;
-      label.box = moved;
+  for (const Label& label : wanted) {
+    if (const auto box = free_place(f, map, label, placed)) {
       placed.push_back(label);
-      break;
+      placed.back().box = *box;
     }
   }
   return placed;

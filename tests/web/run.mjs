@@ -2,7 +2,7 @@
 // WORDS in it, and prints 'ok NAME' or 'FAIL NAME' for each.
 //
 // Two processes, each with a browser and a port of its own (one_browser.mjs), take the next test as soon as they are done
-// with one; so both end together, and no test may lean on another.
+// with one; so both end together, and no test may lean on another. A third takes those that mostly wait: they hardly work.
 //
 // A test that fails is tried once more on a fresh page, because a busy machine can let two taps come too far apart or a
 // wait run out; what the first try said is printed all the same. It is told as 'ok NAME (second try)', and more than two of
@@ -20,6 +20,7 @@ import { fileURLToPath } from 'node:url';
 const kProcesses = 2;
 const kSecondTries = 2;  // so many may be in a run
 const kLongest = ['engines_test.mjs', 'kill_test.mjs', 'print_test.mjs'];  // begun first, so that nobody waits for them at the end
+const kWaiting = ['alone_test.mjs'];
 const site = resolve(process.argv[2]);
 const words = process.argv[3] ?? '';
 
@@ -67,8 +68,11 @@ const done = ({ name, sentence }, { tries, passed, said, ms }) => {
   console.log(`${passed ? 'ok' : known ? 'known' : 'FAIL'} ${name}${second ? ' (second try)' : ''}`);
   took.push({ name, ms });
 };
-const queue = [...tests];
-await Promise.all(Array.from({ length: Math.min(kProcesses, tests.length) }, () => work_off(queue, done)));
+const waiting = tests.filter((test) => kWaiting.includes(test.file));
+const queue = tests.filter((test) => !waiting.includes(test));
+const workers = Array.from({ length: Math.min(kProcesses, queue.length) }, () => work_off(queue, done));
+if (waiting.length > 0) workers.push(work_off(waiting, done));
+await Promise.all(workers);
 
 took.sort((a, b) => b.ms - a.ms);
 console.log(`the longest: ${took.slice(0, 8).map(({ name, ms }) => `\n  ${(ms / 1000).toFixed(1)} s ${name}`).join('')}`);

@@ -138,7 +138,9 @@ TEST(PatternWords, OnAToyTheLargePiecesSaySoToo) {
       }
     }
   });
-  EXPECT_EQ(met, large);
+  if (test::kAllAsked) {
+    EXPECT_EQ(met, large);
+  }
 }
 
 // The two ends of a piece's grain arrow.
@@ -271,6 +273,7 @@ TEST(PatternWords, ThePiecesNameIsCrossedByNoArrowAndNoLineOnAnyBoard) {
           }
         });
     EXPECT_GT(seen, test::asked(600));
+    if (!test::kAllAsked) continue;
     EXPECT_GT(large, readable * seen) << board;
     EXPECT_GT(arrows, 0.8 * seen) << board;
   }

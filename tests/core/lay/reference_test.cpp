@@ -14,6 +14,7 @@
 #include "core/pack/packer.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/geos.h"
 #include "tests/core/support/lay_shapes.h"
 #include "tests/core/support/population.h"
@@ -162,7 +163,7 @@ TEST(CoatLayAgainstGeos, PiecesKeepTheirGapAsTheyAreCut) {
       if (c->named()) all.set(*c, static_cast<double>(c->options.size() - 1));
     }
     for (const Choices& choices : {Choices{}, all}) {
-      for (const auto& dog : test::hard_dogs()) {
+      for (const auto& dog : test::asked_of(test::hard_dogs())) {
         const auto made = make_pattern(assess(dog.tape), choices, *style);
         if (!made.result.ok()) continue;
         for (const LayOrder& order : lay_orders(made.result->cut)) {
@@ -186,7 +187,7 @@ TEST(CoatLayAgainstGeos, PiecesKeepTheirGapAsTheyAreCut) {
       }
     }
   }
-  EXPECT_GT(pairs, 300);
+  EXPECT_GT(pairs, test::asked(300));
 }
 
 // ---- layouts made by hand -----------------------------------------------------------------------

@@ -10,6 +10,7 @@
 #include "core/lay/coat_lay.h"
 #include "core/lay/hand_lay.h"
 #include "core/pattern/pattern.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/choices.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/lay_orders.h"
@@ -32,7 +33,7 @@ template <class F>
 int for_every_striped_lay(double along, double across, F&& check) {
   int lays = 0;
   for (const StyleInfo* style : styles()) {
-    for (const char* dog : {"toy", "ordinary", "giant"}) {
+    for (const char* dog : test::asked_of<const char*>({"toy", "ordinary", "giant"})) {
       for (const char* option : {"", "collar", "hood", "shaping"}) {
         Choices choices;
         if (*option != '\0')
@@ -97,8 +98,8 @@ TEST(Stripes, RoundTheDogLieOnTheGirthLineAndMeetAtItsNotches) {
       }
     }
   });
-  EXPECT_GT(notches, 20);
-  EXPECT_GT(marks, 40);
+  EXPECT_GT(notches, test::asked(20));
+  EXPECT_GT(marks, test::asked(40));
 }
 
 TEST(Stripes, AlongTheDogLieOnEveryFold) {
@@ -112,7 +113,7 @@ TEST(Stripes, AlongTheDogLieOnEveryFold) {
       ++folds;
     }
   });
-  EXPECT_GT(folds, 60);
+  EXPECT_GT(folds, test::asked(60));
 }
 
 TEST(Stripes, TheHalvesOfAPairAreMirrorImagesInTheirStripesToo) {
@@ -141,7 +142,7 @@ TEST(Stripes, TheHalvesOfAPairAreMirrorImagesInTheirStripesToo) {
       }
     }
   });
-  EXPECT_GT(pairs, 10);
+  EXPECT_GT(pairs, test::asked(10));
 }
 
 TEST(Stripes, ASeamBetweenTwoPiecesBindsTheSecondToTheFirstAtItsMiddle) {
@@ -196,7 +197,7 @@ TEST(Stripes, NeverNeedLessClothThanNone) {
                     length_to_buy(cloth, free.length_mm, Unit::Inch));
         }
       });
-  EXPECT_GE(lays, 10);
+  EXPECT_GE(lays, test::asked(10));
 }
 
 TEST(Stripes, AFoldThatNoStripeReachesIsRefusedWithThePiecesName) {
@@ -251,7 +252,7 @@ TEST(Stripes, AFoundLayIsOnTheStripesByHandToo) {
     EXPECT_TRUE(table.value().faults(laid.lay).none()) << c.lay.pieces.front().id;
     EXPECT_EQ(laid.lay.first_stripe_mm, c.lay.first_stripe_mm);
   });
-  EXPECT_GT(lays, 20);
+  EXPECT_GT(lays, test::asked(20));
 }
 
 TEST(Stripes, APieceLaidOffThemIsToldLikeAnOverlap) {

@@ -12,6 +12,7 @@
 #include "core/sheet/print.h"
 #include "core/sheet/scale_check.h"
 #include "core/sheet/tiles.h"
+#include "tests/core/support/asked.h"
 #include "tests/core/support/combinations.h"
 #include "tests/core/support/sheet_fixture.h"
 
@@ -654,7 +655,7 @@ TEST(Sheets, ABlockBesideThePiecesTakesTheAreaThatWasFoundForIt) {
 TEST(Sheets, TheCautionsAreOnThePrintOfEveryCoatOnEverySmallPaper) {
   int seen = 0;
   for (const StyleInfo* style : styles()) {
-    for (const Choices& choices : test::pairwise(*style)) {
+    for (const Choices& choices : test::asked_of(test::pairwise(*style))) {
       const auto made =
           make_pattern(assess(test::hard_dog(seen % 2 == 0 ? "toy" : "ordinary")), choices, *style);
       if (!made.result.ok()) continue;
@@ -670,7 +671,7 @@ TEST(Sheets, TheCautionsAreOnThePrintOfEveryCoatOnEverySmallPaper) {
       }
     }
   }
-  EXPECT_GT(seen, 60);
+  EXPECT_GT(seen, test::asked(60));
 }
 
 // The texts of pages, spaces left out: a line may break between any two words.
