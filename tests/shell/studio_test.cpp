@@ -12,6 +12,7 @@
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
 #include "core/draw/text.h"
+#include "shell/kit/board.h"
 #include "shell/kit/choice_control.h"
 #include "shell/words/words_table.h"
 #include "tests/core/support/asked.h"
@@ -285,6 +286,28 @@ TEST(Studio, EveryListedTapeHasItsWordsOnTheBoardAndNoneCoverOthers) {
     }
   }
   EXPECT_GE(labels, 6 * 3 * 9);
+}
+
+TEST(Studio, AnUprightTabletsWordsLieOnNoEndOfAnotherTape) {
+  int ends = 0;
+  for (const char* dog : {"bosun", "bollard", "capstan", "hawser", "pennant", "purser"}) {
+    std::ifstream file(assets_folder() + "/tickets/" + dog + ".json");
+    const std::string text{std::istreambuf_iterator<char>(file), {}};
+    Driver d(*read_ticket(text), 820.0F, 1180.0F);
+    const BoardMap map(d.app.layout().board, d.app.view().boards[0]);
+    for (const DogTape& tape : d.app.derived().tapes) {
+      if (!d.sees(std::string("tape.") + info(tape.measure).id)) continue;
+      for (const Control& c : d.app.ui().controls()) {
+        if (!c.id.starts_with("tape.") || c.id.ends_with(info(tape.measure).id)) continue;
+        for (const Point end : {tape.line.front(), tape.line.back()}) {
+          EXPECT_FALSE(c.box.inset(3.0F, 3.0F).contains(map.page(end)))
+              << dog << ": " << c.id << " on " << info(tape.measure).id;
+          ++ends;
+        }
+      }
+    }
+  }
+  EXPECT_GT(ends, 6 * 8 * 8);
 }
 
 TEST(Studio, AReadingCanBeTakenOutAndUndoBringsItBack) {
