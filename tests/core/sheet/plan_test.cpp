@@ -875,6 +875,36 @@ TEST(Tiles, TheInsideOfAnAreaCountsAndTheOutsideDoesNot) {
   EXPECT_EQ(line.cover({}).size(), 12u);
 }
 
+// Whichever way it bends: of a piece over three windows of a square the fourth stays out.
+TEST(Tiles, SheetsJoinedSideBySideNeedNoOther) {
+  const TileGrid grid{100, 100, 20};
+  const Point upper_left{50, 50}, upper_right{130, 50}, lower_left{50, 130}, lower_right{130, 130};
+  const std::vector<Polyline> bends = {{lower_left, upper_left, upper_right},
+                                       {upper_left, upper_right, lower_right},
+                                       {upper_right, lower_right, lower_left},
+                                       {lower_right, lower_left, upper_left}};
+  for (const Polyline& line : bends) {
+    ZoneMap piece(grid, bounds(line));
+    piece.mark_line(line, false, 1);
+    EXPECT_EQ(piece.cover({}).size(), 3u);
+  }
+}
+
+// Where the bend ends it touches another window at a corner: that is seen whichever way the bend went.
+TEST(Tiles, ACornerBehindABendIsJoinedToo) {
+  const TileGrid grid{100, 100, 20};
+  for (const double right : {1.0, -1.0}) {
+    for (const double down : {1.0, -1.0}) {
+      // About the middle of a window; 80 is a step.
+      Polyline line = {{80, -80}, {80, 0}, {0, 0}, {-40, 40}, {-80, 80}};
+      for (Point& p : line) p = {50.0 + right * p.x, 50.0 + down * p.y};
+      ZoneMap piece(grid, bounds(line));
+      piece.mark_line(line, false, 1);
+      EXPECT_EQ(piece.cover({}).size(), 5u) << right << ' ' << down;
+    }
+  }
+}
+
 TEST(Tiles, SheetsThatTouchAtACornerAreJoinedByAThird) {
   const TileGrid grid{100, 100, 20};
   // From the middle of (0,0) to the middle of (1,1), through the corner that four windows share.
