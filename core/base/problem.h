@@ -71,6 +71,15 @@ namespace coatwright {
   X(PaperUnknown, "paper-unknown")                      /* other = the paper as given */             \
   X(PaperTooSmall, "paper-too-small")                   /* values: width, height, smallest side */   \
   X(SheetsTooMany, "sheets-too-many")                   /* values: sheets, most */                   \
+  /* a run of sizes */                                                                               \
+  X(SizesMissing, "sizes-missing")                                                                   \
+  X(SizesTooMany, "sizes-too-many")    /* values: there are, allowed */                              \
+  X(SizesTooLong, "sizes-too-long")    /* of the text */                                             \
+  X(SizeTwice, "size-twice")           /* other = the name */                                        \
+  X(SizeUnreadable, "size-unreadable") /* subject = measure; values: which; other = typed */         \
+  X(SizeColumnMissing, "size-column-missing") /* subject = measure */                                \
+  X(SizeColumnTwice, "size-column-twice")     /* subject = measure */                                \
+  X(SizeColumnUnknown, "size-column-unknown") /* other = its title */                                \
   /* tickets: subject = path in the file */                                                          \
   X(TicketTooLarge, "ticket-too-large") /* values: bytes, most */                                    \
   X(TicketNotJson, "ticket-not-json")   /* values: byte where it stops making sense */               \

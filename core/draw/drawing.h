@@ -33,8 +33,15 @@ enum class Role {
   Size,       // finished sizes on lines
   Stripe,     // the middle of a cloth's stripe: dotted, thin
   Former,     // the outline by a former drafting rule: board only, thin, dashed
+  Nest1,      // cut lines of sizes in each other, each with dashes of its own
+  Nest2,
+  Nest3,
+  Nest4,
+  Nest5,
+  Nest6,
 };
-inline constexpr int kRoles = 19;
+inline constexpr int kRoles = 25;
+inline constexpr size_t kNestLines = 6;
 
 struct StrokeItem {
   Role role;

@@ -28,6 +28,8 @@ constexpr const char* kRules =
     "td{vertical-align:top;padding:1.2mm 3mm 1.2mm 0;border-bottom:.2mm solid #000}\n"
     "td:first-child{width:36%}\n"
     "td:nth-child(2){white-space:nowrap;font-weight:600}\n"
+    "table.even td{width:auto;font-size:9pt;white-space:nowrap;font-weight:400}\n"
+    "table.even tr:first-child td,table.even td:first-child{font-weight:600}\n"
     "section{break-inside:avoid}\n"
     "tr{break-inside:avoid}\n"
     "svg{display:block;margin:2mm 0;break-inside:avoid;break-before:avoid}\n"
@@ -64,6 +66,7 @@ void Document::item(std::string_view text, bool ticked) {
 void Document::close_list() { document_.body += numbered_ ? "</ol>\n" : "</ul>\n"; }
 
 void Document::open_table() { document_.body += "<table>\n"; }
+void Document::open_even_table() { document_.body += "<table class=\"even\">\n"; }
 void Document::row(const std::vector<std::string>& cells) {
   document_.body += "<tr>";
   for (const std::string& cell : cells) tagged("td", cell);

@@ -21,6 +21,7 @@ class Document {
   void close_list();
   // Cells of a table from its left; the second is written large.
   void open_table();
+  void open_even_table();  // of columns that weigh the same
   void row(const std::vector<std::string>& cells);
   void close_table();
   void drawing(std::string_view svg);  // as it is

@@ -27,6 +27,7 @@
 #include "shell/tool/lay.h"
 #include "shell/tool/order.h"
 #include "shell/tool/report.h"
+#include "shell/tool/sizes.h"
 #include "shell/words/ticket_words.h"
 #include "shell/words/words_table.h"
 
@@ -160,6 +161,10 @@ int carry_out(const Order& order) {
   if (!ticket) return refuse(ticket.problem(), {});
   if (order.command == "slip") return slip(order, *ticket);
   if (order.command == "answer") return answer(order, *ticket);
+  if (order.command == "sizes") {
+    const std::string date = order.date ? *order.date : today();
+    return is_date(date) ? sizes(order, *ticket, date) : refuse(word_table()("tool.bad-date"));
+  }
   const Result<Tape> tape = tape_of(*ticket);
   if (!tape) return refuse(tape.problem(), lengths_of(*ticket));
   const Checked<Body> body = assess(*tape);

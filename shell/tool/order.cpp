@@ -24,7 +24,7 @@ struct Command {
   const char* help = "";
 };
 
-constexpr std::array<Command, 10> kCommands = {{
+constexpr std::array<Command, 11> kCommands = {{
     {.name = "check",
      .arguments = "TICKET",
      .takes = "one ticket",
@@ -79,6 +79,15 @@ constexpr std::array<Command, 10> kCommands = {{
      .help = "writes for other workrooms pattern.dxf, for cutting\n"
              "machines cutting.svg, for spreadsheets readings.csv\n"
              "and pieces.csv"},
+    {.name = "sizes",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .out = "DIR",
+     .help = "the coat in several sizes: writes a ticket of each,\n"
+             "sizes.html with what their dogs measure, and\n"
+             "nest.svg with the pieces in each other"},
     {.name = "pack",
      .arguments = "INSTANCE",
      .takes = "one instance",
@@ -141,10 +150,11 @@ bool flag(Order& order, const std::string&) {
 constexpr double kMostSeconds = 86400.0, kMostSteps = 1e12, kMostSeed = 4294967295.0;
 
 constexpr std::string_view kWriting[] = {"draft", "print",    "recipe", "make",
-                                         "lay",   "exchange", "pack"};
+                                         "lay",   "exchange", "sizes",  "pack"};
 constexpr std::string_view kWithFold[] = {"draft", "print"};
 constexpr std::string_view kPrint[] = {"print"};
-constexpr std::string_view kDated[] = {"print", "recipe", "make", "exchange"};
+constexpr std::string_view kDated[] = {"print", "recipe", "make", "exchange", "sizes"};
+constexpr std::string_view kSizes[] = {"sizes"};
 constexpr std::string_view kExchange[] = {"exchange"};
 constexpr std::string_view kLay[] = {"lay"};
 constexpr std::string_view kSearching[] = {"lay", "pack"};
@@ -152,7 +162,7 @@ constexpr std::string_view kSlip[] = {"slip"};
 constexpr std::string_view kWithToken[] = {"slip", "answer"};
 
 // In the order of the help, those of the same commands together.
-constexpr std::array<Option, 17> kOptions = {{
+constexpr std::array<Option, 20> kOptions = {{
     {.name = "--out",
      .value = "DIR",
      .commands = kWriting,
@@ -202,6 +212,21 @@ constexpr std::array<Option, 17> kOptions = {{
      .must_be = "a number from 0 to 5, in millimetres",
      .help = "width that the machine takes away: cut lines lie half of it outside the\n"
              "pieces; else 0"},
+    {.name = "--chests",
+     .value = "LIST",
+     .commands = kSizes,
+     .set = text<&Order::chests>,
+     .help = "dogs of the ticket's shape by their chest girth: \"S = 50 cm; M = 60 cm\", or"},
+    {.name = "--weights",
+     .value = "LIST",
+     .commands = kSizes,
+     .set = text<&Order::weights>,
+     .help = "by their weight: \"5 kg; 10 kg; 20 kg\", or"},
+    {.name = "--table",
+     .value = "FILE",
+     .commands = kSizes,
+     .set = text<&Order::table>,
+     .help = "of a table of your own: a column of names, the others measures"},
     {.name = "--widths",
      .value = "LIST",
      .commands = kLay,
@@ -373,6 +398,10 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
   }
   if (command->out != nullptr && order.out.empty()) {
     return refused(order.command + " needs --out " + command->out);
+  }
+  const int ways = !order.chests.empty() + !order.weights.empty() + !order.table.empty();
+  if (order.command == "sizes" && ways != 1) {
+    return refused("sizes needs one of --chests LIST, --weights LIST and --table FILE");
   }
   order.file = names[1];
   if (order.command == "answer") order.message = names[2];

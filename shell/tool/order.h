@@ -25,6 +25,7 @@ struct Order {
   std::string widths, scrap;
   std::optional<Unit> unit;
   double kerf_mm = 0.0;
+  std::string chests, weights, table;
   bool all = false;
   std::string studio, back, note;
   std::optional<SlipToken> token;

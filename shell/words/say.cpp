@@ -48,6 +48,9 @@ Saying saying_of(Code code) {
     case Code::NumberPartTooLarge:
     case Code::NumberAmbiguous:
     case Code::NumberNotPositive:
+    case Code::SizeTwice:
+    case Code::SizeUnreadable:
+    case Code::SizeColumnUnknown:
     case Code::TicketChoiceUnknown:
     case Code::PaperUnknown:
     case Code::ClothUnknown:
@@ -127,6 +130,11 @@ Saying saying_of(Code code) {
     case Code::TicketNotJson:
     case Code::TicketNotTicket:
     case Code::TicketFromFuture:
+    case Code::SizesMissing:
+    case Code::SizesTooMany:
+    case Code::SizesTooLong:
+    case Code::SizeColumnMissing:
+    case Code::SizeColumnTwice:
     case Code::TicketFieldUnknown:
     case Code::TicketFieldMissing:
     case Code::TicketFieldTwice:

@@ -1,0 +1,15 @@
+// A run of sizes as a document: what a dog of each size measures, and the pieces in each other.
+#pragma once
+
+#include "core/base/words.h"
+#include "core/draw/html.h"
+#include "core/sizes/nest.h"
+#include "core/ticket/ticket.h"
+
+namespace coatwright {
+
+// `ticket`: that of the coat.
+[[nodiscard]] HtmlDocument sizes_html(const Ticket& ticket, const std::vector<SizedPattern>& sizes,
+                                      const Words& words, const std::string& date);
+
+}  // namespace coatwright
