@@ -420,6 +420,31 @@ TEST(LayStation, ImprovingALayByHandOffersTheShorterOneAndTakesItOnlyWhenAsked) 
   EXPECT_EQ(places_of(d), own);
 }
 
+TEST(LayStation, FromALayByHandNothingIsOfferedThatIsNoShorter) {
+  Ticket ticket = many_pieces();
+  Pipeline pipeline(studio_words());
+  Rack rack(an_outside(), ticket);
+  rack.hang({});
+  LayDesk desk(studio_words());
+  const auto all_done = [&] {
+    desk.update(ticket, pipeline.update(ticket, {}), rack);
+    while (desk.busy()) desk.work(1e9, [] { return 0.0; });
+  };
+  all_done();
+  for (const LayJob& job : desk.jobs()) {
+    ticket.hand_lays.push_back(hand_lay_of(job.found));
+    ticket.hand_lays.back().use = job.order.use;
+  }
+  all_done();
+  desk.improve();
+  ASSERT_TRUE(desk.busy());
+  desk.stop();  // before anything is found
+  for (const LayJob& job : desk.jobs()) {
+    EXPECT_TRUE(job.by_hand());
+    EXPECT_FALSE(job.offer);
+  }
+}
+
 TEST(LayStation, WhereNoLayCanBeShorterThatIsSaidAndNothingIsSearched) {
   Driver d(a_ticket());
   go_to_lay(d);

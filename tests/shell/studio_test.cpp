@@ -14,6 +14,7 @@
 #include "core/draw/text.h"
 #include "shell/kit/board.h"
 #include "shell/kit/choice_control.h"
+#include "shell/words/studio_words.h"
 #include "shell/words/words_table.h"
 #include "tests/core/support/asked.h"
 #include "tests/core/support/choices.h"
@@ -308,6 +309,17 @@ TEST(Studio, AnUprightTabletsWordsLieOnNoEndOfAnotherTape) {
     }
   }
   EXPECT_GT(ends, 6 * 8 * 8);
+}
+
+// What a coat was drafted with is not told of one that cannot be.
+TEST(Studio, OfReadingsThatAreRefusedNoChosenNumbersStand) {
+  Pipeline pipeline(studio_words());
+  Ticket ticket = a_ticket();
+  EXPECT_TRUE(pipeline.update(ticket, {}).chosen);
+  ticket.of(Measure::Neck) = {"34 in"};
+  const Derived& derived = pipeline.update(ticket, {});
+  ASSERT_FALSE(derived.body) << "no dog is so";
+  EXPECT_FALSE(derived.chosen);
 }
 
 TEST(Studio, AReadingCanBeTakenOutAndUndoBringsItBack) {

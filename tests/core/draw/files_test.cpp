@@ -70,6 +70,13 @@ TEST(Svg, OneUnitIsOneMillimetre) {
   EXPECT_EQ(count(svg, "M0 0L90 40"), 1);
 }
 
+TEST(Svg, AFilledItemIsAClosedPath) {
+  Drawing d;
+  d.items.push_back(FillItem{Role::Grain, {{0, 0}, {4, 0}, {0, 3.5}}, "body"});
+  set_bounds(d);
+  EXPECT_EQ(count(to_svg(d, "t"), "<path d=\"M0 0L4 0L0 3.5Z\" data-piece=\"body\"/>"), 1);
+}
+
 TEST(Svg, HostileTextIsShownAsText) {
   Drawing d = one_line({0, 0}, {10, 10});
   d.items.push_back(TextItem{Role::Name, {5, 5}, 4.0, 0.0, 0.5, kHostile});

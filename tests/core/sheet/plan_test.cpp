@@ -8,6 +8,7 @@
 #include "core/draw/pen.h"
 #include "core/draw/svg.h"
 #include "core/draw/text.h"
+#include "core/sheet/arrange.h"
 #include "core/sheet/page_blocks.h"
 #include "core/sheet/print.h"
 #include "core/sheet/scale_check.h"
@@ -561,6 +562,21 @@ TEST(Sheets, AForcedTurnIsKept) {
   EXPECT_TRUE(side.landscape);
   EXPECT_EQ(side.sheet_width, 297.0);
   EXPECT_EQ(side.sheet_height, 210.0);
+}
+
+// (x, y) goes to (height - y, x): pieces, turned and shifted, stay to each other as they were.
+TEST(Sheets, AQuarterTurnTurnsEveryPieceTogether) {
+  const TileGrid grid{190, 277, 10};
+  const Arrangement before{.places = {{0, {12.0, -7.0}}, {1, {150.0, 40.0}}, {3, {-20.0, 300.0}}}};
+  const Arrangement after = quarter_turned(before, grid);
+  ASSERT_EQ(after.places.size(), before.places.size());
+  for (size_t i = 0; i < before.places.size(); ++i) {
+    for (const Point p : {Point{0, 0}, Point{35, 0}, Point{11, 64}}) {
+      const Point was = placed(p, before.places[i]), is = placed(p, after.places[i]);
+      EXPECT_NEAR(is.x, grid.height - was.y, 1e-9);
+      EXPECT_NEAR(is.y, was.x, 1e-9);
+    }
+  }
 }
 
 TEST(Sheets, PiecesThatFitOnOneSheetGoOnOne) {
