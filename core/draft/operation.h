@@ -99,5 +99,6 @@ inline constexpr double kHemWidth = 12.0;   // a folded hem, so wide that two ro
 inline constexpr double kTrimOuter = 5.0;   // allowances of an enclosed seam, in steps
 inline constexpr double kTrimInner = 3.0;   // so that they do not lie edge on edge
 inline constexpr double kClipShort = 1.5;   // clips and notches end so far from the stitching
+inline constexpr double kBesideSlit = 3.0;  // the stitching round a slit, from the line that is cut
 
 }  // namespace coatwright

@@ -99,6 +99,12 @@ Fact seam_is_sewn(const Draft& draft, const char* edge) {
   return {lined ? State::Joined : State::Felled, edge};
 }
 
+bool opens_in_seam(const Draft& draft) {
+  const std::vector<Notch>& notches = find_piece(draft, "body")->notches;
+  return std::any_of(notches.begin(), notches.end(),
+                     [](const Notch& n) { return n.name == "opening"; });
+}
+
 const Piece& shell_of(const Draft& draft, const Piece& layer) {
   return *find_piece(draft, layer.id.substr(0, layer.id.rfind('.')));
 }

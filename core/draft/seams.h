@@ -33,6 +33,8 @@ enum class Layers { All, Outside, Inside };
 // What is true of one of these edges once all of its seam is sewn: without a lining it is felled, before
 // anything is stitched across it.
 [[nodiscard]] Fact seam_is_sewn(const Draft& draft, const char* edge);
+// Whether the seam along the spine is left open for a leash or harness.
+[[nodiscard]] bool opens_in_seam(const Draft& draft);
 // The piece of the outer cloth that a piece of a layer below lies under.
 [[nodiscard]] const Piece& shell_of(const Draft& draft, const Piece& layer);
 

@@ -102,9 +102,6 @@ void set_bounds(Drawing& drawing);
   return inner.x0 >= outer.x0 && inner.x1 <= outer.x1 && inner.y0 >= outer.y0 &&
          inner.y1 <= outer.y1;
 }
-[[nodiscard]] constexpr bool meet(const Rect& a, const Rect& b) {
-  return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
-}
 // Smaller by `by` mm at every side.
 [[nodiscard]] constexpr Rect inset(const Rect& r, double by) {
   return {r.x0 + by, r.y0 + by, r.x1 - by, r.y1 - by};

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "core/cut/cut.h"
+#include "core/pattern/pattern.h"
 
 namespace coatwright {
 
@@ -14,5 +14,11 @@ struct PieceCount {
 };
 // One for each piece of the set.
 [[nodiscard]] std::vector<PieceCount> piece_counts(const CutSet& cut);
+
+// The pattern with one strip of its binding among the pieces of the outer cloth, as many times as it
+// is cut: a parallelogram with its ends along the grain. Who lays the pieces lays strips where there
+// is room; in one block, as the coat's own lay has them, they would share their lines, and a machine's
+// kerf would make each of them narrower.
+[[nodiscard]] Pattern with_strips(Pattern pattern);
 
 }  // namespace coatwright

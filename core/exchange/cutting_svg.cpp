@@ -7,6 +7,7 @@
 #include "core/base/utf8.h"
 #include "core/draw/number.h"
 #include "core/draw/svg.h"
+#include "core/exchange/cut_list.h"
 #include "core/lay/coat_lay.h"
 
 namespace coatwright {
@@ -138,11 +139,12 @@ void append_cloth(std::string& out, const LayOrder& order, const Pattern& patter
 
 }  // namespace
 
-Result<std::string> cutting_svg(const Pattern& pattern, const ExchangeNotes& notes, double kerf_mm,
+Result<std::string> cutting_svg(const Pattern& drafted, const ExchangeNotes& notes, double kerf_mm,
                                 const Words& words) {
   if (!(kerf_mm >= 0.0 && kerf_mm <= kMostKerf)) {
     return Problem{Code::NumberOutOfRange, "kerf", {kerf_mm, 0.0, kMostKerf}};
   }
+  const Pattern pattern = with_strips(drafted);
   const Result<CutSet> wide = cut_wider(pattern, 0.5 * kerf_mm);
   if (!wide) return wide.problem();
   std::string pieces;

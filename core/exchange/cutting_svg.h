@@ -4,7 +4,8 @@
 // along x; copies that are cut turned over are mirrored. In it two groups, apart by class and
 // colour: what is cut, one closed line; and what is drawn, marks, notches and the grain. There are
 // no letters to cut or draw: a piece is known by its id and its title. Cloth by cloth the pieces
-// begin a new row. Webbing is not cut by outlines and left out.
+// begin a new row. Strips for a binding are among the pieces, each by itself. Webbing is not cut by
+// outlines and left out.
 #pragma once
 
 #include <string>

@@ -262,12 +262,16 @@ std::string dxf_name(const ExchangeNotes& notes, const Words& words) {
       .substr(0, kMostExchangeText);
 }
 
-std::string pattern_dxf(const Pattern& pattern, const ExchangeNotes& notes, const Words& words) {
+std::string pattern_dxf(const Pattern& drafted, const ExchangeNotes& notes, const Words& words) {
+  const Pattern pattern = with_strips(drafted);
   Writer out(notes.unit);
   out.tag(999, seven_bit(words("exchange.withdrawn")));
   out.open_section("HEADER");
   out.close_section();
-  const std::vector<PieceSketch> sketches = sketch_pieces(pattern.cut, false, false);
+  std::vector<PieceSketch> sketches = sketch_pieces(pattern.cut, false, false);
+  for (PieceSketch& sketch : sketches) {
+    if (sketch.id == kBindingStrips) sketch.edges.clear();  // no names to write along them
+  }
   const std::vector<PieceCount> counts = piece_counts(pattern.cut);
   out.open_section("BLOCKS");
   for (size_t i = 0; i < sketches.size(); ++i) {

@@ -28,7 +28,7 @@ namespace coatwright {
 inline constexpr double kSlitDepth = 4.0;           // mm
 inline constexpr size_t kMostPieceNameLength = 20;  // some readers cut longer ones
 
-// Pieces as drafted: halves have their mirror line. y points up, so that the pieces look as they do
+// Pieces as drafted: halves have their mirror line. Strips for a binding are a piece more. y points up, so that the pieces look as they do
 // on the board.
 [[nodiscard]] std::string pattern_dxf(const Pattern& pattern, const ExchangeNotes& notes,
                                       const Words& words);

@@ -162,7 +162,7 @@ struct Stretch {
   Rect box;
 };
 
-bool meet(const Rect& a, const Rect& b) {
+bool touch(const Rect& a, const Rect& b) {
   return a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1;
 }
 
@@ -177,16 +177,16 @@ class SimpleTest {
   // Whether segments i and k neither cross nor, if they follow each other, fold back.
   [[nodiscard]] bool apart(size_t i, size_t k) const {
     const Point a = at(i), b = at(i + 1), c = at(k), d = at(k + 1);
-    if (!meet(box_of(a, b), box_of(c, d))) return true;
+    if (!touch(box_of(a, b), box_of(c, d))) return true;
     if (next(i) != k && next(k) != i) return !crossing(a, b, c, d);
     const Vec in = next(i) == k ? b - a : d - c, out = next(i) == k ? d - c : b - a;
     return dot(in, out) >= 0.0 || std::abs(cross(in, out)) > 1e-12 * length(in) * length(out);
   }
 
   [[nodiscard]] bool apart(const Stretch& a, const Stretch& b) const {
-    if (!meet(a.box, b.box)) return true;
+    if (!touch(a.box, b.box)) return true;
     for (size_t i = a.first; i < a.end; ++i) {
-      if (!meet(box_of(at(i), at(i + 1)), b.box)) continue;
+      if (!touch(box_of(at(i), at(i + 1)), b.box)) continue;
       for (size_t k = b.first; k < b.end; ++k) {
         if (!apart(i, k)) return false;
       }

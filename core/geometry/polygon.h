@@ -14,6 +14,10 @@ namespace coatwright {
 [[nodiscard]] Polyline thinned(const Polyline& open, double tolerance_mm);
 [[nodiscard]] double signed_area(const Polyline& closed);  // mm², positive = counter-clockwise
 [[nodiscard]] Rect bounds(const Polyline& p);
+// Whether they have more than an edge in common.
+[[nodiscard]] constexpr bool meet(const Rect& a, const Rect& b) {
+  return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
+}
 [[nodiscard]] Rect united(const Rect& a, const Rect& b);
 [[nodiscard]] bool contains(const Polyline& closed, Point p);
 // Where the closed outline crosses the line y = level, as sorted x; inside lies between the first

@@ -86,10 +86,6 @@ Cells largest_free(const Raster& raster, size_t least) {
   return best;
 }
 
-bool meet(const Rect& a, const Rect& b) {
-  return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
-}
-
 // Whether the line from a to b runs through the inside of the rectangle: the part of it that lies
 // between the rectangle's sides, one pair after the other (Liang & Barsky 1984).
 bool crosses(Point a, Point b, const Rect& r) {

@@ -13,8 +13,8 @@ namespace coatwright {
 namespace {
 
 constexpr std::string_view kPresses[] = {
-    "wash-shell", "join-strips", "press-darts",  "press-spine", "press-open",  "face-opening",
-    "make-snood", "press-edges", "press-coated", "sew-sides",   "roll-lining",
+    "wash-shell",   "join-strips", "press-darts", "press-spine",  "press-open",
+    "face-opening", "make-snood",  "press-edges", "press-coated", "roll-lining",
 };
 
 const Cloth* cloth_for(std::span<const Cloth> cloths, ClothUse use) {
@@ -81,8 +81,6 @@ bool is_sealed(const Draft& draft, const Operation& o) {
       return !is_felled_later(draft, o);
     case Deed::Fell:
       return !o.edges.empty();
-    case Deed::Attach:  // where the inside is in reach
-      return !o.together || find_piece(draft, "body.lining") == nullptr;
     default:
       return false;
   }
@@ -136,6 +134,8 @@ void add_cloth_care(const Draft& draft, std::span<const Cloth> cloths, Operation
     }
     if (o.deed == Deed::Cut) o.how.push_back({"cut-coated"});
     if (is_sealed(draft, o)) o.how.push_back({"seal-seam"});
+    // What lies on the inside leaves no room for tape there.
+    if (o.deed == Deed::Attach) o.how.push_back({"seal-holes"});
     if (is_held_to_be_sewn(o.deed)) o.how.push_back({"clips"});
   }
   if (std::none_of(o.how.begin(), o.how.end(), [](const Sentence& s) { return presses(s.id); })) {

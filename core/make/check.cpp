@@ -45,7 +45,6 @@ class Work {
       now.stack = now_.size();
       now.marks.assign(p.marks.size(), 0);
       for (const Edge& e : p.edges) now.edges.push_back({&e});
-      now.cut = p.layer == Layer::Webbing;  // where it is sewn
       now_.push_back(std::move(now));
     }
   }
@@ -327,8 +326,7 @@ class Work {
         break;
       case Deed::Cut:
         for (PieceNow* n : named(o.pieces)) {
-          const bool webbing = n->piece->layer == Layer::Webbing;
-          if (n->cut && !webbing) told(Rule::CutFirst, n->piece->id);
+          if (n->cut) told(Rule::CutFirst, n->piece->id);
           n->cut = true;
         }
         break;
@@ -337,6 +335,7 @@ class Work {
         each_edge(through, o.edges, [&](PieceNow&, EdgeNow& e) {
           if (e.end != End::Raw || e.held) told(Rule::InReach, e.edge->id);
         });
+        for (const PieceNow* n : through) look_what_lies_over_darts(o, *n);
         break;
       case Deed::Join:
         reach(o);
@@ -388,6 +387,11 @@ class Work {
           if (own_seam(n, e) && (e.crossed || lies_on_another(n))) told(Rule::InReach, e.edge->id);
           e.felled = true;
         });
+        // Round an opening a layer is sewn to the one that it lies on: laid there, or turned with it. Sewn
+        // together before, the two would be held by another ring.
+        for (const PieceNow* n : through) {
+          if (!o.marks.empty() && !lies_on_another(*n)) told(Rule::LayersThere, n->piece->id);
+        }
         break;
       case Deed::Edgestitch:
         reach(o);
@@ -442,6 +446,17 @@ class Work {
         e.crossed = e.crossed || (here && std::any_of(m.line.begin(), m.line.end(), [&](Point p) {
                                     return distance_to_polyline(edge, p) < 1.0;
                                   }));
+      }
+    }
+  }
+  // What is sewn on over a dart keeps it from being folded.
+  void look_what_lies_over_darts(const Operation& o, const PieceNow& n) {
+    for (const Mark& dart : n.piece->marks) {
+      if (!names(o.marks, dart.label)) continue;
+      for (size_t i = 0; i < n.marks.size(); ++i) {
+        const Mark& m = n.piece->marks[i];
+        const bool on = m.kind == MarkKind::Placement && n.marks[i] > 0;
+        if (on && meet(bounds(m.line), bounds(dart.line))) told(Rule::InReach, m.label);
       }
     }
   }

@@ -73,7 +73,7 @@ double lines_on_marks(const Draft& draft, const Operation& o) {
     if (n.step != o.id) continue;
     const double edges = 2.0 * (n.length_mm + n.width_mm);
     if (n.kind == NotionKind::HookLoop) sum += n.count * 2.0 * (edges + n.length_mm);
-    if (n.kind == NotionKind::ReflectiveTape) sum += n.count * edges;
+    if (n.kind == NotionKind::ReflectiveTape) sum += n.count * (o.rows > 1 ? edges : n.length_mm);
   }
   for (const Piece& p : draft.pieces) {
     if (p.layer == Layer::Lining) continue;  // marked there again

@@ -7,6 +7,7 @@
 #include "core/ticket/ids.h"
 #include "shell/kit/plain_number.h"
 #include "shell/kit/status.h"
+#include "shell/lay/heat.h"
 #include "shell/lay/panel.h"
 
 namespace coatwright::studio {
@@ -50,6 +51,7 @@ bool is_share(const ClothNumber& n) {
 
 std::string shown(const Frame& f, const Cloth& cloth, const ClothNumber& n) {
   const double value = cloth.*n.number;
+  if (n.number == &Cloth::iron_c) return value > 0.0 ? shown_heat(value, f.ticket.unit) : "";
   if (!n.is_length) return is_share(n) ? plain(100.0 * value) : value > 0.0 ? plain(value) : "";
   if (value == 0.0 && n.number != &Cloth::selvage_mm && n.number != &Cloth::gap_mm) return "";
   LengthStyle style = f.lengths();
@@ -68,7 +70,9 @@ Result<double> read(const Frame& f, const ClothNumber& n, const std::string& tex
     problem.subject = n.field;
     return problem;
   }
-  const std::optional<double> value = plain_number(text);
+  const bool heat = n.number == &Cloth::iron_c;
+  const std::optional<double> value =
+      heat ? typed_celsius(text, f.ticket.unit) : plain_number(text);
   if (!value) return Problem{.code = Code::NumberUnreadable, .subject = n.field, .other = text};
   return is_share(n) ? *value / 100.0 : *value;
 }

@@ -7,6 +7,7 @@
 #include "core/make/shopping.h"
 #include "core/sheet/page_blocks.h"
 #include "shell/pages/document.h"
+#include "shell/words/shopping_words.h"
 #include "shell/words/step_words.h"
 #include "shell/words/ticket_words.h"
 
@@ -29,7 +30,7 @@ void write_cut_list(Document& page, const Pattern& pattern, const LengthStyle& l
   if (const auto& strips = pattern.cut.binding) {
     page.item(words("make.strips",
                     {words(std::string("piece.") + kBindingStrips), std::to_string(strips->count),
-                     format_length(Length::mm(strips->width_mm), lengths),
+                     strip_width(strips->width_mm, lengths.unit),
                      format_length(Length::mm(strips->length_mm), lengths)}));
   }
   page.close_list();

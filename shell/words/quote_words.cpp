@@ -23,7 +23,7 @@ std::string ware_of(const QuoteLine& line, Unit unit, const Words& words) {
     return words("quote.ware-share",
                  {cloth, length, std::to_string(std::lround(100.0 * line.share))});
   }
-  if (!line.notion) return words("shop.thread");
+  if (!line.notion) return words("quote.thread");
   const std::string name = notion_title(*line.notion, unit, words);
   return words("quote.ware", {name, ware_amount(*line.notion, line.ware, unit, words)});
 }

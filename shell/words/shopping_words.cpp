@@ -16,8 +16,8 @@ namespace {
 
 // As shops call it: 20 mm go by 3/4 in.
 std::string called_width(const ShoppingLine& line, Unit unit) {
-  const bool tape = unit == Unit::Inch && line.kind != NotionKind::Binding;
-  const double wide = tape ? named_in_inches(line.width_mm) : line.width_mm;
+  if (line.kind == NotionKind::Binding) return strip_width(line.width_mm, unit);
+  const double wide = unit == Unit::Inch ? named_in_inches(line.width_mm) : line.width_mm;
   return format_length(Length::mm(wide), {.unit = unit});
 }
 
@@ -33,6 +33,10 @@ std::string place_in_words(const std::string& place, const Words& words) {
 }
 
 }  // namespace
+
+std::string strip_width(double mm, Unit unit) {
+  return format_length(Length::mm(mm), {.unit = unit, .steps_per_inch = 16});
+}
 
 std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words) {
   std::string name =
@@ -116,8 +120,8 @@ class Rows {
       row.note += " " + words_("shop.runs", {runs_of(line)});
     }
     for (const BiasStrips& s : line.strips) {
-      row.note += " " + words_("shop.bias",
-                               {std::to_string(s.count), length(s.width_mm), length(s.length_mm)});
+      row.note += " " + words_("shop.bias", {std::to_string(s.count),
+                                             strip_width(s.width_mm, unit_), length(s.length_mm)});
     }
     const std::string told = told_price(line, price);
     if (!told.empty()) row.note += (row.note.empty() ? "" : " ") + told;

@@ -38,6 +38,9 @@ struct ShoppingRow {
 // Whether a rest is long enough, and what it lacks or what stays over.
 [[nodiscard]] std::string rest_answer(const ClothLine& line, Unit unit, const Words& words);
 
+// How wide a binding or its strip is, as fine as the steps say it.
+[[nodiscard]] std::string strip_width(double mm, Unit unit);
+
 // "Hook-and-loop, 1 in wide".
 [[nodiscard]] std::string notion_title(const ShoppingLine& line, Unit unit, const Words& words);
 

@@ -9,6 +9,7 @@
 #include "core/units/unbroken.h"
 #include "shell/desk/lay_desk.h"
 #include "shell/desk/start.h"
+#include "shell/lay/heat.h"
 #include "shell/pages/lay_page.h"
 #include "shell/pages/quote_page.h"
 #include "shell/words/say.h"
@@ -692,10 +693,36 @@ TEST(LayStation, AClothSaysWhatItTakesOfIronAndNeedle) {
   EXPECT_FALSE(d.sees("cloth.cloth-fuse-seconds"));
   d.act("cloth.holes.1");
   EXPECT_TRUE(d.app.ticket().of(ClothUse::Shell)->keeps_holes);
-  d.enter("cloth.cloth-iron", "150");
+  d.enter("cloth.cloth-iron", "150 C");
   EXPECT_EQ(d.app.ticket().of(ClothUse::Shell)->iron_c, 150.0);
-  d.enter("cloth.cloth-iron", "300");
+  d.enter("cloth.cloth-iron", "300 C");
   EXPECT_EQ(d.app.ticket().of(ClothUse::Shell)->iron_c, 150.0) << "no iron is so hot";
+}
+
+// Degrees without a name are those of the ticket; both are shown.
+TEST(LayStation, TheHeatOfAnIronIsTypedAndShownInCelsiusAndFahrenheit) {
+  EXPECT_EQ(studio::typed_celsius("140", Unit::Centimetre), 140.0);
+  EXPECT_EQ(studio::typed_celsius(" 140 °C ", Unit::Inch), 140.0);
+  EXPECT_EQ(studio::typed_celsius("140c", Unit::Inch), 140.0);
+  EXPECT_NEAR(studio::typed_celsius("284", Unit::Inch).value_or(0.0), 140.0, 1e-9);
+  EXPECT_NEAR(studio::typed_celsius("284 °F", Unit::Centimetre).value_or(0.0), 140.0, 1e-9);
+  EXPECT_EQ(studio::typed_celsius("0", Unit::Inch), 0.0) << "not known";
+  for (const char* no : {"", "hot", "F", "°", "1e2", "(140)"}) {
+    EXPECT_EQ(studio::typed_celsius(no, Unit::Inch), std::nullopt) << no;
+  }
+  EXPECT_EQ(studio::shown_heat(140.0, Unit::Centimetre), "140 °C (284 °F)");
+  EXPECT_EQ(studio::shown_heat(140.0, Unit::Inch), "284 °F (140 °C)");
+  for (int f = 200; f <= 440; ++f) {
+    const auto typed = studio::typed_celsius(std::to_string(f) + " F", Unit::Centimetre);
+    const std::string shown = studio::shown_heat(typed.value_or(0.0), Unit::Inch);
+    EXPECT_EQ(shown.substr(0, 3), std::to_string(f)) << "what was typed stands";
+    EXPECT_NEAR(studio::typed_celsius(shown, Unit::Inch).value_or(0.0), *typed, 0.3);
+  }
+  Driver d(with_choice(a_ticket(), "laminate", "shell"));
+  go_to_lay(d);
+  d.click("Cloth");
+  d.enter("cloth.cloth-iron", "300 F");
+  EXPECT_NEAR(d.app.ticket().of(ClothUse::Shell)->iron_c, 148.9, 0.1);
 }
 
 TEST(LayStation, ATrialCoatIsLaidAndBoughtIfItIsWanted) {

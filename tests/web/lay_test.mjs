@@ -211,7 +211,7 @@ export default {
     await studio.press('radio', 'Quote');
     assert.ok(!await studio.control('button', 'Print the quote').isEnabled());
     await studio.sees(/^Prices missing/);
-    await fill(studio, [['Currency', '€'], ['An hour’s work', '30'], ['Margin, %', '20'], [/^Minutes: Cut/, '60'], ['Price: thread, in all', '2']]);
+    await fill(studio, [['Currency', '€'], ['An hour’s work', '30'], ['Margin, %', '20'], [/^Minutes: Cut/, '60'], ['Price: thread and seam tape, in all', '2']]);
     const prices = studio.page.getByRole('textbox', { name: /^(Pair|Price): (?!thread)/ });
     const names = await prices.evaluateAll((fields) => fields.map((field) => field.getAttribute('aria-label')));
     assert.ok(names.length >= 2, names.join());

@@ -315,6 +315,7 @@ void fell_seams(const Draft& d, Operations& out) {
   fell.stage = find_piece(d, "panel") != nullptr ? Stage::Join : Stage::Pieces;
   fell.together = false;  // once insulation lies on the shell, its allowances are out of reach
   fell.how = {{"fell-seams", {kTrimInner, kEdgestitch}}};
+  if (opens_in_seam(d)) fell.how.push_back({"fell-to-opening"});
   if (find_piece(d, "body.insulation") != nullptr) fell.how.push_back({"each-layer"});
   out.push_back(std::move(fell));
 }
@@ -354,6 +355,10 @@ const ChoiceInfo* const kChoices[] = {&kFinish,       &kBindingFrom,     &kBindi
                                       &kBindingWidth, &kLayersThickness, &kLiningFavour};
 
 }  // namespace
+
+bool binds_french(const Chosen& chosen) {
+  return is_bound(chosen) && fold_of(chosen) == kFrenchFold;
+}
 
 double narrow_binding_width(const Chosen& chosen) {
   return is_bound(chosen) ? chosen.of(kBindingWidth) : kNarrowBinding;

@@ -19,6 +19,8 @@ extern const OptionInfo kFinishOption;
 inline constexpr double kGapTurn = 0.5;
 
 [[nodiscard]] bool is_bound(const Chosen& chosen);
+// With strips that are folded double before they are sewn on.
+[[nodiscard]] bool binds_french(const Chosen& chosen);
 // Shell and lining are sewn right sides together and turned; through a gap in the lining's edge, or
 // where a coat has side seams, through those.
 [[nodiscard]] bool turns(const Chosen& chosen);

@@ -240,8 +240,9 @@ void sew_hood(const Draft& d, Operations& out) {
     ears.through = layers;
     ears.together = true;
     ears.needs = {{State::MadeUp, "hood"}, {State::Finished, "body.hem"}};
-    ears.how = {{"bind-ears", {narrow_binding_width(d.chosen)}}};
-    if (!is_bound(d.chosen)) ears.how.insert(ears.how.begin(), Sentence{"fold-strip"});
+    ears.how = {{"mark-ears"}};
+    if (!is_bound(d.chosen)) ears.how.push_back({"fold-strip"});
+    ears.how.push_back({"bind-ears", {kBesideSlit, narrow_binding_width(d.chosen)}});
     out.push_back(std::move(ears));
   }
   Operation close{Deed::Try, Stage::Try, "close-hood", {}, {"hood.throat"}};

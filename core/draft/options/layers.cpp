@@ -107,6 +107,7 @@ void sew_layers(const Draft& d, Operations& out) {
     baste.marks = {o.marks.front()};
     baste.how.push_back(
         {o.pieces.empty() ? "window-in-seam" : "window-in-insulation", {kTrimOuter}});
+    if (!is_lined(d.chosen)) baste.how.push_back({"hold-window"});
   }
   out.push_back(std::move(baste));
 }

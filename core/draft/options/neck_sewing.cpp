@@ -12,6 +12,28 @@ namespace {
 
 constexpr double kClothTurn = 1.0;  // mm, that an allowance takes of the binding folded round it
 
+// The raw edges of the neckline's seam, trimmed so far that the binding covers them. A wide one has
+// all of the allowance to lie on; what is cut for it is cut down, so that it does not stand out.
+void tell_how_to_bind(const Draft& d, Operation& bind) {
+  const double allowance = d.chosen.of(kSeamAllowance), width = narrow_binding_width(d.chosen);
+  const bool french = binds_french(d.chosen);
+  const bool cut = narrow_binding(d.chosen, "", 1, 0.0, kBindNeckline).from_cloth;
+  const double shown =
+      cut && !french ? std::min(width, std::max(kNarrowBinding, allowance + kClothTurn)) : width;
+  const double trimmed = std::min(allowance, french ? shown : shown - kClothTurn);
+  if (trimmed < allowance) bind.how.push_back({"trim-neckline", {trimmed}});
+  if (french) {
+    bind.how.push_back({"bind-neckline-french"});
+    return;
+  }
+  if (shown < width) {
+    const double stack = is_bound(d.chosen) ? d.chosen.of(kLayersThickness) : 0.0;
+    bind.how.push_back({"trim-strip", {binding_cut_width(kDoubleFold, shown, stack)}});
+  }
+  if (cut) bind.how.push_back({"fold-strip"});
+  bind.how.push_back({kBindNeckline, {shown}});
+}
+
 }  // namespace
 
 void buy_neck_binding(Draft& d) {
@@ -44,15 +66,7 @@ void sew_to_coat(const Draft& d, const char* partner, const char* id, const char
   Operation bind{Deed::Fell, Stage::Join, kBindNeckline, {}, edges};
   bind.through = coat;
   bind.together = true;
-  // A wide binding has an allowance to lie on; what is cut for it is folded so far that it does not
-  // stand out beyond it.
-  const double width = narrow_binding_width(d.chosen);
-  const double trimmed =
-      std::min(d.chosen.of(kSeamAllowance), std::max(kTrimOuter, width - kClothTurn));
-  const bool folded = narrow_binding(d.chosen, "", 1, 0.0, kBindNeckline).from_cloth;
-  const double shown =
-      folded ? std::min(width, std::max(kNarrowBinding, trimmed + kClothTurn)) : width;
-  bind.how = {{kBindNeckline, {trimmed, shown}}};
+  tell_how_to_bind(d, bind);
   bind.rows = 2;
   out.push_back(std::move(bind));
 }

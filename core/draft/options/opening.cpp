@@ -58,8 +58,6 @@ namespace {
 // its facing.
 constexpr double kClearOfNeck = 0.04;
 constexpr double kFacingMargin = 0.035;
-// The stitched box lies this far from the cut on each side. Of the cloth, not of the dog; mm.
-constexpr double kHalfBox = 3.0;
 
 // The slit, halved by the fold, in the body's coordinates.
 struct Slit {
@@ -115,7 +113,7 @@ Slit place_slit(const Draft& d, const Body& body, double withers, Findings& find
 Piece facing(const Slit& slit, double margin, const char* label) {
   const double u = slit.half_u() + margin, v = slit.half_v() + margin;
   const Point a{-u, -v}, b{u, -v}, c{u, v}, e{-u, v};
-  const double x = slit.half_u() + kHalfBox, y = slit.half_v() + kHalfBox;
+  const double x = slit.half_u() + kBesideSlit, y = slit.half_v() + kBesideSlit;
   Piece p;
   p.id = "opening.facing";
   p.single = true;
@@ -145,11 +143,12 @@ void promise(Draft& d, const Slit& s, double back) {
   const Mark& mark = *opening_mark(d);
   const Rect r = bounds(mark.line);
   const double got = s.line == kAlong ? r.width() : 2.0 * r.height();
-  d.invariants.push_back({"opening-length", s.length, got - 2.0 * kHalfBox});
+  d.invariants.push_back({"opening-length", s.length, got - 2.0 * kBesideSlit});
   const Polyline neckline = flatten(find_edge(*find_piece(d, "body"), kNeckSeam)->path, 0.01);
   double nearest = std::numeric_limits<double>::infinity();
   for (const Point p : mark.line) nearest = std::min(nearest, distance_to_polyline(neckline, p));
-  d.invariants.push_back({"opening-off-neckline", kClearOfNeck * back - kHalfBox, nearest, true});
+  d.invariants.push_back(
+      {"opening-off-neckline", kClearOfNeck * back - kBesideSlit, nearest, true});
 }
 
 constexpr const char* kSpine = "body.spine";
@@ -166,7 +165,7 @@ std::optional<Problem> add_opening(Draft& d, const Body& body, Findings& finding
   const Slit s = place_slit(d, body, withers, findings);
   const char* label = label_of(d.chosen);
   Piece& shell = *find_piece(d, "body");
-  shell.marks.push_back(box(MarkKind::Opening, label, s, kHalfBox));
+  shell.marks.push_back(box(MarkKind::Opening, label, s, kBesideSlit));
   if (in_seam(d)) {
     // The seam is left open from notch to notch, so that nothing is cut and nothing can fray.
     const double from = s.middle - s.half_u();
@@ -212,14 +211,14 @@ void sew_opening(const Draft& d, Operations& out) {
   if (facing != nullptr || in_seam(d)) {
     Operation face{Deed::Face, Stage::Pieces, "face-opening", {}, {}, {label}};
     face.through = {"body"};
-    face.how = {{"face-opening-in-seam", {kHalfBox}}};
+    face.how = {{"face-opening-in-seam", {kBesideSlit}}};
     if (!is_lined(d.chosen)) face.how.insert(face.how.begin(), Sentence{"overcast-opening"});
     if (facing != nullptr) {
       face.pieces = {facing->id};
       face.through.push_back(facing->id);
       face.edges = edges_with(*facing, Finish::Seam);
       face.marks.emplace_back("mark.opening-facing");
-      face.how = {{"face-opening", {kHalfBox, kEdgestitch}}};
+      face.how = {{"face-opening", {kBesideSlit, kEdgestitch}}};
     }
     // An opening that lies on a seam or across it comes after it.
     if (find_edge(*find_piece(d, "body"), kSpine)) face.needs = {seam_is_sewn(d, kSpine)};
@@ -231,7 +230,7 @@ void sew_opening(const Draft& d, Operations& out) {
     bind.together = true;
     bind.needs = {{State::Finished, "body.hem"}};
     bind.how = {{bind.through.size() > 1 ? "bind-opening" : "bind-opening-single",
-                 {kHalfBox, narrow_binding_width(d.chosen)}}};
+                 {kBesideSlit, narrow_binding_width(d.chosen)}}};
     if (!is_bound(d.chosen)) bind.how.insert(bind.how.begin(), Sentence{"fold-strip"});
     out.push_back(std::move(bind));
   }

@@ -37,20 +37,22 @@ const ChoiceInfo kPocketPlace = {
 namespace {
 
 // Own rules.
-constexpr double kClear = 0.02;     // of the back: cloth between the pocket and all else
-constexpr double kFine = 0.0004;    // of the back: how close the lines are that it keeps clear of
-constexpr double kDepth = 0.95;     // of the width
-constexpr double kCorner = 0.2;     // of the width: radius of the lower corners
-constexpr double kFlapDepth = 0.3;  // of the width
-constexpr double kFlapGap = 0.12;   // of the width: from the flap's seam to the pocket's mouth, so
-                                    // that its trimmed allowance has room there
-constexpr double kFlapBeyond = 0.04;   // of the width: on each side
-constexpr double kSmallest = 0.45;     // of what was wanted, or there is none
-constexpr double kNarrowest = 25.0;    // mm: a narrower one that was not wanted so holds nothing
-constexpr double kMouthStitch = 15.0;  // mm: the row that holds the mouth flat, from its edge
+constexpr double kClear = 0.02;       // of the back: cloth between the pocket and all else
+constexpr double kFine = 0.0004;      // of the back: how close the lines are that it keeps clear of
+constexpr double kDepth = 0.95;       // of the width
+constexpr double kCorner = 0.2;       // of the width: radius of the lower corners
+constexpr double kFlapLap = 0.18;     // of the width: what the flap covers of the pocket
+constexpr double kFlapGap = 0.12;     // of the width: from the flap's seam to the pocket's mouth
+constexpr double kFlapBeyond = 0.04;  // of the width: on each side
+constexpr double kSmallest = 0.45;    // of what was wanted, or there is none
+constexpr double kNarrowest = 25.0;   // mm: a narrower one that was not wanted so holds nothing
+constexpr double kMouthStitch = 15.0;  // mm: the row that holds the mouth flat, from its edge,
+constexpr double kOfDepth = 0.25;      // and no more than this part of the depth
 // Of what lies between the flap's seam and the mouth: what is left of its allowance, and the row
-// that closes it in.
+// that closes it in. Of the cloth, not of the dog: the least that is left of an allowance sets how
+// little may lie there.
 constexpr double kFlapTrim = 0.4, kFlapStitch = 0.7;
+constexpr double kLeastFlapGap = kTrimInner / kFlapTrim;
 constexpr double kTall = 0.48;  // of the side drop: where the pocket's middle lies
 
 // The pocket on the body: mouth toward the spine. Its middle stays where it is when it is made
@@ -61,7 +63,10 @@ struct Place {
   bool flap = false;
 
   [[nodiscard]] double depth() const { return kDepth * width; }
-  [[nodiscard]] double above() const { return flap ? kFlapGap * width : 0.0; }
+  [[nodiscard]] double above() const {
+    return flap ? std::max(kLeastFlapGap, kFlapGap * width) : 0.0;
+  }
+  [[nodiscard]] double flap_depth() const { return above() + kFlapLap * width; }
   [[nodiscard]] double beyond() const { return flap ? kFlapBeyond * width : 0.0; }
   // The corner from which the pocket's own outline is measured: mouth, toward the neck.
   [[nodiscard]] Point corner() const {
@@ -254,9 +259,10 @@ std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings
   d.pieces.push_back(pocket_piece(w, h, both ? 2 : 1));
   if (flap) {
     const double wide = w + 2.0 * place->beyond();
-    d.pieces.push_back(flap_piece(wide, kFlapDepth * w, both ? 2 : 1));
+    const double deep = place->flap_depth();
+    d.pieces.push_back(flap_piece(wide, deep, both ? 2 : 1));
     d.trace.push_back(
-        {"flap", "flap", {0.5 * wide, 0.0}, {wide, kFlapDepth * w, place->above()}, "flap.top"});
+        {"flap", "flap", {0.5 * wide, 0.0}, {wide, deep, place->above()}, "flap.top"});
   }
   put_on_body(d, *place, both);
   d.trace.push_back({"pocket", "pocket", {0.5 * w, h}, {w, h, kCorner * w}, "pocket.lower"});
@@ -272,6 +278,7 @@ std::optional<Problem> add_pocket(Draft& d, const Body& body, Findings& findings
 void sew_pocket(const Draft& d, Operations& out) {
   if (find_piece(d, "pocket") == nullptr) return;
   const bool flap = find_piece(d, "flap") != nullptr;
+  const double depth = bounds(outline_of(*find_piece(d, "pocket"), 0.05)).y1;
   Operation make{Deed::MakeUp,
                  Stage::Pieces,
                  "make-pocket",
@@ -281,7 +288,7 @@ void sew_pocket(const Draft& d, Operations& out) {
   make.open = {"pocket.lower"};
   make.how = {{"make-pocket"}};
   add_trim_and_turn(d, make);
-  make.how.push_back({"stitch-mouth", {kMouthStitch}});
+  make.how.push_back({"stitch-mouth", {std::min(kMouthStitch, kOfDepth * depth)}});
   out.push_back(std::move(make));
   Operation sew{Deed::Attach,
                 Stage::Pieces,
@@ -314,7 +321,11 @@ void sew_pocket(const Draft& d, Operations& out) {
     hang.open = {"flap.top"};
     hang.rows = 2;
     const double clear = mouth - gap;
-    hang.how = {{"sew-flap", {kFlapTrim * clear, kFlapStitch * clear}}};
+    hang.how = {{"sew-flap"}};
+    if (kFlapTrim * clear < d.chosen.of(kSeamAllowance)) {
+      hang.how.push_back({"trim-flap", {kFlapTrim * clear}});
+    }
+    hang.how.push_back({"fold-flap", {kFlapStitch * clear}});
     out.push_back(std::move(hang));
   }
   out.push_back(std::move(sew));

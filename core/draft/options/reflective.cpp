@@ -39,6 +39,7 @@ constexpr double kEndUnder = 10.0;   // mm, folded under at each end
 constexpr double kOfBand = 0.4;      // of the band's width, that the tape takes at the most
 constexpr double kClear = 0.02;      // of the back: cloth between a tape and an edge or the band
 constexpr double kNarrowest = 0.25;  // of the wanted width; a narrower one is left out
+constexpr double kTwoRows = 6.0;     // mm, the narrowest tape that has room for a row at each edge
 constexpr double kTight = 1e-6;      // mm, tolerance of lengths
 constexpr int kAlongSeam = 8;        // chords of an end that is cut along a seam
 
@@ -76,14 +77,13 @@ bool beside(const Rect& r, const Stretch& s) {
   return r.x1 > s.middle - 0.5 * s.width && r.x0 < s.middle + 0.5 * s.width;
 }
 
-// Where a tape may begin and end: not over an opening on the spine, nor over a dart in the hem.
+// Where a tape may begin: not over an opening on the spine.
 void keep_clear(const Piece& body, Stretch& s) {
   for (const Mark& m : body.marks) {
     const Rect r = bounds(m.line);
     if (!beside(r, s)) continue;
     const bool opening = m.kind == MarkKind::Opening || m.label == "mark.opening-facing";
     if (opening) s.from = std::max(s.from, r.y1);
-    if (m.kind == MarkKind::Dart && r.y0 > 0.5 * s.to) s.to = std::min(s.to, r.y0);
   }
 }
 
@@ -306,7 +306,36 @@ std::optional<Problem> add_tapes(Draft& d, const Body&, Findings& findings) {
   return std::nullopt;
 }
 
-// Over a seam on the spine a tape runs on; in a side seam its ends are caught.
+// A dart below a tape is closed before, and hides some of the tape's mark.
+void add_dart_below(const Draft& d, Operation& sew) {
+  const Piece& body = *find_piece(d, "body");
+  for (const Mark& dart : body.marks) {
+    if (dart.kind != MarkKind::Dart) continue;
+    const bool below = std::any_of(body.marks.begin(), body.marks.end(), [&](const Mark& m) {
+      return names(sew.marks, m.label) && meet(bounds(m.line), bounds(dart.line));
+    });
+    if (!below) continue;
+    sew.how.push_back({"tape-over-dart"});
+    sew.needs.push_back({State::Darted, "body.hem"});
+    return;
+  }
+}
+
+// How wide the marks are, and the tape that is bought for them.
+double drawn_width(const Draft& d, const Operation& sew) {
+  for (const Mark& m : find_piece(d, "body")->marks) {
+    if (names(sew.marks, m.label)) return bounds(m.line).width();
+  }
+  return 0.0;
+}
+double sold_width(const Draft& d, const Operation& sew) {
+  for (const Notion& n : d.notions) {
+    if (n.step == sew.id) return n.width_mm;
+  }
+  return 0.0;
+}
+
+// Over a seam on the spine and over a dart a tape runs on; in a side seam its ends are caught.
 void sew_tapes(const Draft& d, Operations& out) {
   Operation sew{Deed::Attach, Stage::Pieces, step_of(d)};
   for (const Piece& p : d.pieces) {
@@ -315,18 +344,23 @@ void sew_tapes(const Draft& d, Operations& out) {
     for (const Mark& m : p.marks) {
       if (!m.label.starts_with("mark.reflective")) continue;
       sew.marks.push_back(m.label);
-      if (m.label == "mark.reflective-loin") {
-        const Rect r = bounds(m.line);
-        sew.how.push_back({"tape-loin", {r.x0, r.width()}});
-      }
+      if (m.label == "mark.reflective-loin") sew.how.push_back({"tape-loin", {bounds(m.line).x0}});
     }
     if (sew.marks.size() > before) sew.through.push_back(p.id);
   }
   if (sew.marks.empty()) return;
+  add_dart_below(d, sew);
   std::sort(sew.marks.begin(), sew.marks.end());
   sew.marks.erase(std::unique(sew.marks.begin(), sew.marks.end()), sew.marks.end());
   const bool panel = find_piece(d, "panel") != nullptr;
-  sew.how.insert(sew.how.begin(), {"sew-tape", {kEndUnder, kEdgestitch}});
+  const double wide = drawn_width(d, sew);
+  const bool two_rows = wide >= kTwoRows;
+  sew.rows = two_rows ? 2 : 1;
+  sew.how.insert(sew.how.begin(), two_rows ? Sentence{"sew-tape", {kEndUnder, kEdgestitch}}
+                                           : Sentence{"sew-narrow-tape", {kEndUnder}});
+  if (wide < sold_width(d, sew) - kTight) {
+    sew.how.insert(sew.how.begin(), {"trim-tape", {wide}});
+  }
   if (panel && sew.through.size() > 1) sew.how.push_back({"tape-at-sides"});
   if (!panel && sew.through.size() > 1) {
     sew.how.push_back({find_piece(d, "band") != nullptr ? "tape-at-band" : "tape-at-strap"});
@@ -335,7 +369,6 @@ void sew_tapes(const Draft& d, Operations& out) {
   if (find_edge(*find_piece(d, "body"), "body.spine")) {
     sew.needs.push_back(seam_is_sewn(d, "body.spine"));
   }
-  sew.rows = 2;
   out.push_back(std::move(sew));
 }
 

@@ -1,5 +1,7 @@
 #include "core/draft/options/sewing.h"
 
+#include <algorithm>
+
 #include "core/draft/options/finish.h"
 
 namespace coatwright {
@@ -20,6 +22,10 @@ void add_trim_and_turn(const Draft& draft, Operation& make) {
   if (trims_allowances(draft.chosen)) {
     make.how.push_back({"trim-allowances", {kTrimOuter, kTrimInner}});
   }
+  const bool warm = std::any_of(make.through.begin(), make.through.end(), [&](const auto& id) {
+    return find_piece(draft, id)->layer == Layer::Insulation;
+  });
+  if (warm) make.how.push_back({"trim-insulation"});
   make.how.push_back({"clip-and-turn"});
   make.how.push_back({"press-edges"});
 }

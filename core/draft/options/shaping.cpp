@@ -388,9 +388,7 @@ void sew_shape(const Draft& d, Operations& out) {
     Operation spine{Deed::Join, Stage::Pieces, "sew-spine", {}, {"body.spine"}};
     spine.through = layers_of(d, "body");
     spine.how = {{"sew-spine"}};
-    const bool open = std::any_of(body.notches.begin(), body.notches.end(),
-                                  [](const Notch& n) { return n.name == "opening"; });
-    if (open) spine.how.push_back({"spine-open"});
+    if (opens_in_seam(d)) spine.how.push_back({"spine-open"});
     if (is_lined(d.chosen)) spine.how.push_back({"press-spine"});  // else it is felled
     if (spine.through.size() > 1) spine.how.push_back({"each-layer"});
     out.push_back(std::move(spine));

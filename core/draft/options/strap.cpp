@@ -164,7 +164,7 @@ std::optional<Problem> add_strap(Draft& d, const Body& body, Findings& findings)
   d.band = {strap->from, strap->to, strap->attach, true};
   d.pieces.push_back(strap_piece(*strap));
   const double cut = strap->length + 2.0 * kTurnedUnder;
-  d.notions.push_back({NotionKind::Webbing, "piece.strap", 1, cut, strap->width(), "make-strap"});
+  d.notions.push_back({NotionKind::Webbing, "piece.strap", 1, cut, strap->width(), kCutStep});
   d.notions.push_back(hook_and_loop(d.pieces.back().marks.back(), "make-strap"));
   explain(d, *strap, rear.height(strap->middle()));
   return std::nullopt;

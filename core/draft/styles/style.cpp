@@ -67,8 +67,8 @@ void look_over(const Draft& d, const Body& body, Findings& findings) {
   }
 }
 
-// What is done with every coat. A trial coat has the outer cloth alone; webbing is cut where it is
-// sewn. On the dog every free edge is felt under.
+// What is done with every coat. A trial coat has the outer cloth alone. On the dog every free edge is
+// felt under.
 void sew_every_coat(const Draft& d, Operations& out) {
   std::vector<std::string> free;
   for (const Piece& p : d.pieces) {
@@ -79,9 +79,13 @@ void sew_every_coat(const Draft& d, Operations& out) {
     }
   }
   out.push_back({Deed::Trial, Stage::Prepare, "trial-coat", ids_of(d, of_coat)});
-  Operation cut{Deed::Cut, Stage::Cut, kCutStep,
-                ids_of(d, [](const Piece& p) { return p.layer != Layer::Webbing; })};
+  Operation cut{Deed::Cut, Stage::Cut, kCutStep, ids_of(d, [](const Piece&) { return true; })};
   cut.how = {{kCutStep}};
+  for (const Notion& n : d.notions) {
+    if (n.kind == NotionKind::Webbing && n.step == kCutStep) {
+      cut.how.push_back({"cut-webbing", {n.length_mm}});
+    }
+  }
   if (const auto strips = binding_strips(d)) {
     cut.how.push_back({"cut-strips", {strips->width_mm}});
     if (strips->count > 1) cut.how.push_back({"join-strips", {kStripSeam}});

@@ -488,6 +488,8 @@ void sew_panel(const Draft& d, Operations& out) {
   sides.together = true;
   sides.needs = {{State::Turned, "body"}, {State::Turned, "panel"}};
   sides.how = {{"sew-sides"}};
+  if (find_piece(d, "body.insulation") != nullptr) sides.how.push_back({"trim-insulation"});
+  sides.how.push_back({"press-open"});
   out.push_back(std::move(sides));
 }
 

@@ -8,6 +8,7 @@
 #include "core/draft/options/opening.h"
 #include "core/draft/options/pocket.h"
 #include "core/draft/options/reflective.h"
+#include "core/draft/options/sewing.h"
 #include "core/draft/options/shaping.h"
 #include "core/geometry/polygon.h"
 #include "core/pattern/pattern.h"
@@ -209,6 +210,38 @@ TEST(Pocket, AWiderBandMakesItSmallerAndSaysSo) {
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "pocket-smaller") ||
               test::advised(made.findings, "pocket-no-room"));
+}
+
+// What is left of the flap's allowance is 3 mm, the least that holds a seam; the row that closes it in
+// lies between it and the mouth. The flap covers the mouth whatever its size.
+TEST(Pocket, AFlapCanBeSewnAndCoversTheMouthOnEveryDog) {
+  int seen = 0, small = 0;
+  for (const Tape& tape : test::population(300, 22)) {
+    const auto made = made_with(tape, {{&kPocket, kFlapPocket}});
+    if (!made.result.ok()) continue;
+    const Draft& d = made.result->draft;
+    const Piece* const flap = find_piece(d, "flap");
+    if (flap == nullptr) continue;
+    ++seen;
+    const double mouth = mark_beginning(*find_piece(d, "body"), "mark.pocket")->line.front().y;
+    const double gap = mouth - mark_beginning(*find_piece(d, "body"), "mark.flap")->line.front().y;
+    const Rect deep = bounds(outline_of(*flap, 0.05));
+    EXPECT_GT(deep.height() - gap, 0.15 * deep.width());
+    for (const Operation& o : d.operations) {
+      if (o.id != "sew-flap") continue;
+      double left = d.chosen.of(kSeamAllowance), row = 0.0;
+      for (const Sentence& s : o.how) {
+        if (s.id == "trim-flap") left = s.mm[0];
+        if (s.id == "fold-flap") row = s.mm[0];
+      }
+      EXPECT_GE(left, 3.0 - 1e-9);
+      EXPECT_GE(row - left, 2.0);
+      EXPECT_GE(gap - row, 2.0);
+    }
+    small += deep.width() < 50.0 ? 1 : 0;
+  }
+  EXPECT_GT(seen, 200);
+  EXPECT_GT(small, 10);
 }
 
 TEST(Pocket, OneThatWouldBeTooSmallForAnythingIsLeftOutAndSaysSo) {

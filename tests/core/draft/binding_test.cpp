@@ -166,12 +166,16 @@ TEST(Binding, ANecklineIsTrimmedForTheBindingThatGoesOverIt) {
                                                           {&kBindingWidth, width},
                                                           {&kSeamAllowance, allowance},
                                                           {&kCollar, kStandCollar}});
+    std::vector<double> out{allowance, 0.0};
     for (const Operation& o : made.result->draft.operations) {
-      if (o.id == "bind-neckline") return o.how.front().mm;
+      for (const Sentence& s : o.how) {
+        if (s.id == "trim-neckline") out[0] = s.mm[0];
+        if (s.id == "bind-neckline") out[1] = s.mm[0];
+      }
     }
-    return std::vector<double>{};
+    return out;
   };
-  EXPECT_EQ(trimmed(3.0, 0.0, 10.0), (std::vector<double>{5.0, 3.0}));
+  EXPECT_EQ(trimmed(3.0, 0.0, 10.0), (std::vector<double>{2.0, 3.0}));
   EXPECT_EQ(trimmed(9.0, 0.0, 10.0), (std::vector<double>{8.0, 9.0}));
   EXPECT_EQ(trimmed(12.5, 0.0, 10.0), (std::vector<double>{10.0, 11.0})) << "folded narrower";
   EXPECT_EQ(trimmed(12.5, 1.0, 10.0), (std::vector<double>{10.0, 12.5})) << "it is folded already";

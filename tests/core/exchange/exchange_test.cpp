@@ -266,6 +266,25 @@ TEST(Dxf, AHalfHasItsMirrorLineAlongItsBoundary) {
   EXPECT_TRUE(on_layer(blocks.at("BAND"), 6, "LINE").empty());
 }
 
+TEST(Dxf, BiasStripsAreOnePieceMoreWithTheirNumber) {
+  Pattern pattern = test::pattern_with({test::rectangle_piece("body", 300, 100)}, 10.0);
+  EXPECT_EQ(blocks_of(dxf_of(pattern)).size(), 2u);
+  pattern.cut.binding = BiasStrips{.width_mm = 20.0, .count = 3, .length_mm = 400.0};
+  Blocks blocks = blocks_of(dxf_of(pattern));
+  ASSERT_EQ(blocks.size(), 3u);
+  const std::vector<Entity>& strip = blocks["BINDING"];
+  const auto outlines = on_layer(strip, 1, "POLYLINE");
+  ASSERT_EQ(outlines.size(), 1u);
+  ASSERT_EQ(outlines[0].vertices.size(), 4u);
+  EXPECT_NEAR(std::abs(signed_area(outlines[0].vertices)), 8000.0, 1.0);
+  const auto grain = on_layer(strip, 7, "LINE");
+  ASSERT_EQ(grain.size(), 1u);
+  EXPECT_EQ(grain[0].at().y, grain[0].at(1).y);
+  EXPECT_TRUE(on_layer(strip, 14, "POLYLINE").empty()) << "nothing is sewn on it";
+  EXPECT_TRUE(std::any_of(strip.begin(), strip.end(),
+                          [](const Entity& e) { return e.text(1) == "Quantity:3,0"; }));
+}
+
 TEST(Dxf, SewnLinesAreAsLongAsTheirEdges) {
   const Pattern pattern = test::pattern_of("ordinary");
   const Blocks blocks = blocks_of(dxf_of(pattern));
@@ -457,6 +476,31 @@ TEST(CuttingSvg, NeedsNoLettersAndLeavesOutWebbing) {
   EXPECT_EQ(svg.find("<text"), svg.npos);
   EXPECT_EQ(svg.find("strap"), svg.npos);
   EXPECT_EQ(cut_paths(svg).size(), 1u);
+}
+
+// Strips in one block would share their lines: a kerf would make each of them narrower.
+TEST(CuttingSvg, EveryBiasStripIsCutByItself) {
+  Pattern pattern = test::pattern_with({test::rectangle_piece("body", 300, 100)}, 10.0);
+  pattern.cut.binding = BiasStrips{.width_mm = 20.0, .count = 3, .length_mm = 400.0};
+  for (const double kerf : {0.0, 0.4}) {
+    const std::vector<Polyline> paths = cut_paths(svg_of(pattern, kerf));
+    ASSERT_EQ(paths.size(), 4u) << kerf;
+    for (size_t i = 1; i < 4; ++i) {
+      const Polyline& p = paths[i];
+      // 20 mm between its long sides, which lie at 45 degrees to the grain, and half a kerf on each.
+      double least = 1e9, most = -1e9;
+      for (const Point q : p) {
+        const double across = (q.x - q.y) / std::numbers::sqrt2;
+        least = std::min(least, across);
+        most = std::max(most, across);
+      }
+      EXPECT_NEAR(most - least, 20.0 + kerf, 0.01);
+      EXPECT_NEAR(bounds(p).height(), 400.0 / std::numbers::sqrt2 + kerf, 0.01);
+      EXPECT_TRUE(kerf > 0.0 || std::abs(std::abs(signed_area(p)) - 8000.0) < 1.0);
+      for (size_t k = 1; k < i; ++k) EXPECT_FALSE(meet(bounds(p), bounds(paths[k])));
+    }
+  }
+  EXPECT_NE(svg_of(pattern, 0.0).find("data-piece=\"binding\""), std::string::npos);
 }
 
 TEST(CuttingSvg, AKerfOutOfBoundsIsRefused) {

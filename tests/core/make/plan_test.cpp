@@ -9,6 +9,8 @@
 #include <map>
 #include <set>
 
+#include "core/draft/seams.h"
+#include "core/geometry/polygon.h"
 #include "core/make/check.h"
 #include "core/make/facts.h"
 #include "core/pattern/pattern.h"
@@ -55,6 +57,19 @@ std::string told(const std::vector<Breach>& breaches) {
 bool has(const std::vector<Breach>& breaches, Rule rule) {
   return std::any_of(breaches.begin(), breaches.end(),
                      [&](const Breach& b) { return b.rule == rule; });
+}
+
+const Sentence* said(const Operation& o, std::string_view id) {
+  for (const Sentence& s : o.how) {
+    if (s.id == id) return &s;
+  }
+  return nullptr;
+}
+size_t place_of(const Plan& plan, std::string_view id) {
+  for (size_t i = 0; i < plan.operations.size(); ++i) {
+    if (plan.operations[i].id == id) return i;
+  }
+  return plan.operations.size();
 }
 
 TEST(Plan, CanBeSewnForEveryStyleAndPairOfOptions) {
@@ -110,6 +125,47 @@ TEST(Plan, GivesEveryOperationWhatItNeeds) {
   EXPECT_GT(met, 10000);
 }
 
+// The picture of needs in DEVELOPERS.md.
+TEST(Plan, OfAnUnderpanelCoatIsAsItIsDrawn) {
+  Choices choices;
+  for (const auto& [id, option] :
+       std::vector<std::pair<const char*, double>>{{"lining", 1.0},
+                                                   {"insulation", 1.0},
+                                                   {"collar", 1.0},
+                                                   {"shaping", 1.0},
+                                                   {"pocket", 1.0},
+                                                   {"pocket-width", 40.0},
+                                                   {"reflective", 1.0},
+                                                   {"leg-loops", 1.0},
+                                                   {"lining-favour", 1.0}}) {
+    choices.set(*choice_by_id(id), option);
+  }
+  const auto made =
+      make_pattern(assess(test::hard_dog("ordinary")), choices, *style_by_id("underpanel"));
+  ASSERT_TRUE(made.result);
+  Draft d = made.result->draft;
+  for (int turn = 0; turn < 2; ++turn) {
+    std::reverse(d.operations.begin(), d.operations.end());
+    const Plan plan = make_plan(d, kCloths);
+    const auto comes = [&](std::initializer_list<const char*> ids) {
+      const char* before = nullptr;
+      for (const char* id : ids) {
+        ASSERT_LT(place_of(plan, id), plan.operations.size()) << id;
+        EXPECT_TRUE(before == nullptr || place_of(plan, before) < place_of(plan, id)) << id;
+        before = id;
+      }
+    };
+    for (const char* single :
+         {"sew-darts", "sew-hook-and-loop", "make-pocket", "make-stand", "sew-reflective-panel"}) {
+      comes({"wash-cloth", "cut-pieces", single, "sew-panel", "baste-insulation"});
+    }
+    comes({"sew-hook-and-loop", "make-stand", "baste-collar"});
+    comes({"make-pocket", "sew-pocket", "baste-insulation", "baste-collar", "sew-round",
+           "turn-coat", "sew-sides", "close-sides", "edgestitch", "sew-elastic-loops", "try-coat"});
+    comes({"turn-coat", "roll-lining", "edgestitch"});
+  }
+}
+
 TEST(Plan, IsSoundInWhateverOrderOptionsGiveTheirOperations) {
   for (const Coat& coat : coats()) {
     Draft d = coat.draft;
@@ -119,19 +175,6 @@ TEST(Plan, IsSoundInWhateverOrderOptionsGiveTheirOperations) {
 }
 
 // ---- what is told of how each is done -----------------------------------------------------------
-
-const Sentence* said(const Operation& o, std::string_view id) {
-  for (const Sentence& s : o.how) {
-    if (s.id == id) return &s;
-  }
-  return nullptr;
-}
-size_t place_of(const Plan& plan, std::string_view id) {
-  for (size_t i = 0; i < plan.operations.size(); ++i) {
-    if (plan.operations[i].id == id) return i;
-  }
-  return plan.operations.size();
-}
 
 TEST(Plan, FoldsInTheEndThatWasLeftOpenWhereItIsSewnOn) {
   int folded = 0;
@@ -203,12 +246,12 @@ TEST(Plan, TrimsNoAllowanceToMoreThanItIs) {
         Choices choices;
         choices.set(*choice_by_id("seam-allowance"), allowance);
         choices.set(*choice_by_id("collar"), 2.0);
-        choices.set(*choice_by_id("pocket"), 1.0);
+        choices.set(*choice_by_id("pocket"), 2.0);
         choices.set(*choice_by_id("lining"), lining[0] == 'w' ? 1.0 : 0.0);
         const auto made = make_pattern(assess(dog), choices, *style);
         ASSERT_TRUE(made.result) << style->id;
         for (const Operation& o : made.result->draft.operations) {
-          for (const char* id : {"trim-edges", "trim-allowances", "bind-neckline"}) {
+          for (const char* id : {"trim-edges", "trim-allowances", "trim-neckline", "trim-flap"}) {
             const Sentence* s = said(o, id);
             EXPECT_TRUE(s == nullptr || s->mm[0] <= allowance + 1e-9) << o.id << ' ' << allowance;
           }
@@ -216,6 +259,127 @@ TEST(Plan, TrimsNoAllowanceToMoreThanItIs) {
       }
     }
   }
+}
+
+// The raw edges lie in the binding, and what is cut for it goes round them.
+TEST(Plan, CoversTheTrimmedAllowancesOfTheNeckline) {
+  const Tape dog = test::population(60, 5).front();
+  int wrapped = 0, french = 0, cut_down = 0;
+  for (const char* finish : {"none", "cloth", "french", "bought"}) {
+    for (const double allowance : {3.0, 6.35, 12.0}) {
+      for (const double width : {3.0, 4.5, 6.0, 9.0, 12.5, 16.0}) {
+        Choices choices;
+        choices.set(*choice_by_id("collar"), 1.0);
+        choices.set(*choice_by_id("lining"), 0.0);
+        choices.set(*choice_by_id("finish"), finish[0] == 'n' ? 0.0 : 1.0);
+        choices.set(*choice_by_id("binding-fold"), finish[0] == 'f' ? 1.0 : 0.0);
+        choices.set(*choice_by_id("binding-from"), finish[0] == 'b' ? 1.0 : 0.0);
+        choices.set(*choice_by_id("seam-allowance"), allowance);
+        choices.set(*choice_by_id("binding-width"), width);
+        const auto made = make_pattern(assess(dog), choices, *style_by_id("wrap"));
+        ASSERT_TRUE(made.result);
+        const Draft& d = made.result->draft;
+        const Plan plan = make_plan(d);
+        const Operation& bind = plan.operations[place_of(plan, "bind-neckline")];
+        const auto strip = std::find_if(d.notions.begin(), d.notions.end(),
+                                        [](const Notion& n) { return n.step == "bind-neckline"; });
+        ASSERT_NE(strip, d.notions.end());
+        const Sentence *trim = said(bind, "trim-neckline"), *how = said(bind, "bind-neckline");
+        const double left = trim == nullptr ? allowance : trim->mm[0];
+        const std::string told = std::string(finish) + ' ' + std::to_string(width);
+        EXPECT_GT(left, 1.5) << told << " holds no stitching";
+        if (how == nullptr) {
+          EXPECT_NE(said(bind, "bind-neckline-french"), nullptr);
+          EXPECT_LE(left, width) << told;  // sewn as far from its edge as it is wide
+          ++french;
+          continue;
+        }
+        EXPECT_LT(left, how->mm[0]) << told;
+        if (!strip->from_cloth) {
+          EXPECT_EQ(how->mm[0], strip->width_mm);
+          continue;
+        }
+        const Sentence* const down = said(bind, "trim-strip");
+        const double cut = down == nullptr ? strip->width_mm : down->mm[0];
+        EXPECT_GE(cut, 4.0 * how->mm[0] - 1e-9) << told;
+        EXPECT_LE(cut, strip->width_mm + 1e-9) << told;
+        cut_down += down == nullptr ? 0 : 1;
+        ++wrapped;
+      }
+    }
+  }
+  EXPECT_GT(wrapped, 30);
+  EXPECT_EQ(french, 18);
+  EXPECT_GT(cut_down, 5);
+}
+
+TEST(Plan, TrimsTheInsulationOfWhateverItIsSewnInto) {
+  std::map<std::string, int> trimmed;
+  for (const Coat& coat : coats()) {
+    for (const Operation& o : coat.draft.operations) {
+      const bool warm = std::any_of(o.through.begin(), o.through.end(), [&](const auto& id) {
+        return find_piece(coat.draft, id)->layer == Layer::Insulation;
+      });
+      const bool turned = o.deed == Deed::MakeUp || o.deed == Deed::Turn || o.id == "sew-sides";
+      if (!turned) continue;
+      EXPECT_EQ(said(o, "trim-insulation") != nullptr, warm) << o.id << ' ' << coat.told;
+      if (warm) ++trimmed[o.id];
+    }
+  }
+  EXPECT_EQ(trimmed.size(), 3u) << "band, coat, and the sides of a coat with a panel";
+}
+
+// An opening in a felled seam: the felling stops there. Where no lining is sewn to its edge, what warms
+// the coat is held there by hand.
+TEST(Plan, SaysWhatBecomesOfAnUnlinedCoatsOpening) {
+  int felled = 0, held = 0;
+  for (const Coat& coat : coats()) {
+    const bool lined = find_piece(coat.draft, "body.lining") != nullptr;
+    for (const Operation& o : coat.draft.operations) {
+      const bool stops = said(o, "fell-to-opening") != nullptr;
+      EXPECT_EQ(stops, o.id == "fell-seams" && opens_in_seam(coat.draft)) << coat.told;
+      const bool by_hand = said(o, "hold-window") != nullptr;
+      EXPECT_EQ(by_hand, o.id == "baste-insulation" && !lined && !o.marks.empty()) << coat.told;
+      felled += stops ? 1 : 0;
+      held += by_hand ? 1 : 0;
+    }
+  }
+  EXPECT_GT(felled + held, 0);
+  // Pairs of options leave out what takes three.
+  Choices choices;
+  choices.set(*choice_by_id("lining"), 0.0);
+  choices.set(*choice_by_id("insulation"), 1.0);
+  choices.set(*choice_by_id("shaping"), 2.0);
+  choices.set(*choice_by_id("opening"), 1.0);
+  const auto made = make_pattern(assess(test::population(60, 5).front()), choices);
+  ASSERT_TRUE(made.result);
+  const Plan plan = make_plan(made.result->draft);
+  EXPECT_NE(said(plan.operations[place_of(plan, "fell-seams")], "fell-to-opening"), nullptr);
+  EXPECT_NE(said(plan.operations[place_of(plan, "baste-insulation")], "hold-window"), nullptr);
+}
+
+// Over a dart a tape runs on: it is sewn when the dart is closed, which hides some of its mark.
+TEST(Plan, SewsTapesOverClosedDartsAndSaysSo) {
+  int over = 0;
+  for (const Coat& coat : coats()) {
+    const Plan plan = make_plan(coat.draft);
+    const size_t tapes =
+        std::min(place_of(plan, "sew-reflective"), place_of(plan, "sew-reflective-panel"));
+    if (tapes == plan.operations.size()) continue;
+    bool meets = false;
+    const std::vector<Mark>& marks = find_piece(coat.draft, "body")->marks;
+    for (const Mark& tape : marks) {
+      for (const Mark& dart : marks) {
+        meets =
+            meets || (tape.label.starts_with("mark.reflective") && dart.kind == MarkKind::Dart &&
+                      meet(bounds(tape.line), bounds(dart.line)));
+      }
+    }
+    EXPECT_EQ(said(plan.operations[tapes], "tape-over-dart") != nullptr, meets) << coat.told;
+    EXPECT_TRUE(!meets || place_of(plan, "sew-darts") < tapes) << coat.told;
+    over += meets ? 1 : 0;
+  }
+  EXPECT_GT(over, 0);
 }
 
 TEST(Plan, PutsCollarAndHarnessOnTheDogBeforeTheCoat) {
@@ -333,6 +497,10 @@ const std::vector<Fault>& faults() {
        [](Draft&, Plan& p) { return behind(p, "cut-pieces", "sew-darts"); }},
       {"a piece is never cut", Rule::CutFirst,
        [](Draft&, Plan& p) { return take_out(find(p, "cut-pieces")->pieces, "body"); }},
+      {"the strap is sewn before its webbing is cut", Rule::CutFirst,
+       [](Draft&, Plan& p) { return behind(p, "cut-pieces", "make-strap"); }},
+      {"the strap's webbing is never cut", Rule::CutFirst,
+       [](Draft&, Plan& p) { return take_out(find(p, "cut-pieces")->pieces, "strap"); }},
       {"cloth is washed when it is cut", Rule::ClothFirst,
        [](Draft&, Plan& p) { return behind(p, "wash-cloth", "cut-pieces"); }},
       {"laminate is fused to cut pieces", Rule::ClothFirst,
@@ -356,6 +524,8 @@ const std::vector<Fault>& faults() {
        [](Draft&, Plan& p) { return behind(p, "sew-pocket", "baste-layers"); }},
       {"the opening is bound before the layers are basted", Rule::LayersThere,
        [](Draft&, Plan& p) { return behind(p, "baste-layers", "bind-opening"); }},
+      {"the lining is sewn to the opening before it is sewn to the coat", Rule::LayersThere,
+       [](Draft&, Plan& p) { return behind(p, "fell-opening", "face-opening"); }},
       {"the insulation is basted in when it is sewn up", Rule::InReach,
        [](Draft&, Plan& p) { return behind(p, "baste-insulation", "sew-round"); }},
       {"seams are felled under the insulation", Rule::InReach,
@@ -371,6 +541,14 @@ const std::vector<Fault>& faults() {
          const bool on_loin = tapes != nullptr && names(tapes->marks, "mark.reflective-loin");
          return on_loin && find(p, "sew-spine") != nullptr &&
                 behind(p, "fell-seams", "sew-reflective");
+       }},
+      {"a dart is closed when a tape lies over it", Rule::InReach,
+       [](Draft&, Plan& p) {
+         const char* const id =
+             find(p, "sew-reflective") != nullptr ? "sew-reflective" : "sew-reflective-panel";
+         const Operation* tapes = find(p, id);
+         return tapes != nullptr && said(*tapes, "tape-over-dart") != nullptr &&
+                behind(p, "sew-darts", id);
        }},
       {"the spine is never joined", Rule::SeamOnce,
        [](Draft&, Plan& p) { return drop(p, "sew-spine"); }},
