@@ -154,7 +154,7 @@ function watch_pointers() {
   }, { passive: false });
 }
 // Alt and a figure go to a station, on every keyboard: some type other signs with it.
-const jump_of = (event) => (event.altKey && !event.ctrlKey && !event.metaKey && /^Digit[0-5]$/.test(event.code) ? `Alt+${event.code.at(-1)}` : '');
+const jump_of = (event) => (event.altKey && !event.ctrlKey && !event.metaKey && /^Digit[0-6]$/.test(event.code) ? `Alt+${event.code.at(-1)}` : '');
 function watch_keys() {
   document.addEventListener('keydown', (event) => {
     const third_level = event.getModifierState('AltGraph');  // types signs such as ⅜, and may look like Ctrl+Alt

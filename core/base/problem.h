@@ -66,6 +66,13 @@ namespace coatwright {
   X(PromiseOfChoiceMissed, "promise-of-choice-missed") /* the same, of choices alone */              \
   X(CannotDraft, "cannot-draft")                       /* a stage gave no number: ours to mend */    \
   X(DraftedAnew, "drafted-anew") /* by a later rule than the ticket was made for */                  \
+  /* fittings: subject = alteration, or the reading that notes mean */                               \
+  X(NotesConflict, "notes-conflict")         /* values: more, less, number of the fitting */         \
+  X(NotesMeanReading, "notes-mean-reading")  /* values: reading, what the notes come to, notes */    \
+  X(AlterationLimited, "alteration-limited") /* values: asked for, done */                           \
+  X(AlterationRetired, "alteration-retired") /* other = the measure that was read since */           \
+  X(FittingFull, "fitting-full")             /* values: most fittings, most notes of one */          \
+  X(AlterationIdle, "alteration-idle")       /* subject = style; values: notes */                    \
   /* sheets: subject = print choice */                                                               \
   X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */         \
   X(PaperUnknown, "paper-unknown")                      /* other = the paper as given */             \

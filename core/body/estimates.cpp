@@ -208,11 +208,13 @@ double estimate_spread(Measure m, const Body& b) {
 }
 
 void estimate_missing(Body& body) {
+  for (Value& v : body.values) v.value -= v.altered;
   // In the order of the rules: the elbow's stands on the withers' height.
   for (const EstimateRule& rule : kRules) {
     Value& v = body.values[static_cast<size_t>(rule.measure)];
-    if (v.readings == 0) v = {estimate(rule.measure, body), 0.0, 0, rule.id};
+    if (v.readings == 0) v = {estimate(rule.measure, body), 0.0, 0, rule.id, v.altered};
   }
+  for (Value& v : body.values) v.value += v.altered;
 }
 
 }  // namespace coatwright

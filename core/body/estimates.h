@@ -27,7 +27,8 @@ inline constexpr double kOwnSpread = 0.15;
 // a measure that is never estimated.
 [[nodiscard]] double estimate(Measure m, const Body& body);
 
-// Fills every measure that has no reading. The five required measures must have values.
+// Fills every measure that has no reading. The five required measures must have values. What fittings
+// changed is no part of what is estimated from: it lies on top of that.
 void estimate_missing(Body& body);
 
 }  // namespace coatwright

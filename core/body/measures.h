@@ -74,6 +74,7 @@ struct Value {
   double spread = 0.0;         // largest less smallest reading
   int readings = 0;            // 0 when estimated
   const char* rule = nullptr;  // id of the estimating rule when estimated
+  double altered = 0.0;        // of the value, what fittings have changed it by (core/fit)
   [[nodiscard]] bool estimated() const { return readings == 0; }
 };
 

@@ -27,7 +27,7 @@ double drawn_forward(const Body& body) {
   const Value& throat = body.of(Measure::Throat);
   const double usual = estimate(Measure::Throat, body);
   const double unread = body.build == Build::Deep ? kUprightNeck * usual : usual;
-  const double longest = throat.estimated() ? unread : throat.value;
+  const double longest = throat.estimated() ? unread : throat.value - throat.altered;
   return std::max(0.0, kForwardOfThroat * (longest - kLowNeck * usual));
 }
 

@@ -74,15 +74,18 @@ Path belly_path(const BellyHem& hem, Point from, double corner_u) {
   return path.path();
 }
 
-// `rise`: of what the line rises by itself.
-Path hem_path(const Body& body, HemLine line, double rise, Point from, double corner_u) {
+// `rise`: of what the line rises by itself; `lift`: beside that, mm.
+Path hem_path(const Body& body, HemLine line, double rise, double lift, Point from,
+              double corner_u) {
   PathBuilder path(from);
-  const Point level_end{corner_u, from.y};
+  const Point level_end{corner_u, from.y - lift};
   if (line == HemLine::Raised) {
-    path.level_to({corner_u, from.y - rise * rise_at_loin(body, from.y)});
+    path.level_to({corner_u, level_end.y - rise * rise_at_loin(body, from.y)});
   } else if (line == HemLine::Wave) {
     const Point crest{0.5 * (from.x + corner_u), from.y - kWaveRise * rise * from.y};
     path.level_to(crest).level_to(level_end);
+  } else if (lift > 0.0) {
+    path.level_to(level_end);
   } else {
     path.line_to(level_end);
   }
@@ -153,9 +156,14 @@ Rear draft_rear(const Body& body, const BodyMap& map, const RearWanted& wanted) 
 
   Rear rear;
   const double corner_u = rearmost - across;
-  rear.hem = wanted.hem_line == HemLine::Belly
-                 ? belly_path(belly_hem(map, wanted.drop), hem_start, corner_u)
-                 : hem_path(body, wanted.hem_line, 2.0 * wanted.hem_rise, hem_start, corner_u);
+  if (wanted.hem_line == HemLine::Belly) {
+    BellyHem hem = belly_hem(map, wanted.drop);
+    hem.rise += wanted.hem_lift;
+    rear.hem = belly_path(hem, hem_start, corner_u);
+  } else {
+    rear.hem = hem_path(body, wanted.hem_line, 2.0 * wanted.hem_rise, wanted.hem_lift, hem_start,
+                        corner_u);
+  }
   rear.corner = rear.hem.back();
   const double share =
       std::min((square ? kSquareUp : kRoundUp) * fullness, hollow ? kMostUpHollow : kMostUp);

@@ -49,6 +49,7 @@ struct RearWanted {
   double spine_end = 0.0;  // u of T
   HemLine hem_line = HemLine::Level;
   double hem_rise = 0.5;  // 0..1; at the middle the line rises as it does by itself
+  double hem_lift = 0.0;  // how much further the line rises toward the loin than it does so, mm
   TailLine tail_line = TailLine::Rounded;
   double tail_fullness = 0.5;  // 0..1; at the middle the corner is as the line has it
 };

@@ -56,6 +56,7 @@ class PieceDrawer {
   // Texts do, where they can; the name and what stands with it rather than off other such lines.
   void keep_off(const Under& under) {
     const Polyline& line = under.line;
+    if (under.role == Role::Stripe) return;  // a grid is everywhere
     for (size_t i = 1; i < line.size(); ++i) space_.avoid_if_possible(line[i - 1], line[i]);
     if (under.role == Role::Former) former_.push_back(line);
   }
@@ -595,6 +596,30 @@ bool is_opened(const PieceSketch& sketch) {
 
 }  // namespace
 
+namespace {
+
+// Lines of a grid inside an outline, from its origin; `upright`: across the spine.
+void add_grid(std::vector<Under>& out, const PieceSketch& sketch, double apart, bool upright) {
+  Polyline net = sketch.net;
+  if (upright) {
+    for (Point& p : net) p = {p.y, p.x};
+  }
+  constexpr double kOffEdge = 1.0;  // mm
+  const Rect box = bounds(net);
+  std::vector<double> at;
+  for (double level = std::ceil(box.y0 / apart) * apart; level < box.y1; level += apart) {
+    if (level - box.y0 < kOffEdge || box.y1 - level < kOffEdge) continue;  // along an edge
+    crossings_at(net, level, at);
+    for (size_t i = 0; i + 1 < at.size(); i += 2) {
+      const Point a = upright ? Point{level, at[i]} : Point{at[i], level};
+      const Point b = upright ? Point{level, at[i + 1]} : Point{at[i + 1], level};
+      out.push_back({sketch.id, Role::Stripe, {a, b}});
+    }
+  }
+}
+
+}  // namespace
+
 std::vector<Under> lines_under(const std::vector<PieceSketch>& sketches, const BodyMap& map,
                                const DrawingChoices& choices) {
   std::vector<Under> out;
@@ -603,6 +628,9 @@ std::vector<Under> lines_under(const std::vector<PieceSketch>& sketches, const B
       for (Polyline& line : body_lines(map, choices.opened)) {
         out.push_back({sketch.id, Role::BodyLine, std::move(line)});
       }
+    }
+    if (choices.grid_mm > 0.0) {
+      for (const bool upright : {false, true}) add_grid(out, sketch, choices.grid_mm, upright);
     }
     for (const FormerOutline& former : choices.former) {
       if (former.piece != sketch.id) continue;

@@ -26,9 +26,11 @@ struct Occupied {
 };
 
 struct DrawingChoices {
-  bool opened = false;       // whole pieces instead of halves on the fold
-  bool body_lines = false;   // the body map under the pieces
-  bool sizes = true;         // finished sizes written on their lines
+  bool opened = false;      // whole pieces instead of halves on the fold
+  bool body_lines = false;  // the body map under the pieces
+  double grid_mm =
+      0.0;            // lines so far apart on the outer cloth, along the spine and across; 0: none
+  bool sizes = true;  // finished sizes written on their lines
   bool merge_layers = true;  // a lining with the shell's outline is drawn once, for both
   // Whether the cloth of a layer goes one way: then a piece that has it has one head to its arrow.
   std::array<bool, kLayerCount> one_way = {};

@@ -4,15 +4,10 @@
 
 #include "core/draft/seams.h"
 #include "core/make/plan.h"
+#include "core/pattern/trial_pattern.h"
 
 namespace coatwright {
 namespace {
-
-bool in_trial(const Piece& p) {
-  const bool part = p.id == "collar" || p.id == "hood" || p.id == "extension";
-  return p.layer == Layer::Webbing ||
-         (p.layer == Layer::Shell && (of_coat(p) || part || p.id == "fall"));
-}
 
 // Of the coat's own operation, what of it is done in the trial coat.
 Operation in_cheap_cloth(const Draft& draft, const Operation& o) {

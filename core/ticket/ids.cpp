@@ -63,6 +63,38 @@ struct Table<PricedBy> {
   static constexpr Named<PricedBy> rows[] = {
       {PricedBy::Metre, "metre"}, {PricedBy::Yard, "yard"}, {PricedBy::Piece, "piece"}};
 };
+template <>
+struct Table<FitPlace> {
+  static constexpr Named<FitPlace> rows[] = {
+      {FitPlace::Neck, "neck"},        {FitPlace::Shoulder, "shoulder"},
+      {FitPlace::Breast, "breast"},    {FitPlace::Foreleg, "foreleg"},
+      {FitPlace::Girth, "girth"},      {FitPlace::Belly, "belly"},
+      {FitPlace::Side, "side"},        {FitPlace::Loin, "loin"},
+      {FitPlace::HindLeg, "hind-leg"}, {FitPlace::Tail, "tail"},
+      {FitPlace::Closure, "closure"}};
+};
+template <>
+struct Table<FitKind> {
+  static constexpr Named<FitKind> rows[] = {{FitKind::Loose, "loose"},
+                                            {FitKind::Tight, "tight"},
+                                            {FitKind::Long, "long"},
+                                            {FitKind::Short, "short"},
+                                            {FitKind::Low, "low"},
+                                            {FitKind::High, "high"},
+                                            {FitKind::Back, "too-far-back"},
+                                            {FitKind::Forward, "too-far-forward"},
+                                            {FitKind::Gapes, "gapes"},
+                                            {FitKind::Rubs, "rubs"},
+                                            {FitKind::CutsIn, "cuts-in"},
+                                            {FitKind::RidesUp, "rides-up"},
+                                            {FitKind::SlidesBack, "slides-back"},
+                                            {FitKind::Twists, "twists"},
+                                            {FitKind::Drags, "drags"}};
+};
+template <>
+struct Table<FitBy> {
+  static constexpr Named<FitBy> rows[] = {{FitBy::Pinch, "pinch"}, {FitBy::Gap, "gap"}};
+};
 
 template <class T>
 const char* id_in_table(T value) {
@@ -83,6 +115,9 @@ const char* id_of(Level level) { return id_in_table(level); }
 const char* id_of(Need need) { return id_in_table(need); }
 const char* id_of(Stretch stretch) { return id_in_table(stretch); }
 const char* id_of(PricedBy by) { return id_in_table(by); }
+const char* id_of(FitPlace place) { return id_in_table(place); }
+const char* id_of(FitKind kind) { return id_in_table(kind); }
+const char* id_of(FitBy by) { return id_in_table(by); }
 
 template <class T>
 const std::vector<T>& all_of() {
@@ -121,6 +156,9 @@ COATWRIGHT_IDS(Level);
 COATWRIGHT_IDS(Need);
 COATWRIGHT_IDS(Stretch);
 COATWRIGHT_IDS(PricedBy);
+COATWRIGHT_IDS(FitPlace);
+COATWRIGHT_IDS(FitKind);
+COATWRIGHT_IDS(FitBy);
 #undef COATWRIGHT_IDS
 
 }  // namespace coatwright

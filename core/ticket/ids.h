@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/body/measures.h"
+#include "core/fit/note.h"
 #include "core/lay/cloth.h"
 #include "core/sheet/print_choices.h"
 #include "core/units/length.h"
@@ -22,6 +23,9 @@ namespace coatwright {
 [[nodiscard]] const char* id_of(Need need);        // "required", "recommended", "by-style"
 [[nodiscard]] const char* id_of(Stretch stretch);  // "none", "across", "along", "both"
 [[nodiscard]] const char* id_of(PricedBy by);      // "metre", "yard", "piece"
+[[nodiscard]] const char* id_of(FitPlace place);   // "neck", "hind-leg"
+[[nodiscard]] const char* id_of(FitKind kind);     // "loose", "too-far-back"
+[[nodiscard]] const char* id_of(FitBy by);         // "pinch", "gap"
 
 // Whether this may be a ticket's id on a rack: eight characters of base64url (RFC 4648).
 [[nodiscard]] bool is_ticket_id(std::string_view text);

@@ -11,6 +11,7 @@
 #include "core/ticket/cloth_fields.h"
 #include "core/ticket/cut_fields.h"
 #include "core/ticket/fields.h"
+#include "core/ticket/fit_fields.h"
 #include "core/ticket/hand_fields.h"
 #include "core/ticket/ids.h"
 #include "core/ticket/quote_fields.h"
@@ -250,6 +251,7 @@ Wrong read_root(const Json& json, const std::string& path, Ticket& t) {
           {"style", [&](const Json& v, P p) { return read_style(v, p, t.style); }, true},
           {"drafted-by", [&](const Json& v, P p) { return read_rule(v, p, t.drafted_by); }},
           {"choices", [&](const Json& v, P p) { return read_choices(v, p, t.choices); }},
+          {"fittings", [&](const Json& v, P p) { return read_fittings(v, p, t.fittings); }},
           {"print", [&](const Json& v, P p) { return read_print(v, p, t.print); }},
           {"quote", [&](const Json& v, P p) { return read_quote(v, p, t.quote); }},
           {"cloths", [&](const Json& v, P p) { return read_cloths(v, p, t); }},
@@ -392,6 +394,7 @@ OrderedJson ticket_json(const Ticket& t) {
   out["style"] = style_of(t).id;
   if (t.drafted_by > kFirstRule && t.drafted_by <= kDraftingRule) out["drafted-by"] = t.drafted_by;
   out["choices"] = choices_json(t.choices);
+  if (!t.fittings.empty()) out["fittings"] = fittings_json(t.fittings);
   out["print"] = {{"paper", kept(t.print.paper, kMostPaperCharacters)},
                   {"turn", id_of(t.print.turn)},
                   {"margin", kept(t.print.margin, 0.0, kMostMargin, usual.margin)},
@@ -433,6 +436,10 @@ Cloth cloth_of(const Ticket& ticket, ClothUse use) {
 const StyleInfo& style_of(const Ticket& ticket) {
   const StyleInfo* style = style_by_id(ticket.style);
   return style == nullptr ? kWrapCoat : *style;
+}
+
+Alterations alterations_of(const Ticket& ticket, const Tape& tape) {
+  return alterations_of(ticket.fittings, style_of(ticket), tape);
 }
 
 bool is_drafted_anew(const Ticket& ticket) { return ticket.drafted_by < kDraftingRule; }

@@ -18,6 +18,7 @@
 #include "core/body/measures.h"
 #include "core/draft/choice.h"
 #include "core/draft/rule.h"
+#include "core/fit/alteration.h"
 #include "core/lay/cloth.h"
 #include "core/lay/hand_place.h"
 #include "core/make/cut_size.h"
@@ -30,7 +31,7 @@ namespace coatwright {
 struct StyleInfo;
 
 inline constexpr int kTicketVersion = 1;
-inline constexpr size_t kMostTicketBytes = 72 * 1024;
+inline constexpr size_t kMostTicketBytes = 104 * 1024;
 inline constexpr size_t kMostNameCharacters = 60;
 inline constexpr size_t kMostNotesCharacters = 2000;
 inline constexpr size_t kMostReadingCharacters = 40;
@@ -63,6 +64,7 @@ struct Ticket {
   // until the maker has seen what a later one changed. A file without it is of the first.
   int drafted_by = kDraftingRule;
   Choices choices;
+  std::vector<Fitting> fittings;  // what was seen on the dog, in their order
   PrintChoices print;
   std::array<std::optional<Cloth>, kClothUses> cloths;  // that it is cut from; none: the usual one
   std::vector<HandLay> hand_lays;  // on cloths that are laid by hand; the others are found
@@ -102,8 +104,11 @@ struct Ticket {
 
 // The ticket for the same dog's next coat: everything stays as it was, nothing of it is made yet,
 // it is laid by itself, and every reading is to be taken again. The old readings hold the pattern
-// until fresh ones take their places.
+// until fresh ones take their places, and with them what fittings of the earlier coat altered.
 [[nodiscard]] Ticket to_measure_again(Ticket ticket);
+
+// What the fittings come to for the ticket's coat, beside its tape.
+[[nodiscard]] Alterations alterations_of(const Ticket& ticket, const Tape& tape);
 
 // Whether the coat is drafted by a later rule than the one that its maker knows.
 [[nodiscard]] bool is_drafted_anew(const Ticket& ticket);

@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <functional>
 
+#include "core/ticket/ids.h"
 #include "shell/app/station_bar.h"
 #include "shell/counter/about_panel.h"
 #include "shell/counter/rack_panel.h"
@@ -13,6 +14,8 @@
 #include "shell/desk/outputs.h"
 #include "shell/draft/board.h"
 #include "shell/draft/panel.h"
+#include "shell/fit/board.h"
+#include "shell/fit/panel.h"
 #include "shell/kit/board.h"
 #include "shell/kit/keeping_notes.h"
 #include "shell/kit/status.h"
@@ -34,6 +37,8 @@ const char* station_id(Station s) {
       return "measure";
     case Station::Draft:
       return "draft";
+    case Station::Fit:
+      return "fit";
     case Station::Lay:
       return "lay";
     case Station::Print:
@@ -362,6 +367,7 @@ void App::leave_ticket() {
   view_.goal.reset();
   view_.reveal.clear();
   view_.make = {};
+  view_.fit = {};
   view_.lay.grip.reset();
   view_.lay.touched = -1;
   view_.lay.adding = false;
@@ -548,7 +554,10 @@ Wanted App::wanted_stages() const {
           .weighs = !pointers_.dragging() && !moved_,
           .text_mm = std::clamp(stepped, 3.2, kLargestText),
           .name_mm = std::min(kNameOverText * stepped, kLargestName),
-          .former = view_.former && view_.station == Station::Draft};
+          .former = view_.former && view_.station == Station::Draft,
+          .compare = view_.station == Station::Fit
+                         ? fit_states(view_, ticket(), pipeline_.now().tape)
+                         : std::nullopt};
 }
 
 namespace {
@@ -591,6 +600,7 @@ void App::draw(Frame& f) {
   f.ui.begin_part({.id = kBoardPart, .role = "region", .name = f.words("ui.part-board")});
   if (view_.station == Station::Measure) measure_board(f, board);
   if (view_.station == Station::Draft) draft_board(f, board, trail_);
+  if (view_.station == Station::Fit) fit_board(f, board);
   if (view_.station == Station::Lay) lay_board(f, board);
   if (view_.station == Station::Print) print_board(f, board);
   if (view_.station == Station::Make) make_board(f, board);
@@ -602,6 +612,7 @@ void App::draw(Frame& f) {
   const Box inner = sheet_in_sight(f);
   if (view_.station == Station::Measure) measure_sheet(f, inner);
   if (view_.station == Station::Draft) draft_sheet(f, inner);
+  if (view_.station == Station::Fit) fit_sheet(f, inner);
   if (view_.station == Station::Lay) lay_sheet(f, inner);
   if (view_.station == Station::Print) print_sheet(f, inner);
   if (view_.station == Station::Make) make_sheet(f, inner);
@@ -663,7 +674,7 @@ void App::carry_out(const std::vector<Command>& commands) {
     auto next = apply(ticket(), command);
     const auto* reading = std::get_if<AddReading>(&command);
     if (!next) {
-      if (reading != nullptr) {
+      if (reading != nullptr || std::holds_alternative<AddFitNote>(command)) {
         view_.entry_problem = next.problem();
       } else {
         tell(say(next.problem(), words_, {.unit = ticket().unit}));
@@ -671,6 +682,11 @@ void App::carry_out(const std::vector<Command>& commands) {
       continue;
     }
     if (reading != nullptr && view_.measure == reading->measure) view_.entry.clear();
+    if (std::holds_alternative<AddFitNote>(command)) {
+      view_.entry.clear();
+      view_.fit = {};
+      view_.fit.fitting = next->fittings.size() - 1;
+    }
     rack_.push(std::move(next.value()), label_of(command), stroke_);
     if (std::holds_alternative<SetQuote>(command) || std::holds_alternative<SetCloth>(command)) {
       rack_.remember_prices();
@@ -829,6 +845,7 @@ std::string App::place() const {
   if (view_.slip.shows != SlipShows::Nothing) return out + "slip";
   out += station_id(view_.station);
   if (view_.station == Station::Measure && view_.measure) out += info(*view_.measure).id;
+  if (view_.station == Station::Fit && view_.fit.place) out += id_of(*view_.fit.place);
   if (view_.station == Station::Lay) out += std::to_string(view_.lay.tab);
   return out;
 }
@@ -850,7 +867,8 @@ void App::show_focus() {
 }
 
 SheetHolds App::sheet_holds() const {
-  const bool keypad = view_.station == Station::Measure && view_.measure.has_value();
+  const bool keypad = (view_.station == Station::Measure && view_.measure) ||
+                      (view_.station == Station::Fit && view_.fit.kind);
   const bool over = view_.rack || view_.restore.shows || view_.slip.shows != SlipShows::Nothing;
   return over ? SheetHolds::Rack : keypad ? SheetHolds::Keypad : SheetHolds::Controls;
 }

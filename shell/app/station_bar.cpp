@@ -139,6 +139,8 @@ void station(Frame& f, const Box& box, Station s, int number) {
   }
 }
 
+constexpr float kMetalRow = 48.0F;  // where it stands over the tape
+
 // As much of a small phone's tape as its stations leave.
 float metal_width(const Frame& f, float width) {
   if (!f.layout.narrow) return std::round(std::min(208.0F, 0.26F * width));
@@ -154,10 +156,10 @@ float metal_width(const Frame& f, float width) {
 
 void station_bar(Frame& f) {
   const Box bar = f.layout.tape;
-  const float metal = metal_width(f, bar.w);
-  const Box tape = bar.after(metal);
+  const float metal = f.layout.stacked ? kMetalRow : metal_width(f, bar.w);
+  const Box tape = f.layout.stacked ? bar.below(metal) : bar.after(metal);
   f.paint.fill(tape, f.colours.tape);
-  metal_end(f, bar.left(metal));
+  metal_end(f, f.layout.stacked ? bar.top(metal) : bar.left(metal));
   const std::array<float, kStations> widths = section_widths(f, tape.w);
   const float even = tape.w / static_cast<float>(kStations);
   const int parts = even > 200.0F ? 32 : even > 70.0F ? 16 : 8;

@@ -101,6 +101,7 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
     now_.tape = {};  // nothing of the ticket before stands beside this one's name
     now_.body.reset();
     now_.chosen.reset();
+    now_.alterations = {};
     now_.estimated.clear();
     doubts_.clear();
     tell({});
@@ -112,8 +113,10 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
     last_.tape = now_.tape = *tape;
     update_body();
   }
-  if (new_tape || last_.choices != ticket.choices || last_.style != ticket.style) {
+  if (new_tape || last_.choices != ticket.choices || last_.style != ticket.style ||
+      last_.fittings != ticket.fittings) {
     last_.choices = ticket.choices;
+    last_.fittings = ticket.fittings;
     last_.style = ticket.style;
     update_pattern(ticket);
   }
@@ -132,6 +135,7 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   if (new_unit || new_text || new_nap || other_former || drawn_ != now_.redrafts)
     update_drawing(ticket);
   if (wanted.plan) update_plan(ticket);
+  update_comparison(ticket, wanted.compare);
   if (wanted.weighs) update_work(ticket);
   if (wanted.weighs) weigh_estimates(ticket);
   return now_;
@@ -151,7 +155,8 @@ void Pipeline::leave_ticket() {
   last_ = {};
   read_.reset();
   doubts_.clear();
-  drawn_ = planned_ = weighed_ = -1;
+  drawn_ = planned_ = weighed_ = compared_at_ = -1;
+  compared_.reset();
 }
 
 void Pipeline::update_dog(const Body& body) {
@@ -181,7 +186,9 @@ void Pipeline::update_pattern(const Ticket& ticket) {
     Findings told_by_the_draft;
     now_.chosen = resolve(choices_of(style), ticket.choices, *now_.body, told_by_the_draft);
   }
-  auto made = make_pattern(*assessed_, ticket.choices, style);
+  if (now_.body) now_.fit_places = fit_places(*now_.body, style);
+  now_.alterations = alterations_of(ticket, now_.tape);
+  auto made = make_pattern(*assessed_, ticket.choices, style, now_.alterations);
   now_.estimated.clear();
   if (now_.body) now_.estimated = estimated_for(style, ticket.choices, *now_.body);
   // What was found of an estimate stands until it is weighed again.
@@ -219,7 +226,8 @@ void Pipeline::tell(Findings told) {
 void Pipeline::weigh_estimates(const Ticket& ticket) {
   if (!now_.pattern || now_.stale || weighed_ == now_.redrafts) return;
   weighed_ = now_.redrafts;
-  doubts_ = doubts_of(style_of(ticket), *now_.body, ticket.choices, now_.pattern->draft);
+  doubts_ =
+      doubts_of(style_of(ticket), now_.pattern->body, now_.pattern->choices, now_.pattern->draft);
   tell(std::move(told_));
 }
 
@@ -233,6 +241,40 @@ void Pipeline::refuse(const Problem& why) {
   planned_ = -1;
 }
 
+void Pipeline::update_comparison(const Ticket& ticket, const std::optional<FitStates>& states) {
+  if (compared_ == states && compared_at_ == now_.redrafts) return;
+  compared_ = states;
+  compared_at_ = now_.redrafts;
+  now_.comparison.reset();
+  if (!states || !now_.body) return;
+  const StyleInfo& style = style_of(ticket);
+  const auto made_with = [&](const std::vector<Fitting>& fittings) {
+    return make_pattern(*assessed_, ticket.choices, style,
+                        alterations_of(fittings, style, now_.tape));
+  };
+  const auto before = made_with(states->before);
+  auto after = made_with(states->after);
+  Comparison& c = now_.comparison.emplace();
+  c.findings = std::move(after.findings);
+  if (!after.result) {
+    c.refusal = after.result.problem();
+    return;
+  }
+  const Pattern& pattern = *after.result;
+  c.altered = pattern.altered;
+  DrawingChoices choices = drawing_choices(ticket);
+  choices.body_lines = true;
+  choices.text_mm = last_.text_mm;
+  choices.name_mm = last_.name_mm;
+  choices.name_width = kNameWidth;
+  choices.ticket_name.clear();
+  c.drawing = board_drawing(pattern, choices, words_);
+  c.washes = washes_of(c.drawing.drawing);
+  if (!before.result) return;
+  c.before = outlines_of(*before.result);
+  c.changes = edge_changes(*before.result, pattern);
+}
+
 void Pipeline::update_drawing(const Ticket& ticket) {
   drawn_ = now_.redrafts;
   if (!now_.pattern) return;
@@ -244,7 +286,7 @@ void Pipeline::update_drawing(const Ticket& ticket) {
   choices.ticket_name.clear();  // it stands on the tape's metal end
   now_.former.clear();
   if (last_.anew) {
-    now_.former = former_outlines(style_of(ticket), now_.pattern->body, ticket.choices);
+    now_.former = former_outlines(style_of(ticket), now_.pattern->body, now_.pattern->choices);
   }
   if (last_.former) choices.former = now_.former;
   for (const HandleInfo& handle : handles_of(style_of(ticket))) {

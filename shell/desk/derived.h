@@ -8,10 +8,13 @@
 #include "core/body/assess.h"
 #include "core/body/side_view.h"
 #include "core/draft/styles/former_outline.h"
+#include "core/fit/places.h"
 #include "core/make/plan.h"
 #include "core/pattern/pattern.h"
 #include "core/sheet/print.h"
 #include "core/ticket/ticket.h"
+#include "shell/desk/comparison.h"
+#include "shell/desk/fit_look.h"
 #include "shell/words/ticket_words.h"
 
 namespace coatwright::studio {
@@ -38,6 +41,17 @@ struct DogTape {
   Vec label_toward;
 };
 
+// Two patterns of the coat, the later one drawn and the earlier one's outlines over it.
+struct Comparison {
+  std::optional<Problem> refusal;  // of the later one, which is not drawn then
+  Findings findings;
+  std::vector<Alteration> altered;  // on the later one
+  PatternDrawing drawing;
+  std::vector<Wash> washes;
+  std::vector<PieceLine> before;
+  std::vector<EdgeChange> changes;
+};
+
 struct Derived {
   Tape tape;
   std::optional<Problem> refusal;  // why there is no body or no pattern
@@ -48,6 +62,7 @@ struct Derived {
   std::optional<Body> body;
   // The ticket's choices for this body, also where nothing is drafted.
   std::optional<Chosen> chosen;
+  Alterations alterations;    // what its fittings come to
   std::vector<DogShape> dog;  // of the ticket's newest body there was; before: an ordinary one
   std::vector<DogTape> tapes;
   Rect dog_bounds{-300.0, -600.0, 700.0, 0.0};
@@ -56,8 +71,10 @@ struct Derived {
   PatternDrawing drawing;             // of the pattern, as the board shows it
   std::vector<Wash> washes;           // its filled parts
   std::vector<FormerOutline> former;  // of the pattern, if its ticket is of a former drafting rule
-  Plan work;                          // of sewing the pattern
-  std::string unsound;                // what is told of it where no coat can be sewn by it
+  std::array<Point, kFitPlaces> fit_places = {};  // on the dog, while there is a body
+  std::optional<Comparison> comparison;           // while one is wanted
+  Plan work;                                      // of sewing the pattern
+  std::string unsound;  // what is told of it where no coat can be sewn by it
   std::optional<Problem> print_refusal;
   std::optional<SheetPlan> plan;
   std::vector<Wash> plan_washes;
@@ -75,6 +92,7 @@ struct Wanted {
   double text_mm = 3.2;  // smallest text on the board's drawing, so that it can be read there
   double name_mm = 0.0;  // so large are pieces' names wanted there
   bool former = false;   // the outlines by a former rule, of a ticket that was drafted by it
+  std::optional<FitStates> compare = {};  // whose patterns are held against each other
 };
 
 class Pipeline {
@@ -94,6 +112,7 @@ class Pipeline {
   void refuse(const Problem& why);
   void update_drawing(const Ticket& ticket);
   void update_plan(const Ticket& ticket);
+  void update_comparison(const Ticket& ticket, const std::optional<FitStates>& states);
   void update_work(const Ticket& ticket);
 
   const Words& words_;
@@ -102,6 +121,7 @@ class Pipeline {
     std::optional<Tape> tape;
     std::optional<Choices> choices;
     std::string style;
+    std::vector<Fitting> fittings;
     std::optional<Unit> unit;
     std::optional<PrintChoices> print;
     DrawingChoices on_paper;
@@ -116,6 +136,8 @@ class Pipeline {
   Findings doubts_;                        // about estimates
   // The redraft that the drawing and the plan show, and whose estimates are weighed.
   int drawn_ = -1, planned_ = -1, weighed_ = -1, ordered_ = -1;
+  std::optional<FitStates> compared_;  // by what the comparison was made, and at which redraft
+  int compared_at_ = -1;
   std::vector<Cloth> cloths_;
 };
 

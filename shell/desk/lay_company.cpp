@@ -8,7 +8,8 @@ namespace {
 // Whether both are drafted alike, whatever else stands on them.
 bool drafted_alike(const Ticket& a, const Ticket& b) {
   const auto of_a = tape_of(a), of_b = tape_of(b);
-  return of_a && of_b && *of_a == *of_b && a.choices == b.choices && a.style == b.style;
+  return of_a && of_b && *of_a == *of_b && a.choices == b.choices && a.style == b.style &&
+         a.fittings == b.fittings;
 }
 
 }  // namespace
@@ -34,7 +35,8 @@ void LayCompany::take(const std::string& id, const Rack& rack, std::vector<Compa
     if (!tape) {
       one.refusal = tape.problem();
     } else {
-      auto made = make_pattern(assess(*tape), one.ticket.choices, style_of(one.ticket));
+      auto made = make_pattern(assess(*tape), one.ticket.choices, style_of(one.ticket),
+                               alterations_of(one.ticket, *tape));
       if (made.result) {
         one.pattern = std::move(made.result.value());
         try_on_cloths(one);

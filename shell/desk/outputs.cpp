@@ -10,6 +10,7 @@
 #include "core/exchange/csv.h"
 #include "core/exchange/cutting_svg.h"
 #include "core/exchange/dxf.h"
+#include "core/pattern/trial_pattern.h"
 #include "core/sheet/print.h"
 #include "shell/desk/letters.h"
 #include "shell/words/fonts.h"
@@ -69,6 +70,19 @@ HtmlDocument sheets_document(const Ticket& ticket, const SheetPlan& plan, const 
                              const Today& today) {
   return sheets_html(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
                      title_of(ticket, words));
+}
+
+Result<HtmlDocument> trial_document(const Ticket& ticket, const Pattern& pattern,
+                                    const Words& words, const Today& today) {
+  const auto trial = trial_pattern(pattern);
+  if (!trial) return trial.problem();
+  DrawingChoices drawing = drawing_choices(ticket);
+  drawing.grid_mm = kTrialGrid;
+  PrintChoices print = ticket.print;
+  print.body_lines = true;
+  const auto plan = plan_sheets(*trial, print, drawing, words);
+  if (!plan) return plan.problem();
+  return sheets_document(ticket, *plan, words, today);
 }
 
 SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,

@@ -14,6 +14,9 @@ namespace coatwright::studio {
 // Cover and sheets as one HTML document, a fixed-size page each.
 [[nodiscard]] HtmlDocument sheets_document(const Ticket& ticket, const SheetPlan& plan,
                                            const Words& words, const Today& today);
+// Of the trial coat: one layer, wide allowances, the dog's own lines and a grid.
+[[nodiscard]] Result<HtmlDocument> trial_document(const Ticket& ticket, const Pattern& pattern,
+                                                  const Words& words, const Today& today);
 [[nodiscard]] SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,
                                    const Today& today);
 [[nodiscard]] SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern,

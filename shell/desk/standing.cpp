@@ -12,7 +12,11 @@ Tone Concern::tone() const { return what < What::Missing ? Tone::Wrong : Tone::O
 
 Goal goal_of(const std::string& subject) {
   const bool measured = measure_by_id(subject).has_value() || subject == "birth";
-  return {.station = measured ? Station::Measure : Station::Draft, .subject = subject};
+  const bool fitted = subject.starts_with("alter.") || subject.starts_with("style.");
+  return {.station = measured ? Station::Measure
+                     : fitted ? Station::Fit
+                              : Station::Draft,
+          .subject = subject};
 }
 
 int to_take_again(const Ticket& ticket) {

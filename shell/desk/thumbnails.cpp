@@ -33,7 +33,8 @@ Thumbnail thumbnail_of(const Ticket& ticket) {
     return out;
   }
   const StyleInfo& style = style_of(ticket);
-  const Checked<Pattern> made = make_pattern(assess(*tape), ticket.choices, style);
+  const Checked<Pattern> made =
+      make_pattern(assess(*tape), ticket.choices, style, alterations_of(ticket, *tape));
   out.facts.findings = made.findings;
   if (!made.result) {
     out.facts.refusal = made.result.problem();
@@ -41,7 +42,7 @@ Thumbnail thumbnail_of(const Ticket& ticket) {
   }
   const Body& body = made.result->body;
   out.facts.estimated = estimated_for(style, ticket.choices, body);
-  const Findings doubts = doubts_of(style, body, ticket.choices, made.result->draft);
+  const Findings doubts = doubts_of(style, body, made.result->choices, made.result->draft);
   out.facts.findings.insert(out.facts.findings.end(), doubts.begin(), doubts.end());
   out.facts.closes = seams_close(made.result->draft);
   const auto sketches = sketch_pieces(made.result->cut, ticket.print.opened, true);

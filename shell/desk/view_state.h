@@ -10,6 +10,7 @@
 
 #include "core/body/measures.h"
 #include "core/draft/draft.h"
+#include "core/fit/note.h"
 #include "core/geometry/point.h"
 #include "core/lay/cloth.h"
 #include "shell/desk/box.h"
@@ -19,9 +20,9 @@
 
 namespace coatwright::studio {
 
-enum class Station { Measure, Draft, Lay, Print, Make };
-inline constexpr int kStations = 5;
-[[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "lay", "print", "make"
+enum class Station { Measure, Draft, Fit, Lay, Print, Make };
+inline constexpr int kStations = 6;
+[[nodiscard]] const char* station_id(Station s);  // "measure", "draft", "fit", ...
 
 // A place to go to: a station and what is to be seen there (a measure, a choice, an edge; empty:
 // nothing in particular), or the rack.
@@ -66,6 +67,17 @@ struct LayLook {
   std::map<std::string, Problem> faults;  // why an entry was not taken, by the field's id
 };
 
+// The fit note that is being made, or the fitting that is looked at.
+struct FitLook {
+  std::optional<FitPlace> place;
+  std::optional<FitKind> kind;
+  FitBy by = FitBy::Gap;
+  std::optional<size_t> fitting;  // the one unfolded
+  std::optional<size_t>
+      compared;             // what it changed is looked at; as many as there are: all together
+  bool on_pattern = false;  // the board shows patterns, not the dog
+};
+
 // What of the Make station is looked at.
 struct MakeLook {
   bool begun = false;          // a stage was chosen, by the maker or by how far the work has come
@@ -106,6 +118,8 @@ struct ViewState {
   std::set<std::string> unfolded;  // options whose choices are all shown
   std::optional<Grip> grip;
   bool finger = false;  // what touches is a finger, which hides what it touches
+
+  FitLook fit;
 
   LayLook lay;
 

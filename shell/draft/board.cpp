@@ -166,8 +166,8 @@ void answer_handle(Frame& f, const BoardMap& map, const HandleInfo& handle, Poin
   const Point target = map.drawing(drag->at + grip->offset) - shift;
   if (const auto range = choice_range(f, *handle.choice)) {
     const double now = std::clamp(chosen_value(f, *handle.choice), range->lowest, range->highest);
-    const PointAt point_at =
-        point_of(handle, style_of(f.ticket), *f.derived.body, f.ticket.choices);
+    const PointAt point_at = point_of(handle, style_of(f.ticket), *f.derived.body, f.ticket.choices,
+                                      f.derived.alterations);
     set_choice(f, *handle.choice, value_toward(*range, now, at - shift, point_at, target));
   }
   if (drag->phase == Phase::End || drag->phase == Phase::Cancel) grip.reset();

@@ -17,11 +17,11 @@ std::string handle_id(const HandleInfo& handle) {
 }
 
 PointAt point_of(const HandleInfo& handle, const StyleInfo& style, const Body& body,
-                 const Choices& choices) {
-  return [&handle, &style, &body, &choices](double value) -> std::optional<Point> {
+                 const Choices& choices, const Alterations& alterations) {
+  return [&](double value) -> std::optional<Point> {
     Choices tried = choices;
     tried.set(*handle.choice, value);
-    const auto draft = draft_coat(style, body, tried);
+    const auto draft = draft_fitted(style, fitted(body, tried, style, alterations));
     return draft.result ? handle.place(*draft.result) : std::nullopt;
   };
 }

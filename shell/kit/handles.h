@@ -9,7 +9,7 @@
 #include <optional>
 #include <string>
 
-#include "core/draft/styles/style.h"
+#include "core/fit/fitted.h"
 
 namespace coatwright::studio {
 
@@ -19,7 +19,7 @@ namespace coatwright::studio {
 // that cannot be drafted. Each call costs a draft. Good for as long as what it is made of.
 using PointAt = std::function<std::optional<Point>(double value)>;
 [[nodiscard]] PointAt point_of(const HandleInfo& handle, const StyleInfo& style, const Body& body,
-                               const Choices& choices);
+                               const Choices& choices, const Alterations& alterations);
 
 // The value within `range` that brings the point nearest to `target`, from where it stands now
 // (`here`, at `value`); within about 0.1 mm where it moves smoothly. This is done at every frame of

@@ -8,6 +8,7 @@ namespace coatwright::studio {
 namespace {
 
 constexpr float kRowHeight = 50.0F;
+constexpr float kSlim = 360.0F;
 
 // The keypad's sheet on a phone: where the tape runs in three or four lines, and what stands below it
 // (shell/measure/panel.cpp).
@@ -18,7 +19,11 @@ constexpr float kRowUpright = 720.0F, kRowLying = 480.0F;
 // The sheet below the board.
 void lay_upright(Layout& l, const Box& work, float row_and_gap) {
   const float g = l.gutter;
-  const float most = work.h - row_and_gap - g - (l.narrow ? (l.bare ? 150.0F : 180.0F) : 320.0F);
+  const float most = work.h - row_and_gap - g -
+                     (l.narrow ? (l.stacked ? 122.0F
+                                  : l.bare  ? 150.0F
+                                            : 180.0F)
+                               : 320.0F);
   const float keypad = l.bare ? kBarePadSheet : l.narrow ? kPadSheet : 440.0F;
   const float rack = l.narrow ? 268.0F : 0.36F * work.h;
   const float usual = work.h * (l.narrow ? 0.5F : 0.44F);
@@ -54,7 +59,8 @@ Layout lay_out(float width, float height, SheetHolds holds) {
   l.bare =
       l.narrow && holds == SheetHolds::Keypad && height < (l.portrait ? kRowUpright : kRowLying);
   l.gutter = l.narrow ? 8.0F : 16.0F;
-  l.tape = l.page.top(l.narrow ? 56.0F : 64.0F);
+  l.stacked = width < kSlim;
+  l.tape = l.page.top(l.stacked ? 96.0F : l.narrow ? 56.0F : 64.0F);
   const Box work = l.page.below(l.tape.h).inset(l.gutter, l.gutter);
   const float row_and_gap = l.bare ? 0.0F : kRowHeight + (l.narrow ? 8.0F : 14.0F);
   l.portrait ? lay_upright(l, work, row_and_gap) : lay_lying(l, work, row_and_gap);

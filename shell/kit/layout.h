@@ -15,6 +15,8 @@ struct Layout {
   // A small phone, or one that lies on its side, or a laptop's page at twice its size: while the
   // keypad is open it has the table row's room too.
   bool bare = false;
+  // A page too slim for the ticket's name beside six stations: it stands over them.
+  bool stacked = false;
   SheetHolds holds = SheetHolds::Controls;
   float gutter = 16.0F;
   Box page, tape, board, row, sheet;  // the row has no height where there is none

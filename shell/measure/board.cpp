@@ -6,6 +6,7 @@
 #include <span>
 
 #include "shell/kit/board.h"
+#include "shell/kit/dog.h"
 #include "shell/kit/pointers.h"
 #include "shell/kit/status.h"
 #include "shell/measure/list.h"
@@ -13,41 +14,6 @@
 
 namespace coatwright::studio {
 namespace {
-
-void draw_shape(Frame& f, const BoardMap& map, const DogShape& shape, float strength) {
-  const Line line = map.page(shape.outline);
-  const auto filled = [&](Colour colour) {
-    f.paint.triangles(map.page(shape.outline), shape.corners, faded(colour, strength));
-  };
-  const Colour ink = faded(f.colours.ink, strength);
-  switch (shape.part) {
-    case SidePart::FarLegs:
-      filled(mixed(f.colours.dog, f.colours.dog_shade, 0.8F));
-      f.paint.polyline(line, faded(f.colours.ink, 0.6F * strength), 1.8F, true);
-      break;
-    case SidePart::Tail:
-    case SidePart::Body:
-      filled(f.colours.dog);
-      f.paint.polyline(line, ink, 2.6F, shape.closed);
-      break;
-    case SidePart::Ear:
-      filled(f.colours.dog_shade);
-      f.paint.polyline(line, ink, 2.2F, shape.closed);
-      break;
-    case SidePart::Crease:
-      f.paint.polyline(line, faded(f.colours.ink, 0.45F * strength), 1.6F);
-      break;
-    case SidePart::Glint:
-      filled(f.view.evening ? f.colours.ink : f.colours.paper);
-      break;
-    case SidePart::Eye:
-    case SidePart::Nose:
-      // Dark in the evening too, when ink is light.
-      filled(f.view.evening ? f.colours.table : f.colours.ink);
-      f.paint.polyline(line, ink, 1.6F, true);
-      break;
-  }
-}
 
 bool is_shown(const Frame& f, Measure m) {
   const std::vector<Measure> listed = measures_of(style_of(f.ticket), f.ticket.choices);
@@ -314,8 +280,7 @@ void measure_board(Frame& f, const Box& box) {
   const BoardMap map = board(f, box, f.derived.dog_bounds, f.words("ui.board-measure"), false);
   f.paint.push_clip(box);
   f.ui.begin_clip(box);
-  const float strength = f.derived.body ? 1.0F : 0.35F;
-  for (const DogShape& shape : f.derived.dog) draw_shape(f, map, shape, strength);
+  draw_dog(f, map);
   for (const DogTape& tape : f.derived.tapes) {
     if (is_shown(f, tape.measure) && f.view.measure != tape.measure) draw_tape(f, map, tape);
   }

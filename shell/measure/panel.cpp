@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "shell/kit/entry.h"
 #include "shell/kit/keypad.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
@@ -46,28 +47,13 @@ void enter(Frame& f, Measure m) {
   }
 }
 
-// Figures, fractions and units typed on a keyboard go into the entry as they are.
 void typed_keys(Frame& f, Measure m) {
-  if (const Control* c = f.ui.control(f.ui.focus); c != nullptr && c->role == ControlRole::Text)
-    return;
-  std::erase_if(f.ui.keys(), [&](const Key& key) {
-    if (key.control) return false;
-    if (key.name == "Enter") {
-      enter(f, m);
-    } else if (key.name == "Backspace") {
-      f.view.entry = edited(f.view.entry, "back");
-      f.view.entry_problem.reset();
-    } else if (key.name == "Escape") {
-      if (f.view.entry_problem) f.view.entry.clear();  // it was told why, and is given up
-      go_to_measure(f, std::nullopt);
-    } else if (key.name.size() == 1 || static_cast<unsigned char>(key.name[0]) >= 0x80) {
-      if (f.view.entry.size() < 40) f.view.entry += key.name;
-      f.view.entry_problem.reset();
-    } else {
-      return false;
-    }
-    return true;
-  });
+  keys_into_entry(
+      f, [&] { enter(f, m); },
+      [&] {
+        if (f.view.entry_problem) f.view.entry.clear();  // it was told why, and is given up
+        go_to_measure(f, std::nullopt);
+      });
 }
 
 void head(Frame& f, const Box& row, Measure m) {
@@ -106,40 +92,14 @@ void how_to(Frame& f, Columns& flow, Measure m) {
   words_at(f, "measure.how", text, how);
 }
 
-constexpr float kUnits = 92.0F;  // width of the switch at the number's end
-
 void entry_field(Frame& f, const Box& box, Measure m) {
-  if (std::optional<std::string> entered = f.ui.entered("entry", f.view.entry)) {
-    const bool whole = entered->ends_with('\n');
-    if (whole) entered->pop_back();
-    f.view.entry = entered->substr(0, 40);
-    f.view.entry_problem.reset();
-    if (whole) enter(f, m);
-  }
   const bool wrong = f.view.entry_problem.has_value();
-  f.ui.add({.id = "entry",
-            .role = ControlRole::Number,
-            .name = f.words(word_key(m)),
-            .value = f.view.entry,
-            .box = box.left(box.w - kUnits),
-            .note = wrong ? sentence_of(f, *f.view.entry_problem) : "",
-            .about = "entry.unit measure.how"});
-  f.paint.fill(box, f.colours.card, 12.0F);
-  f.paint.outline(box, wrong ? f.colours.brick : f.colours.ink, wrong ? 3.0F : 2.0F, 12.0F);
-  const Spot at{box.x + (f.layout.narrow ? 12.0F : 18.0F), box.centre().y};
-  const float room = box.right() - kUnits - 10.0F - at.x;
-  const std::string shown = set_entry(f.view.entry);
-  const Type type = text_width(shown, kFigure) <= room ? kFigure : kTitle;
-  f.paint.clipped_text(at, room, shown, type, wrong ? f.colours.brick : f.colours.ink);
-  const float caret = at.x + std::min(room, text_width(shown, type)) + 3.0F;
-  f.paint.line({caret, at.y - 17.0F}, {caret, at.y + 17.0F}, f.colours.chalk, 2.0F);
-  const bool weight = info(m).is_weight, inches = f.ticket.unit == Unit::Inch;
-  const std::string inch = f.words(weight ? "ui.lb" : "ui.in");
-  const std::string metric = f.words(weight ? "ui.kg" : "ui.cm");
-  const Box units{box.right() - kUnits, box.centre().y - 0.5F * kTarget, kUnits, kTarget};
-  words_at(f, "entry.unit", units, inches ? inch : metric);  // the one that is on
-  if (unit_switch(f, "pad.unit", units, inch, metric, false)) {
-    f.commands.push_back(SetUnit{inches ? Unit::Centimetre : Unit::Inch});
+  if (number_entry(f, box,
+                   {.name = f.words(word_key(m)),
+                    .wrong = wrong ? sentence_of(f, *f.view.entry_problem) : "",
+                    .about = "entry.unit measure.how",
+                    .weight = info(m).is_weight})) {
+    enter(f, m);
   }
 }
 

@@ -16,17 +16,17 @@ std::string trimmed(const std::string& text) {
 }
 
 // A name as it may be kept: not too long, no control characters.
-std::optional<Problem> fault_of(const std::string& name, const char* field) {
+std::optional<Problem> fault_of(const std::string& name, const char* field,
+                                size_t most = kMostNameCharacters) {
   size_t characters = 0;
   for (const char c : name) {
     const auto byte = static_cast<unsigned char>(c);
     if (byte < 0x20 || byte == 0x7F) return Problem{Code::TicketTextUnclean, field};
     if ((byte & 0xC0) != 0x80) ++characters;
   }
-  if (characters <= kMostNameCharacters) return std::nullopt;
-  return Problem{Code::TicketTextTooLong,
-                 field,
-                 {static_cast<double>(characters), static_cast<double>(kMostNameCharacters)}};
+  if (characters <= most) return std::nullopt;
+  return Problem{
+      Code::TicketTextTooLong, field, {static_cast<double>(characters), static_cast<double>(most)}};
 }
 
 std::optional<Problem> out_of_range(const MeasureInfo& measure, double number) {
@@ -173,6 +173,40 @@ std::string label(const SetQuote&) { return "ui.lay-tab-quote"; }
 Result<Ticket> done(Ticket ticket, const SetQuote& c) {
   if (const auto fault = fault_of(c.quote.currency, "currency")) return *fault;
   return ticket.quote = c.quote, ticket;
+}
+
+Result<Ticket> with(Ticket ticket, Result<std::vector<Fitting>> fittings) {
+  if (!fittings) return fittings.problem();
+  ticket.fittings = std::move(fittings.value());
+  return ticket;
+}
+
+std::string label(const AddFitNote&) { return "ui.fit-note"; }
+Result<Ticket> done(const Ticket& ticket, const AddFitNote& c) {
+  if (!(c.note.found_mm >= kLeastFit && c.note.found_mm <= kMostFit)) {
+    return Problem{Code::NumberOutOfRange, "fit-amount", {c.note.found_mm, kLeastFit, kMostFit}};
+  }
+  return with(ticket, with_note(ticket.fittings, c.note, c.readings, c.today));
+}
+
+std::string label(const RemoveFitNote&) { return "ui.fit-note"; }
+Result<Ticket> done(Ticket ticket, const RemoveFitNote& c) {
+  if (c.fitting >= ticket.fittings.size()) return ticket;
+  auto& notes = ticket.fittings[c.fitting].notes;
+  if (c.note < notes.size()) notes.erase(notes.begin() + static_cast<std::ptrdiff_t>(c.note));
+  return ticket;
+}
+
+std::string label(const BeginFitting&) { return "ui.fitting"; }
+Result<Ticket> done(const Ticket& ticket, const BeginFitting& c) {
+  return with(ticket, with_fitting(ticket.fittings, c.readings, c.today));
+}
+
+std::string label(const SetFittingWords&) { return "ui.fitting-words"; }
+Result<Ticket> done(Ticket ticket, const SetFittingWords& c) {
+  if (const auto fault = fault_of(c.words, "fitting-words", kMostFittingCharacters)) return *fault;
+  if (c.fitting < ticket.fittings.size()) ticket.fittings[c.fitting].words = trimmed(c.words);
+  return ticket;
 }
 
 std::string label(const SetPrint&) { return "ui.paper-choice"; }

@@ -81,6 +81,23 @@ struct SetLaidWith {
 struct SetQuote {
   QuoteChoices quote;
 };
+// One thing that was seen on the dog, of the coat that these readings gave.
+struct AddFitNote {
+  FitNote note;
+  std::array<double, kMeasures> readings = {};  // readings_of
+  std::optional<FitDate> today = {};
+};
+struct RemoveFitNote {
+  size_t fitting = 0, note = 0;
+};
+struct BeginFitting {
+  std::array<double, kMeasures> readings = {};
+  std::optional<FitDate> today = {};
+};
+struct SetFittingWords {
+  size_t fitting = 0;
+  std::string words;
+};
 struct SetPrint {
   PrintChoices print;
 };
@@ -95,7 +112,8 @@ struct TickStep {
 using Command =
     std::variant<AddReading, RemoveReading, TakeAnswer, StillSame, MeasureAgain, SetSex, SetBuild,
                  SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetCloth,
-                 SetHandLay, SetLaidWith, SetQuote, SetPrint, KnowDraft, TickStep>;
+                 SetHandLay, SetLaidWith, SetQuote, SetPrint, KnowDraft, TickStep, AddFitNote,
+                 RemoveFitNote, BeginFitting, SetFittingWords>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

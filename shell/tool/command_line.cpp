@@ -16,10 +16,12 @@
 #include "core/draft/styles/doubt.h"
 #include "core/draw/svg.h"
 #include "core/pack/instance.h"
+#include "core/pattern/trial_pattern.h"
 #include "core/sheet/print.h"
 #include "core/slip/code.h"
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
+#include "shell/pages/fit_page.h"
 #include "shell/pages/make_page.h"
 #include "shell/pages/recipe_page.h"
 #include "shell/tool/exchange.h"
@@ -48,7 +50,7 @@ Findings findings_of(const Ticket& ticket, const Checked<Pattern>& made) {
   if (!made.result) return out;
   if (is_drafted_anew(ticket)) out.push_back({Level::Note, {.code = Code::DraftedAnew}});
   const Findings doubts =
-      doubts_of(style_of(ticket), made.result->body, ticket.choices, made.result->draft);
+      doubts_of(style_of(ticket), made.result->body, made.result->choices, made.result->draft);
   out.insert(out.end(), doubts.begin(), doubts.end());
   return out;
 }
@@ -77,15 +79,15 @@ bool is_date(const std::string& date) {
   return count_characters(date) <= 30 && is_clean(date, false);
 }
 
-int print(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
-  PrintChoices print = ticket.print;
+// The sheets of a pattern, on the paper that the order or the ticket names.
+int print(const Order& order, const Ticket& ticket, const Pattern& pattern,
+          const DrawingChoices& drawing, PrintChoices print) {
   if (order.paper) print.paper = *order.paper;
   if (order.turn) print.turn = *order.turn;
   if (order.full) print.opened = true;
   const std::string date = order.date ? *order.date : today();
   if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
-  const DrawingChoices drawing = drawing_choices(ticket);
-  const Result<SheetPlan> plan = plan_sheets(*made.result, print, drawing, word_table());
+  const Result<SheetPlan> plan = plan_sheets(pattern, print, drawing, word_table());
   if (!plan) return refuse(plan.problem(), drawing.lengths);
   const SheetNotes notes{.ticket = title_of(ticket, word_table()), .date = date};
   const std::vector<Drawing> sheets = draw_sheets(*plan, notes, word_table());
@@ -104,6 +106,18 @@ int document(const Order& order, const Ticket& ticket, const Checked<Pattern>& m
   const std::string date = order.date ? *order.date : today();
   if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
   return write_all(order.out, {{file, to_html(write(ticket, *made.result, word_table(), date))}});
+}
+
+// What goes to the dog: the trial coat's sheets, and the card.
+int fit(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
+  const Result<Pattern> trial = trial_pattern(*made.result);
+  if (!trial) return refuse(trial.problem(), lengths_of(ticket));
+  DrawingChoices drawing = drawing_choices(ticket);
+  drawing.grid_mm = kTrialGrid;
+  PrintChoices choices = ticket.print;
+  choices.body_lines = true;
+  if (const int failed = print(order, ticket, *trial, drawing, choices)) return failed;
+  return document(order, ticket, made, "fit.html", fit_html);
 }
 
 SlipToken random_token() {
@@ -168,7 +182,8 @@ int carry_out(const Order& order) {
   const Result<Tape> tape = tape_of(*ticket);
   if (!tape) return refuse(tape.problem(), lengths_of(*ticket));
   const Checked<Body> body = assess(*tape);
-  const Checked<Pattern> made = make_pattern(body, ticket->choices, style_of(*ticket));
+  const Checked<Pattern> made =
+      make_pattern(body, ticket->choices, style_of(*ticket), alterations_of(*ticket, *tape));
   if (order.command == "check") return check(*ticket, body, made);
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
   if (order.command == "lay") return lay(order, *ticket, *made.result);
@@ -179,7 +194,9 @@ int carry_out(const Order& order) {
     return document(order, *ticket, made, "recipe.html", recipe_html);
   }
   if (order.command == "make") return document(order, *ticket, made, "make.html", make_html);
-  return order.command == "draft" ? draft(order, *ticket, made) : print(order, *ticket, made);
+  if (order.command == "fit") return fit(order, *ticket, made);
+  if (order.command == "draft") return draft(order, *ticket, made);
+  return print(order, *ticket, *made.result, drawing_choices(*ticket), ticket->print);
 }
 
 int run(const std::vector<std::string>& arguments) {

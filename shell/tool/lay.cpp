@@ -145,7 +145,9 @@ int tell_rests(const std::vector<LaidCloth>& laid, Unit unit) {
 Result<Pattern> pattern_of(const Ticket& ticket) {
   const Result<Tape> tape = tape_of(ticket);
   if (!tape) return tape.problem();
-  return make_pattern(assess(*tape), ticket.choices, style_of(ticket)).result;
+  return make_pattern(assess(*tape), ticket.choices, style_of(ticket),
+                      alterations_of(ticket, *tape))
+      .result;
 }
 
 // A coat that is laid together with the order's first, from its own file.

@@ -24,7 +24,7 @@ struct Command {
   const char* help = "";
 };
 
-constexpr std::array<Command, 11> kCommands = {{
+constexpr std::array<Command, 12> kCommands = {{
     {.name = "check",
      .arguments = "TICKET",
      .takes = "one ticket",
@@ -45,6 +45,14 @@ constexpr std::array<Command, 11> kCommands = {{
      .most = 1,
      .out = "DIR",
      .help = "writes sheets.svg and sheets.html"},
+    {.name = "fit",
+     .arguments = "TICKET",
+     .takes = "one ticket",
+     .fewest = 1,
+     .most = 1,
+     .out = "DIR",
+     .help = "for the trial on the dog: writes the trial coat's\n"
+             "sheets.svg and sheets.html, and fit.html, the card"},
     {.name = "recipe",
      .arguments = "TICKET",
      .takes = "one ticket",
@@ -149,11 +157,11 @@ bool flag(Order& order, const std::string&) {
 
 constexpr double kMostSeconds = 86400.0, kMostSteps = 1e12, kMostSeed = 4294967295.0;
 
-constexpr std::string_view kWriting[] = {"draft", "print",    "recipe", "make",
-                                         "lay",   "exchange", "sizes",  "pack"};
-constexpr std::string_view kWithFold[] = {"draft", "print"};
-constexpr std::string_view kPrint[] = {"print"};
-constexpr std::string_view kDated[] = {"print", "recipe", "make", "exchange", "sizes"};
+constexpr std::string_view kWriting[] = {"draft", "print",    "fit",   "recipe", "make",
+                                         "lay",   "exchange", "sizes", "pack"};
+constexpr std::string_view kWithFold[] = {"draft", "print", "fit"};
+constexpr std::string_view kPrint[] = {"print", "fit"};
+constexpr std::string_view kDated[] = {"print", "fit", "recipe", "make", "exchange", "sizes"};
 constexpr std::string_view kSizes[] = {"sizes"};
 constexpr std::string_view kExchange[] = {"exchange"};
 constexpr std::string_view kLay[] = {"lay"};

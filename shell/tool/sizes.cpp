@@ -46,7 +46,7 @@ int sizes(const Order& order, const Ticket& ticket, const std::string& date) {
     const Ticket own = ticket_of(ticket, size);
     const Result<Tape> tape = tape_of(own);
     if (!tape) return refuse(tape.problem(), lengths_of(ticket));
-    auto made = make_pattern(assess(*tape), own.choices, style_of(own));
+    auto made = make_pattern(assess(*tape), own.choices, style_of(own), alterations_of(own, *tape));
     if (!made.result) {
       return refuse(words("sizes.refused",
                           {size.name, say(made.result.problem(), words, lengths_of(ticket))}));

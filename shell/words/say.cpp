@@ -73,6 +73,8 @@ Saying saying_of(Code code) {
       return {kOwn, Other::Name, Against::Second};
     case Code::LikelyCulprit:
       return {kReading, Other::Name, Against::Second};
+    case Code::NotesMeanReading:
+      return {{Is::Own, Is::Own, Is::Plain}, Other::Name, Against::Second};
     case Code::ReadingsSwapped:
       return {kOwn, Other::Name, Against::Second};
     case Code::LengthsInInches:
@@ -96,6 +98,7 @@ Saying saying_of(Code code) {
     case Code::Advice:
     case Code::PromiseMissed:
     case Code::PromiseOfChoiceMissed:
+    case Code::AlterationLimited:
     case Code::LayPieceTooWide:
       return {kLengths, Other::Name, Against::Second};
     case Code::ClothLengthOutOfRange:
@@ -125,6 +128,10 @@ Saying saying_of(Code code) {
     case Code::OutlineCrosses:
     case Code::CannotDraft:
     case Code::DraftedAnew:
+    case Code::NotesConflict:
+    case Code::AlterationRetired:
+    case Code::AlterationIdle:
+    case Code::FittingFull:
     case Code::SheetsTooMany:
     case Code::TicketTooLarge:
     case Code::TicketNotJson:

@@ -25,8 +25,9 @@ inline bool is_finite(const Polyline& line) {
   return true;
 }
 
-inline void require_sound_draft(const Tape& tape, const Choices& choices, const StyleInfo& style) {
-  const Checked<Pattern> made = make_pattern(assess(tape), choices, style);
+inline void require_sound_draft(const Tape& tape, const Choices& choices, const StyleInfo& style,
+                                const Alterations& alterations = {}) {
+  const Checked<Pattern> made = make_pattern(assess(tape), choices, style, alterations);
   for (const Finding& f : made.findings) {
     for (const double v : f.what.values) require(std::isfinite(v), code_name(f.what.code));
   }

@@ -1,8 +1,8 @@
 // Bytes as a tape and choices, without the file format round them: any readings within the entry
 // limits and any choices are refused or give sound pieces.
 //
-// Three bytes a number: which one it is (below 128 a measure, else a choice), and its place in its
-// range. The first byte is the dog's sex and build and the style.
+// Three bytes a number: which one it is (below 128 a measure, below 224 a choice, else an alteration),
+// and its place in its range. The first byte is the dog's sex and build and the style.
 
 #include <cstddef>
 #include <cstdint>
@@ -31,6 +31,7 @@ double between(double low, double high, double share) { return low + (high - low
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   Tape tape = ordinary_dog();
   Choices choices;
+  Alterations alterations;
   const StyleInfo* style = &kWrapCoat;
   if (size > 0) {
     tape.sex = static_cast<Sex>(data[0] % 3);
@@ -42,12 +43,16 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (data[i] < 128) {
       const MeasureInfo& measure = measure_table()[data[i] % kMeasures];
       tape.of(measure.measure) = {between(measure.lowest, measure.highest, share)};
+    } else if (data[i] >= 224) {
+      const auto what = static_cast<Alter>(data[i] % kAlters);
+      if (can_alter(*style, what))
+        alterations.list.push_back({what, between(-300.0, 300.0, share), 1});
     } else {
       const ChoiceInfo& choice = *choice_table()[data[i] % 128U % choice_table().size()];
       choices.set(choice, choice.named() ? static_cast<double>(data[i + 1] % choice.options.size())
                                          : between(-500.0, 500.0, share));
     }
   }
-  require_sound_draft(tape, choices, *style);
+  require_sound_draft(tape, choices, *style, alterations);
   return 0;
 }

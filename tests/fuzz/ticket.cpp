@@ -34,7 +34,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   require(again.ok() && *again == *ticket && write_ticket(*again) == file, "read back");
   const Result<Tape> tape = tape_of(*ticket);
   if (tape) {
-    require_sound_draft(*tape, ticket->choices, style_of(*ticket));
+    require_sound_draft(*tape, ticket->choices, style_of(*ticket), alterations_of(*ticket, *tape));
   } else {
     require_showable(tape.problem());
   }

@@ -1,5 +1,6 @@
 """The tool `coatwright` as a user runs it: its files, its exit codes, and what it says when it refuses."""
 
+import html
 import json
 import math
 import os
@@ -253,6 +254,24 @@ class CommandLine(unittest.TestCase):
         self.assertEqual(4, len(texts[0]))
         self.assertEqual(*texts)
 
+    def test_fit_writes_the_trial_coat_and_the_card(self):
+        note = {"place": "tail", "kind": "short", "by": "gap", "found": 12.7}
+        longer = self.folder / "longer.json"
+        longer.write_text(json.dumps({**tool.demo(), "fittings": [{"notes": [note]}]}), encoding="utf-8")
+        self.assertEqual(0, tool.run("fit", longer, "--out", self.folder, "--date", "2031-05-06").returncode)
+        card = (self.folder / "fit.html").read_text(encoding="utf-8")
+        self.assertIn("2031-05-06", card)
+        for place in [key for key in tool.words() if key.startswith("look.")]:
+            self.assertIn(tool.words()[place], html.unescape(card).replace("\u00a0", " "))
+        self.assertIn("<svg", (self.folder / "sheets.html").read_text(encoding="utf-8"))
+        # What was noted is drafted: half an inch longer.
+        edges = {}
+        for name, path in [("plain", tool.ROOT / "assets/tickets/bosun.json"), ("longer", longer)]:
+            self.assertEqual(0, tool.run("draft", path, "--out", self.folder / name).returncode)
+            draft = json.loads((self.folder / name / "draft.json").read_text(encoding="utf-8"))
+            edges[name] = {e["id"]: e["length_mm"] for p in draft["pieces"] for e in p["edges"]}
+        self.assertAlmostEqual(12.7, edges["longer"]["body.fold"] - edges["plain"]["body.fold"], places=2)
+
     def test_help_and_version(self):
         answer = tool.run("--help")
         self.assertEqual((0, ""), (answer.returncode, answer.stderr))
@@ -290,7 +309,7 @@ class CommandLine(unittest.TestCase):
         small = tool.demo()
         for content, key in [
             (b"", "ticket-not-json"), (b"\xff\xfe", "ticket-text-unclean"), (b"\x00" * 40, "ticket-not-json"),
-            (b"[" * 60000, "ticket-too-deep"), (b" " * 80000, "ticket-too-large"), ("[1, 2]", "ticket-not-ticket"),
+            (b"[" * 60000, "ticket-too-deep"), (b" " * 120000, "ticket-too-large"), ("[1, 2]", "ticket-not-ticket"),
             (json.dumps(small)[:-9], "ticket-not-json"), ({**small, "coatwright": 2}, "ticket-from-future"),
             ({**small, "tail": 1}, "ticket-field-unknown"), ({**small, "sex": "tom"}, "ticket-choice-unknown"),
             ({**small, "dog": "x" * 61}, "ticket-text-too-long"), ({**small, "dog": "\x07"}, "ticket-text-unclean"),

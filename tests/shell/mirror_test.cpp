@@ -127,6 +127,30 @@ void visit(Driver& d, const Look& look) {
       break;
     }
   }
+  at("fit", "the dog");
+  if (d.sees("pin.tail")) {
+    d.act("pin.tail");
+    look("fit, a place");
+    d.act("kind.short");
+    look("fit, an amount");
+    d.enter("entry", "1/2");
+    d.settle();
+    look("fit, what a note would do");
+    d.enter("entry", "90\n");
+    look("fit, an amount that is refused");
+    d.enter("entry", "1/2\n");
+    d.settle();
+    look("fit, a fitting");
+    d.act("pin.tail");
+    d.act("kind.long");
+    d.enter("entry", "3/8\n");
+    d.settle();
+    d.act("fitting.next");
+    d.settle();
+    d.act("compare.2");
+    d.settle();
+    look("fit, notes that contradict one another, and what all fittings changed");
+  }
   for (int tab = 0; tab < 4; ++tab) {
     d.act("station.lay");
     d.settle(4000);

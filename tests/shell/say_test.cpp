@@ -93,6 +93,15 @@ std::set<std::string> wanted_keys() {
   insert_ids("coat.", all_of<Coat>());
   insert_ids("level.", all_of<Level>());
   insert_ids("need.", all_of<Need>());
+  insert_ids("place.", all_of<FitPlace>());
+  insert_ids("seen.", all_of<FitKind>());
+  insert_ids("found.", all_of<FitBy>());
+  for (int i = 0; i < kAlters; ++i) {
+    const std::string key = std::string("alter.") + info(static_cast<Alter>(i)).id;
+    for (const std::string& word : {key, "trace." + key + ".more", "trace." + key + ".less"}) {
+      keys.insert(word);
+    }
+  }
   for (int n = 0; n < kNotionKinds; ++n) {
     keys.insert(std::string("notion.") + notion_id(static_cast<NotionKind>(n)));
   }
@@ -144,9 +153,9 @@ TEST(Say, NoWordsAreLeftOverInTheGroupsOfCore) {
   if (!test::kAllAsked) return;  // some are said of one of the dogs alone
   const std::set<std::string> wanted = wanted_keys();
   const std::set<std::string> groups = {
-      "measure", "choice", "estimate", "unit", "sex",   "build", "coat",  "level",
-      "need",    "layer",  "piece",    "edge", "notch", "mark",  "trace", "invariant",
-      "style",   "option", "notion",   "step", "how",   "why",   "seam"};
+      "measure", "choice", "estimate", "unit",  "sex",  "build", "coat",      "level", "need",
+      "layer",   "piece",  "edge",     "notch", "mark", "trace", "invariant", "style", "option",
+      "notion",  "step",   "how",      "why",   "seam", "alter", "place",     "seen",  "found"};
   int seen = 0;
   for (const std::string& key : word_table().keys()) {
     const size_t dot = key.find('.');

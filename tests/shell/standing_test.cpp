@@ -12,8 +12,8 @@
 namespace coatwright::studio {
 namespace {
 
-constexpr const char* kStationIds[] = {"station.measure", "station.draft", "station.lay",
-                                       "station.print", "station.make"};
+constexpr const char* kStationIds[] = {"station.measure", "station.draft", "station.fit",
+                                       "station.lay",     "station.print", "station.make"};
 
 std::string centimetres(double mm) {
   char text[32];

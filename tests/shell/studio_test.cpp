@@ -851,7 +851,7 @@ TEST(Studio, ATicketWhoseLengthsAreInTheOtherUnitIsToldSo) {
   const std::string told = d.see("row.chest").name;
   EXPECT_TRUE(told.starts_with("As centimetres these lengths fit no such dog, as inches they do"));
   EXPECT_FALSE(d.sees("row.weight"));
-  for (const char* station : {"draft", "lay", "print", "make"}) {
+  for (const char* station : {"draft", "fit", "lay", "print", "make"}) {
     d.click(std::string("station.") + station);
     EXPECT_EQ(d.see("refusal").name, told) << station;
   }

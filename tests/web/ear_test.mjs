@@ -95,9 +95,9 @@ export default {
     await keys.tab_to(/^Collar: none$/);
     await keys.press('Enter', 'Tab', 'ArrowRight');
     await keys.on(/^stand$/);
-    await keys.press('Alt+3');
-    await studio.sees(/^Laid$/);
     await keys.press('Alt+4');
+    await studio.sees(/^Laid$/);
+    await keys.press('Alt+5');
     await keys.on(/^Print$/);
     await keys.press('Enter');
     await until(() => studio.page.evaluate(() => window.prints === 1 && document.querySelectorAll('#print svg').length > 2));
@@ -231,7 +231,7 @@ export default {
       assert.deepEqual(violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html).join(' | ')}`), [], where);
       assert.ok(passes.length > 15, `${where}: ${passes.length} rules looked`);
     };
-    for (const station of ['Measure', 'Draft', 'Lay', 'Print', 'Make']) {
+    for (const station of ['Measure', 'Draft', 'Fit', 'Lay', 'Print', 'Make']) {
       await studio.station(station);
       await look(station);
     }

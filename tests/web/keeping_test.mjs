@@ -9,7 +9,7 @@ import { devices } from './studio_page.mjs';
 import { Studio, until } from './studio.mjs';
 import { demo, ticket } from './tickets.mjs';
 
-const STATIONS = ['Measure', 'Draft', 'Lay', 'Print', 'Make'];
+const STATIONS = ['Measure', 'Draft', 'Fit', 'Lay', 'Print', 'Make'];
 
 // Another page of the site, which leaves the studio's store alone until it is told otherwise.
 async function other_page(studio, visitor) {

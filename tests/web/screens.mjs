@@ -108,6 +108,33 @@ const scenes = {
     await studio.station('Measure');
   },
   'measure-evening': async (studio) => studio.press('button', 'Evening'),
+  'fit': async (studio) => studio.station('Fit'),
+  'fit-kinds': async (studio) => {
+    await studio.station('Fit');
+    await studio.press('button', 'Breastbone');
+  },
+  'fit-amount': async (studio) => {
+    await studio.station('Fit');
+    await studio.press('button', 'Neck');
+    await studio.press('button', 'loose');
+  },
+  'fit-before': async (studio) => {
+    await studio.station('Fit');
+    await studio.press('button', 'Tail');
+    await studio.press('button', 'too short');
+    await studio.press('button', '1');
+    await studio.press('button', 'One half');
+  },
+  'fit-fittings': async (studio) => {
+    const seen = (place, kind, by, found) => ({ place, kind, by, found });
+    await studio.open_ticket(ticket({ fittings: [
+      { date: '2026-11-12', words: 'Stood still after a biscuit.', notes: [seen('neck', 'loose', 'pinch', 15.875), seen('tail', 'short', 'gap', 19.05), seen('hind-leg', 'drags', 'gap', 12.7)] },
+      { date: '2026-11-19', notes: [seen('breast', 'tight', 'gap', 12.7), seen('side', 'low', 'gap', 6.35), seen('side', 'high', 'gap', 9.525)] },
+    ] }));
+    await studio.station('Fit');
+    await studio.press('button', /^Fitting 1/);
+    await studio.press('button', 'Show what it changed');
+  },
   'draft': async (studio) => studio.station('Draft'),
   'draft-line': async (studio) => {
     await studio.station('Draft');

@@ -8,13 +8,13 @@ export default {
   'a tap on the tape opens each station, on every device': async (visitor) => {
     for (const [name, device] of Object.entries(devices)) {
       const studio = await visitor.studio(device);
-      for (const station of ['Print', 'Draft', 'Make', 'Lay', 'Measure']) {
+      for (const station of ['Print', 'Draft', 'Make', 'Fit', 'Lay', 'Measure']) {
         if (device.hasTouch) await studio.tap('tab', station);
         else await studio.click('tab', station);
         await until(async () => await studio.control('tab', station).getAttribute('aria-selected') === 'true');
         const chosen = await studio.page.getByRole('tab', { selected: true }).count();
         assert.equal(chosen, 1, `${name}: ${station}`);
-        await studio.control('img', new RegExp(`^Board: .*${{ Measure: 'dog', Draft: 'pattern', Lay: 'cloth', Print: 'sheets', Make: 'pieces to sew' }[station]}`)).waitFor({ state: 'attached' });
+        await studio.control('img', new RegExp(`^Board: .*${{ Measure: 'dog', Draft: 'pattern', Fit: 'places where a coat', Lay: 'cloth', Print: 'sheets', Make: 'pieces to sew' }[station]}`)).waitFor({ state: 'attached' });
       }
     }
   },

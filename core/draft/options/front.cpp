@@ -69,7 +69,9 @@ constexpr double kRaised = 0.95;
 double carried_higher(const Body& body) {
   const Value& throat = body.of(Measure::Throat);
   if (throat.estimated()) return 0.0;
-  return std::max(0.0, kRaised * (throat.value - estimate(Measure::Throat, body)));
+  const double read =
+      throat.value - throat.altered;  // what a fitting changed lies below the throat
+  return std::max(0.0, kRaised * (read - estimate(Measure::Throat, body)));
 }
 
 // The turn that goes with a neck and a chest, radians: own rule, tried on body forms. Beyond these

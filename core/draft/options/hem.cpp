@@ -82,6 +82,10 @@ const ChoiceInfo kHemRise = {
         },
     .amount = Amount::Share,
     .applies = [](const Chosen& c) { return rises_by_choice(hem_line_of(c)); }};
+// No more than a quarter of the drop, so that it stays a hem: own rule.
+const ChoiceInfo kHemLift = {.id = "hem-lift", .range = [](const Body& b) {
+                               return part_of(b.mm(Measure::Drop), 0.0, 0.0, 0.25);
+                             }};
 const ChoiceInfo kTailFullness = {.id = "tail-fullness",
                                   .range =
                                       [](const Body&) {
@@ -94,8 +98,10 @@ double hem_drop(const Body& body, const Chosen& chosen) {
 }
 
 BellyHem chosen_hem(const BodyMap& map, const Chosen& chosen, double drop) {
-  if (hem_line_of(chosen) == HemLine::Belly) return belly_hem(map, drop);
-  return {map.girth_u, map.loin_u, drop, 0.0};
+  if (hem_line_of(chosen) != HemLine::Belly) return {map.girth_u, map.loin_u, drop, 0.0};
+  BellyHem hem = belly_hem(map, drop);
+  hem.rise += chosen.of(kHemLift);
+  return hem;
 }
 
 RearWanted rear_wanted(const Body& body, const Chosen& chosen, Point hem_start, double spine_end) {
@@ -104,6 +110,7 @@ RearWanted rear_wanted(const Body& body, const Chosen& chosen, Point hem_start, 
           .spine_end = spine_end,
           .hem_line = hem_line_of(chosen),
           .hem_rise = chosen.of(kHemRise),
+          .hem_lift = chosen.of(kHemLift),
           .tail_line = tail_line(chosen),
           .tail_fullness = chosen.of(kTailFullness)};
 }
@@ -165,8 +172,9 @@ std::optional<Problem> explain_tail(Draft& d, const Body&, Findings&) {
   return std::nullopt;
 }
 
-const ChoiceInfo* const kChoices[] = {&kHemLine, &kHemRise, &kTailLine, &kTailFullness, &kHemDepth};
-const ChoiceInfo* const kPlainChoices[] = {&kTailLine, &kTailFullness, &kHemDepth};
+const ChoiceInfo* const kChoices[] = {&kHemLine,  &kHemRise,      &kHemLift,
+                                      &kTailLine, &kTailFullness, &kHemDepth};
+const ChoiceInfo* const kPlainChoices[] = {&kHemLift, &kTailLine, &kTailFullness, &kHemDepth};
 const HandleInfo kHandles[] = {{&kHemDepth, "body", hem_where_it_is_chosen},
                                {&kHemRise, "body", hem_at_rise},
                                {&kTailFullness, "body", rear_corner}};

@@ -8,6 +8,7 @@ namespace coatwright {
 
 extern const ChoiceInfo kHemLine;
 extern const ChoiceInfo kHemRise;
+extern const ChoiceInfo kHemLift;
 extern const ChoiceInfo kTailLine;
 extern const ChoiceInfo kTailFullness;
 extern const ChoiceInfo kHemDepth;

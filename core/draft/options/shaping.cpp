@@ -22,6 +22,7 @@ namespace coatwright {
 namespace {
 
 enum Shapings { kNone, kDarts, kSpine };
+static_assert(static_cast<double>(kDarts) == kShapedByDarts);
 constexpr auto kShapings = named<Shapings>({{kNone, "none"}, {kDarts, "darts"}, {kSpine, "spine"}});
 
 bool is(const Chosen& c, int shaping) { return c.option(kShaping) == shaping; }

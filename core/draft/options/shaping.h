@@ -7,6 +7,7 @@
 namespace coatwright {
 
 extern const ChoiceInfo kShaping;
+inline constexpr double kShapedByDarts = 1.0;  // its option that has darts
 extern const ChoiceInfo kShoulderDart;
 extern const ChoiceInfo kHemDart;
 extern const ChoiceInfo kSpineHollow;

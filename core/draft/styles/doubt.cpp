@@ -12,7 +12,8 @@ constexpr double kTolerance = 0.5;  // mm, of the lines that are compared
 
 // The body as it would be if the tape had given this value; what else is estimated follows it.
 Body with_reading(Body body, Measure m, double value) {
-  body.values[static_cast<size_t>(m)] = {.value = value, .spread = 0.0, .readings = 1};
+  Value& v = body.values[static_cast<size_t>(m)];
+  v = {.value = value, .spread = 0.0, .readings = 1, .altered = v.altered};
   estimate_missing(body);
   return body;
 }

@@ -1,0 +1,134 @@
+#include "shell/fit/board.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/ticket/ids.h"
+#include "shell/fit/panel.h"
+#include "shell/kit/board.h"
+#include "shell/kit/board_words.h"
+#include "shell/kit/dog.h"
+#include "shell/kit/pointers.h"
+#include "shell/kit/widgets.h"
+#include "shell/words/say.h"
+
+namespace coatwright::studio {
+namespace {
+
+// Of the last fitting, whose coat the dog wears.
+int notes_at(const Frame& f, FitPlace place) {
+  if (f.ticket.fittings.empty()) return 0;
+  const auto& notes = f.ticket.fittings.back().notes;
+  return static_cast<int>(std::count_if(notes.begin(), notes.end(),
+                                        [&](const FitNote& n) { return n.place == place; }));
+}
+
+// A pin with its name beside it, where the board has room for names.
+void place_pin(Frame& f, const BoardMap& map, FitPlace place) {
+  const Spot at = map.page(f.derived.fit_places[static_cast<size_t>(place)]);
+  const std::string id = std::string("pin.") + id_of(place);
+  const std::string name = f.words(std::string("place.") + id_of(place));
+  const int notes = notes_at(f, place);
+  const bool lit = f.view.fit.place == place, noted = notes > 0;
+  if (lit) f.paint.disc(at, 18.0F, f.colours.tape);
+  f.paint.disc(at, 13.0F, noted ? f.colours.solid : f.colours.knob);
+  f.paint.ring(at, 13.0F, f.colours.ink, 2.0F);
+  if (noted) {
+    f.paint.text(at, std::to_string(notes), kStrong, f.colours.solid_text, Align::Middle);
+  } else {
+    f.paint.disc(at, 3.5F, f.colours.ink);
+  }
+  if (!f.layout.narrow || lit) {
+    const float width = text_width(name, kBody) + 12.0F;
+    const bool left = at.x + 18.0F + width > map.box().right();
+    const Box plate{left ? at.x - 18.0F - width : at.x + 18.0F, at.y - 12.0F, width, 24.0F};
+    f.paint.fill(plate, lit ? f.colours.tape : faded(f.colours.card, 0.85F), 8.0F);
+    f.paint.text(plate.centre(), name, kBody, lit ? f.colours.tape_ink : f.colours.ink,
+                 Align::Middle);
+  }
+  f.ui.add({.id = id,
+            .role = ControlRole::Toggle,
+            .name = f.words("ui.fit-pin", {name}),
+            .value = noted ? f.words("ui.fit-notes", {std::to_string(notes)}) : "",
+            .box = around(at, kTarget),
+            .group = f.words("ui.fit-places"),
+            .chosen = lit,
+            .travel = Travel::Pan,
+            .in_set = true});
+  if (f.ui.acted(id)) go_to_place(f, lit ? std::nullopt : std::optional(place));
+}
+
+void dog_board(Frame& f, const Box& box) {
+  const BoardMap map = board(f, box, f.derived.dog_bounds, f.words("ui.board-fit"), false);
+  f.paint.push_clip(box);
+  f.ui.begin_clip(box);
+  draw_dog(f, map);
+  if (f.derived.body) {
+    for (const FitPlace place : all_of<FitPlace>()) place_pin(f, map, place);
+  }
+  f.ui.end_clip();
+  f.paint.pop_clip();
+}
+
+// What was: dashed, so that it is told from the lines of now by more than its colour.
+void draw_before(Frame& f, const BoardMap& map, const Comparison& c) {
+  const float dash[] = {7.0F, 5.0F};
+  for (const PieceLine& line : c.before) {
+    for (const PlacedPiece& piece : c.drawing.placed) {
+      if (piece.id != line.piece) continue;
+      Line out;
+      for (const Point p : line.points) out.push_back(map.page(p + piece.shift));
+      f.paint.dashes(out, dash, f.colours.brick, 2.2F, true);
+    }
+  }
+}
+
+// By how much an edge has become longer or shorter, on the edge.
+void write_changes(Frame& f, const BoardMap& map, const Comparison& c) {
+  std::vector<Box> taken;
+  for (const EdgeChange& change : c.changes) {
+    const std::string by = difference_words(f, change.after_mm - change.before_mm);
+    if (by.empty()) continue;
+    for (const PlacedPiece& piece : c.drawing.placed) {
+      if (piece.id != change.piece) continue;
+      const Spot at = map.page(change.at + piece.shift);
+      const float width = text_width(by, kStrong) + 16.0F;
+      const Box plate{at.x - 0.5F * width, at.y - 13.0F, width, 26.0F};
+      const bool crowded = std::any_of(taken.begin(), taken.end(), [&](const Box& other) {
+        const Box both = intersected(other, plate);
+        return both.w > 0.0F && both.h > 0.0F;
+      });
+      if (crowded) continue;  // it stands on the side sheet
+      taken.push_back(plate);
+      f.paint.fill(plate, f.colours.solid, 13.0F);
+      f.paint.text(plate.centre(), by, kStrong, f.colours.solid_text, Align::Middle);
+      words_at(f, "change." + change.edge, plate, name_of(change.edge, f.words) + ": " + by);
+    }
+  }
+}
+
+void comparison_board(Frame& f, const Box& box, const Comparison& c) {
+  const BoardMap map =
+      board(f, box, c.drawing.drawing.bounds, f.words("ui.board-fit-pattern"), false);
+  f.paint.push_clip(box);
+  draw_washes(f, map, c.washes, 1.0F);
+  draw_items(f, map, c.drawing.drawing, 1.0F);
+  draw_before(f, map, c);
+  tell_pieces(f, map, c.drawing);
+  write_changes(f, map, c);
+  f.paint.pop_clip();
+}
+
+}  // namespace
+
+void fit_board(Frame& f, const Box& box) {
+  const auto& c = f.derived.comparison;
+  const bool pattern = c && !c->refusal;
+  // The dog and the pattern are of different sizes: each is looked at whole when it comes.
+  if (f.view.fit.on_pattern != pattern) f.view.board().fitted = true;
+  f.view.fit.on_pattern = pattern;
+  pattern ? comparison_board(f, box, *c) : dog_board(f, box);
+  if (!refusal_note(f, box) && !notice(f, box) && !f.view.fit.kind) guidance(f, box);
+}
+
+}  // namespace coatwright::studio

@@ -1,0 +1,219 @@
+// The Fit station, driven by the names of its controls.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "core/ticket/ids.h"
+#include "shell/words/words_table.h"
+#include "tests/shell/driver.h"
+
+namespace coatwright::studio {
+namespace {
+
+Driver& at_fit(Driver& d) {
+  d.act("station.fit");
+  d.settle();
+  return d;
+}
+
+// By the controls of the side sheet; the number by the keypad.
+void note(Driver& d, const char* place, const char* kind, std::initializer_list<const char*> keys) {
+  d.click(std::string("place.") + place);
+  d.settle();
+  d.click(std::string("kind.") + kind);
+  d.settle();
+  for (const char* key : keys) d.click(std::string("key.") + key);
+  d.settle();
+}
+
+double neckline(const Derived& now) {
+  for (const Invariant& i : now.pattern->draft.invariants) {
+    if (i.id == "neckline-closed") return i.got_mm;
+  }
+  return 0.0;
+}
+
+TEST(FitStation, ANoteShowsWhatItDoesBeforeItIsKeptAndIsOneStepOfUndo) {
+  Driver d(a_ticket());
+  at_fit(d);
+  const double before = neckline(d.app.derived());
+  note(d, "neck", "loose", {"1/4"});
+  EXPECT_TRUE(d.app.ticket().fittings.empty()) << "it is shown, not kept";
+  ASSERT_TRUE(d.app.derived().comparison.has_value());
+  EXPECT_FALSE(d.app.derived().comparison->refusal);
+  EXPECT_FALSE(d.app.derived().comparison->changes.empty());
+  EXPECT_NE(d.see("fit.does").name.find("taken in by ½ in"), std::string::npos)
+      << d.see("fit.does").name;
+  EXPECT_TRUE(d.sees("change.row.body.neckline"));
+  EXPECT_NEAR(neckline(d.app.derived()), before, 1e-9);
+  d.click("fit.keep");
+  d.settle();
+  ASSERT_EQ(d.app.ticket().fittings.size(), 1u);
+  const Fitting& fitting = d.app.ticket().fittings[0];
+  EXPECT_EQ(fitting.notes,
+            (std::vector<FitNote>{{FitPlace::Neck, FitKind::Loose, FitBy::Pinch, 6.35}}));
+  EXPECT_EQ(fitting.date, (FitDate{2026, 11, 24}));
+  EXPECT_EQ(fitting.based_on, readings_of(d.app.derived().tape));
+  EXPECT_NEAR(neckline(d.app.derived()), before - 12.7, 0.01);
+  EXPECT_TRUE(d.see("fitting.0").chosen) << "its notes are there";
+  EXPECT_FALSE(d.app.derived().comparison) << "and the dog, for the next";
+  EXPECT_EQ(d.see("pin.neck").value, "1 note");
+  d.click("undo");
+  d.settle();
+  EXPECT_TRUE(d.app.ticket().fittings.empty());
+  EXPECT_NEAR(neckline(d.app.derived()), before, 1e-9);
+  d.click("redo");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().fittings.size(), 1u);
+}
+
+TEST(FitStation, APlaceIsPickedOnTheDogByFingerKeyAndMirror) {
+  Driver d(a_ticket());
+  at_fit(d);
+  for (const FitPlace place : all_of<FitPlace>()) {
+    EXPECT_TRUE(d.sees(std::string("pin.") + id_of(place))) << id_of(place);
+  }
+  d.tap_at(d.see("pin.tail").box.centre());
+  d.settle();
+  EXPECT_TRUE(d.see("pin.tail").chosen);
+  EXPECT_TRUE(d.sees("kind.short"));
+  EXPECT_FALSE(d.sees("kind.loose")) << "nothing is loose at the tail";
+  d.press("Escape");
+  d.act("fit.back");
+  d.settle();
+  EXPECT_TRUE(d.sees("place.neck"));
+  d.act("pin.breast");
+  d.settle();
+  EXPECT_TRUE(d.sees("kind.rides-up"));
+}
+
+TEST(FitStation, AnAmountThatIsNoneIsToldAndNotKept) {
+  Driver d(a_ticket());
+  at_fit(d);
+  note(d, "tail", "short", {});
+  d.click("fit.keep");
+  d.settle();
+  EXPECT_TRUE(d.sees("fit.wrong"));
+  for (const char* key : {"9", "0"}) d.click(std::string("key.") + key);
+  d.click("fit.keep");
+  d.settle();
+  ASSERT_TRUE(d.sees("fit.wrong"));
+  EXPECT_NE(d.see("fit.wrong").name.find("90 in"), std::string::npos) << d.see("fit.wrong").name;
+  EXPECT_TRUE(d.app.ticket().fittings.empty());
+}
+
+TEST(FitStation, NotesThatContradictOneAnotherAreNamedBeforeTheSecondIsKept) {
+  Driver d(a_ticket());
+  at_fit(d);
+  note(d, "tail", "short", {"1/2"});
+  d.click("fit.keep");
+  d.settle();
+  note(d, "tail", "long", {"1/4"});
+  EXPECT_TRUE(d.sees("fit.told.0"));
+  d.click("fit.keep");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().fittings[0].notes.size(), 2u);
+  EXPECT_TRUE(d.app.derived().alterations.list.empty());
+  EXPECT_TRUE(d.sees("fit.told.0"));
+  d.act("station.print");
+  d.settle();
+  d.act("status.go");
+  d.settle();
+  EXPECT_TRUE(d.sees("fit.told.0")) << "the standing leads to where it can be mended";
+  d.click("note.0.1.remove");
+  d.settle();
+  EXPECT_EQ(d.app.derived().alterations.list.size(), 1u);
+}
+
+TEST(FitStation, FittingsAreNumberedDatedOpenedAndCompared) {
+  Driver d(a_ticket());
+  at_fit(d);
+  note(d, "tail", "short", {"1/2"});
+  d.click("fit.keep");
+  d.settle();
+  d.click("fitting.next");
+  d.settle();
+  ASSERT_EQ(d.app.ticket().fittings.size(), 2u);
+  note(d, "side", "low", {"3/8"});
+  d.click("fit.keep");
+  d.settle();
+  ASSERT_EQ(d.app.ticket().fittings.size(), 2u);
+  EXPECT_EQ(d.app.ticket().fittings[1].notes.size(), 1u);
+  const auto changed = [&] {
+    std::vector<std::string> out;
+    for (const EdgeChange& c : d.app.derived().comparison->changes) out.push_back(c.edge);
+    return out;
+  };
+  const auto has = [](const std::vector<std::string>& list, const char* id) {
+    return std::find(list.begin(), list.end(), id) != list.end();
+  };
+  d.click("compare.1");
+  d.settle();
+  EXPECT_TRUE(has(changed(), "body.hem"));
+  EXPECT_FALSE(has(changed(), "body.fold"));
+  d.click("fitting.0");
+  d.settle();
+  d.click("compare.0");
+  d.settle();
+  EXPECT_TRUE(has(changed(), "body.fold"));
+  EXPECT_NE(d.see("fitting.0").value.find("2026-11-24"), std::string::npos);
+  d.click("compare.2");
+  d.settle();
+  EXPECT_TRUE(has(changed(), "body.fold"));
+  EXPECT_TRUE(has(changed(), "body.hem"));
+  d.enter("fitting.words.0", "Stood still <b>");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().fittings[0].words, "Stood still <b>");
+}
+
+TEST(FitStation, OnEveryPageAThumbReachesEveryKeyOfANote) {
+  for (const auto& [w, h] : {std::pair(390.0F, 844.0F), std::pair(320.0F, 640.0F),
+                             std::pair(844.0F, 390.0F), std::pair(1366.0F, 768.0F)}) {
+    Driver d(a_ticket(), w, h);
+    at_fit(d);
+    d.click("place.breast");
+    d.settle();
+    d.click("kind.tight");
+    d.settle();
+    const Box page = d.app.layout().page;
+    for (const char* id : {"key.7", "key.0", "key.1/2", "entry", "fit.keep"}) {
+      const Box box = d.see(id).box;
+      EXPECT_GE(box.x, 0.0F) << id << w;
+      EXPECT_LE(box.right(), page.right() + 0.5F) << id << w;
+      EXPECT_LE(box.bottom(), page.bottom() + 0.5F) << id << w << 'x' << h;
+      EXPECT_GE(box.h, 43.0F) << id << w << 'x' << h;
+    }
+  }
+}
+
+TEST(FitStation, PrintsTheTrialPatternAndTheCardThatGoToTheDog) {
+  Driver d(a_ticket());
+  at_fit(d);
+  (void)d.app.take_effects();
+  const auto printed = [&](const char* key) {
+    d.click(key);
+    d.settle();
+    for (const Effect& effect : d.app.take_effects()) {
+      if (const auto* print = std::get_if<PrintSheets>(&effect)) return print->document.body;
+    }
+    return std::string();
+  };
+  const std::string card = printed("print.card");
+  EXPECT_NE(card.find("Never pin on the dog"), std::string::npos);
+  for (const FitPlace place : all_of<FitPlace>()) {
+    EXPECT_NE(card.find(word_table()(std::string("look.") + id_of(place))), std::string::npos);
+  }
+  const std::string trial = printed("print.trial");
+  EXPECT_NE(trial.find("<svg"), std::string::npos);
+  EXPECT_EQ(trial.find("lining"), std::string::npos) << "one layer";
+}
+
+TEST(FitStation, OfATicketWithoutReadingsSaysWhatToMeasure) {
+  Driver d(Ticket{});
+  at_fit(d);
+  EXPECT_TRUE(d.sees("refusal"));
+  EXPECT_FALSE(d.sees("place.neck"));
+}
+
+}  // namespace
+}  // namespace coatwright::studio
