@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/draft/options/neck_sewing.h"
 #include "core/lay/coat_lay.h"
 #include "core/make/thread.h"
 
@@ -65,24 +66,34 @@ std::optional<double> hottest(const std::vector<const Cloth*>& cloths) {
   return out;
 }
 
-// A seam that is felled or bound is sealed when it is.
-bool is_felled_later(const Draft& draft, const Operation& o) {
-  return std::any_of(draft.operations.begin(), draft.operations.end(), [&](const Operation& f) {
-    return f.deed == Deed::Fell && std::any_of(f.edges.begin(), f.edges.end(),
-                                               [&](const auto& e) { return names(o.edges, e); });
-  });
+// The operation that fells or binds the allowances of what is joined here; or none.
+const Operation* felling_of(const Draft& draft, const Operation& o) {
+  for (const Operation& f : draft.operations) {
+    if (f.deed != Deed::Fell) continue;
+    if (std::any_of(f.edges.begin(), f.edges.end(),
+                    [&](const auto& e) { return names(o.edges, e); })) {
+      return &f;
+    }
+  }
+  return nullptr;
 }
 
-bool is_sealed(const Draft& draft, const Operation& o) {
+// A seam is sealed when its allowances lie as they stay: with tape on the inside, or where something lies
+// on the inside that leaves no room for it, a binding or what is sewn on, with sealant outside.
+enum class Seal { None, Tape, Sealant };
+Seal seal_at(const Draft& draft, const Operation& o) {
   switch (o.deed) {
     case Deed::Dart:
-      return true;
+      return Seal::Tape;
     case Deed::Join:
-      return !is_felled_later(draft, o);
+      return felling_of(draft, o) == nullptr ? Seal::Tape : Seal::None;
     case Deed::Fell:
-      return !o.edges.empty();
+      if (o.edges.empty()) return Seal::None;
+      return o.id == kBindNeckline ? Seal::Sealant : Seal::Tape;
+    case Deed::Attach:
+      return Seal::Sealant;
     default:
-      return false;
+      return Seal::None;
   }
 }
 
@@ -106,7 +117,9 @@ double seam_tape(const Draft& draft, std::span<const Cloth> cloths) {
   double sum = 0.0;
   for (Operation o : draft.operations) {
     if (o.deed != Deed::Dart && o.deed != Deed::Join) continue;
-    // What is joined to coated cloth may be other cloth, a collar; what lies below it has seams of
+    const Operation* const felled = o.deed == Deed::Join ? felling_of(draft, o) : nullptr;
+    if (felled != nullptr && seal_at(draft, *felled) != Seal::Tape) continue;
+    // What is joined to coated cloth may be other cloth; what lies below it has seams of
     // its own.
     bool any = false;
     std::erase_if(o.through, [&](const std::string& id) {
@@ -133,9 +146,9 @@ void add_cloth_care(const Draft& draft, std::span<const Cloth> cloths, Operation
       if (s.id == "roll-lining") s.id = "roll-lining-coated";
     }
     if (o.deed == Deed::Cut) o.how.push_back({"cut-coated"});
-    if (is_sealed(draft, o)) o.how.push_back({"seal-seam"});
-    // What lies on the inside leaves no room for tape there.
-    if (o.deed == Deed::Attach) o.how.push_back({"seal-holes"});
+    const Seal seal = seal_at(draft, o);
+    if (seal == Seal::Tape) o.how.push_back({"seal-seam"});
+    if (seal == Seal::Sealant) o.how.push_back({"seal-holes"});
     if (is_held_to_be_sewn(o.deed)) o.how.push_back({"clips"});
   }
   if (std::none_of(o.how.begin(), o.how.end(), [](const Sentence& s) { return presses(s.id); })) {
