@@ -39,7 +39,10 @@ Operations trial_of(const Draft& draft) {
   for (const Operation& o : draft.operations) {
     if (o.deed == Deed::Dart) add(o, Deed::Dart, "trial-darts");
     if (o.id == "sew-spine") add(o, Deed::Join, "trial-spine");
-    if (o.id == "sew-panel") add(o, Deed::Join, "trial-panel");
+    if (o.id == "sew-panel") {
+      add(o, Deed::Join, "trial-panel");
+      if (names(o.edges, "body.side")) out.back().how.push_back({"trial-sides"});
+    }
     if (o.id == "sew-sides") add(o, Deed::Join, "trial-sides");
     if (o.id == "make-hood") {
       add(o, Deed::Join, "trial-hood");

@@ -166,6 +166,21 @@ TEST(Plan, OfAnUnderpanelCoatIsAsItIsDrawn) {
   }
 }
 
+// Whether the coat's own sides are sewn with its panel or after it is turned.
+TEST(Plan, SewsTheSidesOfEveryTrialCoatWithAPanelOnce) {
+  int panels = 0;
+  for (const Coat& coat : coats()) {
+    int sides = 0;
+    for (const Operation& o : make_plan(coat.draft).trial) {
+      sides += said(o, "trial-sides") != nullptr ? 1 : 0;
+    }
+    const bool panel = find_piece(coat.draft, "panel") != nullptr;
+    EXPECT_EQ(sides, panel ? 1 : 0) << coat.told;
+    panels += panel ? 1 : 0;
+  }
+  EXPECT_GT(panels, 30);
+}
+
 TEST(Plan, IsSoundInWhateverOrderOptionsGiveTheirOperations) {
   for (const Coat& coat : coats()) {
     Draft d = coat.draft;
