@@ -219,6 +219,9 @@ void sew_opening(const Draft& d, Operations& out) {
       face.edges = edges_with(*facing, Finish::Seam);
       face.marks.emplace_back("mark.opening-facing");
       face.how = {{"face-opening", {kBesideSlit, kEdgestitch}}};
+      // Else a lining holds it, or the insulation that is sewn to it.
+      const bool alone = !is_lined(d.chosen) && find_piece(d, "body.insulation") == nullptr;
+      if (alone) face.how.push_back({"hold-facing"});
     }
     // An opening that lies on a seam or across it comes after it.
     if (find_edge(*find_piece(d, "body"), kSpine)) face.needs = {seam_is_sewn(d, kSpine)};

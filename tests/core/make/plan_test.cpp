@@ -353,6 +353,10 @@ TEST(Plan, SaysWhatBecomesOfAnUnlinedCoatsOpening) {
     for (const Operation& o : coat.draft.operations) {
       const bool stops = said(o, "fell-to-opening") != nullptr;
       EXPECT_EQ(stops, o.id == "fell-seams" && opens_in_seam(coat.draft)) << coat.told;
+      // A facing is held by a lining, by insulation that is sewn to it, or by hand.
+      const bool faced = o.id == "face-opening" && !o.pieces.empty();
+      const bool warm = find_piece(coat.draft, "body.insulation") != nullptr;
+      EXPECT_EQ(said(o, "hold-facing") != nullptr, faced && !lined && !warm) << coat.told;
       const bool by_hand = said(o, "hold-window") != nullptr;
       EXPECT_EQ(by_hand, o.id == "baste-insulation" && !lined && !o.marks.empty()) << coat.told;
       felled += stops ? 1 : 0;
