@@ -14,8 +14,8 @@ namespace coatwright {
 namespace {
 
 constexpr std::string_view kPresses[] = {
-    "wash-shell",   "join-strips", "press-darts", "press-spine",  "press-open",
-    "face-opening", "make-snood",  "press-edges", "press-coated", "roll-lining",
+    "wash-shell", "join-strips", "press-darts",  "press-spine",   "press-open",  "face-opening",
+    "make-snood", "press-edges", "press-coated", "press-through", "roll-lining",
 };
 
 const Cloth* cloth_for(std::span<const Cloth> cloths, ClothUse use) {
@@ -139,10 +139,12 @@ void add_cloth_care(const Draft& draft, std::span<const Cloth> cloths, Operation
   }
   const bool holes = std::any_of(touched.begin(), touched.end(),
                                  [&](const Piece* p) { return keeps_holes(*p, cloths); });
+  const bool lined = std::any_of(touched.begin(), touched.end(),
+                                 [](const Piece* p) { return p->layer == Layer::Lining; });
   if (o.deed == Deed::Fuse) tell_how_to_fuse(cloths, o);
   if (holes) {
     for (Sentence& s : o.how) {
-      if (s.id == "press-edges") s.id = "press-coated";
+      if (s.id == "press-edges") s.id = lined ? "press-coated" : "press-through";
       if (s.id == "roll-lining") s.id = "roll-lining-coated";
     }
     if (o.deed == Deed::Cut) o.how.push_back({"cut-coated"});

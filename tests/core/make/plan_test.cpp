@@ -253,8 +253,27 @@ TEST(Plan, SaysWhereEveryBindingBeginsAndEnds) {
   EXPECT_GT(ends, 0);
 }
 
+// A collar's fall has none.
+TEST(Plan, PressesFromTheLiningSideWhereThereIsALining) {
+  std::set<std::string> from_lining, through_cloth;
+  for (const Coat& coat : coats()) {
+    for (const Operation& o : make_plan(coat.draft, kCloths).operations) {
+      const bool lined = std::any_of(o.through.begin(), o.through.end(), [&](const auto& id) {
+        return find_piece(coat.draft, id)->layer == Layer::Lining;
+      });
+      if (said(o, "press-coated") != nullptr) from_lining.insert(o.id);
+      if (said(o, "press-through") != nullptr) through_cloth.insert(o.id);
+      EXPECT_TRUE(said(o, "press-coated") == nullptr || lined) << o.id << ' ' << coat.told;
+      EXPECT_TRUE(said(o, "press-through") == nullptr || !lined) << o.id << ' ' << coat.told;
+    }
+  }
+  EXPECT_GT(from_lining.size(), 5u);
+  EXPECT_EQ(through_cloth, std::set<std::string>{"make-fall"});
+}
+
 TEST(Plan, TrimsNoAllowanceToMoreThanItIs) {
-  const Tape dog = test::population(60, 5).front();
+  const Tape dog = test::hard_dog("giant");
+  int flaps = 0;
   for (const double allowance : {3.0, 5.0, 6.35, 12.0}) {
     for (const StyleInfo* style : styles()) {
       for (const char* lining : {"whole", "none"}) {
@@ -270,10 +289,12 @@ TEST(Plan, TrimsNoAllowanceToMoreThanItIs) {
             const Sentence* s = said(o, id);
             EXPECT_TRUE(s == nullptr || s->mm[0] <= allowance + 1e-9) << o.id << ' ' << allowance;
           }
+          flaps += o.id == "sew-flap" ? 1 : 0;
         }
       }
     }
   }
+  EXPECT_GT(flaps, 0);
 }
 
 // The raw edges lie in the binding, and what is cut for it goes round them.
@@ -671,6 +692,14 @@ const std::vector<Fault>& faults() {
          if (panel == nullptr || round == nullptr) return false;
          panel->edges.insert(panel->edges.end(), {"body.side", "panel.side"});
          round->open.clear();
+         return drop(p, "sew-sides") && drop(p, "close-sides");
+       }},
+      {"an underpanel coat is sewn round with its sides closed, a gap in each ring", Rule::Turnable,
+       [](Draft&, Plan& p) {
+         Operation *panel = find(p, "sew-panel"), *round = find(p, "sew-round");
+         if (panel == nullptr || round == nullptr) return false;
+         panel->edges.insert(panel->edges.end(), {"body.side", "panel.side"});
+         round->open = {"panel.hem", "body.leg"};
          return drop(p, "sew-sides") && drop(p, "close-sides");
        }},
       {"nothing is left open to turn through", Rule::Turnable,
