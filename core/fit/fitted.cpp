@@ -136,7 +136,10 @@ class Fitter {
     const auto neckline = solve_neckline(w);
     if (!neckline) return;  // the draft will say why
     double turn = neckline->turn;
-    if (turn_by != 0.0) turn = turned(w, turn, turn_by);
+    if (turn_by != 0.0) {
+      turn = turned(w, turn, turn_by);
+      breast_by_ = breast_at(turn, w) - breast_at(neckline->turn, w);
+    }
     const double least = std::min(kLeastThroat * w.half_length, w.throat);
     alter(Alter::FrontLength, Measure::Throat, down,
           {.lowest = least, .highest = w.half_length + w.throat, .most = kMostOfThroat});
@@ -273,11 +276,13 @@ class Fitter {
       if (!reading) continue;
       const Value& taken = measured_.of(*reading);
       if (taken.estimated()) continue;
-      const double fits = a.alter == Alter::Girth ? taken.value + a.mm : out_.body.mm(*reading);
+      const double fits = a.alter == Alter::Girth    ? taken.value + a.mm
+                          : a.alter == Alter::Breast ? taken.value + breast_by_
+                                                     : out_.body.mm(*reading);
       const double off = std::abs(fits - taken.value);
       const double most = allowed_spread(info(*reading), taken.value);
       if (off <= most && (a.notes < kManyNotes || off < 0.5 * most)) continue;
-      out_.findings.push_back({Level::Check,
+      out_.findings.push_back({Level::Note,
                                {Code::NotesMeanReading,
                                 info(*reading).id,
                                 {taken.value, fits, static_cast<double>(a.notes)}}});
@@ -288,6 +293,7 @@ class Fitter {
   const StyleInfo& style_;
   Fitted out_;
   std::array<Alteration, kAlters> asked_;
+  double breast_by_ = 0.0;  // by so much the turned front changed the breast by itself
 };
 
 // The middle of the first of its edges that the draft has.

@@ -30,15 +30,19 @@ void place_pin(Frame& f, const BoardMap& map, FitPlace place) {
   const std::string name = f.words(std::string("place.") + id_of(place));
   const int notes = notes_at(f, place);
   const bool lit = f.view.fit.place == place, noted = notes > 0;
-  if (lit) f.paint.disc(at, 18.0F, f.colours.tape);
-  f.paint.disc(at, 13.0F, noted ? f.colours.solid : f.colours.knob);
-  f.paint.ring(at, 13.0F, f.colours.ink, 2.0F);
-  if (noted) {
+  // No larger than the dog has room for; a finger has the whole box.
+  const auto dog = static_cast<float>(map.scale() * f.derived.dog_bounds.width());
+  const float size = std::clamp(0.03F * dog, 3.5F, 13.0F);
+  const bool small = size < 10.0F;
+  if (lit) f.paint.disc(at, size + 5.0F, f.colours.tape);
+  f.paint.disc(at, size, noted ? f.colours.solid : f.colours.knob);
+  f.paint.ring(at, size, f.colours.ink, small ? 1.5F : 2.0F);
+  if (noted && !small) {
     f.paint.text(at, std::to_string(notes), kStrong, f.colours.solid_text, Align::Middle);
-  } else {
+  } else if (!noted && !small) {
     f.paint.disc(at, 3.5F, f.colours.ink);
   }
-  if (!f.layout.narrow || lit) {
+  if (!f.layout.narrow || (lit && !f.view.fit.kind)) {
     const float width = text_width(name, kBody) + 12.0F;
     const bool left = at.x + 18.0F + width > map.box().right();
     const Box plate{left ? at.x - 18.0F - width : at.x + 18.0F, at.y - 12.0F, width, 24.0F};
@@ -72,13 +76,13 @@ void dog_board(Frame& f, const Box& box) {
 
 // What was: dashed, so that it is told from the lines of now by more than its colour.
 void draw_before(Frame& f, const BoardMap& map, const Comparison& c) {
-  const float dash[] = {7.0F, 5.0F};
+  const float dash[] = {9.0F, 6.0F};
   for (const PieceLine& line : c.before) {
     for (const PlacedPiece& piece : c.drawing.placed) {
       if (piece.id != line.piece) continue;
       Line out;
       for (const Point p : line.points) out.push_back(map.page(p + piece.shift));
-      f.paint.dashes(out, dash, f.colours.brick, 2.2F, true);
+      f.paint.dashes(out, dash, f.colours.chalk_text, 2.6F, true);
     }
   }
 }

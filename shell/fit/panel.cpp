@@ -42,13 +42,13 @@ bool is_about_fit(Code code) {
          code == Code::AlterationIdle;
 }
 
-// What is told of the notes and what they come to.
-void told_of_fit(Frame& f, Columns& flow, const Findings& findings) {
+// What is told of the notes and what they come to: what is to be checked, or what is worth knowing.
+void told_of_fit(Frame& f, Columns& flow, const Findings& findings, bool checks) {
   int number = 0;
   for (const Finding& finding : findings) {
-    if (!is_about_fit(finding.what.code)) continue;
-    sentence(f, flow, "fit.told." + std::to_string(number++), sentence_of(f, finding.what),
-             finding.level != Level::Note);
+    if (!is_about_fit(finding.what.code) || (finding.level != Level::Note) != checks) continue;
+    sentence(f, flow, (checks ? "fit.told." : "fit.known.") + std::to_string(number++),
+             sentence_of(f, finding.what), checks);
   }
 }
 
@@ -225,10 +225,11 @@ float list(Frame& f, const Box& box) {
     refusal_sentence(f, flow);
     return flow.height();
   }
-  told_of_fit(f, flow, f.derived.findings);
+  told_of_fit(f, flow, f.derived.findings, true);
   if (f.derived.refusal) refusal_sentence(f, flow);
   places(f, flow);
   fittings(f, flow);
+  told_of_fit(f, flow, f.derived.findings, false);
   prints(f, flow);
   return flow.height();
 }
@@ -310,8 +311,9 @@ float amount_told(Frame& f, const Box& box) {
     return flow.height();
   }
   paragraph(f, flow, "fit.does", answer_words(f, *note));
-  told_of_fit(f, flow, c->findings);
+  told_of_fit(f, flow, c->findings, true);
   changes(f, flow);
+  told_of_fit(f, flow, c->findings, false);
   return flow.height();
 }
 

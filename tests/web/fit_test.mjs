@@ -9,8 +9,19 @@ export default {
   'the loop from measures to an altered coat and back to the dog is done by touch alone': async (visitor) => {
     const studio = await visitor.studio(devices.tablet);
     const fingers = await Fingers.on(studio.page);
+    const swipe = async (dy) => {
+      await fingers.put({ x: 990, y: 500 });
+      await fingers.move([{ x: 990, y: 500 + dy }]);
+      await fingers.lift();
+      await studio.rest();
+    };
     const thumb = async (role, name) => {
       await studio.rest();
+      for (let i = 0; i < 12; i += 1) {
+        const { x, y, height } = await studio.box(role, name);
+        if (x < 800 || (y >= 84 && y + height <= 800)) break;  // what stands on the side sheet may be scrolled away
+        await swipe(y < 84 ? 150 : -150);
+      }
       await fingers.tap(await studio.middle(role, name));
     };
     await studio.open_ticket(ticket());
