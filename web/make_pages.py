@@ -2,8 +2,8 @@
 
 make_pages.py words OUT WORDS SLIP       the words that the slip's program needs, as a C++ source
 make_pages.py slip SITE WASM             slip.html with its style within, slip.js, slip.wasm and slip_worker.js
-make_pages.py studio SITE IDB            index.html with its style within, page.js and studio_worker.js, for the files that lie in
-                                         the site already; IDB is idb.js
+make_pages.py studio SITE IDB PRESS      index.html with its style within, page.js, the press and studio_worker.js, for the files that lie
+                                         in the site already; IDB is idb.js, PRESS the press's program
 
 A page's style stands in its head, so that it shows without waiting for another file; its policy names the style by its
 hash. The studio's own scripts are joined in the page's order: each file more makes the first drawing later. Program files are named with a hash of their content, so that a page never gets the program of another version.
@@ -86,8 +86,10 @@ def joined_scripts(page, site, idb):
     return page[:own[0].start()] + f'<script src="page.js"{attributes}></script>\n' + page[own[-1].end():]
 
 
-def studio(site, idb):
+def studio(site, idb, press):
     site = pathlib.Path(site)
+    (site / "press.wasm").write_bytes(pathlib.Path(press).read_bytes())
+    (site / "press.js").write_bytes((HERE / "press.js").read_bytes())
     files = ["index.html", "notices.txt"]
 
     def named(match):
@@ -102,8 +104,8 @@ def studio(site, idb):
 
     page = joined_scripts((HERE / "index.html").read_text(encoding="utf-8"), site, idb)
     page = with_style(page, (HERE / "studio.css").read_text(encoding="utf-8"))
-    page = re.sub(r'\b(src|href|data-program)="([^":]+)"', named, page)
-    assert any(name.startswith("app.wasm?") for name in files)
+    page = re.sub(r'\b(src|href|data-program|data-press|data-press-program)="([^":]+)"', named, page)
+    assert all(any(name.startswith(f"{program}.wasm?") for name in files) for program in ("app", "press"))
     (site / "index.html").write_text(page, encoding="utf-8")
     write_worker(site, "studio", "index.html", files)
 

@@ -22,5 +22,8 @@ const print_view = (() => {
       printing = false;
     },
     printing: () => printing,
+    // Whether a page is printed in its own size, whatever paper the maker has chosen: of the engines that were measured
+    // (Chromium, Firefox, WebKit) Chromium alone does.
+    keeps_pages: () => 'chrome' in window || 'userAgentData' in navigator,
   };
 })();

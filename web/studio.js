@@ -225,6 +225,9 @@ const ANSWERS = {
   'take-pen': () => pen.take(),
   install: () => keeper.install(),
   save: (bytes, name, type) => save_file(name, type, bytes),
+  press: (bytes, name) => forms.ask(bytes, name, false),
+  'press-share': (bytes, name) => forms.ask(bytes, name, true),
+  'press-stop': () => forms.stop(),
   print: (bytes, rules) => { print_view.prepare(text_of(bytes), rules); print_view.show(); },
   'print-ready': (bytes, rules) => print_view.prepare(text_of(bytes), rules),
   'ask-file': () => file_field.click(),
@@ -314,7 +317,7 @@ async function start() {
   watch_printing();
   watch_context();
   if (remembered_look() === 'evening') call('coatwright_evening');
-  call('coatwright_site', new URL('./', location.href).href, navigator.share ? 1 : 0);
+  call('coatwright_site', new URL('./', location.href).href, navigator.share ? 1 : 0, forms.shares_files() ? 1 : 0, print_view.keeps_pages() ? 1 : 0);
   take_link();
   draw_frame();
   status_line.hidden = document.getElementById('late').hidden = true;

@@ -78,6 +78,11 @@ namespace coatwright {
   X(PaperUnknown, "paper-unknown")                      /* other = the paper as given */             \
   X(PaperTooSmall, "paper-too-small")                   /* values: width, height, smallest side */   \
   X(SheetsTooMany, "sheets-too-many")                   /* values: sheets, most */                   \
+  X(RollTooNarrow, "roll-too-narrow")                   /* values: width, needed */                  \
+  X(RollTooLong, "roll-too-long")                       /* values: length, most */                   \
+  X(PrinterTooFarOff, "printer-too-far-off")            /* values: mm read, per cent off, most */    \
+  X(PrinterNameMissing, "printer-name-missing")                                                      \
+  X(PrintersFull, "printers-full") /* values: most */                                                \
   /* a run of sizes */                                                                               \
   X(SizesMissing, "sizes-missing")                                                                   \
   X(SizesTooMany, "sizes-too-many")    /* values: there are, allowed */                              \

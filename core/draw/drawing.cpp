@@ -104,8 +104,12 @@ std::vector<StrokeItem> clipped(const StrokeItem& line, const Rect& window) {
     const std::optional<Span> span = inside(a, b, window);
     if (span) {
       if (!open_end || span->from > 0.0) {
-        parts.push_back(
-            {line.role, {lerp(a, b, span->from)}, false, line.id, along + span->from * segment});
+        parts.push_back({line.role,
+                         {lerp(a, b, span->from)},
+                         false,
+                         line.id,
+                         along + span->from * segment,
+                         line.part});
       }
       parts.back().points.push_back(span->to < 1.0 ? lerp(a, b, span->to) : b);
     }

@@ -43,6 +43,9 @@ enum class Role {
 inline constexpr int kRoles = 25;
 inline constexpr size_t kNestLines = 6;
 
+// Of an item: which piece it is part of, as its place in PatternDrawing::placed.
+inline constexpr int kNoPart = -1;
+
 struct StrokeItem {
   Role role;
   Polyline points;
@@ -50,12 +53,14 @@ struct StrokeItem {
   std::string id = {};     // edge id, for touch and for data attributes
   double dash_from = 0.0;  // mm into its dashes where it begins: a line that was cut at the edge of
                            // a sheet goes on with the dashes of the whole line
+  int part = kNoPart;
 };
 struct FillItem {
   Role role;
   Polyline points;  // simple, closed
   std::string id = {};
   int tint = 0;  // of cloth: of which coat the piece is, where several lie on it; on screens a hue
+  int part = kNoPart;
 };
 struct TextItem {
   Role role;
@@ -67,6 +72,7 @@ struct TextItem {
   std::optional<Rect> clip = {};  // only what lies in it shows: text that goes over a sheet's edge
   double most_mm = 0.0;  // of a piece's name: the largest size that it has room for, for a renderer
                          // that would write it larger
+  int part = kNoPart;
 };
 using DrawItem = std::variant<StrokeItem, FillItem, TextItem>;
 using DrawItems = std::vector<DrawItem>;

@@ -675,6 +675,7 @@ PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches, const Layou
   for (size_t i = 0; i < sketches.size(); ++i) {
     const Placement& place = layout.places[i];
     const PieceSketch sketch = placed(sketches[i], place);
+    const size_t before = result.drawing.items.size();
     PieceDrawer drawer(sketch, layout, choices, words, result.drawing.items);
     drawer.draw_cloth();
     for (const Under& u : under) {
@@ -688,6 +689,9 @@ PatternDrawing draw_placed(const std::vector<PieceSketch>& sketches, const Layou
       if (o.piece == sketch.id) drawer.keep_off(placed(o.at, place));
     }
     drawer.draw_lines();
+    for (size_t k = before; k < result.drawing.items.size(); ++k) {
+      std::visit([&](auto& item) { item.part = static_cast<int>(i); }, result.drawing.items[k]);
+    }
     result.placed.push_back({sketch.id, place.shift, bounds(sketch.cut), place.quarters, sketch.cut,
                              cut_counts(sketch, words)});
   }

@@ -7,7 +7,7 @@
 #include <string>
 #include <utility>
 
-#include "core/base/utf8.h"
+#include "core/draw/lettering.h"
 #include "core/draw/number.h"
 #include "core/draw/pen.h"
 #include "core/draw/svg.h"
@@ -15,15 +15,12 @@
 
 #define NANOSVG_IMPLEMENTATION
 #define NANOSVGRAST_IMPLEMENTATION
-#define STBTT_STATIC
-#define STB_TRUETYPE_IMPLEMENTATION
 #define STBI_WRITE_NO_STDIO
 #define STB_IMAGE_WRITE_STATIC
 #define STB_IMAGE_WRITE_IMPLEMENTATION
 #include <nanosvg.h>
 #include <nanosvgrast.h>
 #include <stb_image_write.h>
-#include <stb_truetype.h>
 
 namespace coatwright {
 namespace {
@@ -32,111 +29,59 @@ constexpr double kAround = 6.0;  // margin, mm
 constexpr std::string_view kPaperColour = "#FFFDF7";
 
 // nanosvg draws no text: it is drawn as the outlines of its glyphs.
-class Lettering {
- public:
-  explicit Lettering(const PictureFonts& fonts) {
-    for (const auto bytes : {fonts.bold, fonts.plain, fonts.other}) {
-      Face& face = faces_[count_++];
-      face.usable = !bytes.empty() && stbtt_InitFont(&face.info, bytes.data(), 0) != 0;
-    }
-  }
-
-  // Whether the fonts have all of it.
-  [[nodiscard]] bool has(const TextItem& text) const {
-    for (size_t i = 0; i < text.text.size();) {
-      const Character c = character_at(text.text, i);
-      i += c.bytes;
-      const bool known =
-          std::any_of(faces_, faces_ + count_, [&](const Face& face) { return glyph_of(face, c); });
-      if (!known) return false;
-    }
-    return true;
-  }
-
-  void append(std::string& out, const TextItem& text) const {
-    const Vec along = {std::cos(text.angle), std::sin(text.angle)};
-    const double start = -text.anchor * set(nullptr, text, {}, along);
-    std::string path;
-    set(&path, text, text.at + start * along, along);
-    if (path.empty()) return;
-    out += "<path d=\"" + path + "\" fill=\"" + pen(text.role, Ink::Picture).colour + "\"/>\n";
-  }
-
- private:
-  struct Face {
-    stbtt_fontinfo info = {};
-    bool usable = false;
+void append_glyph(std::string& out, const stbtt_fontinfo& face, int glyph, double scale, Point at,
+                  Vec along) {
+  const Vec up = {along.y, -along.x};
+  const auto point = [&](char command, int x, int y) {
+    const Point p = at + (scale * x) * along + (scale * y) * up;
+    out += command;
+    append_number(out, p.x);
+    out += ' ';
+    append_number(out, p.y);
   };
-
-  static int glyph_of(const Face& face, const Character& c) {
-    return face.usable ? stbtt_FindGlyphIndex(&face.info, static_cast<int>(c.point)) : 0;
-  }
-
-  // Sets the text from `at` along its direction, or only measures it; gives back its width.
-  double set(std::string* out, const TextItem& text, Point at, Vec along) const {
-    double width = 0.0;
-    for (size_t i = 0; i < text.text.size();) {
-      const Character c = character_at(text.text, i);
-      i += c.bytes;
-      const size_t first = is_bold(text.role) ? 0 : 1;
-      for (size_t f = first; f < count_; ++f) {
-        const Face& face = faces_[f];
-        const int glyph = glyph_of(face, c);
-        if (glyph == 0) continue;
-        const double scale =
-            text.size_mm * static_cast<double>(stbtt_ScaleForMappingEmToPixels(&face.info, 1.0f));
-        if (out) append_glyph(*out, face, glyph, scale, at + width * along, along);
-        int advance = 0;
-        stbtt_GetGlyphHMetrics(&face.info, glyph, &advance, nullptr);
-        width += scale * advance;
+  stbtt_vertex* shape = nullptr;
+  const int n = stbtt_GetGlyphShape(&face, glyph, &shape);
+  for (int k = 0; k < n; ++k) {
+    const stbtt_vertex& v = shape[k];
+    switch (v.type) {
+      case STBTT_vmove:
+        if (k > 0) out += 'Z';
+        point('M', v.x, v.y);
         break;
-      }
+      case STBTT_vline:
+        point('L', v.x, v.y);
+        break;
+      case STBTT_vcurve:
+        point('Q', v.cx, v.cy);
+        point(' ', v.x, v.y);
+        break;
+      case STBTT_vcubic:
+        point('C', v.cx, v.cy);
+        point(' ', v.cx1, v.cy1);
+        point(' ', v.x, v.y);
+        break;
+      default:
+        break;
     }
-    return width;
   }
+  if (n > 0) out += 'Z';
+  stbtt_FreeShape(&face, shape);
+}
 
-  static void append_glyph(std::string& out, const Face& face, int glyph, double scale, Point at,
-                           Vec along) {
-    const Vec up = {along.y, -along.x};
-    const auto point = [&](char command, int x, int y) {
-      const Point p = at + (scale * x) * along + (scale * y) * up;
-      out += command;
-      append_number(out, p.x);
-      out += ' ';
-      append_number(out, p.y);
-    };
-    stbtt_vertex* shape = nullptr;
-    const int n = stbtt_GetGlyphShape(&face.info, glyph, &shape);
-    for (int k = 0; k < n; ++k) {
-      const stbtt_vertex& v = shape[k];
-      switch (v.type) {
-        case STBTT_vmove:
-          if (k > 0) out += 'Z';
-          point('M', v.x, v.y);
-          break;
-        case STBTT_vline:
-          point('L', v.x, v.y);
-          break;
-        case STBTT_vcurve:
-          point('Q', v.cx, v.cy);
-          point(' ', v.x, v.y);
-          break;
-        case STBTT_vcubic:
-          point('C', v.cx, v.cy);
-          point(' ', v.cx1, v.cy1);
-          point(' ', v.x, v.y);
-          break;
-        default:
-          break;
-      }
-    }
-    if (n > 0) out += 'Z';
-    stbtt_FreeShape(&face.info, shape);
+void append_text(std::string& out, const Lettering& lettering, const TextItem& text) {
+  const Vec along = {std::cos(text.angle), std::sin(text.angle)};
+  const auto glyphs = lettering.glyphs(text.text, is_bold(text.role));
+  double at = -text.anchor * Lettering::width(glyphs) * text.size_mm;
+  std::string path;
+  for (const Lettering::Glyph& one : glyphs) {
+    if (one.face == Lettering::kFaces) continue;
+    append_glyph(path, lettering.info(one.face), one.glyph, text.size_mm * lettering.unit(one.face),
+                 text.at + at * along, along);
+    at += text.size_mm * one.advance;
   }
-
-  Face faces_[3];
-  size_t count_ = 0;
-};
+  if (path.empty()) return;
+  out += "<path d=\"" + path + "\" fill=\"" + pen(text.role, Ink::Picture).colour + "\"/>\n";
+}
 
 // The line cut into its dashes: nanosvg reads memory it never wrote where a dashed line ends in a
 // dash.
@@ -188,10 +133,10 @@ std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureF
     if (!is_finite(original)) continue;
     const DrawItem item = shifted(original, to_corner);
     if (const auto* text = std::get_if<TextItem>(&item)) {
-      if (fonts.letters && !lettering.has(*text)) {
+      if (fonts.letters && !lettering.has(text->text)) {
         others.push_back(*text);
       } else {
-        lettering.append(svg, *text);
+        append_text(svg, lettering, *text);
       }
       continue;
     }
@@ -274,9 +219,7 @@ void lay_over(Canvas& canvas, const TextItem& text, double px_per_mm, const Draw
   const double size = std::min(kMostSize, text.size_mm * px_per_mm);
   const TextPicture line = letters(text.text, size, is_bold(text.role),
                                    std::string(pen(text.role, Ink::Picture).colour));
-  if (line.rgba.size() != 4 * static_cast<size_t>(line.width) * static_cast<size_t>(line.height)) {
-    return;
-  }
+  if (!line.whole()) return;
   const Vec along = {std::cos(text.angle), std::sin(text.angle)};
   // Drawn lines have as much margin on either side.
   const double length = line.width + 2.0 * line.left;

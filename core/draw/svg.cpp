@@ -13,8 +13,10 @@ namespace {
 
 constexpr double kAround = 5.0;  // margin of the whole pattern, mm
 // Browsers round pages to whole points or so and shrink, silently, what is wider than the page; a
-// block this much smaller than the page stays at its size and never runs onto a second page, mm.
-constexpr double kWithinPage = 0.6;
+// block this much narrower than the page stays at its size. WebKit prints 0.3 % larger, and would
+// run onto a second page with a block that is not this much lower, where no sheet shows anything
+// (kSmallestMargin). mm.
+constexpr double kNarrower = 0.6, kLower = 2.5;
 constexpr size_t kMostText = 400;  // characters of one text of a drawing
 constexpr std::string_view kFont =
     " font-family=\"Cabin,'Helvetica Neue',Arial,'Liberation Sans',sans-serif\"";
@@ -143,6 +145,12 @@ void append_items(std::string& out, const DrawItems& items) {
   if (group) out += "</g>\n";
 }
 
+Rect inset_by(double width, double height, Vec stretch) {
+  const double x = 0.5 * width * (1.0 - 1.0 / stretch.x);
+  const double y = 0.5 * height * (1.0 - 1.0 / stretch.y);
+  return {x, y, width - x, height - y};
+}
+
 constexpr std::string_view kSvg = "<svg xmlns=\"http://www.w3.org/2000/svg\"";
 constexpr std::string_view kXml = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
 
@@ -263,7 +271,7 @@ std::string sheets_svg(const std::vector<Drawing>& sheets, double width, double 
 }
 
 HtmlDocument sheets_html(const std::vector<Drawing>& sheets, double width, double height,
-                         std::string_view title) {
+                         std::string_view title, Vec stretch) {
   const auto mm = [](double v) {
     std::string text;
     append_number(text, v);
@@ -275,7 +283,7 @@ HtmlDocument sheets_html(const std::vector<Drawing>& sheets, double width, doubl
           ";margin:0}\n"
           "html,body{margin:0;padding:0}\n"
           "section{width:" +
-          mm(width - kWithinPage) + ";height:" + mm(height - kWithinPage) +
+          mm(width - kNarrower) + ";height:" + mm(height - kLower) +
           ";overflow:hidden;break-inside:avoid;background:#fff;-webkit-print-color-adjust:exact;"
           "print-color-adjust:exact}\n"
           "section:not(:last-child){break-after:page}\n"
@@ -289,7 +297,9 @@ HtmlDocument sheets_html(const std::vector<Drawing>& sheets, double width, doubl
     out += "<section><svg";
     append_mm(out, "width", width);
     append_mm(out, "height", height);
-    append_view(out, {0.0, 0.0, width, height});
+    // The part of the drawing that fills the page.
+    append_view(out, inset_by(width, height, stretch));
+    if (stretch != Vec{1.0, 1.0}) out += " preserveAspectRatio=\"none\"";
     out += kFont;
     out += ">\n";
     append_items(out, sheet.items);

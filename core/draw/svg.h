@@ -25,8 +25,10 @@ void append_inline_svg(std::string& out, const Drawing& drawing);
                                      double height, std::string_view title);
 
 // A document of one page a sheet, to be printed by a browser at 100 %.
+// What is drawn is stretched about the middle of each page, where a printer would shrink it.
 [[nodiscard]] HtmlDocument sheets_html(const std::vector<Drawing>& sheets, double width,
-                                       double height, std::string_view title);
+                                       double height, std::string_view title,
+                                       Vec stretch = {1.0, 1.0});
 
 // Parts of the above for other writers.
 void append_title(std::string& out, std::string_view title);

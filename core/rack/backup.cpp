@@ -12,6 +12,7 @@ constexpr std::string_view kVersionKey = "coatwright-rack";
 constexpr std::string_view kTicketsKey = "tickets";
 constexpr std::string_view kSavedKey = "saved";
 constexpr std::string_view kShelfKey = "shelf";
+constexpr std::string_view kPrintersKey = "printers";
 constexpr std::string_view kBlanks = " \t\r\n";
 constexpr size_t kHeadBytes = 64;  // the version key stands at the head of every backup
 // A card as somebody's editor may have laid it out anew.
@@ -63,16 +64,19 @@ size_t end_of_value(std::string_view text, size_t at) {
 
 // ---- writing -----------------------------------------------------------------------------------
 
-BackupWriter::BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes)
+BackupWriter::BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes,
+                           const Printers& printers)
     : head_("{\"" + std::string(kVersionKey) + "\": " + std::to_string(kBackupVersion) + ", \"" +
             std::string(kSavedKey) + "\": " + std::to_string(now) + ", \"" +
             std::string(kTicketsKey) + "\": ["),
       tail_("\n]"),
       most_bytes_(most_bytes) {
-  if (!shelf.empty()) {
-    tail_ += ", \"" + std::string(kShelfKey) +
-             "\": " + shelf_json(shelf).dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
-  }
+  const auto add_beside = [this](std::string_view key, const OrderedJson& json) {
+    tail_ += ", \"" + std::string(key) +
+             "\": " + json.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
+  };
+  if (!shelf.empty()) add_beside(kShelfKey, shelf_json(shelf));
+  if (!printers.empty()) add_beside(kPrintersKey, printers_json(printers));
   tail_ += "}\n";
   begin();
 }
@@ -102,8 +106,8 @@ std::vector<std::string> BackupWriter::finish() && {
 }
 
 std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
-                                      const Shelf& shelf) {
-  BackupWriter writer(now, shelf);
+                                      const Shelf& shelf, const Printers& printers) {
+  BackupWriter writer(now, shelf, kMostBackupBytes, printers);
   for (const Card& card : cards) writer.add(card);
   return std::move(writer).finish();
 }
@@ -238,6 +242,11 @@ bool BackupReader::read_value(const std::string& key, std::string_view value) {
     wrong = read_shelf(*json, path, shelf);
     if (!wrong) backup_.shelf = std::move(shelf);
     if (wrong) return leave_out(*wrong);  // the tickets can be had without it
+  } else if (key == kPrintersKey) {
+    Printers printers;
+    wrong = read_printers(*json, path, printers);
+    if (!wrong) backup_.printers = std::move(printers);
+    if (wrong) return leave_out(*wrong);
   } else {
     wrong = at(path, Code::TicketFieldUnknown);
   }

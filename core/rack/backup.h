@@ -1,5 +1,5 @@
 // The whole rack as a file: every ticket, also archived ones, with what the rack knows of it, and
-// the shelf of cloths. Steps of undo stay in the browser.
+// the shelf of cloths and the printers. Steps of undo stay in the browser.
 //
 // Both ways go a ticket at a time, so that a rack of any length is saved and put back between
 // frames. One limit holds both ways: a rack that is larger than a file may be is written as several,
@@ -23,7 +23,8 @@ inline constexpr size_t kMostBackupBytes = 32u << 20;  // of one file
 // JSON, one ticket a line.
 class BackupWriter {
  public:
-  BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes = kMostBackupBytes);
+  BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes = kMostBackupBytes,
+               const Printers& printers = {});
   void add(const Card& card);
   // The files, one at least.
   [[nodiscard]] std::vector<std::string> finish() &&;
@@ -38,12 +39,14 @@ class BackupWriter {
   std::vector<std::string> files_;
 };
 [[nodiscard]] std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
-                                                    const Shelf& shelf = {});
+                                                    const Shelf& shelf = {},
+                                                    const Printers& printers = {});
 
 struct Backup {
   UnixMs saved = 0;
   std::vector<Card> cards;
   Shelf shelf;
+  Printers printers;
   // What was left out: tickets, or places that are no JSON; and of the first of them what is wrong,
   // subject "/tickets/3/ticket/dog".
   int unreadable = 0;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/rack/card.h"
+#include "core/rack/printers.h"
 #include "core/rack/shelf.h"
 #include "core/ticket/fields.h"
 
@@ -23,5 +24,8 @@ inline constexpr size_t kMostCardDepth = 10;
 
 [[nodiscard]] Wrong read_shelf(const Json& json, const std::string& path, Shelf& out);
 [[nodiscard]] OrderedJson shelf_json(const Shelf& shelf);
+
+[[nodiscard]] Wrong read_printers(const Json& json, const std::string& path, Printers& out);
+[[nodiscard]] OrderedJson printers_json(const Printers& printers);
 
 }  // namespace coatwright

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/folding.h"
+#include "core/base/utf8.h"
 #include "core/body/assess.h"
 #include "core/rack/card_fields.h"
 #include "core/ticket/quote_fields.h"
@@ -73,6 +74,9 @@ Result<RackNotes> read_rack_notes(std::string_view json) {
           {"shelf", [&](const Json& v, P p) { return read_shelf(v, p, notes.shelf); }},
           {"priced", [&](const Json& v, P p) { return read_shelf(v, p, notes.priced); }},
           {"prices", [&](const Json& v, P p) { return read_quote(v, p, notes.prices); }},
+          {"printers", [&](const Json& v, P p) { return read_printers(v, p, notes.printers); }},
+          {"printer", [&](const Json& v,
+                          P p) { return read_text(v, p, kMostPrinterName, false, notes.printer); }},
       });
   if (wrong) return *wrong;
   return notes;
@@ -90,6 +94,8 @@ std::string write_rack_notes(const RackNotes& notes) {
   if (!notes.shelf.empty()) out["shelf"] = shelf_json(notes.shelf);
   if (!notes.priced.empty()) out["priced"] = shelf_json(notes.priced);
   if (notes.prices != QuoteChoices{}) out["prices"] = quote_json(notes.prices);
+  if (!notes.printers.empty()) out["printers"] = printers_json(notes.printers);
+  if (!notes.printer.empty()) out["printer"] = cleaned(notes.printer, kMostPrinterName);
   return out.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/rack/card.h"
+#include "core/rack/printers.h"
 #include "core/rack/shelf.h"
 
 namespace coatwright {
@@ -24,6 +25,8 @@ struct RackNotes {
   Shelf shelf = {};             // cloths that tickets are cut from
   Shelf priced = {};            // cloths of tickets as they were last priced, also without a name
   QuoteChoices prices = {};     // what was last typed of every other price and time
+  Printers printers = {};       // that were measured, or are to be
+  std::string printer = {};     // name of the one that is printed on; empty: one that is true
   bool operator==(const RackNotes&) const = default;
 };
 inline constexpr size_t kMostGone = 2000;

@@ -253,10 +253,12 @@ std::string row_label(int row) {
 
 std::string sheet_label(int row, int column) { return row_label(row) + std::to_string(column + 1); }
 
-Result<SheetPlan> plan_sheets(const Pattern& pattern, const PrintChoices& print,
-                              const DrawingChoices& drawing, const Words& words) {
-  const Result<Paper> paper = paper_by_id(print.paper);
+Result<SheetPlan> plan_sheets(const Pattern& pattern, const PrintChoices& chosen,
+                              const DrawingChoices& drawing, const Words& words,
+                              const Printer& printer) {
+  const Result<Paper> paper = paper_by_id(chosen.paper);
   if (!paper) return paper.problem();
+  const PrintChoices print = with_room_for(chosen, printer, *paper);
   if (!(print.margin >= kSmallestMargin && print.margin <= kLargestMargin)) {
     return out_of_range("sheet-margin", print.margin, kSmallestMargin, kLargestMargin);
   }
@@ -297,6 +299,7 @@ Result<SheetPlan> plan_sheets(const Pattern& pattern, const PrintChoices& print,
   plan.paper = *paper;
   plan.margin = print.margin;
   plan.overlap = print.overlap;
+  plan.stretch = stretch_for(printer, plan.landscape);
   plan.layout =
       draw_placed(sketches, layout_of(best, sketches, grid), pattern.draft.map, choices, words);
   plan.sheets = sheets_of(zones_of(plan.layout, grid), plan.layout, grid);

@@ -20,6 +20,7 @@
 #include "core/draw/pattern_drawing.h"
 #include "core/sheet/paper.h"
 #include "core/sheet/print_choices.h"
+#include "core/sheet/printer.h"
 
 namespace coatwright {
 
@@ -59,6 +60,7 @@ struct SheetPlan {
   double sheet_height = 0.0;
   double margin = 0.0;
   double overlap = 0.0;
+  Vec stretch = {1.0, 1.0};  // of what is printed, about the middle of the sheet (printer.h)
   int rows = 0;
   int columns = 0;
   std::vector<Sheet> sheets;  // blank ones left out, in reading order
@@ -71,7 +73,8 @@ struct SheetPlan {
 // PaperUnknown, PaperTooSmall, SheetsTooMany, SheetChoiceOutOfRange ("sheet-margin",
 // "sheet-overlap").
 [[nodiscard]] Result<SheetPlan> plan_sheets(const Pattern& pattern, const PrintChoices& print,
-                                            const DrawingChoices& drawing, const Words& words);
+                                            const DrawingChoices& drawing, const Words& words,
+                                            const Printer& printer = {});
 
 // What is printed around the pattern, already in words.
 struct SheetNotes {

@@ -126,6 +126,23 @@ void App::tell(std::string sentence) {
   wanted_ = true;
 }
 
+void App::pressed(PressEnd end, std::string sentence) {
+  view_.pressing.clear();
+  wanted_ = true;
+  switch (end) {
+    case PressEnd::Made:
+    case PressEnd::Refused:
+      if (!sentence.empty()) tell(std::move(sentence));
+      return;
+    case PressEnd::Missing:
+      return tell(words_("ui.press-missing"));
+    case PressEnd::Broken:
+      return tell(words_("ui.press-broken"));
+    case PressEnd::Waits:
+      return tell(words_("ui.press-waits"));
+  }
+}
+
 // False, and said so, while another window writes.
 bool App::may_write() {
   if (keeping_.follows) tell(words_("ui.follows-refused"));
@@ -557,7 +574,8 @@ Wanted App::wanted_stages() const {
           .former = view_.former && view_.station == Station::Draft,
           .compare = view_.station == Station::Fit
                          ? fit_states(view_, ticket(), pipeline_.now().tape)
-                         : std::nullopt};
+                         : std::nullopt,
+          .printer = rack_.printer()};
 }
 
 namespace {
@@ -777,6 +795,15 @@ void App::carry_out(const RackCommand& command) {
       return;
     case RackDeed::Unshelve:
       return rack_.unshelve(command.cloth);
+    case RackDeed::UsePrinter:
+      return rack_.use_printer(command.id);
+    case RackDeed::ForgetPrinter:
+      return rack_.forget_printer(command.id);
+    case RackDeed::KeepPrinter:
+      if (const auto problem = rack_.keep_printer(command.printer)) {
+        tell(say(*problem, words_, {.unit = ticket().unit}));
+      }
+      return;
   }
   const bool made = command.deed == RackDeed::New || command.deed == RackDeed::Copy;
   if (!made && rack_.open_id() == open) return;

@@ -45,6 +45,9 @@ class App {
   void stands_at(Site site);
   void wear_evening() { view_.evening = true; }
   void tell(std::string sentence);  // a notice on the board, until put away
+  // What came of a PressForm; the sentence says what is to be known of the file, or why there is
+  // none.
+  void pressed(PressEnd end, std::string sentence);
 
   // The store has answered, has changed under another window, or could not keep something.
   void history_read(std::string_view id, std::string_view journal);

@@ -134,7 +134,7 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
   last_.one_way = one_way;
   if (new_unit || new_text || new_nap || other_former || drawn_ != now_.redrafts)
     update_drawing(ticket);
-  if (wanted.plan) update_plan(ticket);
+  if (wanted.plan) update_plan(ticket, wanted.printer);
   update_comparison(ticket, wanted.compare);
   if (wanted.weighs) update_work(ticket);
   if (wanted.weighs) weigh_estimates(ticket);
@@ -297,16 +297,20 @@ void Pipeline::update_drawing(const Ticket& ticket) {
   now_.washes = washes_of(now_.drawing.drawing);
 }
 
-void Pipeline::update_plan(const Ticket& ticket) {
+void Pipeline::update_plan(const Ticket& ticket, const Printer& printer) {
   if (!now_.pattern || now_.stale) return;
   const DrawingChoices drawing = drawing_choices(ticket);
-  if (planned_ == now_.redrafts && last_.print == ticket.print && last_.on_paper == drawing) return;
+  if (planned_ == now_.redrafts && last_.print == ticket.print && last_.on_paper == drawing &&
+      last_.printer == printer) {
+    return;
+  }
+  last_.printer = printer;
   planned_ = now_.redrafts;
   last_.print = ticket.print;
   last_.on_paper = drawing;
   now_.plan.reset();
   now_.print_refusal.reset();
-  auto plan = plan_sheets(*now_.pattern, ticket.print, drawing, words_);
+  auto plan = plan_sheets(*now_.pattern, ticket.print, drawing, words_, printer);
   if (!plan) {
     now_.print_refusal = plan.problem();
     return;

@@ -93,6 +93,7 @@ struct Wanted {
   double name_mm = 0.0;  // so large are pieces' names wanted there
   bool former = false;   // the outlines by a former rule, of a ticket that was drafted by it
   std::optional<FitStates> compare = {};  // whose patterns are held against each other
+  Printer printer = {};                   // that sheets are planned for
 };
 
 class Pipeline {
@@ -111,7 +112,7 @@ class Pipeline {
   void weigh_estimates(const Ticket& ticket);
   void refuse(const Problem& why);
   void update_drawing(const Ticket& ticket);
-  void update_plan(const Ticket& ticket);
+  void update_plan(const Ticket& ticket, const Printer& printer);
   void update_comparison(const Ticket& ticket, const std::optional<FitStates>& states);
   void update_work(const Ticket& ticket);
 
@@ -124,6 +125,7 @@ class Pipeline {
     std::vector<Fitting> fittings;
     std::optional<Unit> unit;
     std::optional<PrintChoices> print;
+    Printer printer;
     DrawingChoices on_paper;
     std::array<bool, kLayerCount> one_way = {};
     double text_mm = 0.0, name_mm = 0.0;

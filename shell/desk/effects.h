@@ -18,6 +18,23 @@ struct SaveFile {
 struct PrintSheets {
   HtmlDocument document;
 };
+// A form of the ticket from the press (shell/pages/press.h), to be saved or to be handed to the
+// device's share sheet; App::pressed tells what came of it.
+struct PressForm {
+  std::string file = {};   // its name
+  std::string order = {};  // write_form_order()
+  bool share = false;
+};
+enum class PressEnd {
+  Made,
+  Refused,
+  Missing,  // the press could not be loaded
+  Broken,   // it stopped in its work
+  Waits,    // the file is there; the browser shares it at the next press of the key alone
+};
+inline constexpr int kPressEnds = 5;
+// The form that is being made is not wanted any more.
+struct StopPress {};
 // Asks for the file of a ticket or of a rack; it comes back through App::open_file.
 struct AskForFile {};
 // This window would write on the rack, although another one does; App::hang tells what came of it.
@@ -48,8 +65,9 @@ struct RememberLook {
   bool evening = false;
 };
 
-using Effect = std::variant<SaveFile, PrintSheets, AskForFile, TakePen, Install, ShareText,
-                            CopyText, MailText, AskForPaste, OpenPage, RememberLook>;
+using Effect =
+    std::variant<SaveFile, PrintSheets, PressForm, StopPress, AskForFile, TakePen, Install,
+                 ShareText, CopyText, MailText, AskForPaste, OpenPage, RememberLook>;
 using Effects = std::vector<Effect>;
 
 }  // namespace coatwright::studio

@@ -1,140 +1,60 @@
 #include "shell/desk/outputs.h"
 
-#include <algorithm>
-#include <cctype>
-#include <iterator>
-
-#include "core/base/utf8.h"
-#include "core/draw/png.h"
 #include "core/draw/svg.h"
-#include "core/exchange/csv.h"
-#include "core/exchange/cutting_svg.h"
-#include "core/exchange/dxf.h"
 #include "core/pattern/trial_pattern.h"
 #include "core/sheet/print.h"
-#include "shell/desk/letters.h"
-#include "shell/words/fonts.h"
 
 namespace coatwright::studio {
+
 namespace {
 
-constexpr double kPicturePixels = 4.0;  // a mm: about 100 an inch
-
-std::vector<Drawing> pages(const Ticket& ticket, const SheetPlan& plan, const Words& words,
-                           const Today& today) {
-  return draw_sheets(plan, {title_of(ticket, words), today.words}, words);
+HtmlDocument document_of(const std::vector<Drawing>& pages, const SheetPlan& plan,
+                         const std::string& title) {
+  return sheets_html(pages, plan.sheet_width, plan.sheet_height, title, plan.stretch);
 }
 
-Drawing whole_pattern(const Ticket& ticket, const Pattern& pattern, const Words& words) {
-  DrawingChoices choices = drawing_choices(ticket);
-  choices.opened = ticket.print.opened;
-  choices.body_lines = ticket.print.body_lines;
-  return draw_pattern(pattern, choices, words).drawing;
-}
-
-ExchangeNotes exchange_notes(const Ticket& ticket, const Words& words, std::string day = {}) {
-  return {title_of(ticket, words), std::move(day), ticket.unit};
+SheetNotes notes_of(const Ticket& ticket, const Words& words, const Today& today) {
+  return {title_of(ticket, words), today.words};
 }
 
 }  // namespace
 
-// Letters, marks and figures of every script stay; what parts words becomes a hyphen. Nothing stays
-// that a file system refuses or takes for something else: of ASCII only letters and figures, no mark
-// at the beginning, and no more than a share of the 255 bytes that a name may have.
-std::string file_name(const Ticket& ticket, std::string_view what, std::string_view ending) {
-  constexpr size_t kMostBytes = 120;
-  constexpr char32_t kSpaces[] = {0xA0, 0x1680, 0x2000, 0x3000, 0xFFFD};
-  std::string name;
-  for (size_t at = 0; at < ticket.dog.size() && name.size() < kMostBytes;) {
-    const Character c = character_at(ticket.dog, at);
-    const bool plain = c.point < 0x80 && std::isalnum(static_cast<int>(c.point)) != 0;
-    const bool parts =
-        (c.point < 0x80 && !plain) || c.point == kNoCharacter ||
-        (c.point >= 0x2000 && c.point <= 0x206F && c.point != 0x200D) ||
-        std::find(std::begin(kSpaces), std::end(kSpaces), c.point) != std::end(kSpaces);
-    if (plain) {
-      name += static_cast<char>(std::tolower(static_cast<int>(c.point)));
-    } else if (!parts) {
-      append_utf8(name, c.point);
-    } else if (!name.empty() && name.back() != '-') {
-      name += '-';
-    }
-    at += c.bytes;
-  }
-  while (!name.empty() && name.back() == '-') name.pop_back();
-  if (name.empty()) name = "coat";
-  return name + "-" + std::string(what) + "." + std::string(ending);
-}
-
 HtmlDocument sheets_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
-                             const Today& today) {
-  return sheets_html(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
-                     title_of(ticket, words));
+                             const Today& today, std::optional<size_t> only) {
+  const SheetNotes notes = notes_of(ticket, words, today);
+  if (only) return document_of({draw_sheet(plan, *only, notes, words)}, plan, notes.ticket);
+  return document_of(draw_sheets(plan, notes, words), plan, notes.ticket);
 }
 
 Result<HtmlDocument> trial_document(const Ticket& ticket, const Pattern& pattern,
-                                    const Words& words, const Today& today) {
+                                    const Words& words, const Today& today,
+                                    const Printer& printer) {
   const auto trial = trial_pattern(pattern);
   if (!trial) return trial.problem();
   DrawingChoices drawing = drawing_choices(ticket);
   drawing.grid_mm = kTrialGrid;
   PrintChoices print = ticket.print;
   print.body_lines = true;
-  const auto plan = plan_sheets(*trial, print, drawing, words);
+  const auto plan = plan_sheets(*trial, print, drawing, words, printer);
   if (!plan) return plan.problem();
   return sheets_document(ticket, *plan, words, today);
 }
 
-SaveFile sheets_file(const Ticket& ticket, const SheetPlan& plan, const Words& words,
-                     const Today& today) {
-  return {file_name(ticket, "sheets", "svg"), "image/svg+xml",
-          sheets_svg(pages(ticket, plan, words, today), plan.sheet_width, plan.sheet_height,
-                     title_of(ticket, words))};
+HtmlDocument check_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
+                            const Today& today) {
+  const SheetNotes notes = notes_of(ticket, words, today);
+  std::vector<Drawing> pages = draw_sheets(plan, notes, words);
+  pages.resize(1);
+  return document_of(pages, plan, notes.ticket);
 }
 
-SaveFile pattern_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
-  return {file_name(ticket, "pattern", "svg"), "image/svg+xml",
-          to_svg(whole_pattern(ticket, pattern, words), title_of(ticket, words))};
-}
-
-SaveFile picture_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
-  const PictureFonts fonts{font_regular(), font_semibold(), font_symbols(), letters_for_pictures()};
-  const auto png = to_png(whole_pattern(ticket, pattern, words), kPicturePixels, fonts);
-  return {file_name(ticket, "pattern", "png"), "image/png", {png.begin(), png.end()}};
-}
-
-SaveFile dxf_file(const Ticket& ticket, const Pattern& pattern, const Words& words,
-                  const Today& today) {
-  return {file_name(ticket, "pattern", "dxf"), "image/vnd.dxf",
-          pattern_dxf(pattern, exchange_notes(ticket, words, today.words), words)};
-}
-
-Result<SaveFile> cutting_file(const Ticket& ticket, const Pattern& pattern, double kerf_mm,
-                              const Words& words) {
-  Result<std::string> svg = cutting_svg(pattern, exchange_notes(ticket, words), kerf_mm, words);
-  if (!svg) return svg.problem();
-  return SaveFile{file_name(ticket, "cutting", "svg"), "image/svg+xml", std::move(svg.value())};
-}
-
-SaveFile readings_file(const Ticket& ticket, const Tape& tape, const Body& body,
-                       const Words& words) {
-  return {file_name(ticket, "readings", "csv"), "text/csv",
-          readings_csv(tape, body, exchange_notes(ticket, words), words)};
-}
-
-SaveFile pieces_file(const Ticket& ticket, const Pattern& pattern, const Words& words) {
-  return {file_name(ticket, "pieces", "csv"), "text/csv",
-          pieces_csv(pattern, exchange_notes(ticket, words), words)};
-}
-
-std::string told_of_dxf(const Ticket& ticket, const Words& words) {
-  const ExchangeNotes notes = exchange_notes(ticket, words);
-  const std::string name = dxf_name(notes, words);
-  return name == notes.coat ? std::string() : words("exchange.seven-bit", {notes.coat, name});
+PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices, bool share) {
+  return {file_name(ticket, info_of(form).id),
+          write_form_order({form, choices, write_ticket(ticket)}), share};
 }
 
 SaveFile ticket_file(const Ticket& ticket) {
-  return {file_name(ticket, "ticket", "json"), "application/json", write_ticket(ticket)};
+  return {file_name(ticket, "ticket.json"), "application/json", write_ticket(ticket)};
 }
 
 std::vector<SaveFile> backup_files(std::vector<std::string> backup, const Today& today) {

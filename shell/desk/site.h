@@ -6,8 +6,10 @@
 namespace coatwright::studio {
 
 struct Site {
-  std::string address;  // "https://harbour.example/coats/"; empty in the native window
-  bool shares = false;  // the device has a share sheet
+  std::string address;        // "https://harbour.example/coats/"; empty in the native window
+  bool shares = false;        // the device has a share sheet
+  bool shares_files = false;  // which takes files
+  bool keeps_pages = true;    // a page is printed in its own size, whatever paper was chosen
 };
 
 }  // namespace coatwright::studio

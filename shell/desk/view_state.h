@@ -13,6 +13,7 @@
 #include "core/fit/note.h"
 #include "core/geometry/point.h"
 #include "core/lay/cloth.h"
+#include "core/sheet/roll.h"
 #include "shell/desk/box.h"
 #include "shell/desk/slip_view.h"
 #include "shell/rack/rack_commands.h"
@@ -127,8 +128,15 @@ struct ViewState {
 
   // Print
   int sheet = -1;                        // the sheet that is looked at; -1: the plan
+  int print_tab = 0;                     // of the side sheet: here, shop or machine, person
   double kerf_mm = 0.0;                  // of the machine that the pieces are cut by
+  double roll_mm = kUsualRoll;           // width of the paper of one page
+  std::string pressing;                  // name of the file that the press is making; empty: none
   std::optional<Problem> paper_problem;  // why a size that was typed was not taken
+  std::optional<Problem> roll_problem;   // the same of the roll's width
+  // Of the scale check, as it was measured so far, mm; and why that was not taken.
+  std::optional<double> check_across, check_along;
+  std::optional<Problem> check_problem;
 
   // Rack
   bool rack = false;                 // it lies over the station

@@ -206,13 +206,14 @@ void prints(Frame& f, Columns& flow) {
   if (!ready) return;
   const Box row = flow.across(kTarget);
   if (button(f, "print.trial", row.column(0, 2, 8.0F), f.words("ui.print-trial"))) {
-    auto document = trial_document(f.ticket, *f.derived.pattern, f.words, f.today);
+    auto document =
+        trial_document(f.ticket, *f.derived.pattern, f.words, f.today, f.rack.printer());
     if (document) f.effects.push_back(PrintSheets{std::move(document.value())});
     if (!document) f.view.notice = sentence_of(f, document.problem());
   }
   if (button(f, "print.card", row.column(1, 2, 8.0F), f.words("ui.print-card"))) {
     f.effects.push_back(
-        PrintSheets{fit_html(f.ticket, *f.derived.pattern, f.words, f.today.words)});
+        PrintSheets{html_of(fit_card(f.ticket, *f.derived.pattern, f.words, f.today.words))});
   }
 }
 

@@ -138,6 +138,10 @@ void carry_out(const Effect& effect) {
     send("save", file->bytes, file->name.c_str(), file->type.c_str());
   } else if (const auto* print = std::get_if<PrintSheets>(&effect)) {
     send("print", print->document.body, print->document.rules.c_str());
+  } else if (const auto* form = std::get_if<PressForm>(&effect)) {
+    send(form->share ? "press-share" : "press", form->order, form->file.c_str());
+  } else if (std::holds_alternative<StopPress>(effect)) {
+    send("press-stop", "");
   } else if (std::holds_alternative<AskForFile>(effect)) {
     send("ask-file", "");
   } else if (std::holds_alternative<TakePen>(effect)) {
@@ -389,8 +393,14 @@ EMSCRIPTEN_KEEPALIVE void coatwright_file_too_large(double bytes) {
   page().app->refuse_file(bytes);
 }
 
-EMSCRIPTEN_KEEPALIVE void coatwright_site(const char* address, int shares) {
-  page().app->stands_at({address, shares != 0});
+EMSCRIPTEN_KEEPALIVE void coatwright_site(const char* address, int shares, int shares_files,
+                                          int keeps_pages) {
+  page().app->stands_at({address, shares != 0, shares_files != 0, keeps_pages != 0});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_pressed(int end, const char* sentence) {
+  if (end < 0 || end >= kPressEnds) return;
+  page().app->pressed(static_cast<PressEnd>(end), sentence);
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_text(const char* bytes, int size) {

@@ -49,13 +49,16 @@ void coatwright_focus(const char* id, int shown);
 void coatwright_file(const char* bytes, int size);
 int coatwright_most_file();
 void coatwright_file_too_large(double bytes);
-// Where the pages stand ("https://harbour.example/coats/"), and whether there is a share sheet.
-void coatwright_site(const char* address, int shares);
+// Where the pages stand ("https://harbour.example/coats/"); whether there is a share sheet, whether
+// it takes files, and whether printed pages keep their size.
+void coatwright_site(const char* address, int shares, int shares_files, int keeps_pages);
 // What was pasted or dropped as text, and the fragment of a link that was opened.
 void coatwright_text(const char* text, int size);
 void coatwright_link(const char* fragment, int size);
 // Something outside went wrong or is worth knowing: a key of the word table.
 void coatwright_tell(const char* word_key);
+// What came of a "press": PressEnd of shell/desk/effects.h, and a sentence or nothing.
+void coatwright_pressed(int end, const char* sentence);
 // Begins in the evening palette, as the maker left it.
 void coatwright_evening();
 // Draws if something changed. Returns 2 if it drew, and 1 more if another frame is wanted; 4 if it
@@ -74,6 +77,7 @@ void coatwright_prepare_print();
 //   "install" offer the page to the device
 //   "print" print this markup (name: its rules)    "print-ready" have it ready, likewise
 //   "save" a file (name, type, bytes)
+//   "press" and "press-share" a form (name: of its file): an order to the press    "press-stop"
 //   "ask-file" let the maker choose a file
 //   "share" and "mail" a text (name: its subject)    "copy" a text    "ask-paste" read the
 //   clipboard "look" remember the palette, "day" or "evening"

@@ -12,7 +12,10 @@
 #include "shell/desk/start.h"
 #include "shell/hosts/folder_host.h"
 #include "shell/hosts/screen.h"
+#include "shell/pages/press.h"
+#include "shell/words/fonts.h"
 #include "shell/words/studio_words.h"
+#include "shell/words/words_table.h"
 
 namespace {
 
@@ -192,6 +195,7 @@ class Window {
       SDL_SetClipboardText(copy->text.c_str());
       return app_->tell(studio_words()("ui.text-copied"));
     }
+    if (const auto* form = std::get_if<PressForm>(&effect)) return press_now(*form);
     const auto* file = std::get_if<SaveFile>(&effect);
     const auto* print = std::get_if<PrintSheets>(&effect);
     if (std::holds_alternative<AskForFile>(effect))
@@ -202,6 +206,18 @@ class Window {
     const bool written = fault == 0;
     app_->tell(studio_words()(written ? "ui.saved-as" : "ui.not-saved", {path.string()}));
     if (written && print != nullptr) SDL_OpenURL(("file://" + path.string()).c_str());
+  }
+
+  void press_now(const PressForm& form) {
+    const coatwright::PictureFonts fonts{coatwright::font_regular(), coatwright::font_semibold(),
+                                         coatwright::font_symbols()};
+    coatwright::Pressed made = coatwright::press(form.order, fonts, coatwright::word_table());
+    if (!made.file) return app_->pressed(PressEnd::Refused, made.refused);
+    carry_out(SaveFile{form.file, made.file->type, std::move(made.file->bytes)});
+    std::string told;
+    for (const std::string& sentence : made.file->told)
+      told += (told.empty() ? "" : " ") + sentence;
+    app_->pressed(PressEnd::Made, told);
   }
 
   // Everything that was typed is answered and kept before the window closes.

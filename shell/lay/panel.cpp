@@ -161,13 +161,13 @@ void outputs(Frame& f, Columns& flow) {
   const bool ready = f.lay.whole();
   const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = ready};
   const auto page = [&] {
-    return lay_html(coats_of(f), left_out_of(f), f.lay.laid(), f.words, f.today.words);
+    return html_of(lay_sheet(coats_of(f), left_out_of(f), f.lay.laid(), f.words, f.today.words));
   };
   if (button(f, "print.lay", flow.across(54.0F), f.words("ui.print-lay"), main)) {
     f.effects.push_back(PrintSheets{page()});
   }
   if (button(f, "save.lay", flow.across(kTarget), f.words("ui.save-lay"), {.enabled = ready})) {
-    f.effects.push_back(SaveFile{file_name(f.ticket, "lay", "html"), "text/html", to_html(page())});
+    f.effects.push_back(SaveFile{file_name(f.ticket, "lay.html"), "text/html", to_html(page())});
   }
 }
 

@@ -273,8 +273,8 @@ void quote_controls(Frame& f, Columns& flow) {
   }
   if (button(f, "print.quote", flow.across(54.0F), f.words("ui.print-quote"),
              {.look = Look::Solid, .type = kLarge, .enabled = ready})) {
-    f.effects.push_back(
-        PrintSheets{quote_html(its.ticket, quote, f.rack.notes().studio, f.words, f.today.words)});
+    f.effects.push_back(PrintSheets{
+        html_of(quote_sheet(its.ticket, quote, f.rack.notes().studio, f.words, f.today.words))});
   }
   if (chosen > 0) {
     const std::string words = f.words("ui.quote-its-own", {f.lay.names()[chosen].name});

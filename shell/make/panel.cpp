@@ -227,7 +227,7 @@ float content(Frame& f, const Box& box, const Box& sheet) {
   }
   if (button(f, "print.make", flow.across(kTarget), f.words("ui.print-make"))) {
     f.effects.push_back(
-        PrintSheets{make_html(f.ticket, *f.derived.pattern, f.words, f.today.words)});
+        PrintSheets{html_of(make_sheet(f.ticket, *f.derived.pattern, f.words, f.today.words))});
   }
   return flow.height();
 }

@@ -36,51 +36,120 @@ constexpr const char* kRules =
     "@media screen{body{background:#2F3A4C;padding:8mm 0}"
     "main{max-width:180mm;margin:0 auto;padding:15mm}}\n";
 
+// What stands round parts that follow one another: lists, tables and blocks are opened and closed as
+// their parts come and go.
+struct Around {
+  int block = 0;
+  bool is_list = false, is_table = false;
+  ListKind list = ListKind::Plain;
+};
+
+const char* opening(ListKind kind) {
+  return kind == ListKind::Numbered ? "<ol>\n"
+         : kind == ListKind::Boxes  ? "<ul class=\"boxes\">\n"
+                                    : "<ul>\n";
+}
+
+void tagged(std::string& out, std::string_view tag, std::string_view text,
+            std::string_view attributes = {}) {
+  out.append("<").append(tag).append(attributes).append(">");
+  append_escaped(out, unbroken(text));
+  out.append("</").append(tag).append(">\n");
+}
+
+void leave_list_or_table(std::string& out, Around& around) {
+  if (around.is_list) out += around.list == ListKind::Numbered ? "</ol>\n" : "</ul>\n";
+  if (around.is_table) out += "</table>\n";
+  around.is_list = around.is_table = false;
+}
+
+void append(std::string& out, const DocumentPart& part) {
+  switch (part.kind) {
+    case DocumentPart::Kind::Heading:
+      return tagged(out, "h" + std::to_string(part.level), part.texts.front());
+    case DocumentPart::Kind::Paragraph:
+      return tagged(out, "p", part.texts.front());
+    case DocumentPart::Kind::Item:
+      return tagged(out, "li", part.texts.front(), part.ticked ? " class=\"done\"" : "");
+    case DocumentPart::Kind::Row:
+      out += "<tr>";
+      for (const std::string& cell : part.texts) tagged(out, "td", cell);
+      out += "</tr>\n";
+      return;
+    case DocumentPart::Kind::Drawing:
+      if (!part.svg.empty()) {
+        out += part.svg;
+        return;
+      }
+      return append_inline_svg(out, part.drawing);
+  }
+}
+
 }  // namespace
 
-Document::Document(std::string_view title) : document_{std::string(title), kRules, "<main>\n"} {}
-
-void Document::tagged(std::string_view tag, std::string_view text) {
-  document_.body.append("<").append(tag).append(">");
-  append_escaped(document_.body, unbroken(text));
-  document_.body.append("</").append(tag).append(">\n");
+DocumentPart& Document::add(DocumentPart::Kind kind, std::string_view text) {
+  return parts_.emplace_back(
+      DocumentPart{.kind = kind, .texts = {std::string(text)}, .block = block_});
 }
 
 void Document::heading(int level, std::string_view text) {
-  tagged("h" + std::to_string(level), text);
+  add(DocumentPart::Kind::Heading, text).level = level;
 }
-void Document::paragraph(std::string_view text) { tagged("p", text); }
+void Document::paragraph(std::string_view text) { add(DocumentPart::Kind::Paragraph, text); }
 
 void Document::open_list(ListKind kind) {
-  numbered_ = kind == ListKind::Numbered;
-  document_.body += numbered_                 ? "<ol>\n"
-                    : kind == ListKind::Boxes ? "<ul class=\"boxes\">\n"
-                                              : "<ul>\n";
+  list_ = kind;
+  number_ = 0;
 }
 void Document::item(std::string_view text, bool ticked) {
-  if (!ticked) return tagged("li", text);
-  document_.body += "<li class=\"done\">";
-  append_escaped(document_.body, unbroken(text));
-  document_.body += "</li>\n";
+  DocumentPart& part = add(DocumentPart::Kind::Item, text);
+  part.list = list_;
+  part.number = ++number_;
+  part.ticked = ticked;
 }
-void Document::close_list() { document_.body += numbered_ ? "</ol>\n" : "</ul>\n"; }
-
-void Document::open_table() { document_.body += "<table>\n"; }
-void Document::open_even_table() { document_.body += "<table class=\"even\">\n"; }
-void Document::row(const std::vector<std::string>& cells) {
-  document_.body += "<tr>";
-  for (const std::string& cell : cells) tagged("td", cell);
-  document_.body += "</tr>\n";
+void Document::open_table(bool even) {
+  number_ = 0;
+  even_ = even;
 }
-void Document::close_table() { document_.body += "</table>\n"; }
+void Document::row(std::vector<std::string> cells) {
+  DocumentPart& part = add(DocumentPart::Kind::Row, {});
+  part.texts = std::move(cells);
+  part.number = ++number_;
+  part.even = even_;
+}
+void Document::drawing(Drawing drawing) {
+  add(DocumentPart::Kind::Drawing, {}).drawing = std::move(drawing);
+}
+void Document::picture(std::string svg) {
+  add(DocumentPart::Kind::Drawing, {}).svg = std::move(svg);
+}
+void Document::open_block() { block_ = ++blocks_; }
 
-void Document::drawing(std::string_view svg) { document_.body += svg; }
-void Document::open_block() { document_.body += "<section>\n"; }
-void Document::close_block() { document_.body += "</section>\n"; }
-
-HtmlDocument Document::close() && {
-  document_.body += "</main>\n";
-  return std::move(document_);
+HtmlDocument html_of(const Document& document) {
+  HtmlDocument html{document.title(), kRules, "<main>\n"};
+  std::string& out = html.body;
+  Around around;
+  for (const DocumentPart& part : document.parts()) {
+    const bool is_item = part.kind == DocumentPart::Kind::Item;
+    const bool is_row = part.kind == DocumentPart::Kind::Row;
+    const bool goes_on = part.number > 1 && (is_item ? around.is_list : around.is_table);
+    if (!goes_on) leave_list_or_table(out, around);
+    if (part.block != around.block) {
+      if (around.block != 0) out += "</section>\n";
+      if (part.block != 0) out += "<section>\n";
+      around.block = part.block;
+    }
+    if (is_item && !goes_on) out += opening(part.list);
+    if (is_row && !goes_on) out += part.even ? "<table class=\"even\">\n" : "<table>\n";
+    around.is_list = is_item;
+    around.is_table = is_row;
+    around.list = part.list;
+    append(out, part);
+  }
+  leave_list_or_table(out, around);
+  if (around.block != 0) out += "</section>\n";
+  out += "</main>\n";
+  return html;
 }
 
 }  // namespace coatwright

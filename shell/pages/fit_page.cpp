@@ -8,7 +8,6 @@
 #include "core/fit/places.h"
 #include "core/geometry/polygon.h"
 #include "core/ticket/ids.h"
-#include "shell/pages/document.h"
 #include "shell/words/ticket_words.h"
 
 namespace coatwright {
@@ -107,15 +106,15 @@ constexpr const char* kCautionsHere[] = {"fit.caution-pins", "caution.fingers", 
 
 }  // namespace
 
-HtmlDocument fit_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
-                      const std::string& date) {
+Document fit_card(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                  const std::string& date) {
   Document page(title_of(ticket, words));
   page.heading(1, title_of(ticket, words));
   page.paragraph(date.empty() ? words("fit.title") : words("fit.title") + " \u00B7 " + date);
   Picture picture;
   draw_dog(picture, pattern.body, style_of(ticket));
   draw_coat(picture, pattern);
-  page.drawing(std::move(picture).close());
+  page.picture(std::move(picture).close());
   page.paragraph(words("fit.how"));
   page.open_table();
   int number = 0;
@@ -124,11 +123,9 @@ HtmlDocument fit_html(const Ticket& ticket, const Pattern& pattern, const Words&
     page.row(
         {std::to_string(++number) + "  " + words("place." + id), "_______", words("look." + id)});
   }
-  page.close_table();
   page.open_list(ListKind::Plain);
   for (const char* key : kCautionsHere) page.item(words(key));
-  page.close_list();
-  return std::move(page).close();
+  return page;
 }
 
 }  // namespace coatwright

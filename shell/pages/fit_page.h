@@ -5,13 +5,13 @@
 #include <string>
 
 #include "core/base/words.h"
-#include "core/draw/html.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
+#include "shell/pages/document.h"
 
 namespace coatwright {
 
-[[nodiscard]] HtmlDocument fit_html(const Ticket& ticket, const Pattern& pattern,
-                                    const Words& words, const std::string& date);
+[[nodiscard]] Document fit_card(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                                const std::string& date);
 
 }  // namespace coatwright

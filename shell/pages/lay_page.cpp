@@ -5,8 +5,6 @@
 #include <utility>
 
 #include "core/draw/numbered_lay.h"
-#include "core/draw/svg.h"
-#include "shell/pages/document.h"
 #include "shell/words/shopping_words.h"
 #include "shell/words/ticket_words.h"
 
@@ -26,9 +24,7 @@ void figure(Document& page, LayNotes notes, const Words& words, Draw&& draw) {
   const double fit = std::max(about.width() / (kWide - kBeside), about.height() / (kHigh - kAbove));
   const double scale = std::max(1.0, std::ceil(fit));
   notes.text_mm = kText * scale;
-  std::string svg;
-  append_inline_svg(svg, scaled(draw(notes), 1.0 / scale));
-  page.drawing(svg);
+  page.drawing(scaled(draw(notes), 1.0 / scale));
   page.paragraph(words("lay.scale", {std::to_string(static_cast<int>(scale))}));
 }
 
@@ -52,9 +48,9 @@ std::string pieces_of(const Lay& lay, const LayNotes& notes, const Words& words)
 
 }  // namespace
 
-HtmlDocument lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
-                      const std::vector<LaidCloth>& cloths, const Words& words,
-                      const std::string& date) {
+Document lay_sheet(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
+                   const std::vector<LaidCloth>& cloths, const Words& words,
+                   const std::string& date) {
   Document page(title_of(coats, words));
   page.heading(1, title_of(coats, words));
   page.paragraph(words("lay.page") + (date.empty() ? "" : " \u00B7 " + date));
@@ -67,14 +63,12 @@ HtmlDocument lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_o
     for (const LeftOut& one : left_out) {
       page.item(words("lay.left-out-coat", {one.coat, one.why}));
     }
-    page.close_list();
   }
   page.heading(2, words("shop.title"));
   page.open_table();
   for (const ShoppingRow& row : shopping_rows(coats, cloths, words)) {
     page.row({row.ware, row.amount, row.note});
   }
-  page.close_table();
   for (const LaidCloth& cloth : cloths) {
     const Lay& lay = cloth.lay;
     if (cloth.lamination) {
@@ -93,7 +87,7 @@ HtmlDocument lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_o
     page.paragraph(words("lay.pieces", {pieces_of(lay, notes, words)}));
     page.close_block();
   }
-  return std::move(page).close();
+  return page;
 }
 
 }  // namespace coatwright

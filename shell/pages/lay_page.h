@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "core/base/words.h"
-#include "core/draw/html.h"
 #include "core/make/shopping.h"
+#include "shell/pages/document.h"
 #include "shell/words/laid_coats.h"
 
 namespace coatwright {
@@ -19,8 +19,8 @@ struct LeftOut {
 };
 
 // A document to print, diagrams to a stated scale. `date` may be empty.
-[[nodiscard]] HtmlDocument lay_html(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
-                                    const std::vector<LaidCloth>& cloths, const Words& words,
-                                    const std::string& date);
+[[nodiscard]] Document lay_sheet(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
+                                 const std::vector<LaidCloth>& cloths, const Words& words,
+                                 const std::string& date);
 
 }  // namespace coatwright

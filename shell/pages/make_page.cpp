@@ -33,7 +33,6 @@ void write_cut_list(Document& page, const Pattern& pattern, const LengthStyle& l
                      strip_width(strips->width_mm, lengths.unit),
                      format_length(Length::mm(strips->length_mm), lengths)}));
   }
-  page.close_list();
 }
 
 void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, const Words& words) {
@@ -44,7 +43,6 @@ void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, c
   if (!unsound.empty()) page.paragraph(unsound);
   for (const Operation& step : plan.operations) {
     if (step.stage != stage) {
-      if (stage) page.close_list();
       page.heading(3, words(std::string("stage.") + stage_id(step.stage)));
       page.open_list(ListKind::Boxes);
       stage = step.stage;
@@ -55,20 +53,18 @@ void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, c
       text += " " + line + ".";
     page.item(text, ticket.done.contains(step.id));
   }
-  if (stage) page.close_list();
 }
 
 }  // namespace
 
-HtmlDocument make_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
-                       const std::string& date) {
+Document make_sheet(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                    const std::string& date) {
   Document page(title_of(ticket, words));
   page.heading(1, title_of(ticket, words));
   page.paragraph(date.empty() ? words("make.title") : words("make.title") + " \u00B7 " + date);
   page.heading(2, words("cover.cautions"));
   page.open_list(ListKind::Plain);
   for (const char* key : kCautions) page.item(words(key));
-  page.close_list();
   const std::string cut_again = to_cut_again(ticket, pattern, words);
   if (!cut_again.empty()) page.paragraph(cut_again);
   write_cut_list(page, pattern, {.unit = ticket.unit}, words);
@@ -84,7 +80,7 @@ HtmlDocument make_html(const Ticket& ticket, const Pattern& pattern, const Words
                                         hems ? words("make.in-hems", {stitch}) : stitch}) +
                  " " + words(cloth == "laminate" ? "make.ends-laminate" : "make.ends"));
   write_steps(page, ticket, pattern, words);
-  return std::move(page).close();
+  return page;
 }
 
 }  // namespace coatwright

@@ -8,8 +8,8 @@
 
 namespace coatwright {
 
-HtmlDocument quote_html(const Ticket& ticket, const Quote& quote, const std::string& studio,
-                        const Words& words, const std::string& date) {
+Document quote_sheet(const Ticket& ticket, const Quote& quote, const std::string& studio,
+                     const Words& words, const std::string& date) {
   const std::string title = title_of(ticket, words);
   Document page(words("quote.title", {title}));
   if (!studio.empty()) page.heading(1, studio);
@@ -18,7 +18,6 @@ HtmlDocument quote_html(const Ticket& ticket, const Quote& quote, const std::str
   page.paragraph(words("quote.coat", {words("style." + ticket.style)}));
   page.open_list(ListKind::Plain);
   for (const QuoteLine& line : quote.lines) page.item(ware_of(line, ticket.unit, words));
-  page.close_list();
   // The margin is divided as the costs are, and the work takes what rounding leaves.
   const double cost = quote.materials + quote.work.value_or(0.0);
   const double share = cost > 0.0 ? quote.total / cost : 1.0;
@@ -27,9 +26,8 @@ HtmlDocument quote_html(const Ticket& ticket, const Quote& quote, const std::str
   page.row({words("quote.materials"), money(materials, ticket.quote)});
   page.row({words("quote.work"), money(quote.total - materials, ticket.quote)});
   page.row({words("quote.total"), money(quote.total, ticket.quote)});
-  page.close_table();
   page.paragraph(words("quote.note"));
-  return std::move(page).close();
+  return page;
 }
 
 }  // namespace coatwright

@@ -5,15 +5,15 @@
 #include <string>
 
 #include "core/base/words.h"
-#include "core/draw/html.h"
 #include "core/make/quote.h"
 #include "core/ticket/ticket.h"
+#include "shell/pages/document.h"
 
 namespace coatwright {
 
 // Of a quote that is complete(). `studio` and `date` may be empty.
-[[nodiscard]] HtmlDocument quote_html(const Ticket& ticket, const Quote& quote,
-                                      const std::string& studio, const Words& words,
-                                      const std::string& date);
+[[nodiscard]] Document quote_sheet(const Ticket& ticket, const Quote& quote,
+                                   const std::string& studio, const Words& words,
+                                   const std::string& date);
 
 }  // namespace coatwright

@@ -4,9 +4,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/draw/number.h"
 #include "core/draw/pattern_drawing.h"
-#include "core/draw/svg.h"
+#include "core/draw/text.h"
 #include "core/geometry/polygon.h"
 #include "core/make/recipe.h"
 #include "shell/pages/document.h"
@@ -51,6 +50,17 @@ std::vector<Point> places_of_names(const std::vector<Point>& points, const Polyl
   return names;
 }
 
+Polyline dot_at(Point middle) {
+  constexpr int kCorners = 16;
+  constexpr double kRadius = 0.7;
+  Polyline dot;
+  for (int k = 0; k < kCorners; ++k) {
+    const double turn = 2.0 * std::numbers::pi * k / kCorners;
+    dot.push_back(middle + kRadius * Vec{std::cos(turn), std::sin(turn)});
+  }
+  return dot;
+}
+
 class Page {
  public:
   Page(const Ticket& ticket, const Pattern& pattern, const Words& words)
@@ -63,7 +73,7 @@ class Page {
     style_.steps_per_inch = 16;
   }
 
-  HtmlDocument write(const std::string& date) {
+  Document write(const std::string& date) {
     page_.heading(1, title_of(ticket_, words_));
     page_.paragraph(date.empty() ? words_("recipe.title")
                                  : words_("recipe.title") + " \u00B7 " + date);
@@ -73,8 +83,7 @@ class Page {
     page_.heading(2, words_("recipe.why"));
     page_.open_list(ListKind::Plain);
     for (const TraceStep& step : pattern_.draft.trace) page_.item(say(step, words_, style_));
-    page_.close_list();
-    return std::move(page_).close();
+    return std::move(page_);
   }
 
  private:
@@ -97,7 +106,6 @@ class Page {
                                          length(n.at), r.points[n.from].name}));
     }
     for (const RecipeMark& m : r.marks) page_.item(mark_words(m));
-    page_.close_list();
   }
 
   [[nodiscard]] const PieceSketch& sketch_of(std::string_view piece) const {
@@ -184,40 +192,24 @@ class Page {
     const auto spot = [&](Point p) {
       return Point{kPictureEdge + scale * (p.x - box.x0), kPictureEdge + scale * (p.y - box.y0)};
     };
-    const double wide = scale * box.width() + 2.0 * kPictureEdge;
-    const double high = scale * box.height() + 2.0 * kPictureEdge;
-    std::string out = "<svg width=\"" + mm(wide) + "mm\" height=\"" + mm(high) +
-                      "mm\" viewBox=\"0 0 " + mm(wide) + " " + mm(high) + "\" font-size=\"" +
-                      mm(kNameSize) + "\" role=\"img\">\n";
+    Drawing drawing;
     Polyline net;
     for (const Point p : thinned(piece.net, 0.05 / scale)) net.push_back(spot(p));
-    out += "<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.4\" d=\"";
-    append_path(out, net, true);
-    out +=
-        "\"/>\n<path fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\" "
-        "stroke-dasharray=\"4 1 1 1\" d=\"";
-    append_path(out, {spot(r.origin), spot({r.origin.x + r.base_length, r.origin.y})}, false);
-    out += "\"/>\n";
+    drawing.items.push_back(StrokeItem{Role::Grain, net, true});
+    drawing.items.push_back(StrokeItem{
+        Role::CentreLine, {spot(r.origin), spot({r.origin.x + r.base_length, r.origin.y})}});
     std::vector<Point> at;
     for (const RecipePoint& p : r.points) {
       at.push_back(spot({r.origin.x + p.along, r.origin.y + p.out}));
     }
     const std::vector<Point> names = places_of_names(at, net);
     for (size_t i = 0; i < at.size(); ++i) {
-      out += "<circle cx=\"" + mm(at[i].x) + "\" cy=\"" + mm(at[i].y) + "\" r=\"0.7\"/>";
-      out += "<text text-anchor=\"middle\" x=\"" + mm(names[i].x) + "\" y=\"" +
-             mm(names[i].y + 0.35 * kNameSize) + "\">";
-      append_escaped(out, r.points[i].name);
-      out += "</text>\n";
+      drawing.items.push_back(FillItem{Role::Register, dot_at(at[i])});
+      drawing.items.push_back(TextItem{Role::Caption, names[i] + Vec{0.0, kTextMiddle * kNameSize},
+                                       kNameSize, 0.0, 0.5, r.points[i].name});
     }
-    out += "</svg>\n";
-    page_.drawing(out);
-  }
-
-  static std::string mm(double v) {
-    std::string text;
-    append_number(text, v);
-    return text;
+    set_bounds(drawing);
+    page_.drawing(std::move(drawing));
   }
 
   const Ticket& ticket_;
@@ -230,8 +222,8 @@ class Page {
 
 }  // namespace
 
-HtmlDocument recipe_html(const Ticket& ticket, const Pattern& pattern, const Words& words,
-                         const std::string& date) {
+Document recipe_sheet(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                      const std::string& date) {
   return Page(ticket, pattern, words).write(date);
 }
 

@@ -4,14 +4,14 @@
 #include <string>
 
 #include "core/base/words.h"
-#include "core/draw/html.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
+#include "shell/pages/document.h"
 
 namespace coatwright {
 
-// All text is escaped. Lengths in the ticket's unit, to a sixteenth of an inch or a millimetre.
-[[nodiscard]] HtmlDocument recipe_html(const Ticket& ticket, const Pattern& pattern,
-                                       const Words& words, const std::string& date);
+// Lengths in the ticket's unit, to a sixteenth of an inch or a millimetre.
+[[nodiscard]] Document recipe_sheet(const Ticket& ticket, const Pattern& pattern,
+                                    const Words& words, const std::string& date);
 
 }  // namespace coatwright

@@ -4,9 +4,7 @@
 #include <cmath>
 
 #include "core/draft/styles/style.h"
-#include "core/draw/svg.h"
 #include "core/units/length.h"
-#include "shell/pages/document.h"
 #include "shell/words/ticket_words.h"
 
 namespace coatwright {
@@ -29,23 +27,21 @@ void add_nest(Document& page, const std::vector<SizedPattern>& sizes, const Word
     return std::max(1.0, std::ceil(std::max(box.width() / kWide, box.height() / kHigh)));
   };
   const double scale = scale_for(kText * scale_for(kText));
-  std::string svg;
-  append_inline_svg(svg, scaled(draw_nest(sizes, words, kText * scale), 1.0 / scale));
   page.heading(2, words("sizes.nest"));
   page.paragraph(words("sizes.nest-note"));
-  page.drawing(svg);
+  page.drawing(scaled(draw_nest(sizes, words, kText * scale), 1.0 / scale));
 }
 
 }  // namespace
 
-HtmlDocument sizes_html(const Ticket& ticket, const std::vector<SizedPattern>& sizes,
-                        const Words& words, const std::string& date) {
+Document sizes_sheet(const Ticket& ticket, const std::vector<SizedPattern>& sizes,
+                     const Words& words, const std::string& date) {
   const std::string title = words("sizes.title", {title_of(ticket, words)});
   Document page(title);
   page.heading(1, title);
   if (!date.empty()) page.paragraph(date);
   page.paragraph(words("sizes.intro", {std::to_string(sizes.size())}));
-  page.open_even_table();
+  page.open_table(true);
   std::vector<std::string> cells = {words("sizes.measure") + ", " +
                                     words(ticket.unit == Unit::Inch ? "unit.in" : "unit.cm")};
   for (const SizedPattern& size : sizes) cells.push_back(size.name);
@@ -64,9 +60,8 @@ HtmlDocument sizes_html(const Ticket& ticket, const std::vector<SizedPattern>& s
     }
     page.row(cells);
   }
-  page.close_table();
   add_nest(page, sizes, words);
-  return std::move(page).close();
+  return page;
 }
 
 }  // namespace coatwright

@@ -2,14 +2,14 @@
 #pragma once
 
 #include "core/base/words.h"
-#include "core/draw/html.h"
 #include "core/sizes/nest.h"
 #include "core/ticket/ticket.h"
+#include "shell/pages/document.h"
 
 namespace coatwright {
 
 // `ticket`: that of the coat.
-[[nodiscard]] HtmlDocument sizes_html(const Ticket& ticket, const std::vector<SizedPattern>& sizes,
-                                      const Words& words, const std::string& date);
+[[nodiscard]] Document sizes_sheet(const Ticket& ticket, const std::vector<SizedPattern>& sizes,
+                                   const Words& words, const std::string& date);
 
 }  // namespace coatwright

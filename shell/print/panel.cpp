@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/utf8.h"
 #include "core/draw/number.h"
 #include "shell/desk/outputs.h"
 #include "shell/desk/slip_letter.h"
@@ -178,43 +179,259 @@ void hand_on_ticket(Frame& f) {
   }
 }
 
-void outputs(Frame& f, Columns& flow) {
-  const bool ready = f.derived.plan.has_value();
-  const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = ready};
-  if (button(f, "print", flow.next(58.0F), f.words("ui.print"), main)) {
+FormChoices form_choices(const Frame& f) {
+  return {.day = f.today.words,
+          .roll_mm = f.view.roll_mm,
+          .kerf_mm = f.view.kerf_mm,
+          .printer = f.rack.printer()};
+}
+
+// Nothing that was drafted for another ticket goes out, and one form is made at a time.
+bool can_press(const Frame& f) {
+  return f.derived.pattern && !f.derived.refusal && f.view.pressing.empty();
+}
+
+struct FormKey {
+  const char* id;
+  Form form;
+  const char* words;
+  bool share = false;
+  ButtonStyle style = {};
+};
+void form_key(Frame& f, const Box& box, FormKey key) {
+  key.style.enabled = can_press(f);
+  if (!button(f, key.id, box, f.words(key.words), key.style)) return;
+  PressForm order = press_form(key.form, f.ticket, form_choices(f), key.share);
+  f.view.pressing = order.file;
+  f.effects.emplace_back(std::move(order));
+}
+
+// Two beside one another.
+void form_keys(Frame& f, Columns& flow, const FormKey& left, const FormKey& right) {
+  const Box row = flow.next(kTarget);
+  form_key(f, row.column(0, 2, 8.0F), left);
+  form_key(f, row.column(1, 2, 8.0F), right);
+}
+
+const ButtonStyle kMain{.look = Look::Solid, .type = kLarge};
+
+// While the press works: what it makes, and a key to stop it.
+void press_row(Frame& f, Columns& flow) {
+  if (f.view.pressing.empty()) return;
+  const std::string words = f.words("ui.pressing", {f.view.pressing});
+  const Box row = flow.across(kTarget);
+  const float key = text_width(f.words("ui.press-stop"), kStrong) + 36.0F;
+  const Box left{row.x, row.y, row.w - key - 8.0F, row.h};
+  f.paint.paragraph({left.x, left.y + 10.0F}, left.w, words, kBody, f.colours.ink);
+  f.ui.add({.id = "pressing", .role = ControlRole::Status, .name = words, .box = left});
+  if (button(f, "press.stop", {row.right() - key, row.y, key, row.h}, f.words("ui.press-stop"))) {
+    f.view.pressing.clear();
+    f.effects.emplace_back(StopPress{});
+  }
+}
+
+// ---- here, on paper -------------------------------------------------------------------------------
+
+void print_key(Frame& f, const Box& box, ButtonStyle style) {
+  style.enabled = f.derived.plan.has_value();
+  if (button(f, "print", box, f.words("ui.print"), style)) {
     f.effects.push_back(PrintSheets{sheets_document(f.ticket, *f.derived.plan, f.words, f.today)});
   }
-  const ButtonStyle plain{.enabled = ready};
+}
+
+// What the print dialogue is to be told where pages do not keep their own size.
+std::string paper_to_choose(const Frame& f) {
+  const std::string key = "paper." + f.ticket.print.paper;
+  return f.words.has(key) ? f.words(key) : f.words("ui.paper.own");
+}
+
+void part_title(Frame& f, Columns& flow, const char* id, const char* words) {
+  const Box title = flow.next(34.0F);
+  heading(f, id, {title.x, title.centre().y}, f.words(words), kStrong);
+}
+
+// The sheet that is looked at on the board, printed once more.
+void one_sheet_key(Frame& f, Columns& flow) {
+  if (f.view.sheet < 0 || !f.derived.plan) return;
+  const auto index = static_cast<size_t>(f.view.sheet);
+  if (index >= f.derived.plan->sheets.size()) return;
+  const Sheet& sheet = f.derived.plan->sheets[index];
+  const std::string words = f.words("ui.print-one", {sheet_label(sheet.row, sheet.column)});
+  if (button(f, "print.one", flow.next(kTarget), words)) {
+    f.effects.push_back(
+        PrintSheets{sheets_document(f.ticket, *f.derived.plan, f.words, f.today, index)});
+  }
+}
+
+// ---- the printer's own error ------------------------------------------------------------------------
+
+std::string per_cent(double ratio) {
+  std::string out;
+  append_number(out, std::round(1000.0 * ratio) / 10.0);
+  return out + " %";
+}
+
+std::string state_of(const Frame& f, const Printer& printer) {
+  if (printer.proven) return f.words("ui.printer-proven");
+  if (printer.across == 1.0 && printer.along == 1.0) return f.words("ui.printer-new");
+  return per_cent(printer.across) + " × " + per_cent(printer.along);
+}
+
+void printer_choice(Frame& f, Columns& flow, const std::string& name, const std::string& shown,
+                    const std::string& state) {
+  const bool chosen = f.rack.notes().printer == name;
+  const RowOption option{.id = "printer." + name,
+                         .group = f.words("ui.printers"),
+                         .name = shown,
+                         .value = state,
+                         .chosen = chosen};
+  if (row_option(f, flow.next(kTarget), option) && !chosen) {
+    f.rack_commands.push_back({.deed = RackDeed::UsePrinter, .id = name});
+    f.view.check_across.reset();
+    f.view.check_along.reset();
+    f.view.check_problem.reset();
+  }
+}
+
+// A length of the check as a ruler shows it: millimetres, if no unit is typed.
+// `side`: as in measured(). True when it was typed and could be read.
+bool check_length(Frame& f, const Box& box, const char* side, const char* name,
+                  std::optional<double>& now) {
+  std::string shown;
+  if (now) append_number(shown, *now);
+  if (now) shown += " mm";
+  const auto typed = text_field(f, std::string("check.") + side, box, f.words(name), shown);
+  if (!typed) return false;
+  const bool plain = typed->find_first_not_of("0123456789 .,/⅛¼⅜½⅝¾⅞") == std::string::npos;
+  const Result<Length> length = parse_length(plain ? *typed + " mm" : *typed, f.ticket.unit);
+  std::optional<Problem>& problem = f.view.check_problem;
+  if (!length) {
+    problem = length.problem();
+    problem->subject = side;
+    now.reset();
+    return false;
+  }
+  if (problem && problem->subject == side) problem.reset();
+  now = length->mm();
+  return true;
+}
+
+void keep(Frame& f, const Printer& printer) {
+  RackCommand& command = f.rack_commands.emplace_back();
+  command.deed = RackDeed::KeepPrinter;
+  command.printer = printer;
+}
+
+void measured_check(Frame& f, Columns& flow, const Printer& printer) {
+  paragraph(f, flow, "printer.how",
+            f.words(printer.proven                                  ? "ui.printer-is-true"
+                    : printer.across == 1.0 && printer.along == 1.0 ? "ui.printer-measure"
+                                                                    : "ui.printer-again",
+                    {per_cent(printer.across), per_cent(printer.along)}),
+            true);
+  if (button(f, "print.check", flow.next(kTarget), f.words("ui.print-check"),
+             {.enabled = f.derived.plan.has_value()})) {
+    f.effects.push_back(PrintSheets{check_document(f.ticket, *f.derived.plan, f.words, f.today)});
+  }
+  const Box across = flow.next(kTarget), along = flow.next(kTarget);
+  const bool one = check_length(f, across, "across", "ui.check-across", f.view.check_across);
+  const bool other = check_length(f, along, "along", "ui.check-along", f.view.check_along);
+  if ((one || other) && f.view.check_across && f.view.check_along) {
+    const Result<Printer> now = measured(printer, *f.view.check_across, *f.view.check_along);
+    f.view.check_across.reset();
+    f.view.check_along.reset();
+    if (now) {
+      keep(f, *now);
+    } else {
+      f.view.check_problem = now.problem();
+    }
+  }
+  if (f.view.check_problem) {
+    const std::string words = sentence_of(f, *f.view.check_problem);
+    sentence(f, "check.problem", flow.next(sentence_height(words, flow.column_width())), words,
+             true);
+  }
+  if (button(f, "printer.forget", flow.next(kTarget),
+             f.words("ui.printer-forget", {printer.name}))) {
+    f.rack_commands.push_back({.deed = RackDeed::ForgetPrinter, .id = printer.name});
+  }
+}
+
+void printers(Frame& f, Columns& flow) {
+  part_title(f, flow, "print.printers", "ui.printers");
+  const Printers& known = f.rack.notes().printers;
+  if (!known.empty()) printer_choice(f, flow, "", f.words("ui.printer-none"), "");
+  for (const Printer& one : known) printer_choice(f, flow, one.name, one.name, state_of(f, one));
+  const Printer printer = f.rack.printer();
+  if (!printer.name.empty()) measured_check(f, flow, printer);
+  const auto name =
+      text_field(f, "printer.new", flow.next(kTarget), f.words("ui.printer-name"), "");
+  if (name && !name->empty()) {
+    const std::string kept = cleaned(*name, kMostPrinterName);
+    if (printer_of(known, kept) == nullptr) {
+      keep(f, {.name = kept});
+    } else {
+      f.rack_commands.push_back({.deed = RackDeed::UsePrinter, .id = kept});
+    }
+  }
+  if (known.empty()) paragraph(f, flow, "printer.why", f.words("ui.printer-why"), true);
+}
+
+void on_paper(Frame& f, Columns& flow) {
+  const Box main = flow.next(58.0F);
+  const FormKey save{"save.sheets-pdf", Form::SheetsPdf, "ui.save-pdf"};
+  const FormKey share{"share.sheets-pdf", Form::SheetsPdf, "ui.share-pdf", true};
+  if (f.site.keeps_pages) {
+    print_key(f, main, kMain);
+  } else {
+    form_key(f, main, {save.id, save.form, save.words, false, kMain});
+  }
   const Box row = flow.next(kTarget);
-  if (button(f, "save.sheets", row.column(0, 2, 8.0F), f.words("ui.save-sheets"), plain)) {
-    f.effects.push_back(sheets_file(f.ticket, *f.derived.plan, f.words, f.today));
+  const int keys = f.site.shares_files ? 2 : 1;
+  if (f.site.keeps_pages) {
+    form_key(f, row.column(0, keys, 8.0F), save);
+  } else {
+    print_key(f, row.column(0, keys, 8.0F), {});
   }
-  if (button(f, "save.pattern", row.column(1, 2, 8.0F), f.words("ui.save-pattern"), plain)) {
-    f.effects.push_back(pattern_file(f.ticket, *f.derived.pattern, f.words));
+  if (f.site.shares_files) form_key(f, row.column(1, keys, 8.0F), share);
+  one_sheet_key(f, flow);
+  paragraph(f, flow, "print.hint",
+            f.site.keeps_pages ? f.words("ui.print-hint")
+                               : f.words("ui.print-by-pdf", {paper_to_choose(f)}),
+            true);
+  paper_choice(f, flow);
+  turn_and_fold(f, flow);
+  paper_slider(f, flow,
+               {"margin", "ui.margin", "ui.margin.hint", kSmallestMargin, kLargestMargin,
+                &PrintChoices::margin});
+  paper_slider(f, flow,
+               {"sheet-overlap", "ui.sheet-overlap", "ui.sheet-overlap.hint", kSmallestOverlap,
+                kLargestOverlap, &PrintChoices::overlap});
+  printers(f, flow);
+}
+
+// ---- to a shop or machine -------------------------------------------------------------------------
+
+void roll_width(Frame& f, Columns& flow) {
+  LengthStyle style = f.lengths();
+  style.steps_per_inch = 16;
+  const auto typed = text_field(f, "print.roll", flow.next(kTarget), f.words("ui.roll"),
+                                format_length(Length::mm(f.view.roll_mm), style));
+  if (typed) {
+    f.view.roll_problem.reset();
+    const Result<Length> width = parse_length(*typed, f.ticket.unit);
+    if (!width) {
+      f.view.roll_problem = width.problem();
+    } else if (width->mm() < kSmallestPaper || width->mm() > kLargestPaper) {
+      f.view.roll_problem = Problem{
+          Code::SheetChoiceOutOfRange, "roll", {width->mm(), kSmallestPaper, kLargestPaper}};
+    } else {
+      f.view.roll_mm = width->mm();
+    }
   }
-  const Box second = flow.next(kTarget);
-  if (button(f, "save.picture", second.column(0, 2, 8.0F), f.words("ui.save-picture"), plain)) {
-    f.effects.push_back(picture_file(f.ticket, *f.derived.pattern, f.words));
-  }
-  if (button(f, "save.ticket", second.column(1, 2, 8.0F), f.words("ui.save-ticket"))) {
-    f.effects.push_back(ticket_file(f.ticket));
-  }
-  if (button(f, "ticket.link", flow.next(kTarget), f.words("ui.ticket-link"),
-             {.enabled = !f.site.address.empty()})) {
-    hand_on_ticket(f);
-  }
-  const Box third = flow.next(kTarget);
-  if (button(f, "print.make", third.column(0, 2, 8.0F), f.words("ui.print-make"), plain)) {
-    f.effects.push_back(
-        PrintSheets{make_html(f.ticket, *f.derived.pattern, f.words, f.today.words)});
-  }
-  if (button(f, "print.recipe", third.column(1, 2, 8.0F), f.words("ui.print-recipe"), plain)) {
-    f.effects.push_back(
-        PrintSheets{recipe_html(f.ticket, *f.derived.pattern, f.words, f.today.words)});
-  }
-  if (button(f, "open.ticket", flow.next(kTarget), f.words("ui.open-ticket"))) {
-    f.effects.push_back(AskForFile{});
-  }
+  if (!f.view.roll_problem) return;
+  const std::string words = sentence_of(f, *f.view.roll_problem);
+  sentence(f, "roll.problem", flow.next(sentence_height(words, flow.column_width())), words, true);
 }
 
 // How wide a cut the machine takes.
@@ -238,36 +455,53 @@ void kerf_slider(Frame& f, Columns& flow) {
   if (const auto moved = slider_track(f, rail, spec)) f.view.kerf_mm = *moved;
 }
 
-// Files that others work from.
-void exchange_files(Frame& f, Columns& flow) {
-  const ButtonStyle style{.enabled = f.derived.pattern.has_value() && f.derived.body.has_value()};
-  const Box title = flow.next(34.0F);
-  heading(f, "print.exchange", {title.x, title.centre().y}, f.words("ui.exchange"), kStrong);
-  const Box row = flow.next(kTarget);
-  if (button(f, "save.dxf", row.column(0, 2, 8.0F), f.words("ui.save-dxf"), style)) {
-    f.effects.push_back(dxf_file(f.ticket, *f.derived.pattern, f.words, f.today));
-    f.view.notice = told_of_dxf(f.ticket, f.words);
+void to_shop(Frame& f, Columns& flow) {
+  form_key(f, flow.next(58.0F), {"save.roll-pdf", Form::RollPdf, "ui.save-roll", false, kMain});
+  if (f.site.shares_files) {
+    form_key(f, flow.next(kTarget), {"share.roll-pdf", Form::RollPdf, "ui.share-roll", true});
   }
-  if (button(f, "save.cutting", row.column(1, 2, 8.0F), f.words("ui.save-cutting"), style)) {
-    Result<SaveFile> file = cutting_file(f.ticket, *f.derived.pattern, f.view.kerf_mm, f.words);
-    if (file) {
-      f.effects.emplace_back(std::move(file.value()));
-    } else {
-      f.view.notice = sentence_of(f, file.problem());
-    }
-  }
-  const Box second = flow.next(kTarget);
-  if (button(f, "save.readings", second.column(0, 2, 8.0F), f.words("ui.save-readings"), style)) {
-    f.effects.push_back(readings_file(f.ticket, f.derived.tape, *f.derived.body, f.words));
-  }
-  if (button(f, "save.pieces", second.column(1, 2, 8.0F), f.words("ui.save-pieces"), style)) {
-    f.effects.push_back(pieces_file(f.ticket, *f.derived.pattern, f.words));
-  }
+  roll_width(f, flow);
+  paragraph(f, flow, "print.roll-hint", f.words("ui.roll-hint"), true);
+  part_title(f, flow, "print.machine", "ui.machine");
+  form_key(f, flow.next(kTarget), {"save.cutting", Form::CuttingSvg, "ui.save-cutting"});
   kerf_slider(f, flow);
-  const std::string hint = f.words("ui.exchange-hint");
-  const Box text = flow.next(paragraph_height(hint, flow.column_width(), kBody));
-  f.paint.paragraph({text.x, text.y}, text.w, hint, kBody, f.colours.soft);
-  words_at(f, "print.exchange-hint", text, hint);
+  part_title(f, flow, "print.exchange", "ui.exchange");
+  form_key(f, flow.next(kTarget), {"save.dxf", Form::PatternDxf, "ui.save-dxf"});
+  paragraph(f, flow, "print.exchange-hint", f.words("ui.exchange-hint"), true);
+  form_keys(f, flow, {"save.sheets", Form::SheetsSvg, "ui.save-sheets"},
+            {"save.pattern", Form::PatternSvg, "ui.save-pattern"});
+}
+
+// ---- to a person ----------------------------------------------------------------------------------
+
+// A document that the browser breaks into pages.
+void document_key(Frame& f, const Box& box, const char* id, const char* words,
+                  Document (*write)(const Ticket&, const Pattern&, const Words&,
+                                    const std::string&)) {
+  if (button(f, id, box, f.words(words), {.enabled = f.derived.plan.has_value()})) {
+    f.effects.push_back(
+        PrintSheets{html_of(write(f.ticket, *f.derived.pattern, f.words, f.today.words))});
+  }
+}
+
+void to_person(Frame& f, Columns& flow) {
+  ButtonStyle main = kMain;
+  main.enabled = !f.site.address.empty();
+  if (button(f, "ticket.link", flow.next(58.0F), f.words("ui.ticket-link"), main)) {
+    hand_on_ticket(f);
+  }
+  if (button(f, "save.ticket", flow.next(kTarget), f.words("ui.save-ticket"))) {
+    f.effects.push_back(ticket_file(f.ticket));
+  }
+  part_title(f, flow, "print.sewer", "ui.to-sew");
+  document_key(f, flow.next(kTarget), "print.make", "ui.print-make", make_sheet);
+  document_key(f, flow.next(kTarget), "print.recipe", "ui.print-recipe", recipe_sheet);
+  form_keys(f, flow, {"save.make-pdf", Form::MakePdf, "ui.save-make"},
+            {"save.recipe-pdf", Form::RecipePdf, "ui.save-recipe"});
+  part_title(f, flow, "print.look", "ui.to-look");
+  form_key(f, flow.next(kTarget), {"save.picture", Form::PatternPng, "ui.save-picture"});
+  form_keys(f, flow, {"save.readings", Form::ReadingsCsv, "ui.save-readings"},
+            {"save.pieces", Form::PiecesCsv, "ui.save-pieces"});
 }
 
 float content(Frame& f, const Box& box) {
@@ -285,17 +519,21 @@ float content(Frame& f, const Box& box) {
     f.paint.paragraph({line.x, line.y}, line.w, words, kStrong, f.colours.fir);
     f.ui.add({.id = "sheet-count", .role = ControlRole::Status, .name = words, .box = line});
   }
-  outputs(f, flow);
-  paragraph(f, flow, "print.hint", f.words("ui.print-hint"), true);
-  paper_choice(f, flow);
-  turn_and_fold(f, flow);
-  paper_slider(f, flow,
-               {"margin", "ui.margin", "ui.margin.hint", kSmallestMargin, kLargestMargin,
-                &PrintChoices::margin});
-  paper_slider(f, flow,
-               {"sheet-overlap", "ui.sheet-overlap", "ui.sheet-overlap.hint", kSmallestOverlap,
-                kLargestOverlap, &PrintChoices::overlap});
-  exchange_files(f, flow);
+  const std::vector<std::string> tabs = {f.words("ui.print-here"), f.words("ui.print-shop"),
+                                         f.words("ui.print-person")};
+  const int picked = options(f, "print.tab", flow.across(options_height(tabs, flow.width())),
+                             f.words("ui.print-tabs"), tabs, f.view.print_tab);
+  if (picked >= 0) {
+    f.view.print_tab = picked;
+    f.view.scrolls["sheet.print"] = 0.0F;
+  }
+  press_row(f, flow);
+  if (f.view.print_tab == 0) on_paper(f, flow);
+  if (f.view.print_tab == 1) to_shop(f, flow);
+  if (f.view.print_tab == 2) to_person(f, flow);
+  if (button(f, "open.ticket", flow.next(kTarget), f.words("ui.open-ticket"))) {
+    f.effects.push_back(AskForFile{});
+  }
   return flow.height();
 }
 

@@ -437,6 +437,36 @@ void Rack::put_back(const Shelf& backup) {
   keep_notes();
 }
 
+Printer Rack::printer() const {
+  const Printer* chosen = printer_of(notes_.printers, notes_.printer);
+  return chosen != nullptr ? *chosen : Printer{};
+}
+
+void Rack::use_printer(const std::string& name) {
+  notes_.printer = name;
+  keep_notes();
+}
+
+// It is the one that is printed on from now on.
+std::optional<Problem> Rack::keep_printer(const Printer& printer) {
+  Result<Printers> printers = with_printer(notes_.printers, printer);
+  if (!printers) return printers.problem();
+  notes_.printers = std::move(printers.value());
+  use_printer(printer.name);
+  return std::nullopt;
+}
+
+void Rack::forget_printer(const std::string& name) {
+  notes_.printers = without_printer(std::move(notes_.printers), name);
+  if (notes_.printer == name) notes_.printer.clear();
+  keep_notes();
+}
+
+void Rack::put_back(const Printers& backup) {
+  notes_.printers = coatwright::put_back(std::move(notes_.printers), backup);
+  keep_notes();
+}
+
 void Rack::remember_prices() {
   RackNotes notes = with_prices_of(notes_, history_.now());
   if (notes == notes_) return;

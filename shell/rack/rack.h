@@ -109,6 +109,12 @@ class Rack {
   std::optional<Problem> shelve(const Cloth& cloth);
   void unshelve(const Cloth& cloth);
   void put_back(const Shelf& backup);
+  // The printer that is printed on: the chosen one, or one that is true.
+  [[nodiscard]] Printer printer() const;
+  void use_printer(const std::string& name);
+  [[nodiscard]] std::optional<Problem> keep_printer(const Printer& printer);
+  void forget_printer(const std::string& name);
+  void put_back(const Printers& backup);
   // The open ticket's prices, for the next one.
   void remember_prices();
   // What a backup holds: every ticket but those in the bin, in an order that stays.

@@ -21,6 +21,9 @@ enum class RackDeed {
   ForgetMissing,  // what the mark tells of
   Shelve,         // `cloth`
   Unshelve,       // `cloth`
+  UsePrinter,     // of the name `id`; empty: one that is true
+  KeepPrinter,    // `printer`, new or measured
+  ForgetPrinter,  // of the name `id`
 };
 
 struct RackCommand {
@@ -29,6 +32,7 @@ struct RackCommand {
   Place place = Place::Rack;
   RackOrder order = RackOrder::Changed;
   Cloth cloth = {};
+  Printer printer = {};
 };
 
 }  // namespace coatwright::studio

@@ -5,7 +5,9 @@
 namespace coatwright::studio {
 
 Saving::Saving(Rack& rack)
-    : ids_(rack.kept_ids()), began_(rack.outside().now()), writer_(began_, rack.notes().shelf) {
+    : ids_(rack.kept_ids()),
+      began_(rack.outside().now()),
+      writer_(began_, rack.notes().shelf, kMostBackupBytes, rack.notes().printers) {
   std::reverse(ids_.begin(), ids_.end());
 }
 
@@ -60,6 +62,7 @@ bool Restore::read_on() {
 bool Restore::hang_on(Rack& rack) {
   if (next_ == backup_.cards.size()) {
     if (!backup_.shelf.empty()) rack.put_back(backup_.shelf);
+    if (!backup_.printers.empty()) rack.put_back(backup_.printers);
     backup_.cards.clear();
     next_ = 0;
     stage_ = differing_.empty() ? Stage::Done : Stage::Asking;

@@ -15,21 +15,19 @@
 #include "core/base/version.h"
 #include "core/draft/styles/doubt.h"
 #include "core/draw/svg.h"
+#include "core/exchange/notes.h"
 #include "core/pack/instance.h"
 #include "core/pattern/trial_pattern.h"
-#include "core/sheet/print.h"
 #include "core/slip/code.h"
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
-#include "shell/pages/fit_page.h"
-#include "shell/pages/make_page.h"
-#include "shell/pages/recipe_page.h"
-#include "shell/tool/exchange.h"
+#include "shell/pages/press.h"
 #include "shell/tool/files.h"
 #include "shell/tool/lay.h"
 #include "shell/tool/order.h"
 #include "shell/tool/report.h"
 #include "shell/tool/sizes.h"
+#include "shell/words/fonts.h"
 #include "shell/words/ticket_words.h"
 #include "shell/words/words_table.h"
 
@@ -79,45 +77,43 @@ bool is_date(const std::string& date) {
   return count_characters(date) <= 30 && is_clean(date, false);
 }
 
-// The sheets of a pattern, on the paper that the order or the ticket names.
-int print(const Order& order, const Ticket& ticket, const Pattern& pattern,
-          const DrawingChoices& drawing, PrintChoices print) {
-  if (order.paper) print.paper = *order.paper;
-  if (order.turn) print.turn = *order.turn;
-  if (order.full) print.opened = true;
-  const std::string date = order.date ? *order.date : today();
-  if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
-  const Result<SheetPlan> plan = plan_sheets(pattern, print, drawing, word_table());
-  if (!plan) return refuse(plan.problem(), drawing.lengths);
-  const SheetNotes notes{.ticket = title_of(ticket, word_table()), .date = date};
-  const std::vector<Drawing> sheets = draw_sheets(*plan, notes, word_table());
-  const double width = plan->sheet_width;
-  const double height = plan->sheet_height;
-  return write_all(order.out,
-                   {{"sheets.svg", sheets_svg(sheets, width, height, notes.ticket)},
-                    {"sheets.html", to_html(sheets_html(sheets, width, height, notes.ticket))}});
-}
-
-// A text document of the pattern: the recipe or the make sheet.
-using WriteDocument = HtmlDocument (*)(const Ticket&, const Pattern&, const Words&,
-                                       const std::string& date);
-int document(const Order& order, const Ticket& ticket, const Checked<Pattern>& made,
-             const char* file, WriteDocument write) {
-  const std::string date = order.date ? *order.date : today();
-  if (!is_date(date)) return refuse(word_table()("tool.bad-date"));
-  return write_all(order.out, {{file, to_html(write(ticket, *made.result, word_table(), date))}});
+// These forms, of the ticket as the order changes it.
+int write_forms(const Order& order, Ticket ticket, const Tape& tape, const Pattern& pattern,
+                const std::vector<Form>& wanted, double grid_mm = 0.0) {
+  if (order.paper) ticket.print.paper = *order.paper;
+  if (order.turn) ticket.print.turn = *order.turn;
+  if (order.full) ticket.print.opened = true;
+  if (order.unit) ticket.unit = *order.unit;
+  const FormChoices choices{.day = order.date ? *order.date : today(),
+                            .roll_mm = order.roll_mm,
+                            .kerf_mm = order.kerf_mm,
+                            .printer = order.printer};
+  if (!is_date(choices.day)) return refuse(word_table()("tool.bad-date"));
+  if (order.command == "exchange" && !is_exchange_day(choices.day)) {
+    return refuse(word_table()("tool.bad-day"));
+  }
+  const PictureFonts fonts{font_regular(), font_semibold(), font_symbols()};
+  std::vector<NamedText> files;
+  std::string told;
+  for (const Form form : wanted) {
+    Result<FormFile> file =
+        make_form(form, {ticket, tape, pattern, choices, fonts, word_table(), grid_mm});
+    if (!file) return refuse(file.problem(), lengths_of(ticket));
+    for (const std::string& sentence : file->told) told += shown(sentence) + "\n";
+    files.push_back({info_of(form).id, std::move(file.value().bytes)});
+  }
+  const int done = write_all(order.out, files);
+  return done != kDone || told.empty() ? done : write_out(told);
 }
 
 // What goes to the dog: the trial coat's sheets, and the card.
-int fit(const Order& order, const Ticket& ticket, const Checked<Pattern>& made) {
-  const Result<Pattern> trial = trial_pattern(*made.result);
+int fit(const Order& order, Ticket ticket, const Tape& tape, const Pattern& pattern) {
+  const Result<Pattern> trial = trial_pattern(pattern);
   if (!trial) return refuse(trial.problem(), lengths_of(ticket));
-  DrawingChoices drawing = drawing_choices(ticket);
-  drawing.grid_mm = kTrialGrid;
-  PrintChoices choices = ticket.print;
-  choices.body_lines = true;
-  if (const int failed = print(order, ticket, *trial, drawing, choices)) return failed;
-  return document(order, ticket, made, "fit.html", fit_html);
+  ticket.print.body_lines = true;
+  const int done =
+      write_forms(order, ticket, tape, *trial, {Form::SheetsSvg, Form::SheetsHtml}, kTrialGrid);
+  return done != kDone ? done : write_forms(order, ticket, tape, pattern, {Form::FitHtml});
 }
 
 SlipToken random_token() {
@@ -163,6 +159,17 @@ int answer(const Order& order, const Ticket& ticket) {
   return write_out(answer_json(ticket, sent.front(), compare(ticket, sent.front()), word_table()));
 }
 
+// The forms that a command writes.
+std::vector<Form> forms_of(const Order& order) {
+  if (order.command == "recipe") return {Form::RecipeHtml};
+  if (order.command == "make") return {Form::MakeHtml};
+  if (order.command == "exchange") {
+    return {Form::PatternDxf, Form::CuttingSvg, Form::ReadingsCsv, Form::PiecesCsv};
+  }
+  if (!order.as) return {Form::SheetsSvg, Form::SheetsHtml};
+  return {*order.as};
+}
+
 int carry_out(const Order& order) {
   std::string text;
   errno = 0;
@@ -187,16 +194,9 @@ int carry_out(const Order& order) {
   if (order.command == "check") return check(*ticket, body, made);
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
   if (order.command == "lay") return lay(order, *ticket, *made.result);
-  if (order.command == "exchange") {
-    return exchange(order, *ticket, *tape, *made.result, order.date ? *order.date : today());
-  }
-  if (order.command == "recipe") {
-    return document(order, *ticket, made, "recipe.html", recipe_html);
-  }
-  if (order.command == "make") return document(order, *ticket, made, "make.html", make_html);
-  if (order.command == "fit") return fit(order, *ticket, made);
   if (order.command == "draft") return draft(order, *ticket, made);
-  return print(order, *ticket, *made.result, drawing_choices(*ticket), ticket->print);
+  if (order.command == "fit") return fit(order, *ticket, *tape, *made.result);
+  return write_forms(order, *ticket, *tape, *made.result, forms_of(order));
 }
 
 int run(const std::vector<std::string>& arguments) {

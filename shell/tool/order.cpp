@@ -10,6 +10,7 @@
 #include "core/exchange/cutting_svg.h"
 #include "core/ticket/ids.h"
 #include "shell/words/laid_coats.h"
+#include "shell/words/words_table.h"
 
 namespace coatwright {
 namespace {
@@ -44,7 +45,8 @@ constexpr std::array<Command, 12> kCommands = {{
      .fewest = 1,
      .most = 1,
      .out = "DIR",
-     .help = "writes sheets.svg and sheets.html"},
+     .help = "writes sheets.svg and sheets.html, or the form that\n"
+             "--as names"},
     {.name = "fit",
      .arguments = "TICKET",
      .takes = "one ticket",
@@ -161,16 +163,17 @@ constexpr std::string_view kWriting[] = {"draft", "print",    "fit",   "recipe",
                                          "lay",   "exchange", "sizes", "pack"};
 constexpr std::string_view kWithFold[] = {"draft", "print", "fit"};
 constexpr std::string_view kPrint[] = {"print", "fit"};
+constexpr std::string_view kPrintAlone[] = {"print"};
 constexpr std::string_view kDated[] = {"print", "fit", "recipe", "make", "exchange", "sizes"};
 constexpr std::string_view kSizes[] = {"sizes"};
-constexpr std::string_view kExchange[] = {"exchange"};
+constexpr std::string_view kPrintOrExchange[] = {"print", "exchange"};
 constexpr std::string_view kLay[] = {"lay"};
 constexpr std::string_view kSearching[] = {"lay", "pack"};
 constexpr std::string_view kSlip[] = {"slip"};
 constexpr std::string_view kWithToken[] = {"slip", "answer"};
 
 // In the order of the help, those of the same commands together.
-constexpr std::array<Option, 20> kOptions = {{
+constexpr std::array<Option, 23> kOptions = {{
     {.name = "--out",
      .value = "DIR",
      .commands = kWriting,
@@ -192,6 +195,41 @@ constexpr std::array<Option, 20> kOptions = {{
      .set = [](Order& o, const std::string& v) { return (o.turn = from_id<Turn>(v)).has_value(); },
      .must_be = "fewest, portrait or landscape",
      .help = "fewest (sheets), portrait or landscape; else the ticket's"},
+    {.name = "--as",
+     .value = "FORM",
+     .commands = kPrintAlone,
+     .set = [](Order& o, const std::string& v) { return (o.as = form_by_id(v)).has_value(); },
+     .must_be = "one of the forms below",
+     .help = "the form to write, see below"},
+    {.name = "--roll",
+     .value = "WIDTH",
+     .commands = kPrintAlone,
+     .set =
+         [](Order& o, const std::string& v) {
+           const Result<Length> width = parse_length(v, Unit::Inch);
+           if (!width) return false;
+           o.roll_mm = width->mm();
+           return o.roll_mm >= kSmallestPaper && o.roll_mm <= kLargestPaper;
+         },
+     .must_be = "a length from 80 mm to 5000 mm",
+     .help = "of the paper for roll.pdf: \"36 in\", \"91.4 cm\"; else 36 in"},
+    {.name = "--printed",
+     .value = "LENGTHS",
+     .commands = kPrint,
+     .set =
+         [](Order& o, const std::string& v) {
+           const size_t by = v.find('x');
+           if (by == v.npos) return false;
+           const auto across = number_of(v.substr(0, by), 0.0, 1000.0, false);
+           const auto along = number_of(v.substr(by + 1), 0.0, 1000.0, false);
+           if (!across || !along) return false;
+           const Result<Printer> printer = measured({}, *across, *along);
+           if (printer) o.printer = *printer;
+           return printer.ok();
+         },
+     .must_be = "two lengths from 95 to 105 mm, such as 98.5x99",
+     .help = "what a ruler showed of the check's 100 mm, along the short and the long\n"
+             "side of the paper, in mm: \"98.5x99\"; sheets are corrected by it"},
     {.name = "--date",
      .value = "TEXT",
      .commands = kDated,
@@ -199,7 +237,7 @@ constexpr std::array<Option, 20> kOptions = {{
      .help = "printed on the paper, of exchange written as YYYY-MM-DD; else today"},
     {.name = "--unit",
      .value = "UNIT",
-     .commands = kExchange,
+     .commands = kPrintOrExchange,
      .set =
          [](Order& o, const std::string& v) {
            if (v == "in") o.unit = Unit::Inch;
@@ -210,7 +248,7 @@ constexpr std::array<Option, 20> kOptions = {{
      .help = "mm or in (and kg or lb), of the DXF and CSV files; else the ticket's"},
     {.name = "--kerf",
      .value = "MM",
-     .commands = kExchange,
+     .commands = kPrintOrExchange,
      .set =
          [](Order& o, const std::string& v) {
            const auto kerf = number_of(v, 0.0, kMostKerf, false);
@@ -355,6 +393,10 @@ std::string usage() {
     std::string left = "  " + std::string(option.name);
     if (option.value != nullptr) left += std::string(" ") + option.value;
     out += line(std::move(left), 17, option.help);
+  }
+  out += "\nforms:\n";
+  for (const FormInfo& form : form_table()) {
+    out += line(std::string("  ") + form.id, 17, word_table()(std::string("form.") + form.id));
   }
   return out + "\nends with 0 done, 1 wrong use, 2 refused (the reason on stderr)\n";
 }

@@ -7,6 +7,7 @@
 
 #include "core/sheet/print.h"
 #include "core/slip/slip.h"
+#include "shell/pages/forms.h"
 
 namespace coatwright {
 
@@ -15,6 +16,9 @@ struct Order {
   std::string file;                    // the ticket, or what is to be packed
   std::vector<std::string> with = {};  // tickets whose coats are laid together with that one
   std::string out;
+  std::optional<Form> as = {};  // none: the sheets, as SVG and HTML
+  double roll_mm = kUsualRoll;
+  Printer printer = {};  // that sheets are printed on, as its check was measured
   bool full = false;
   std::optional<std::string> paper;
   std::optional<Turn> turn;

@@ -54,7 +54,7 @@ int sizes(const Order& order, const Ticket& ticket, const std::string& date) {
     files.push_back({file_of(size.name, files.size() + 1), write_ticket(own)});
     patterns.push_back({size.name, std::move(made.result.value())});
   }
-  files.push_back({"sizes.html", to_html(sizes_html(ticket, patterns, words, date))});
+  files.push_back({"sizes.html", to_html(html_of(sizes_sheet(ticket, patterns, words, date)))});
   files.push_back({"nest.svg", to_svg(draw_nest(patterns, words),
                                       words("sizes.title", {title_of(ticket, words)}))});
   return write_all(order.out, files);

@@ -16,7 +16,7 @@ def cut_down(path, characters):
     font = TTFont(path)
     present = set(font.getBestCmap())
     wanted = [c for c in characters if c in present]
-    options = subset.Options(layout_features=[], drop_tables=['FFTM', 'GPOS', 'GSUB', 'GDEF', 'kern'], hinting=False, name_IDs=[0, 1, 2, 13, 14], notdef_outline=True)
+    options = subset.Options(layout_features=[], drop_tables=['FFTM', 'GPOS', 'GSUB', 'GDEF', 'kern'], hinting=False, name_IDs=[0, 1, 2, 6, 13, 14], notdef_outline=True)
     subsetter = subset.Subsetter(options)
     subsetter.populate(unicodes=wanted)
     subsetter.subset(font)

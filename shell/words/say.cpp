@@ -100,6 +100,8 @@ Saying saying_of(Code code) {
     case Code::PromiseOfChoiceMissed:
     case Code::AlterationLimited:
     case Code::LayPieceTooWide:
+    case Code::RollTooNarrow:
+    case Code::RollTooLong:
       return {kLengths, Other::Name, Against::Second};
     case Code::ClothLengthOutOfRange:
     case Code::SheetChoiceOutOfRange:
@@ -133,6 +135,9 @@ Saying saying_of(Code code) {
     case Code::AlterationIdle:
     case Code::FittingFull:
     case Code::SheetsTooMany:
+    case Code::PrinterTooFarOff:
+    case Code::PrinterNameMissing:
+    case Code::PrintersFull:
     case Code::TicketTooLarge:
     case Code::TicketNotJson:
     case Code::TicketNotTicket:

@@ -184,10 +184,10 @@ class CommandLine(unittest.TestCase):
         for path in tool.DEMO_TICKETS:
             tool.run("recipe", path, "--out", self.folder)
             html = (self.folder / "recipe.html").read_text(encoding="utf-8")
-            for drawing in re.findall(r"<svg width.*?</svg>", html, re.S):
+            for drawing in re.findall(r"<svg .*?</svg>", html, re.S):
                 size = float(re.search(r'font-size="([\d.]+)"', drawing)[1])
                 names = [(float(x), float(y), 0.31 * size * len(name))
-                         for x, y, name in re.findall(r'x="([-\d.]+)" y="([-\d.]+)">([^<]+)</text>', drawing)]
+                         for x, y, name in re.findall(r'<text x="([-\d.]+)" y="([-\d.]+)"[^>]*>([^<]+)</text>', drawing)]
                 for i, (x, y, half) in enumerate(names):
                     for x2, y2, half2 in names[:i]:
                         seen += 1

@@ -105,9 +105,10 @@ def distance(p, lines):
     return best
 
 
-def page(pdf, number):
-    root = ElementTree.fromstring(run("pdftocairo", "-svg", "-f", str(number), "-l", str(number), pdf, "-"))
-    drawn = list(strokes(root))
+def page(pdf, number, printer=(1.0, 1.0)):
+    """What a page shows, as a printer puts it on paper that makes everything so much larger along x and y."""
+    root = ElementTree.fromstring(run("pdftocairo", "-svg", "-noshrink", "-nocenter", "-f", str(number), "-l", str(number), pdf, "-"))
+    drawn = list(strokes(root, (printer[0], 0.0, 0.0, printer[1], 0.0, 0.0)))
     text = run("pdftotext", "-f", str(number), "-l", str(number), pdf, "-")
     size = re.search(rf"^Page +{number} size: +([\d.]+) x ([\d.]+)", run("pdfinfo", "-f", str(number), "-l", str(number), pdf), re.M)
     lines = [line for _, line in drawn]

@@ -8,7 +8,9 @@
 
 #include "shell/desk/start.h"
 #include "shell/kit/painter.h"
+#include "shell/words/fonts.h"
 #include "shell/words/studio_words.h"
+#include "shell/words/words_table.h"
 
 namespace coatwright::studio {
 namespace {
@@ -183,6 +185,30 @@ void Driver::enter(std::string_view name, std::string_view text) {
 void Driver::act(std::string_view name) {
   app.act(see(name).id);
   settle();
+}
+
+FormFile pressed(const PressForm& form) {
+  const PictureFonts fonts{font_regular(), font_semibold(), font_symbols()};
+  Pressed made = coatwright::press(form.order, fonts, word_table());
+  if (!made.file) ADD_FAILURE() << form.file << ": " << made.refused;
+  return made.file.value_or(FormFile{});
+}
+
+FormFile made_by(Driver& driver, std::string_view key) {
+  (void)driver.app.take_effects();
+  driver.click(key);
+  const Effects effects = driver.app.take_effects();
+  const auto* form = effects.empty() ? nullptr : std::get_if<PressForm>(&effects.back());
+  if (form == nullptr) {
+    ADD_FAILURE() << key << " orders nothing";
+    return {};
+  }
+  FormFile file = pressed(*form);
+  std::string told;
+  for (const std::string& sentence : file.told) told += (told.empty() ? "" : " ") + sentence;
+  driver.app.pressed(PressEnd::Made, told);
+  driver.settle();
+  return file;
 }
 
 Ticket named(const std::string& dog) {

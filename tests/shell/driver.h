@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "shell/app/app.h"
+#include "shell/pages/press.h"
 
 namespace coatwright::studio {
 
@@ -49,6 +50,11 @@ class Driver {
   Spot held_at_;
   bool held_finger_ = false;
 };
+
+// What the press makes of an order that a key has given; the test fails if it refuses.
+[[nodiscard]] FormFile pressed(const PressForm& form);
+// Presses a key that orders a form from the press, and makes it.
+[[nodiscard]] FormFile made_by(Driver& driver, std::string_view key);
 
 // A clock that stands at the Driver's date, and ids in their order: "test0000", ...
 inline constexpr UnixMs kNow = 1795521600000;  // 24 November 2026, 12:00 UTC

@@ -277,7 +277,8 @@ TEST(LayStation, HowToLayAStripedClothSaysWhereTheFirstStripesLie) {
   const Ticket ticket = a_ticket();
   const Draft draft;
   const std::string page =
-      lay_html({{"", &ticket, &draft}}, {}, {{.lay = lay}}, word_table(), "2026-11-24").body;
+      html_of(lay_sheet({{"", &ticket, &draft}}, {}, {{.lay = lay}}, word_table(), "2026-11-24"))
+          .body;
   for (const std::string& paragraph : how_to_lay(lay, {.unit = ticket.unit}, word_table())) {
     const std::string set = unbroken(paragraph);
     EXPECT_NE(page.find(set.substr(set.size() - 30)), std::string::npos) << paragraph;
@@ -781,7 +782,7 @@ TEST(QuotePage, NamesWithMarkupAreText) {
   quote.lines.emplace_back().cloth.emplace().cloth = usual_cloth(ClothUse::Shell);
   quote.lines.back().cloth->cloth.name = markup;
   const std::string page =
-      to_html(quote_html(ticket, quote, markup, studio_words(), "<i>today</i>"));
+      to_html(html_of(quote_sheet(ticket, quote, markup, studio_words(), "<i>today</i>")));
   EXPECT_EQ(page.find("<img"), std::string::npos);
   EXPECT_EQ(page.find("<i>"), std::string::npos);
   size_t told = 0;

@@ -110,7 +110,7 @@ TEST(Letters, ATextureIsMadeForEachColourOnceHoweverOftenItIsDrawn) {
 }
 
 TEST(Outputs, AFileIsNamedAfterTheDogInItsOwnScriptWithoutWhatFileSystemsRefuse) {
-  const auto name = [](const std::string& dog) { return file_name(named(dog), "ticket", "json"); };
+  const auto name = [](const std::string& dog) { return file_name(named(dog), "ticket.json"); };
   EXPECT_EQ(name("Bosun"), "bosun-ticket.json");
   EXPECT_EQ(name(""), "coat-ticket.json");
   EXPECT_EQ(name("Příliš žluťoučký kůň"), "příliš-žluťoučký-kůň-ticket.json");

@@ -257,7 +257,7 @@ TEST(MakeStation, EveryStepStandsOnThePrintedSheetToItsLastWord) {
     at_make(d);
     const Pattern& pattern = *d.app.derived().pattern;
     const LengthStyle lengths{.unit = ticket.unit};
-    const std::string html = make_html(ticket, pattern, word_table(), "2026-01-01").body;
+    const std::string html = html_of(make_sheet(ticket, pattern, word_table(), "2026-01-01")).body;
     for (const Operation& step : plan_of(ticket, pattern.draft).operations) {
       std::string text = how_of(step, lengths, word_table()) + " " +
                          word_table()("make.why", {why_of(step, word_table())});

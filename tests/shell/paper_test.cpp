@@ -71,7 +71,7 @@ TEST(Paper, MakeSheetHasEveryPieceWithItsLayersEveryStepAndAtAStepEveryNotion) {
   int pieces = 0, notions = 0;
   for (const Coat& coat : coats()) {
     const Draft& d = coat.pattern.draft;
-    const std::string page = make_html(coat.ticket, coat.pattern, words(), "").body;
+    const std::string page = html_of(make_sheet(coat.ticket, coat.pattern, words(), "")).body;
     size_t layers = 0;
     for (const PieceSketch& piece : sketch_pieces(coat.pattern.cut, false, true)) {
       layers += piece.layers.size();
@@ -113,7 +113,7 @@ std::string section(const std::string& page, const std::string& title) {
 TEST(Paper, RecipeHasEveryEdgeNotchAndMarkOfEveryPieceAndWhatIsCutOfIt) {
   int notches = 0, marks = 0, of_layers = 0;
   for (const Coat& coat : coats()) {
-    const std::string page = recipe_html(coat.ticket, coat.pattern, words(), "").body;
+    const std::string page = html_of(recipe_sheet(coat.ticket, coat.pattern, words(), "")).body;
     const auto sketches = sketch_pieces(coat.pattern.cut, false, true);
     for (const Piece& piece : coat.pattern.draft.pieces) {
       const auto first =
@@ -201,7 +201,7 @@ TEST(Paper, LayPageHasEveryCopyOfEveryPieceOnItsClothAndEveryNotionOnTheList) {
   for (const Coat& coat : richest()) {
     const LaidCoats coats = {{"", &coat.ticket, &coat.pattern.draft}};
     const std::vector<LaidCloth> cloths = laid(coat);
-    const std::string page = lay_html(coats, {}, cloths, words(), "").body;
+    const std::string page = html_of(lay_sheet(coats, {}, cloths, words(), "")).body;
     const std::vector<std::string> drawings = texts_of_drawings(page);
     ASSERT_EQ(drawings.size(), cloths.size());
     int cut = 0, on_cloth = 0;
@@ -282,7 +282,7 @@ TEST(Paper, QuoteHasEveryClothEveryWidthOfEveryNotionAndTheThread) {
   for (const Coat& coat : richest()) {
     const std::vector<LaidCloth> cloths = laid(coat);
     const Quote quote = quote_of(coat.pattern.draft, cloths, coat.ticket.unit, coat.ticket.quote);
-    const std::string page = quote_html(coat.ticket, quote, "Slipway", words(), "").body;
+    const std::string page = html_of(quote_sheet(coat.ticket, quote, "Slipway", words(), "")).body;
     EXPECT_EQ(static_cast<size_t>(count(page, "<li>")), quote.lines.size());
     lines += quote.lines.size();
     for (const LaidCloth& cloth : cloths)

@@ -703,6 +703,7 @@ TEST(TicketLink, AWholeTicketIsHungByItsLink) {
     Studio studio;
     studio.act("station.print");
     (void)studio.app.take_effects();
+    studio.click("print.tab.2");
     studio.click("ticket.link");
     const Effects effects = studio.app.take_effects();
     ASSERT_EQ(effects.size(), 1U);
@@ -744,6 +745,7 @@ TEST(TicketLink, ATicketThatDoesNotFitIsAFile) {
   Studio studio(ticket);
   studio.act("station.print");
   (void)studio.app.take_effects();
+  studio.click("print.tab.2");
   studio.click("ticket.link");
   const Effects effects = studio.app.take_effects();
   ASSERT_EQ(effects.size(), 1U);

@@ -665,39 +665,17 @@ TEST(Studio, PaperIsChosenAndTheSheetsAreCounted) {
 TEST(Studio, PrintAndFilesComeOutAsEffects) {
   Driver d(a_ticket());
   d.click("station.print");
-  for (const char* key :
-       {"print", "save.sheets", "save.pattern", "save.picture", "save.ticket", "open.ticket"})
-    d.click(key);
+  d.click("print");
+  d.click("open.ticket");
+  d.click("print.tab.2");
+  d.click("save.ticket");
   const Effects effects = d.app.take_effects();
-  ASSERT_EQ(effects.size(), 6U);
+  ASSERT_EQ(effects.size(), 3U);
   EXPECT_NE(std::get<PrintSheets>(effects[0]).document.rules.find("@page"), std::string::npos);
-  EXPECT_EQ(std::get<SaveFile>(effects[1]).name, "bosun-sheets.svg");
-  EXPECT_NE(std::get<SaveFile>(effects[2]).bytes.find("<svg"), std::string::npos);
-  EXPECT_EQ(std::get<SaveFile>(effects[3]).bytes.substr(1, 3), "PNG");
-  const auto ticket = read_ticket(std::get<SaveFile>(effects[4]).bytes);
+  EXPECT_TRUE(std::holds_alternative<AskForFile>(effects[1]));
+  const auto ticket = read_ticket(std::get<SaveFile>(effects[2]).bytes);
   ASSERT_TRUE(ticket);
   EXPECT_EQ(*ticket, a_ticket());
-  EXPECT_TRUE(std::holds_alternative<AskForFile>(effects[5]));
-}
-
-TEST(Studio, FilesForWorkroomsAndMachinesComeOutAsEffects) {
-  Ticket ticket = a_ticket();
-  ticket.dog = "K\u00E4pt\u2019n";
-  Driver d(ticket);
-  d.click("station.print");
-  for (const char* key : {"save.dxf", "save.cutting", "save.readings", "save.pieces"}) d.click(key);
-  const Effects effects = d.app.take_effects();
-  ASSERT_EQ(effects.size(), 4U);
-  const char* const ends[] = {"-pattern.dxf", "-cutting.svg", "-readings.csv", "-pieces.csv"};
-  const char* const holds[] = {"Style Name:Kapt'n", "data-kerf-mm=\"0\"", "coat,measure,",
-                               "coat,piece,"};
-  for (size_t i = 0; i < 4; ++i) {
-    const SaveFile& file = std::get<SaveFile>(effects[i]);
-    EXPECT_TRUE(file.name.ends_with(ends[i])) << file.name;
-    EXPECT_NE(file.bytes.find(holds[i]), std::string::npos) << ends[i];
-  }
-  // That the name stands otherwise in the DXF is told.
-  EXPECT_NE(d.see("notice").name.find("Kapt'n"), std::string::npos);
 }
 
 TEST(Studio, ABrokenFileIsRefusedWithASentenceAndNothingChanges) {
@@ -749,10 +727,18 @@ TEST(Studio, NothingOfTheTicketBeforeCanBePrintedForOneThatCannotBeDrafted) {
   d.app.open_file(write_ticket(other));
   d.settle();
   EXPECT_FALSE(d.app.derived().plan);
-  for (const char* key : {"print", "save.sheets", "save.pattern", "save.picture", "save.dxf",
-                          "save.cutting", "save.readings", "save.pieces"}) {
-    EXPECT_FALSE(d.see(key).enabled) << key;
+  int seen = 0;
+  for (int tab = 0; tab < 3; ++tab) {
+    d.click("print.tab." + std::to_string(tab));
+    for (const Control& c : std::vector<Control>(d.app.ui().controls())) {
+      if (!c.id.starts_with("save.") || c.id == "save.ticket") continue;
+      EXPECT_FALSE(c.enabled) << c.id;
+      ++seen;
+    }
   }
+  EXPECT_EQ(seen, 11);
+  d.click("print.tab.0");
+  EXPECT_FALSE(d.see("print").enabled);
   d.app.open_file(write_ticket(a_ticket()));  // hangs on the rack already
   d.settle();
   EXPECT_EQ(d.app.rack().cards().size(), 2U);
@@ -795,9 +781,8 @@ TEST(Studio, ADogThatWasRenamedHasItsNewNameOnTheSheets) {
   d.press("Enter");
   ASSERT_EQ(d.app.ticket().dog, "Bosunn");
   d.click("station.print");
-  d.click("save.sheets");
-  const Effects effects = d.app.take_effects();
-  EXPECT_NE(std::get<SaveFile>(effects.back()).bytes.find(">Bosunn<"), std::string::npos);
+  d.click("print.tab.1");
+  EXPECT_NE(made_by(d, "save.sheets").bytes.find(">Bosunn<"), std::string::npos);
 }
 
 TEST(Studio, AMeasureToCheckSaysSoUnderItsRowAndBesideItsNumber) {

@@ -148,7 +148,7 @@ export default {
       Object.defineProperty(navigator, 'clipboard', { value: { writeText: async (text) => { window.copied = text; } } });
     });
     await writer.open_ticket(dog({ dog: 'Hawser' }));
-    await writer.station('Print');
+    await writer.print_part('To a person');
     await writer.press('button', 'Ticket as a link');
     await writer.sees('Copied. Paste it into a message.');
     const ticket_link = await writer.page.evaluate(() => window.copied);
@@ -233,7 +233,7 @@ export default {
       Object.defineProperty(navigator, 'clipboard', { value: { writeText: async (text) => { window.copied = text; } } });
     });
     await studio.open_ticket(dog({ dog: 'Hawser', notes: 'Rides the ferry.' }));
-    await studio.station('Print');
+    await studio.print_part('To a person');
     await studio.press('button', 'Ticket as a link');
     await studio.sees('Copied. Paste it into a message.');
     const link = await studio.page.evaluate(() => window.copied);

@@ -54,6 +54,7 @@ export default {
       await studio.station(station);
       await studio.rest();
     }
+    await studio.print_part('On paper here');
     await studio.press('button', 'Print');
     await until(() => page.evaluate(() => document.getElementById('print').textContent.includes('onerror=alert(1)')));
     assert.equal(await page.evaluate(() => document.querySelectorAll('img, #print script, #print [onerror]').length), 0);

@@ -39,8 +39,9 @@ export default {
       await studio.station(station);
       await studio.sees(/^Side drop \(22 in\) would pass the middle of the belly/);
     }
-    for (const button of ['Print', 'Sheets, SVG', 'Pattern, SVG', 'Picture, PNG']) {
-      assert.equal(await studio.control('button', button).isDisabled(), true, button);
+    for (const [part, buttons] of [['On paper here', ['Print', 'Save as PDF']], ['Shop or machine', ['One page, PDF', 'Pattern, SVG']], ['To a person', ['Picture, PNG']]]) {
+      await studio.print_part(part);
+      for (const button of buttons) assert.equal(await studio.control('button', button).isDisabled(), true, button);
     }
     assert.equal((await studio.saved_ticket()).readings.drop[0], '22 in');
     await studio.station('Draft');

@@ -126,6 +126,7 @@ export async function main_job({ run, again }) {
 
   // Saved, as a file and in the browser.
   await go('Print');
+  await until('press', 'radio', '^To a person$');
   await until('press', 'button', '^Ticket file$');
   const ticket = JSON.parse(await until('saved'));
   assert.equal(ticket.dog, 'Halyard');

@@ -21,6 +21,13 @@ export async function until(check, limit_ms = 10000) {
 export const escaped = (text) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 const middle_of = (box) => ({ x: box.x + box.width / 2, y: box.y + box.height / 2 });
 
+// Which part of the Print station each file's key stands in.
+const print_parts = {
+  'Save as PDF': 'On paper here',
+  ...Object.fromEntries(['One page, PDF', 'To cut by, SVG', 'Pattern, DXF', 'Sheets, SVG', 'Pattern, SVG'].map((key) => [key, 'Shop or machine'])),
+  ...Object.fromEntries(['Ticket file', 'Make sheet, PDF', 'Recipe, PDF', 'Picture, PNG', 'Readings, CSV', 'Cut list, CSV'].map((key) => [key, 'To a person'])),
+};
+
 export class Studio {
   constructor(page) {
     this.page = page;
@@ -131,6 +138,12 @@ export class Studio {
     await this.page.keyboard.press('Enter');
   }
 
+  // The part of the Print station that a key stands in.
+  async print_part(name) {
+    await this.station('Print');
+    if (await this.control('radio', name).getAttribute('aria-checked') !== 'true') await this.press('radio', name);
+  }
+
   // A ticket chosen from the maker's files; `content` is a ticket or the bytes of a file.
   async open_ticket(content) {
     await this.station('Print');
@@ -149,7 +162,7 @@ export class Studio {
   }
   // A file that the studio offers: its name and text.
   async save(button) {
-    await this.station('Print');
+    await this.print_part(print_parts[button]);
     await until(() => this.control('button', button).isEnabled());
     const download = this.page.waitForEvent('download');
     await this.press('button', button);
@@ -161,7 +174,7 @@ export class Studio {
   }
   // Prints as the browser's own print command does.
   async print_to(path) {
-    await this.station('Print');
+    await this.print_part('On paper here');
     await until(() => this.control('button', 'Print').isEnabled());
     await this.page.pdf({ path, preferCSSPageSize: true, printBackground: true });
   }

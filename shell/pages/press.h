@@ -1,0 +1,45 @@
+// The press: makes the forms of shell/pages/forms.h. In the page it is a program of its own, loaded
+// when a form is first asked for (shell/hosts/press.cpp); the window and the command-line tool have it
+// within.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/base/words.h"
+#include "core/draw/letters.h"
+#include "core/pattern/pattern.h"
+#include "core/ticket/ticket.h"
+#include "shell/pages/forms.h"
+
+namespace coatwright {
+
+// What a form is made from.
+struct FormSource {
+  const Ticket& ticket;
+  const Tape& tape;
+  const Pattern& pattern;
+  const FormChoices& choices;
+  const PictureFonts& fonts;
+  const Words& words;
+  double grid_mm = 0.0;  // of the grid on the pieces of a trial coat; 0: none
+};
+
+struct FormFile {
+  std::string type;  // media type
+  std::string bytes;
+  std::vector<std::string> told = {};  // sentences: what of the coat stands otherwise in the file
+};
+[[nodiscard]] Result<FormFile> make_form(Form form, const FormSource& source);
+
+// What came of an order (write_form_order()).
+struct Pressed {
+  std::optional<FormFile> file = {};
+  std::string refused = {};  // without a file: why, in a sentence
+};
+[[nodiscard]] Pressed press(std::string_view order, const PictureFonts& fonts, const Words& words);
+
+}  // namespace coatwright
