@@ -24,8 +24,7 @@ std::array<Point, kFitPlaces> fit_places(const Body& body, const StyleInfo& styl
   place(FitPlace::Tail) = at.tail_base;
   place(FitPlace::HindLeg) = {lerp(at.loin_floor, at.tail_base, 0.62).x,
                               at.loin_floor.y + 0.1 * at.chest_depth};
-  place(FitPlace::Closure) =
-      on_back ? lerp(at.rib_top, at.loin_top, 0.3) : lerp(at.neck_front, at.breastbone, 0.4);
+  place(FitPlace::Closure) = on_back ? lerp(at.rib_top, at.loin_top, 0.3) : at.neck_front;
   return out;
 }
 

@@ -59,6 +59,7 @@ void changes(Frame& f, Columns& flow) {
   for (const EdgeChange& change : c->changes) {
     const std::string name = name_of(change.edge, f.words);
     const std::string now = f.length(change.after_mm), was = f.length(change.before_mm);
+    if (now == was && f.length(change.moved_mm) == f.length(0.0)) continue;  // not to be seen
     const std::string value =
         now == was ? f.words("ui.fit-moved", {f.length(change.moved_mm)}) : was + " → " + now;
     const Box row = flow.across(24.0F);

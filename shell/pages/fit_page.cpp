@@ -116,12 +116,10 @@ Document fit_card(const Ticket& ticket, const Pattern& pattern, const Words& wor
   draw_coat(picture, pattern);
   page.picture(std::move(picture).close());
   page.paragraph(words("fit.how"));
-  page.open_table();
-  int number = 0;
+  page.open_list(ListKind::Numbered);  // as on the picture
   for (const FitPlace place : all_of<FitPlace>()) {
     const std::string id = id_of(place);
-    page.row(
-        {std::to_string(++number) + "  " + words("place." + id), "_______", words("look." + id)});
+    page.item(words("place." + id) + " __________  " + words("look." + id));
   }
   page.open_list(ListKind::Plain);
   for (const char* key : kCautionsHere) page.item(words(key));

@@ -189,7 +189,8 @@ export default {
     assert.notEqual(await focused(page), 'the page', 'after undo');
 
     // Lay, Print, Make.
-    await after('tab', 'Draft', 'ArrowRight', 'Lay');
+    await after('tab', 'Draft', 'ArrowRight', 'Fit');
+    await after('tab', 'Fit', 'ArrowRight', 'Lay');
     await studio.sees(/^Laid$/);
     for (const [name, next] of [['Lay', 'Cloth'], ['Cloth', 'To buy'], ['To buy', 'Quote'], ['Quote', 'Lay']]) await after('radio', name, 'ArrowRight', next);
     await after('button', 'Lay other coats with it', 'Enter', /./);
