@@ -98,7 +98,8 @@ export default {
     await keys.press('Alt+4');
     await studio.sees(/^Laid$/);
     await keys.press('Alt+5');
-    await keys.on(/^Print$/);
+    await keys.on(/^On paper here$/);
+    await keys.tab_to(/^Print$/);
     await keys.press('Enter');
     await until(() => studio.page.evaluate(() => window.prints === 1 && document.querySelectorAll('#print svg').length > 2));
     const ticket = await studio.saved_ticket();
@@ -200,6 +201,8 @@ export default {
     await after('radio', 'fewest', 'ArrowRight', 'upright');
     await stays('button', 'Sheet A1').catch(() => {});
     await stays('button', 'Print');
+    await after('radio', 'On paper here', 'ArrowRight', 'To a shop or machine');
+    await after('radio', 'To a shop or machine', 'ArrowRight', 'To a person');
     await stays('button', 'Print the make sheet');
     await after('tab', 'Print', 'ArrowRight', 'Make');
     await after('button', /^Cut: /, 'Enter', /^Cut: /);

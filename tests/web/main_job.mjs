@@ -113,7 +113,7 @@ export async function main_job({ run, again }) {
   assert.match(await ask('text', '^Length of the lay: |^Length'), /\d/);
   await go('Print');
   const count = Number((await until('text', '^\\d+ sheets?, ')).match(/^\d+/)[0]);
-  assert.match(await ask('text', '^Set the printer'), /100 %/);
+  assert.match(await ask('text', '^(Set the printer|This browser may change the size)'), /100 %/);
   await until('press', 'button', '^Print$');
   assert.ok(await until('printed') >= count);
   assert.match(await ask('printed_words'), /Halyard/);

@@ -682,7 +682,7 @@ TEST(Ticket, NoCutOrDamagedFileIsReadAsSomethingElse) {
       ++refused;
     }
   }
-  EXPECT_GT(read, test::asked(1000));
+  EXPECT_GT(read, test::asked(500));
   EXPECT_GT(refused, test::asked(1000));
 }
 
