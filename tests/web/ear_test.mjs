@@ -201,8 +201,8 @@ export default {
     await after('radio', 'fewest', 'ArrowRight', 'upright');
     await stays('button', 'Sheet A1').catch(() => {});
     await stays('button', 'Print');
-    await after('radio', 'On paper here', 'ArrowRight', 'To a shop or machine');
-    await after('radio', 'To a shop or machine', 'ArrowRight', 'To a person');
+    await after('radio', 'On paper here', 'ArrowRight', 'Shop or machine');
+    await after('radio', 'Shop or machine', 'ArrowRight', 'To a person');
     await stays('button', 'Print the make sheet');
     await after('tab', 'Print', 'ArrowRight', 'Make');
     await after('button', /^Cut: /, 'Enter', /^Cut: /);
