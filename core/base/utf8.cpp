@@ -65,6 +65,13 @@ void append_utf8(std::string& out, char32_t point) {
   }
 }
 
+std::string_view trimmed(std::string_view text) {
+  constexpr std::string_view kBlanks = " \t\r\n";
+  const size_t first = text.find_first_not_of(kBlanks);
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(kBlanks) - first + 1);
+}
+
 bool is_clean(std::string_view text, bool lines) {
   for (size_t at = 0; at < text.size();) {
     const Character c = character_at(text, at);

@@ -21,6 +21,9 @@ struct Character {
 
 void append_utf8(std::string& out, char32_t point);
 
+// Without the spaces, tabs and ends of lines at its ends.
+[[nodiscard]] std::string_view trimmed(std::string_view text);
+
 // True for text that can be shown and stored as it is: whole characters, no control characters, no
 // marks that turn the writing direction. A line break is fit only where `lines` says so.
 [[nodiscard]] bool is_clean(std::string_view text, bool lines);

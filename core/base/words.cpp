@@ -2,16 +2,11 @@
 
 #include <algorithm>
 
+#include "core/base/utf8.h"
+
 namespace coatwright {
 
 namespace {
-
-std::string_view trimmed(std::string_view s) {
-  constexpr std::string_view kBlanks = " \t\r";
-  const size_t from = s.find_first_not_of(kBlanks);
-  if (from == std::string_view::npos) return {};
-  return s.substr(from, s.find_last_not_of(kBlanks) - from + 1);
-}
 
 using Lines = std::map<std::string, std::string, std::less<>>;
 

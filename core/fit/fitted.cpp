@@ -101,8 +101,8 @@ class Fitter {
   // So that the measure and its ease come to `finished`: an ease that nobody chose follows the measure.
   void finish(Measure m, const ChoiceInfo& ease, double finished) {
     double now = value(m).value;
-    for (int i = 0; i < 12;
-         ++i) {  // ease is a few hundredths: each step leaves so much of the rest
+    // Ease is a few hundredths: each step leaves so much of the rest.
+    for (int i = 0; i < 12; ++i) {
       set(m, now);
       const double rest = finished - now - chosen().of(ease);
       if (std::abs(rest) < 1e-10) return;

@@ -12,13 +12,6 @@
 namespace coatwright {
 namespace {
 
-std::string_view trimmed(std::string_view text) {
-  constexpr std::string_view kBlank = " \t\r\n";
-  const size_t first = text.find_first_not_of(kBlank);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(kBlank) - first + 1);
-}
-
 // What keeps a run from being one, whoever asked for it.
 std::optional<Problem> fault_of(const std::vector<DogSize>& sizes) {
   if (sizes.empty()) return Problem{Code::SizesMissing};

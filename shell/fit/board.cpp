@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <vector>
 
 #include "core/ticket/ids.h"
 #include "shell/fit/panel.h"
@@ -23,16 +25,78 @@ int notes_at(const Frame& f, FitPlace place) {
                                         [&](const FitNote& n) { return n.place == place; }));
 }
 
-// A pin with its name beside it, where the board has room for names.
+std::string name_at(const Frame& f, FitPlace place) {
+  return f.words(std::string("place.") + id_of(place));
+}
+Spot spot_of(const Frame& f, const BoardMap& map, FitPlace place) {
+  return map.page(f.derived.fit_places[static_cast<size_t>(place)]);
+}
+
+// No larger than the dog has room for; a finger has the whole box.
+float pin_size(const Frame& f, const BoardMap& map) {
+  const auto dog = static_cast<float>(map.scale() * f.derived.dog_bounds.width());
+  return std::clamp(0.03F * dog, 3.5F, 13.0F);
+}
+
+bool overlap(const Box& a, const Box& b) {
+  const Box both = intersected(a, b);
+  return both.w > 0.0F && both.h > 0.0F;
+}
+
+// Where a pin's name stands: beside it, or under or over it, on no other pin and no other name. Nothing
+// where there is no such place: it stands on the sheet, too.
+std::optional<Box> name_place(const Frame& f, const BoardMap& map, FitPlace place,
+                              const std::vector<Box>& taken) {
+  constexpr float kHigh = 24.0F;
+  const Spot at = spot_of(f, map, place);
+  const float width = text_width(name_at(f, place), kBody) + 12.0F, size = pin_size(f, map);
+  const float beside = size + 5.0F, over = size + 3.0F + kHigh;
+  for (const Box& plate : {Box{at.x + beside, at.y - 0.5F * kHigh, width, kHigh},
+                           Box{at.x - beside - width, at.y - 0.5F * kHigh, width, kHigh},
+                           Box{at.x - 0.5F * width, at.y + over - kHigh, width, kHigh},
+                           Box{at.x - size, at.y + over - kHigh, width, kHigh},
+                           Box{at.x - 0.5F * width, at.y - over, width, kHigh}}) {
+    const bool on_board = plate.x >= map.box().x && plate.right() <= map.box().right();
+    const auto covers = [&](const Box& other) { return overlap(plate, other); };
+    const auto covers_pin = [&](FitPlace other) {
+      return other != place && overlap(plate, around(spot_of(f, map, other), 2.0F * size));
+    };
+    const auto& all = all_of<FitPlace>();
+    if (on_board && std::none_of(taken.begin(), taken.end(), covers) &&
+        std::none_of(all.begin(), all.end(), covers_pin)) {
+      return plate;
+    }
+  }
+  return std::nullopt;
+}
+
+// The names, where the board has room for them; the chosen one's first.
+void write_names(Frame& f, const BoardMap& map) {
+  std::vector<FitPlace> places;
+  for (const FitPlace place : all_of<FitPlace>()) {
+    const bool lit = f.view.fit.place == place;
+    if (!f.layout.narrow || (lit && !f.view.fit.kind)) {
+      places.insert(lit ? places.begin() : places.end(), place);
+    }
+  }
+  std::vector<Box> taken;
+  for (const FitPlace place : places) {
+    const auto plate = name_place(f, map, place, taken);
+    if (!plate) continue;
+    taken.push_back(*plate);
+    const bool lit = f.view.fit.place == place;
+    f.paint.fill(*plate, lit ? f.colours.tape : faded(f.colours.card, 0.85F), 8.0F);
+    f.paint.text(plate->centre(), name_at(f, place), kBody,
+                 lit ? f.colours.tape_ink : f.colours.ink, Align::Middle);
+  }
+}
+
 void place_pin(Frame& f, const BoardMap& map, FitPlace place) {
-  const Spot at = map.page(f.derived.fit_places[static_cast<size_t>(place)]);
+  const Spot at = spot_of(f, map, place);
   const std::string id = std::string("pin.") + id_of(place);
-  const std::string name = f.words(std::string("place.") + id_of(place));
   const int notes = notes_at(f, place);
   const bool lit = f.view.fit.place == place, noted = notes > 0;
-  // No larger than the dog has room for; a finger has the whole box.
-  const auto dog = static_cast<float>(map.scale() * f.derived.dog_bounds.width());
-  const float size = std::clamp(0.03F * dog, 3.5F, 13.0F);
+  const float size = pin_size(f, map);
   const bool small = size < 10.0F;
   if (lit) f.paint.disc(at, size + 5.0F, f.colours.tape);
   f.paint.disc(at, size, noted ? f.colours.solid : f.colours.knob);
@@ -42,17 +106,9 @@ void place_pin(Frame& f, const BoardMap& map, FitPlace place) {
   } else if (!noted && !small) {
     f.paint.disc(at, 3.5F, f.colours.ink);
   }
-  if (!f.layout.narrow || (lit && !f.view.fit.kind)) {
-    const float width = text_width(name, kBody) + 12.0F;
-    const bool left = at.x + 18.0F + width > map.box().right();
-    const Box plate{left ? at.x - 18.0F - width : at.x + 18.0F, at.y - 12.0F, width, 24.0F};
-    f.paint.fill(plate, lit ? f.colours.tape : faded(f.colours.card, 0.85F), 8.0F);
-    f.paint.text(plate.centre(), name, kBody, lit ? f.colours.tape_ink : f.colours.ink,
-                 Align::Middle);
-  }
   f.ui.add({.id = id,
             .role = ControlRole::Toggle,
-            .name = f.words("ui.fit-pin", {name}),
+            .name = f.words("ui.fit-pin", {name_at(f, place)}),
             .value = noted ? f.words("ui.fit-notes", {std::to_string(notes)}) : "",
             .box = around(at, kTarget),
             .group = f.words("ui.fit-places"),
@@ -68,6 +124,7 @@ void dog_board(Frame& f, const Box& box) {
   f.ui.begin_clip(box);
   draw_dog(f, map);
   if (f.derived.body) {
+    write_names(f, map);
     for (const FitPlace place : all_of<FitPlace>()) place_pin(f, map, place);
   }
   f.ui.end_clip();
@@ -98,10 +155,8 @@ void write_changes(Frame& f, const BoardMap& map, const Comparison& c) {
       const Spot at = map.page(change.at + piece.shift);
       const float width = text_width(by, kStrong) + 16.0F;
       const Box plate{at.x - 0.5F * width, at.y - 13.0F, width, 26.0F};
-      const bool crowded = std::any_of(taken.begin(), taken.end(), [&](const Box& other) {
-        const Box both = intersected(other, plate);
-        return both.w > 0.0F && both.h > 0.0F;
-      });
+      const bool crowded = std::any_of(taken.begin(), taken.end(),
+                                       [&](const Box& other) { return overlap(plate, other); });
       if (crowded) continue;  // it stands on the side sheet
       taken.push_back(plate);
       f.paint.fill(plate, f.colours.solid, 13.0F);

@@ -120,22 +120,8 @@ bool fitting_head(Frame& f, Columns& flow, size_t at) {
   const std::string id = "fitting." + std::to_string(at), name = fitting_name(f, at);
   std::string value = f.words("ui.fit-notes", {std::to_string(fitting.notes.size())});
   if (fitting.date) value = date_words(*fitting.date) + ", " + value;
-  const Box box = flow.across(kTarget);
-  f.ui.add({.id = id,
-            .role = ControlRole::Fold,
-            .name = name,
-            .value = value,
-            .box = box,
-            .chosen = unfolded});
-  if (f.ui.pressed == id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
-  f.paint.line({box.x, box.y}, {box.right(), box.y}, f.colours.paper_line, 1.0F);
-  const float x = box.x + 8.0F, y = box.centre().y;
-  const Spot down[] = {{x - 5.0F, y - 3.0F}, {x, y + 3.0F}, {x + 5.0F, y - 3.0F}};
-  const Spot aside[] = {{x - 3.0F, y - 5.0F}, {x + 3.0F, y}, {x - 3.0F, y + 5.0F}};
-  f.paint.polyline(unfolded ? down : aside, f.colours.soft, 1.8F);
-  const float wide = f.paint.text({box.right(), y}, value, kBody, f.colours.soft, Align::End);
-  f.paint.clipped_text({box.x + 24.0F, y}, box.w - wide - 36.0F, name, kLarge, f.colours.ink);
-  if (f.ui.acted(id)) {
+  if (fold_line(f, flow.across(kTarget),
+                {.id = id, .name = name, .value = value, .unfolded = unfolded})) {
     f.view.fit.fitting = unfolded ? std::nullopt : std::optional(at);
     f.view.fit.compared.reset();
   }

@@ -181,6 +181,26 @@ std::optional<double> moved_to(Frame& f, const Box& rail, const SliderSpec& s) {
 
 }  // namespace
 
+bool fold_line(Frame& f, const Box& box, const FoldLine& line) {
+  f.ui.add({.id = line.id,
+            .role = ControlRole::Fold,
+            .name = line.name,
+            .value = line.value,
+            .box = box,
+            .chosen = line.unfolded});
+  if (f.ui.pressed == line.id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
+  f.paint.line({box.x, box.y}, {box.right(), box.y}, f.colours.paper_line, 1.0F);
+  const float x = box.x + 8.0F, y = box.centre().y;
+  const Spot down[] = {{x - 5.0F, y - 3.0F}, {x, y + 3.0F}, {x + 5.0F, y - 3.0F}};
+  const Spot aside[] = {{x - 3.0F, y - 5.0F}, {x + 3.0F, y}, {x - 3.0F, y + 5.0F}};
+  f.paint.polyline(line.unfolded ? down : aside, f.colours.soft, 1.8F);
+  const float wide =
+      f.paint.text({box.right(), y}, line.written.empty() ? line.value : line.written, line.type,
+                   line.ink.value_or(f.colours.soft), Align::End);
+  f.paint.clipped_text({box.x + 24.0F, y}, box.w - wide - 36.0F, line.name, kLarge, f.colours.ink);
+  return f.ui.acted(line.id);
+}
+
 std::optional<double> slider_track(Frame& f, const Box& box, const SliderSpec& s) {
   f.ui.add({.id = s.id,
             .role = ControlRole::Slider,

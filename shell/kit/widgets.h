@@ -50,6 +50,19 @@ struct RowOption {
 };
 bool row_option(Frame& f, const Box& box, const RowOption& option);
 
+// A line over the whole width that shows or hides what stands under it: its name, and what is told
+// of it at the right end. True when it was pressed.
+struct FoldLine {
+  std::string id;
+  std::string name;
+  std::string value;
+  bool unfolded = false;
+  std::string written = {};  // instead of the value
+  Type type = kBody;         // of the value
+  std::optional<Colour> ink = {};
+};
+bool fold_line(Frame& f, const Box& box, const FoldLine& line);
+
 struct SliderSpec {
   std::string id;
   std::string name;

@@ -46,24 +46,16 @@ bool stage_head(Frame& f, Columns& flow, const StageCourse& stage) {
   const bool unfolded = f.view.make.stage == stage.stage;
   const std::string id = std::string("stage.") + stage_id(stage.stage);
   const std::string name = f.words(id), count = of_all(f, stage.done, stage.count());
-  const Box box = flow.across(kTarget);
-  f.ui.add({.id = id,
-            .role = ControlRole::Fold,
-            .name = name,
-            .value = count,
-            .box = box,
-            .chosen = unfolded});
-  if (f.ui.pressed == id) f.paint.fill(box.inset(-6.0F, 0.0F), f.colours.card, 10.0F);
-  f.paint.line({box.x, box.y}, {box.right(), box.y}, f.colours.paper_line, 1.0F);
-  const float x = box.x + 8.0F, y = box.centre().y;
-  const Spot down[] = {{x - 5.0F, y - 3.0F}, {x, y + 3.0F}, {x + 5.0F, y - 3.0F}};
-  const Spot aside[] = {{x - 3.0F, y - 5.0F}, {x + 3.0F, y}, {x - 3.0F, y + 5.0F}};
-  f.paint.polyline(unfolded ? down : aside, f.colours.soft, 1.8F);
-  const Colour ink = stage.whole() ? f.colours.fir : f.colours.ink;
-  const std::string shown = stage.whole() ? "✓ " + count : count;
-  const float wide = f.paint.text({box.right(), y}, shown, kStrong, ink, Align::End);
-  f.paint.clipped_text({box.x + 24.0F, y}, box.w - wide - 36.0F, name, kLarge, f.colours.ink);
-  if (f.ui.acted(id)) open_stage(f, unfolded ? std::nullopt : std::optional(stage.stage));
+  if (fold_line(f, flow.across(kTarget),
+                {.id = id,
+                 .name = name,
+                 .value = count,
+                 .unfolded = unfolded,
+                 .written = stage.whole() ? "✓ " + count : "",
+                 .type = kStrong,
+                 .ink = stage.whole() ? f.colours.fir : f.colours.ink})) {
+    open_stage(f, unfolded ? std::nullopt : std::optional(stage.stage));
+  }
   return unfolded;
 }
 

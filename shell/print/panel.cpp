@@ -246,7 +246,7 @@ std::string paper_to_choose(const Frame& f) {
 }
 
 void part_title(Frame& f, Columns& flow, const char* id, const char* words) {
-  const Box title = flow.next(34.0F);
+  const Box title = flow.across(34.0F);
   heading(f, id, {title.x, title.centre().y}, f.words(words), kStrong);
 }
 

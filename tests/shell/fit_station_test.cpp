@@ -2,10 +2,15 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 
 #include "core/ticket/ids.h"
+#include "shell/kit/painter.h"
+#include "shell/words/studio_words.h"
 #include "shell/words/words_table.h"
 #include "tests/shell/driver.h"
+#include "tests/support/place.h"
 
 namespace coatwright::studio {
 namespace {
@@ -85,6 +90,41 @@ TEST(FitStation, APlaceIsPickedOnTheDogByFingerKeyAndMirror) {
   d.act("pin.breast");
   d.settle();
   EXPECT_TRUE(d.sees("kind.rides-up"));
+}
+
+TEST(FitStation, NoPinCoversAnothersName) {
+  size_t names = 0;
+  for (const auto& page : {std::pair{1180.0F, 820.0F}, {820.0F, 1180.0F}}) {
+    for (const char* dog : {"bosun", "bollard", "capstan", "hawser", "pennant", "purser"}) {
+      std::ifstream file(assets_folder() + "/tickets/" + dog + ".json");
+      const std::string text{std::istreambuf_iterator<char>(file), {}};
+      Driver d(*read_ticket(text), page.first, page.second);
+      at_fit(d);
+      std::vector<std::pair<std::string, Box>> drawn;
+      overhear([&](std::string_view words, const Box& box) { drawn.emplace_back(words, box); });
+      d.redraw();
+      overhear(nullptr);
+      const Box board = d.app.layout().board;
+      for (const auto& [words, box] : drawn) {
+        if (box.x < board.x || box.right() > board.right() || box.bottom() > board.bottom())
+          continue;
+        for (const FitPlace place : all_of<FitPlace>()) {
+          const std::string id = id_of(place);
+          if (words != studio_words()("place." + id)) continue;
+          ++names;
+          for (const FitPlace other : all_of<FitPlace>()) {
+            if (other == place) continue;
+            const Box pin = around(d.see(std::string("pin.") + id_of(other)).box.centre(), 14.0F);
+            // The line of the words is told, which has no height.
+            const Box both = intersected({box.x, box.y - 8.0F, box.w, 16.0F}, pin);
+            EXPECT_FALSE(both.w > 0.0F && both.h > 0.0F)
+                << dog << ": " << words << " under " << id_of(other);
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(names, 100U) << "of 132";
 }
 
 TEST(FitStation, AnAmountThatIsNoneIsToldAndNotKept) {

@@ -11,6 +11,7 @@
 #include "core/geometry/polygon.h"
 #include "tests/core/support/asked.h"
 #include "tests/core/support/combinations.h"
+#include "tests/core/support/outlines.h"
 #include "tests/core/support/population.h"
 
 namespace coatwright {
@@ -39,20 +40,13 @@ Polyline drawn_by_hand(const PieceRecipe& recipe) {
   return outline;
 }
 
-double farthest(const Polyline& from, Polyline closed) {
-  closed.push_back(closed.front());
-  double most = 0.0;
-  for (const Point p : from) most = std::max(most, distance_to_polyline(closed, p));
-  return most;
-}
-
 // The larger of how far either outline is from the other.
 double apart(const Polyline& a, const Polyline& b) {
   Polyline fine;
   for (size_t i = 0; i < a.size(); ++i) {
     for (int k = 0; k < 20; ++k) fine.push_back(lerp(a[i], a[(i + 1) % a.size()], 0.05 * k));
   }
-  return std::max(farthest(fine, b), farthest(b, a));
+  return std::max(test::farthest_from(fine, b), test::farthest_from(b, a));
 }
 
 const CutPiece& cut_of(const Pattern& p, const std::string& id) { return *p.cut.find(id); }

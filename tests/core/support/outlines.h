@@ -8,6 +8,7 @@
 
 namespace coatwright::test {
 
+// How far the farthest of the points lies from a closed line.
 double farthest_from(const Polyline& from, const Polyline& closed);
 
 // The larger of how far either outline lies from the other, of all pieces of the outside, each in
