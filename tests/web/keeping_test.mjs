@@ -250,22 +250,39 @@ export default {
     await rename(studio, 'Hawser');
 
     // Chromium may open no store any more until it is started again, or opens one that it cannot read then; local storage may
-    // be lost likewise.
+    // be lost likewise. A letter in its cache is all that is sure, and where it opens no cache either, the backup.
     disk.make_room();
-    await until(() => studio.page.evaluate(async () => {
-      const letter = await caches.match('coatwright-letter', { cacheName: 'coatwright-letter' });
-      return letter !== undefined && (await letter.text()).includes('Hawser');
-    }), 30000);
+    const letter_is = () => studio.page.evaluate(async () => {
+      try {
+        const letter = await (await caches.open('coatwright-letter')).match('coatwright-letter');
+        return letter && (await letter.text()).includes('Hawser') ? 'there' : 'not yet there';
+      } catch {
+        return 'shut out';
+      }
+    });
+    const lies = await until(async () => (await letter_is()) === 'there' && 'there', 30000).catch(letter_is);
+    assert.notEqual(lies, 'not yet there');
+    if (lies === 'shut out') {
+      console.log('  the browser opens nothing any more until it is started again');
+      await studio.sees('in some browsers only after they were closed and opened again. Save a backup before that.');
+      const backup = studio.page.waitForEvent('download');
+      await studio.press('button', 'Save a backup');
+      assert.match(readFileSync(await (await backup).path(), 'utf8'), /Hawser/);
+    }
     const again = await start_again();
-    // Seldom it loses all three: then nothing but the mark that a rack was here is left.
-    const says_gone = async () => (await again.statuses()).some((text) => text.startsWith('Gone from here: 2 tickets'));
-    await until(async () => await again.has('button', /^Ticket: Hawser/) || says_gone());
+    // Seldom it loses all three: then nothing but the mark that a rack was here is left. Or local storage comes back as it
+    // was before the last change, which is said.
+    const says = async (words) => (await again.statuses()).some((text) => text.includes(words));
+    const says_gone = () => says('Gone from here: 2 tickets');
+    const is_older = async () => lies === 'shut out' && await again.has('button', /^Ticket: Pennant/) && says('look whether your last change is there');
+    await until(async () => await again.has('button', /^Ticket: Hawser/) || await is_older() || says_gone());
     if (await says_gone()) {
       console.log('  the browser has lost everything, and it is said');
       assert.ok(!await again.has('button', new RegExp(`^Ticket: ${demo.dog}`)));
       return;
     }
-    await until(async () => assert.deepEqual(await kept_dogs(again.page), ['Halyard', 'Hawser']), 60000);
+    const back = await is_older() ? 'Pennant' : 'Hawser';
+    await until(async () => assert.deepEqual(await kept_dogs(again.page), ['Halyard', back].sort()), 60000);
     await never_says(again, 'is in this window only');
   }),
 
