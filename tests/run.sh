@@ -2,7 +2,7 @@
 # sh tests/run.sh            installs what is missing, builds, and runs every test; the last line is the count
 # sh tests/run.sh STAGE...   only these stages: native sanitizers node python pages browser
 #
-# A stage is a function below. It fails if its command fails or no test ran; the others go on. Tests are counted
+# A stage is two functions below. It fails if one of its commands fails or no test ran; the others go on. Tests are counted
 # from what they print: GoogleTest's lines, libFuzzer's last line, and 'ok NAME' or 'FAIL NAME' from our own runners.
 # Beside its seconds stand those that the processors worked: on a machine that does other things too, only they compare.
 set -u
@@ -10,7 +10,7 @@ cd "$(dirname "$0")/.." || exit 1
 . web/packages.sh
 all_stages="native sanitizers node python pages browser"
 
-build() {  # folder target... -- configure arguments
+compile() {  # folder target... -- configure arguments
   folder=$1; shift
   targets=
   while [ "$1" != -- ]; do targets="$targets $1"; shift; done
@@ -21,25 +21,27 @@ build() {  # folder target... -- configure arguments
 }
 run_ctest() { ctest --test-dir "$1" --verbose --parallel "$(nproc)" --timeout 1800; }
 
-native() {  # g++, optimised, everything that is built natively
-  build build-native all -- cmake -DCOATWRIGHT_REQUIRE_REFERENCE=ON && run_ctest build-native
+# native: g++, optimised, everything that is built natively
+build_native() { compile build-native all -- cmake -DCOATWRIGHT_REQUIRE_REFERENCE=ON; }
+test_native() { run_ctest build-native; }
+# sanitizers: clang, the same tests stopped at the first bad access or undefined operation; a short fuzz of each target
+build_sanitizers() {
+  compile build-sanitizers all_tests -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+    -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON -DCOATWRIGHT_REQUIRE_REFERENCE=ON
 }
-sanitizers() {  # clang, the same tests stopped at the first bad access or undefined operation; a short fuzz of each target
-  build build-sanitizers all_tests -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
-    -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON -DCOATWRIGHT_REQUIRE_REFERENCE=ON && run_ctest build-sanitizers
-}
-node() {  # the tests of core and shell as WebAssembly under Node.js; the pages are built beside them
-  build build-web all_tests coatwright_pages -- emcmake cmake && run_ctest build-web
-}
-python() {  # rules of the house, file formats, geometry against independent libraries
-  build build-native coatwright -- cmake && /usr/bin/python3 tests/python/run.py build-native/coatwright
-}
-pages() {  # the static site builds with the command that README.md names
-  sh web/serve.sh --build-only && echo "ok the pages are built"
-}
-browser() {  # the built site in headless Chromium
-  sh web/serve.sh --build-only && command node tests/web/run.mjs build-web/site
-}
+test_sanitizers() { run_ctest build-sanitizers; }
+# node: the tests of core and shell as WebAssembly under Node.js; the pages are built beside them
+build_node() { compile build-web all_tests coatwright_pages -- emcmake cmake; }
+test_node() { run_ctest build-web; }
+# python: rules of the house, file formats, geometry against independent libraries
+build_python() { compile build-native coatwright -- cmake; }
+test_python() { /usr/bin/python3 tests/python/run.py build-native/coatwright; }
+# pages: the static site builds with the command that README.md names
+build_pages() { sh web/serve.sh --build-only; }
+test_pages() { echo "ok the pages are built"; }
+# browser: the built site in headless Chromium
+build_browser() { sh web/serve.sh --build-only; }
+test_browser() { command node tests/web/run.mjs build-web/site; }
 
 failed_line='^([0-9]+: )?(\[  FAILED  \] .* \([0-9]+ ms\)$|FAIL |did not finish: )'
 passed_line='^([0-9]+: )?(\[       OK \] |ok |Done [0-9]+ runs)'
@@ -50,19 +52,46 @@ unfinished() {
     /\[       OK \]|\[  FAILED  \]|: ok / { delete started[program] }
     END { for (program in started) print "did not finish: " started[program] }' "$1"
 }
-# Seconds that the processors have worked for what this script started, in the variable `worked`.
+# Seconds that the processors have worked for what this shell started, in the variable `worked`.
 read_worked() {
-  times >build-logs/times
-  worked=$(awk 'NR == 2 { gsub(/[ms]/, " "); print int(60 * ($1 + $3) + $2 + $4) }' build-logs/times)
+  times >"build-logs/times.$1"
+  worked=$(awk 'NR == 2 { gsub(/[ms]/, " "); print int(60 * ($1 + $3) + $2 + $4) }' "build-logs/times.$1")
 }
-run_stage() {
+
+# What a stage needs is built beside the tests of the stage before: these end with one slow test on one processor. A
+# stage's file in build-logs/built says how its build ended and what it cost.
+build_stages() {
+  # Browsers and compilers of the others are put in beside the first stage.
+  # shellcheck disable=SC2086
+  need_packages $tests_packages >build-logs/packages.log 2>&1 &
+  others=$!
+  for stage in "$@"; do
+    read_worked builds
+    before=$worked
+    if [ "$stage" = native ] || wait "$others"; then
+      "build_$stage" >"build-logs/$stage.log" 2>&1 </dev/null
+    else
+      cp build-logs/packages.log "build-logs/$stage.log"
+      false
+    fi
+    status=$?
+    read_worked builds
+    echo "$status $((worked - before))" >"build-logs/built/$stage.part"
+    mv "build-logs/built/$stage.part" "build-logs/built/$stage"
+  done
+  wait
+}
+test_stage() {
   log=build-logs/$1.log
+  while [ ! -e "build-logs/built/$1" ]; do sleep 0.2; done
+  read -r status cost <"build-logs/built/$1"
   started=$(date +%s)
-  read_worked
-  worked_before=$worked
-  echo "$1 ..."
-  "$1" >"$log" 2>&1 </dev/null
-  status=$?
+  read_worked tests
+  before=$worked
+  if [ "$status" = 0 ]; then
+    "test_$1" >>"$log" 2>&1 </dev/null
+    status=$?
+  fi
   crashed=$(unfinished "$log")
   [ -z "$crashed" ] || echo "$crashed" >>"$log"
   stage_passed=$(grep -c -E "$passed_line" "$log")
@@ -74,9 +103,9 @@ run_stage() {
     echo "$1 ended with exit code $status; the end of $log:"
     tail -n 40 "$log"
   fi
-  read_worked
+  read_worked tests
   echo "$1: $stage_passed of $((stage_passed + stage_failed)) tests passed in $(($(date +%s) - started)) s" \
-    "($((worked - worked_before)) s of processor time)"
+    "($((worked - before)) s of processor time; $cost s to build it)"
   grep -E '^ok .* \(second try\)$' "$log"
   passed=$((passed + stage_passed))
   failed=$((failed + stage_failed))
@@ -89,22 +118,19 @@ for stage in "$@"; do
   esac
 done
 [ $# -gt 0 ] || set -- $all_stages
-mkdir -p build-logs
-# What the first stage needs; browsers and compilers of the others are put in beside it.
+rm -rf build-logs/built
+mkdir -p build-logs/built
+trap 'trap "" TERM; kill 0; exit 1' INT  # what runs in the background hears of no key
 # shellcheck disable=SC2086
 need_packages $native_packages || exit 1
-# shellcheck disable=SC2086
-need_packages $tests_packages >build-logs/packages.log 2>&1 &
-others=$!
+build_stages "$@" &
+builds=$!
+begun=$(date +%s)
 passed=0
 failed=0
 for stage in "$@"; do
-  if [ "$stage" != native ] && [ -n "$others" ]; then
-    wait "$others" || { cat build-logs/packages.log >&2; exit 1; }
-    others=
-  fi
-  run_stage "$stage"
+  test_stage "$stage"
 done
-[ -z "$others" ] || wait "$others"
-echo "$passed passed, $failed failed"
+wait "$builds"
+echo "$passed passed, $failed failed in $(($(date +%s) - begun)) s"
 [ $failed = 0 ]

@@ -1,4 +1,4 @@
-// How many dogs the largest tests ask.
+// How many dogs, screens or sets of options the largest tests ask.
 #pragma once
 
 #include <vector>
