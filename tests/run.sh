@@ -26,7 +26,7 @@ build_native() { compile build-native all -- cmake -DCOATWRIGHT_REQUIRE_REFERENC
 test_native() { run_ctest build-native; }
 # sanitizers: clang, the same tests stopped at the first bad access or undefined operation; a short fuzz of each target
 build_sanitizers() {
-  compile build-sanitizers all_tests -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+  compile build-sanitizers all_tests -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_CXX_FLAGS_RELEASE="-O2 -DNDEBUG" \
     -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON -DCOATWRIGHT_REQUIRE_REFERENCE=ON
 }
 test_sanitizers() { run_ctest build-sanitizers; }
@@ -52,10 +52,16 @@ unfinished() {
     /\[       OK \]|\[  FAILED  \]|: ok / { delete started[program] }
     END { for (program in started) print "did not finish: " started[program] }' "$1"
 }
-# Seconds that the processors have worked for what this shell started, in the variable `worked`.
-read_worked() {
-  times >"build-logs/times.$1"
-  worked=$(awk 'NR == 2 { gsub(/[ms]/, " "); print int(60 * ($1 + $3) + $2 + $4) }' "build-logs/times.$1")
+# Runs a command in a shell of its own, and writes into the file how many seconds the processors worked for it.
+counted() {  # file command...
+  into=$1; shift
+  (
+    "$@"
+    status=$?
+    times >"$into.times"
+    awk 'NR == 2 { gsub(/[ms]/, " "); print int(60 * ($1 + $3) + $2 + $4) }' "$into.times" >"$into"
+    exit $status
+  )
 }
 
 # What a stage needs is built beside the tests of the stage before: these end with one slow test on one processor. A
@@ -64,19 +70,20 @@ build_stages() {
   # Browsers and compilers of the others are put in beside the first stage.
   # shellcheck disable=SC2086
   need_packages $tests_packages >build-logs/packages.log 2>&1 &
-  others=$!
+  others=$! have=unknown
   for stage in "$@"; do
-    read_worked builds
-    before=$worked
-    if [ "$stage" = native ] || wait "$others"; then
-      "build_$stage" >"build-logs/$stage.log" 2>&1 </dev/null
+    if [ "$stage" != native ] && [ "$have" = unknown ]; then
+      wait "$others"
+      have=$?
+    fi
+    if [ "$stage" = native ] || [ "$have" = 0 ]; then
+      counted build-logs/built/cost "build_$stage" >"build-logs/$stage.log" 2>&1 </dev/null
     else
       cp build-logs/packages.log "build-logs/$stage.log"
+      echo 0 >build-logs/built/cost
       false
     fi
-    status=$?
-    read_worked builds
-    echo "$status $((worked - before))" >"build-logs/built/$stage.part"
+    echo "$? $(cat build-logs/built/cost)" >"build-logs/built/$stage.part"
     mv "build-logs/built/$stage.part" "build-logs/built/$stage"
   done
   wait
@@ -86,10 +93,9 @@ test_stage() {
   while [ ! -e "build-logs/built/$1" ]; do sleep 0.2; done
   read -r status cost <"build-logs/built/$1"
   started=$(date +%s)
-  read_worked tests
-  before=$worked
+  echo 0 >build-logs/built/worked
   if [ "$status" = 0 ]; then
-    "test_$1" >>"$log" 2>&1 </dev/null
+    counted build-logs/built/worked "test_$1" >>"$log" 2>&1 </dev/null
     status=$?
   fi
   crashed=$(unfinished "$log")
@@ -103,9 +109,8 @@ test_stage() {
     echo "$1 ended with exit code $status; the end of $log:"
     tail -n 40 "$log"
   fi
-  read_worked tests
   echo "$1: $stage_passed of $((stage_passed + stage_failed)) tests passed in $(($(date +%s) - started)) s" \
-    "($((worked - before)) s of processor time; $cost s to build it)"
+    "($(cat build-logs/built/worked) s of processor time, and $cost s to build it)"
   grep -E '^ok .* \(second try\)$' "$log"
   passed=$((passed + stage_passed))
   failed=$((failed + stage_failed))

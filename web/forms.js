@@ -1,9 +1,10 @@
 // The page's side of the press (web/press.js): starts its thread when a form is first asked for, draws the lines that it
-// lacks letters for, and saves or shares what it has made.
+// lacks letters for, and saves, shares or prints what it has made.
 'use strict';
 
 const forms = (() => {
   const { press: THREAD, pressProgram: PROGRAM } = document.currentScript.dataset;
+  const SAVE = 0, SHARE = 1, PRINT = 2;
   // PressEnd of shell/desk/effects.h.
   const MADE = 0, REFUSED = 1, MISSING = 2, BROKEN = 3, WAITS = 4;
   let thread = null, at_work = null, made = null;
@@ -22,8 +23,15 @@ const forms = (() => {
     end(how);
   }
 
-  function hand_out({ name, share }, file, told) {
-    if (!share) {
+  function print(page, told) {
+    const { body, head } = new DOMParser().parseFromString(page, 'text/html');
+    print_view.prepare(body.innerHTML, head.querySelector('style').textContent);
+    print_view.show();
+    end(MADE, told);
+  }
+  function hand_out({ name, use }, file, told) {
+    if (use === PRINT) return void file.text().then((page) => print(page, told));
+    if (use === SAVE) {
       save_file(name, file.type, file);
       return end(MADE, told);
     }
@@ -47,10 +55,10 @@ const forms = (() => {
     }
   }
 
-  function ask(bytes, name, share) {
+  function ask(bytes, name, use) {
     const order = text_of(bytes);
-    if (made && made.order === order) return hand_out({ name, share }, made.file, made.told);
-    at_work = { order, name, share };
+    if (made && made.order === order) return hand_out({ name, use }, made.file, made.told);
+    at_work = { order, name, use };
     try {
       if (!thread) {
         thread = new Worker(THREAD);
@@ -71,5 +79,5 @@ const forms = (() => {
     }
   };
 
-  return { ask, stop, shares_files };
+  return { SAVE, SHARE, PRINT, ask, stop, shares_files };
 })();

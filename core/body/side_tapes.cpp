@@ -48,7 +48,7 @@ Path side_drop(const Landmarks& at, const Body& body) {
   const Point top = at.girth_top + 0.45 * (at.rib_top - at.girth_top);
   const double share = body.mm(Measure::Drop) / (0.5 * chest);
   const Section section = section_of(chest, body.build);
-  const double level = section.level_at_share(std::min(share, 1.0)) + std::max(0.0, share - 1.0);
+  const double level = section.level_at_share(share) + std::max(0.0, share - 1.0);
   const Vec down = {0.0, level * at.chest_depth};
   return {{straight(top, top + down)}};
 }

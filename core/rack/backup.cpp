@@ -13,6 +13,7 @@ constexpr std::string_view kTicketsKey = "tickets";
 constexpr std::string_view kSavedKey = "saved";
 constexpr std::string_view kShelfKey = "shelf";
 constexpr std::string_view kPrintersKey = "printers";
+constexpr std::string_view kUsualKey = "usual";
 constexpr std::string_view kBlanks = " \t\r\n";
 constexpr size_t kHeadBytes = 64;  // the version key stands at the head of every backup
 // A card as somebody's editor may have laid it out anew.
@@ -65,7 +66,7 @@ size_t end_of_value(std::string_view text, size_t at) {
 // ---- writing -----------------------------------------------------------------------------------
 
 BackupWriter::BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes,
-                           const Printers& printers)
+                           const Printers& printers, const std::optional<Usual>& usual)
     : head_("{\"" + std::string(kVersionKey) + "\": " + std::to_string(kBackupVersion) + ", \"" +
             std::string(kSavedKey) + "\": " + std::to_string(now) + ", \"" +
             std::string(kTicketsKey) + "\": ["),
@@ -77,6 +78,7 @@ BackupWriter::BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes,
   };
   if (!shelf.empty()) add_beside(kShelfKey, shelf_json(shelf));
   if (!printers.empty()) add_beside(kPrintersKey, printers_json(printers));
+  if (usual) add_beside(kUsualKey, usual_json(*usual));
   tail_ += "}\n";
   begin();
 }
@@ -106,8 +108,9 @@ std::vector<std::string> BackupWriter::finish() && {
 }
 
 std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
-                                      const Shelf& shelf, const Printers& printers) {
-  BackupWriter writer(now, shelf, kMostBackupBytes, printers);
+                                      const Shelf& shelf, const Printers& printers,
+                                      const std::optional<Usual>& usual) {
+  BackupWriter writer(now, shelf, kMostBackupBytes, printers, usual);
   for (const Card& card : cards) writer.add(card);
   return std::move(writer).finish();
 }
@@ -246,6 +249,11 @@ bool BackupReader::read_value(const std::string& key, std::string_view value) {
     Printers printers;
     wrong = read_printers(*json, path, printers);
     if (!wrong) backup_.printers = std::move(printers);
+    if (wrong) return leave_out(*wrong);
+  } else if (key == kUsualKey) {
+    Usual usual;
+    wrong = read_usual(*json, path, usual);
+    if (!wrong) backup_.usual = std::move(usual);
     if (wrong) return leave_out(*wrong);
   } else {
     wrong = at(path, Code::TicketFieldUnknown);

@@ -1,5 +1,5 @@
 // The whole rack as a file: every ticket, also archived ones, with what the rack knows of it, and
-// the shelf of cloths and the printers. Steps of undo stay in the browser.
+// the shelf of cloths, the printers and the studio's usual. Steps of undo stay in the browser.
 //
 // Both ways go a ticket at a time, so that a rack of any length is saved and put back between
 // frames. One limit holds both ways: a rack that is larger than a file may be is written as several,
@@ -14,6 +14,7 @@
 #include "core/rack/card.h"
 #include "core/rack/rail.h"
 #include "core/rack/shelf.h"
+#include "core/rack/usual.h"
 
 namespace coatwright {
 
@@ -24,7 +25,7 @@ inline constexpr size_t kMostBackupBytes = 32u << 20;  // of one file
 class BackupWriter {
  public:
   BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes = kMostBackupBytes,
-               const Printers& printers = {});
+               const Printers& printers = {}, const std::optional<Usual>& usual = {});
   void add(const Card& card);
   // The files, one at least.
   [[nodiscard]] std::vector<std::string> finish() &&;
@@ -40,13 +41,15 @@ class BackupWriter {
 };
 [[nodiscard]] std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
                                                     const Shelf& shelf = {},
-                                                    const Printers& printers = {});
+                                                    const Printers& printers = {},
+                                                    const std::optional<Usual>& usual = {});
 
 struct Backup {
   UnixMs saved = 0;
   std::vector<Card> cards;
   Shelf shelf;
   Printers printers;
+  std::optional<Usual> usual;
   // What was left out: tickets, or places that are no JSON; and of the first of them what is wrong,
   // subject "/tickets/3/ticket/dog".
   int unreadable = 0;

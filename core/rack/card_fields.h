@@ -4,6 +4,7 @@
 #include "core/rack/card.h"
 #include "core/rack/printers.h"
 #include "core/rack/shelf.h"
+#include "core/rack/usual.h"
 #include "core/ticket/fields.h"
 
 namespace coatwright {
@@ -27,5 +28,8 @@ inline constexpr size_t kMostCardDepth = 10;
 
 [[nodiscard]] Wrong read_printers(const Json& json, const std::string& path, Printers& out);
 [[nodiscard]] OrderedJson printers_json(const Printers& printers);
+
+[[nodiscard]] Wrong read_usual(const Json& json, const std::string& path, Usual& out);
+[[nodiscard]] OrderedJson usual_json(const Usual& usual);
 
 }  // namespace coatwright

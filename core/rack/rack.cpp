@@ -51,7 +51,7 @@ int adult_months_of(const Ticket& ticket) {
 
 Result<RackNotes> read_rack_notes(std::string_view json) {
   if (json.size() > kMostNotesBytes) return at("", Code::RackNotRack);
-  const Result<Json> tree = parse_json(json, 4);
+  const Result<Json> tree = parse_json(json, kMostCardDepth);
   if (!tree) return tree.problem();
   RackNotes notes;
   using P = const std::string&;
@@ -77,6 +77,7 @@ Result<RackNotes> read_rack_notes(std::string_view json) {
           {"printers", [&](const Json& v, P p) { return read_printers(v, p, notes.printers); }},
           {"printer", [&](const Json& v,
                           P p) { return read_text(v, p, kMostPrinterName, false, notes.printer); }},
+          {"usual", [&](const Json& v, P p) { return read_usual(v, p, notes.usual.emplace()); }},
       });
   if (wrong) return *wrong;
   return notes;
@@ -96,6 +97,7 @@ std::string write_rack_notes(const RackNotes& notes) {
   if (notes.prices != QuoteChoices{}) out["prices"] = quote_json(notes.prices);
   if (!notes.printers.empty()) out["printers"] = printers_json(notes.printers);
   if (!notes.printer.empty()) out["printer"] = cleaned(notes.printer, kMostPrinterName);
+  if (notes.usual) out["usual"] = usual_json(*notes.usual);
   return out.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 

@@ -9,6 +9,7 @@
 #include "core/rack/card.h"
 #include "core/rack/printers.h"
 #include "core/rack/shelf.h"
+#include "core/rack/usual.h"
 
 namespace coatwright {
 
@@ -27,6 +28,7 @@ struct RackNotes {
   QuoteChoices prices = {};     // what was last typed of every other price and time
   Printers printers = {};       // that were measured, or are to be
   std::string printer = {};     // name of the one that is printed on; empty: one that is true
+  std::optional<Usual> usual = {};  // what a new ticket begins with
   bool operator==(const RackNotes&) const = default;
 };
 inline constexpr size_t kMostGone = 2000;

@@ -752,7 +752,7 @@ void App::carry_out(const RackCommand& command) {
     case RackDeed::New: {
       Ticket fresh;
       fresh.unit = ticket().unit;
-      rack_.add(fresh);
+      rack_.add(rack_.notes().usual ? rack_.notes().usual->start : fresh);
       break;
     }
     case RackDeed::Copy:
@@ -799,6 +799,8 @@ void App::carry_out(const RackCommand& command) {
       return rack_.use_printer(command.id);
     case RackDeed::ForgetPrinter:
       return rack_.forget_printer(command.id);
+    case RackDeed::KeepUsual:
+      return rack_.keep_usual(command.usual);
     case RackDeed::KeepPrinter:
       if (const auto problem = rack_.keep_printer(command.printer)) {
         tell(say(*problem, words_, {.unit = ticket().unit}));

@@ -18,12 +18,13 @@ struct SaveFile {
 struct PrintSheets {
   HtmlDocument document;
 };
-// A form of the ticket from the press (shell/pages/press.h), to be saved or to be handed to the
-// device's share sheet; App::pressed tells what came of it.
+// What is done with a form: it is saved, handed to the device's share sheet, or, if it is HTML, printed.
+enum class FormUse { Save, Share, Print };
+// A form of the ticket from the press (shell/pages/press.h); App::pressed tells what came of it.
 struct PressForm {
   std::string file = {};   // its name
   std::string order = {};  // write_form_order()
-  bool share = false;
+  FormUse use = FormUse::Save;
 };
 enum class PressEnd {
   Made,

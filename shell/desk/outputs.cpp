@@ -1,7 +1,6 @@
 #include "shell/desk/outputs.h"
 
 #include "core/draw/svg.h"
-#include "core/pattern/trial_pattern.h"
 #include "core/sheet/print.h"
 
 namespace coatwright::studio {
@@ -26,20 +25,6 @@ HtmlDocument sheets_document(const Ticket& ticket, const SheetPlan& plan, const 
   return document_of(draw_sheets(plan, notes, words), plan, notes.ticket);
 }
 
-Result<HtmlDocument> trial_document(const Ticket& ticket, const Pattern& pattern,
-                                    const Words& words, const Today& today,
-                                    const Printer& printer) {
-  const auto trial = trial_pattern(pattern);
-  if (!trial) return trial.problem();
-  DrawingChoices drawing = drawing_choices(ticket);
-  drawing.grid_mm = kTrialGrid;
-  PrintChoices print = ticket.print;
-  print.body_lines = true;
-  const auto plan = plan_sheets(*trial, print, drawing, words, printer);
-  if (!plan) return plan.problem();
-  return sheets_document(ticket, *plan, words, today);
-}
-
 HtmlDocument check_document(const Ticket& ticket, const SheetPlan& plan, const Words& words,
                             const Today& today) {
   const SheetNotes notes = notes_of(ticket, words, today);
@@ -48,9 +33,9 @@ HtmlDocument check_document(const Ticket& ticket, const SheetPlan& plan, const W
   return document_of(pages, plan, notes.ticket);
 }
 
-PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices, bool share) {
+PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices, FormUse use) {
   return {file_name(ticket, info_of(form).id),
-          write_form_order({form, choices, write_ticket(ticket)}), share};
+          write_form_order({form, choices, write_ticket(ticket)}), use};
 }
 
 SaveFile ticket_file(const Ticket& ticket) {

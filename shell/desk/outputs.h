@@ -17,15 +17,11 @@ namespace coatwright::studio {
 [[nodiscard]] HtmlDocument sheets_document(const Ticket& ticket, const SheetPlan& plan,
                                            const Words& words, const Today& today,
                                            std::optional<size_t> only = {});
-// Of the trial coat: one layer, wide allowances, the dog's own lines and a grid.
-[[nodiscard]] Result<HtmlDocument> trial_document(const Ticket& ticket, const Pattern& pattern,
-                                                  const Words& words, const Today& today,
-                                                  const Printer& printer);
 // The first page alone, which has the scale check.
 [[nodiscard]] HtmlDocument check_document(const Ticket& ticket, const SheetPlan& plan,
                                           const Words& words, const Today& today);
 [[nodiscard]] PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices,
-                                   bool share = false);
+                                   FormUse use = FormUse::Save);
 [[nodiscard]] SaveFile ticket_file(const Ticket& ticket);
 // "coatwright-rack-2026-11-24.json"; of several, "coatwright-rack-2026-11-24-1-of-2.json".
 [[nodiscard]] std::vector<SaveFile> backup_files(std::vector<std::string> backup,

@@ -247,6 +247,33 @@ void told_of_lines(Frame& f, Columns& flow, const Box& sheet, float top) {
   }
 }
 
+// What every new ticket begins with: kept, taken here as far as it depends on the dog, forgotten.
+void studio_usual(Frame& f, Columns& flow) {
+  const std::optional<Usual>& usual = f.rack.notes().usual;
+  section(f, flow, "ui.usual");
+  const bool may = !f.keeping.follows;
+  if (usual) {
+    const std::string style = f.words("style." + usual->start.style);
+    paragraph(f, flow, "usual.is", f.words("ui.usual-is", {style}));
+    const Choices eased =
+        with_usual_eases(f.ticket.choices, *usual, style_of(f.ticket), *f.derived.body);
+    if (eased != f.ticket.choices &&
+        button(f, "usual.eases", flow.next(kTarget), f.words("ui.usual-eases"))) {
+      f.commands.push_back(TakeUsualEases{eased});
+    }
+  }
+  const Usual here = usual_of(f.ticket, *f.derived.body);
+  if (usual != here &&
+      button(f, "usual.keep", flow.next(kTarget), f.words("ui.usual-keep"), {.enabled = may})) {
+    f.rack_commands.push_back({.deed = RackDeed::KeepUsual, .usual = here});
+  }
+  if (usual &&
+      button(f, "usual.forget", flow.next(kTarget), f.words("ui.usual-forget"), {.enabled = may})) {
+    f.rack_commands.push_back({.deed = RackDeed::KeepUsual});
+  }
+  paragraph(f, flow, "usual.hint", f.words("ui.usual-hint"));
+}
+
 float content(Frame& f, const Box& box, const Box& sheet) {
   Columns flow(box, 300.0F, 8.0F);
   const Box title = flow.across(30.0F);
@@ -262,6 +289,7 @@ float content(Frame& f, const Box& box, const Box& sheet) {
     option_controls(f, flow, *option, sheet, box.y);
   }
   checked(f, flow);
+  studio_usual(f, flow);
   return flow.height();
 }
 

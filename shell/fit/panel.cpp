@@ -4,12 +4,11 @@
 #include <cmath>
 
 #include "core/ticket/ids.h"
-#include "shell/desk/outputs.h"
 #include "shell/kit/entry.h"
+#include "shell/kit/form_keys.h"
 #include "shell/kit/keypad.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
-#include "shell/pages/fit_page.h"
 #include "shell/words/say.h"
 
 namespace coatwright::studio {
@@ -189,19 +188,13 @@ void places(Frame& f, Columns& flow) {
 
 // What goes to the dog: the trial pattern and the card.
 void prints(Frame& f, Columns& flow) {
-  const bool ready = f.derived.pattern && !f.derived.stale;
-  if (!ready) return;
-  const Box row = flow.across(kTarget);
-  if (button(f, "print.trial", row.column(0, 2, 8.0F), f.words("ui.print-trial"))) {
-    auto document =
-        trial_document(f.ticket, *f.derived.pattern, f.words, f.today, f.rack.printer());
-    if (document) f.effects.push_back(PrintSheets{std::move(document.value())});
-    if (!document) f.view.notice = sentence_of(f, document.problem());
-  }
-  if (button(f, "print.card", row.column(1, 2, 8.0F), f.words("ui.print-card"))) {
-    f.effects.push_back(
-        PrintSheets{html_of(fit_card(f.ticket, *f.derived.pattern, f.words, f.today.words))});
-  }
+  if (!f.derived.pattern || f.derived.stale) return;
+  form_keys(f, flow.across(kTarget),
+            {"print.trial", Form::TrialHtml, "ui.print-trial", FormUse::Print},
+            {"print.card", Form::FitHtml, "ui.print-card", FormUse::Print});
+  form_keys(f, flow.across(kTarget), {"save.trial-pdf", Form::TrialPdf, "ui.save-trial"},
+            {"save.card-pdf", Form::FitPdf, "ui.save-card"});
+  press_row(f, flow);
 }
 
 float list(Frame& f, const Box& box) {

@@ -139,7 +139,8 @@ void carry_out(const Effect& effect) {
   } else if (const auto* print = std::get_if<PrintSheets>(&effect)) {
     send("print", print->document.body, print->document.rules.c_str());
   } else if (const auto* form = std::get_if<PressForm>(&effect)) {
-    send(form->share ? "press-share" : "press", form->order, form->file.c_str());
+    constexpr const char* kUses[] = {"press", "press-share", "press-print"};  // FormUse
+    send(kUses[static_cast<int>(form->use)], form->order, form->file.c_str());
   } else if (std::holds_alternative<StopPress>(effect)) {
     send("press-stop", "");
   } else if (std::holds_alternative<AskForFile>(effect)) {

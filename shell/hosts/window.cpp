@@ -196,16 +196,20 @@ class Window {
       return app_->tell(studio_words()("ui.text-copied"));
     }
     if (const auto* form = std::get_if<PressForm>(&effect)) return press_now(*form);
-    const auto* file = std::get_if<SaveFile>(&effect);
-    const auto* print = std::get_if<PrintSheets>(&effect);
     if (std::holds_alternative<AskForFile>(effect))
       return app_->tell(studio_words()("ui.drop-file"));
-    if (file == nullptr && print == nullptr) return;  // the page's business
-    const fs::path path = folder_ / (file != nullptr ? file->name : "print.html");
-    const int fault = write_file(path, file != nullptr ? file->bytes : to_html(print->document));
-    const bool written = fault == 0;
+    if (const auto* file = std::get_if<SaveFile>(&effect)) put(file->name, file->bytes);
+    if (const auto* print = std::get_if<PrintSheets>(&effect))
+      put("print.html", to_html(print->document), true);
+    // All else is the page's business.
+  }
+
+  // A file in the folder; what is to be printed is opened in a browser.
+  void put(const std::string& name, const std::string& bytes, bool printed = false) {
+    const fs::path path = folder_ / name;
+    const bool written = write_file(path, bytes) == 0;
     app_->tell(studio_words()(written ? "ui.saved-as" : "ui.not-saved", {path.string()}));
-    if (written && print != nullptr) SDL_OpenURL(("file://" + path.string()).c_str());
+    if (written && printed) SDL_OpenURL(("file://" + path.string()).c_str());
   }
 
   void press_now(const PressForm& form) {
@@ -213,7 +217,7 @@ class Window {
                                          coatwright::font_symbols()};
     coatwright::Pressed made = coatwright::press(form.order, fonts, coatwright::word_table());
     if (!made.file) return app_->pressed(PressEnd::Refused, made.refused);
-    carry_out(SaveFile{form.file, made.file->type, std::move(made.file->bytes)});
+    put(form.file, made.file->bytes, form.use == FormUse::Print);
     std::string told;
     for (const std::string& sentence : made.file->told)
       told += (told.empty() ? "" : " ") + sentence;

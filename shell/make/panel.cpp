@@ -6,9 +6,9 @@
 #include "core/make/course.h"
 #include "core/make/cut_record.h"
 #include "core/sheet/page_blocks.h"
+#include "shell/kit/form_keys.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
-#include "shell/pages/make_page.h"
 #include "shell/words/shopping_words.h"
 #include "shell/words/step_words.h"
 
@@ -217,10 +217,9 @@ float content(Frame& f, const Box& box, const Box& sheet) {
   for (size_t i = 0; i < course.size(); ++i) {
     if (stage_head(f, flow, course[i])) stage_steps(f, flow, course, i, sheet);
   }
-  if (button(f, "print.make", flow.across(kTarget), f.words("ui.print-make"))) {
-    f.effects.push_back(
-        PrintSheets{html_of(make_sheet(f.ticket, *f.derived.pattern, f.words, f.today.words))});
-  }
+  form_key(f, flow.across(kTarget),
+           {"print.make", Form::MakeHtml, "ui.print-make", FormUse::Print});
+  press_row(f, flow);
   return flow.height();
 }
 

@@ -17,8 +17,12 @@ enum class Form {
   RollPdf,
   MakePdf,
   RecipePdf,
+  TrialPdf,  // sheets of the trial coat: one layer, wide allowances, the dog's own lines and a grid
+  FitPdf,    // the card that goes to the dog with it
   SheetsSvg,
   SheetsHtml,
+  TrialSvg,
+  TrialHtml,
   MakeHtml,
   FitHtml,
   RecipeHtml,
@@ -29,7 +33,7 @@ enum class Form {
   ReadingsCsv,
   PiecesCsv,
 };
-inline constexpr size_t kForms = 15;
+inline constexpr size_t kForms = 19;
 
 struct FormInfo {
   Form form;

@@ -9,6 +9,7 @@
 #include "core/exchange/csv.h"
 #include "core/exchange/cutting_svg.h"
 #include "core/exchange/dxf.h"
+#include "core/pattern/trial_pattern.h"
 #include "core/sheet/print.h"
 #include "shell/pages/fit_page.h"
 #include "shell/pages/make_page.h"
@@ -24,18 +25,23 @@ constexpr double kPicturePixels = 4.0;  // a mm: about 100 an inch
 
 std::string title_of(const FormSource& s) { return title_of(s.ticket, s.words); }
 
-DrawingChoices drawing_of(const FormSource& s) {
-  DrawingChoices drawing = drawing_choices(s.ticket);
-  drawing.grid_mm = s.grid_mm;
-  return drawing;
-}
-
 FormFile file_of(const FormInfo& form, std::string bytes) { return {form.type, std::move(bytes)}; }
 
 // ---- pages ----------------------------------------------------------------------------------------
 
 Result<SheetPlan> sheets_of(const FormSource& s) {
-  return plan_sheets(s.pattern, s.ticket.print, drawing_of(s), s.words, s.choices.printer);
+  return plan_sheets(s.pattern, s.ticket.print, drawing_choices(s.ticket), s.words,
+                     s.choices.printer);
+}
+
+Result<SheetPlan> trial_sheets_of(const FormSource& s) {
+  const Result<Pattern> trial = trial_pattern(s.pattern);
+  if (!trial) return trial.problem();
+  DrawingChoices drawing = drawing_choices(s.ticket);
+  drawing.grid_mm = kTrialGrid;
+  PrintChoices print = s.ticket.print;
+  print.body_lines = true;
+  return plan_sheets(*trial, print, drawing, s.words, s.choices.printer);
 }
 
 std::vector<Drawing> drawn(const SheetPlan& plan, const FormSource& s) {
@@ -73,14 +79,9 @@ Result<FormFile> pdf_of(const FormInfo& form, const FormSource& s, const SheetPl
                  .one_side = true});
 }
 
-Result<FormFile> sheets_pdf(const FormInfo& form, const FormSource& s) {
-  const Result<SheetPlan> plan = sheets_of(s);
-  return plan ? pdf_of(form, s, *plan, "form.sheets") : plan.problem();
-}
-
 Result<FormFile> roll_pdf(const FormInfo& form, const FormSource& s) {
   const Result<SheetPlan> plan =
-      plan_roll(s.pattern, s.ticket.print, s.choices.roll_mm, drawing_of(s), s.words);
+      plan_roll(s.pattern, s.ticket.print, s.choices.roll_mm, drawing_choices(s.ticket), s.words);
   return plan ? pdf_of(form, s, *plan, "form.roll") : plan.problem();
 }
 
@@ -99,44 +100,37 @@ Result<FormFile> pdf_of(const FormInfo& form, const FormSource& s, const Documen
   return pdf_of(form, s, pages, {.title = s.words(title, {title_of(s)})});
 }
 
-Result<FormFile> make_pdf(const FormInfo& form, const FormSource& s) {
-  return pdf_of(form, s, make_sheet(s.ticket, s.pattern, s.words, s.choices.day), "form.make");
+// ---- sheets and text documents, each written as the form's id ends ----------------------------------
+
+bool is_written_as(const FormInfo& form, std::string_view ending) {
+  return std::string_view(form.id).ends_with(ending);
 }
 
-Result<FormFile> recipe_pdf(const FormInfo& form, const FormSource& s) {
-  return pdf_of(form, s, recipe_sheet(s.ticket, s.pattern, s.words, s.choices.day), "form.recipe");
-}
-
-Result<FormFile> sheets_as_svg(const FormInfo& form, const FormSource& s) {
-  const Result<SheetPlan> plan = sheets_of(s);
+Result<FormFile> sheets_as(const FormInfo& form, const FormSource& s, const Result<SheetPlan>& plan,
+                           const char* title) {
   if (!plan) return plan.problem();
+  const double width = plan->sheet_width, height = plan->sheet_height;
+  if (is_written_as(form, ".pdf")) return pdf_of(form, s, *plan, title);
+  const std::vector<Drawing> sheets = drawn(*plan, s);
   return file_of(form,
-                 sheets_svg(drawn(*plan, s), plan->sheet_width, plan->sheet_height, title_of(s)));
+                 is_written_as(form, ".svg")
+                     ? sheets_svg(sheets, width, height, title_of(s))
+                     : to_html(sheets_html(sheets, width, height, title_of(s), plan->stretch)));
 }
 
-Result<FormFile> sheets_as_html(const FormInfo& form, const FormSource& s) {
-  const Result<SheetPlan> plan = sheets_of(s);
-  if (!plan) return plan.problem();
-  return file_of(form, to_html(sheets_html(drawn(*plan, s), plan->sheet_width, plan->sheet_height,
-                                           title_of(s), plan->stretch)));
-}
-
-Result<FormFile> make_as_html(const FormInfo& form, const FormSource& s) {
-  return file_of(form, to_html(html_of(make_sheet(s.ticket, s.pattern, s.words, s.choices.day))));
-}
-
-Result<FormFile> fit_as_html(const FormInfo& form, const FormSource& s) {
-  return file_of(form, to_html(html_of(fit_card(s.ticket, s.pattern, s.words, s.choices.day))));
-}
-
-Result<FormFile> recipe_as_html(const FormInfo& form, const FormSource& s) {
-  return file_of(form, to_html(html_of(recipe_sheet(s.ticket, s.pattern, s.words, s.choices.day))));
+Result<FormFile> document_as(const FormInfo& form, const FormSource& s,
+                             Document (*write)(const Ticket&, const Pattern&, const Words&,
+                                               const std::string& day),
+                             const char* title) {
+  const Document document = write(s.ticket, s.pattern, s.words, s.choices.day);
+  if (is_written_as(form, ".pdf")) return pdf_of(form, s, document, title);
+  return file_of(form, to_html(html_of(document)));
 }
 
 // ---- the pattern as it lies on the board ------------------------------------------------------------
 
 Drawing whole_pattern(const FormSource& s) {
-  DrawingChoices choices = drawing_of(s);
+  DrawingChoices choices = drawing_choices(s.ticket);
   choices.opened = s.ticket.print.opened;
   choices.body_lines = s.ticket.print.body_lines;
   return draw_pattern(s.pattern, choices, s.words).drawing;
@@ -183,23 +177,24 @@ Result<FormFile> make_form(Form form, const FormSource& source) {
   const FormInfo& info = info_of(form);
   switch (form) {
     case Form::SheetsPdf:
-      return sheets_pdf(info, source);
+    case Form::SheetsSvg:
+    case Form::SheetsHtml:
+      return sheets_as(info, source, sheets_of(source), "form.sheets");
+    case Form::TrialPdf:
+    case Form::TrialSvg:
+    case Form::TrialHtml:
+      return sheets_as(info, source, trial_sheets_of(source), "form.trial");
     case Form::RollPdf:
       return roll_pdf(info, source);
     case Form::MakePdf:
-      return make_pdf(info, source);
-    case Form::RecipePdf:
-      return recipe_pdf(info, source);
-    case Form::SheetsSvg:
-      return sheets_as_svg(info, source);
-    case Form::SheetsHtml:
-      return sheets_as_html(info, source);
     case Form::MakeHtml:
-      return make_as_html(info, source);
+      return document_as(info, source, make_sheet, "form.make");
+    case Form::FitPdf:
     case Form::FitHtml:
-      return fit_as_html(info, source);
+      return document_as(info, source, fit_card, "form.fit");
+    case Form::RecipePdf:
     case Form::RecipeHtml:
-      return recipe_as_html(info, source);
+      return document_as(info, source, recipe_sheet, "form.recipe");
     case Form::PatternSvg:
       return pattern_as_svg(info, source);
     case Form::PatternPng:

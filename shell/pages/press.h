@@ -25,7 +25,6 @@ struct FormSource {
   const FormChoices& choices;
   const PictureFonts& fonts;
   const Words& words;
-  double grid_mm = 0.0;  // of the grid on the pieces of a trial coat; 0: none
 };
 
 struct FormFile {

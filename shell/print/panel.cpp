@@ -9,11 +9,10 @@
 #include "shell/desk/slip_letter.h"
 #include "shell/kit/board.h"
 #include "shell/kit/board_words.h"
+#include "shell/kit/form_keys.h"
 #include "shell/kit/pointers.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
-#include "shell/pages/make_page.h"
-#include "shell/pages/recipe_page.h"
 
 namespace coatwright::studio {
 namespace {
@@ -179,56 +178,7 @@ void hand_on_ticket(Frame& f) {
   }
 }
 
-FormChoices form_choices(const Frame& f) {
-  return {.day = f.today.words,
-          .roll_mm = f.view.roll_mm,
-          .kerf_mm = f.view.kerf_mm,
-          .printer = f.rack.printer()};
-}
-
-// Nothing that was drafted for another ticket goes out, and one form is made at a time.
-bool can_press(const Frame& f) {
-  return f.derived.pattern && !f.derived.refusal && f.view.pressing.empty();
-}
-
-struct FormKey {
-  const char* id;
-  Form form;
-  const char* words;
-  bool share = false;
-  ButtonStyle style = {};
-};
-void form_key(Frame& f, const Box& box, FormKey key) {
-  key.style.enabled = can_press(f);
-  if (!button(f, key.id, box, f.words(key.words), key.style)) return;
-  PressForm order = press_form(key.form, f.ticket, form_choices(f), key.share);
-  f.view.pressing = order.file;
-  f.effects.emplace_back(std::move(order));
-}
-
-// Two beside one another.
-void form_keys(Frame& f, Columns& flow, const FormKey& left, const FormKey& right) {
-  const Box row = flow.next(kTarget);
-  form_key(f, row.column(0, 2, 8.0F), left);
-  form_key(f, row.column(1, 2, 8.0F), right);
-}
-
 const ButtonStyle kMain{.look = Look::Solid, .type = kLarge};
-
-// While the press works: what it makes, and a key to stop it.
-void press_row(Frame& f, Columns& flow) {
-  if (f.view.pressing.empty()) return;
-  const std::string words = f.words("ui.pressing", {f.view.pressing});
-  const Box row = flow.across(kTarget);
-  const float key = text_width(f.words("ui.press-stop"), kStrong) + 36.0F;
-  const Box left{row.x, row.y, row.w - key - 8.0F, row.h};
-  f.paint.paragraph({left.x, left.y + 10.0F}, left.w, words, kBody, f.colours.ink);
-  f.ui.add({.id = "pressing", .role = ControlRole::Status, .name = words, .box = left});
-  if (button(f, "press.stop", {row.right() - key, row.y, key, row.h}, f.words("ui.press-stop"))) {
-    f.view.pressing.clear();
-    f.effects.emplace_back(StopPress{});
-  }
-}
 
 // ---- here, on paper -------------------------------------------------------------------------------
 
@@ -380,11 +330,11 @@ void printers(Frame& f, Columns& flow) {
 void on_paper(Frame& f, Columns& flow) {
   const Box main = flow.next(58.0F);
   const FormKey save{"save.sheets-pdf", Form::SheetsPdf, "ui.save-pdf"};
-  const FormKey share{"share.sheets-pdf", Form::SheetsPdf, "ui.share-pdf", true};
+  const FormKey share{"share.sheets-pdf", Form::SheetsPdf, "ui.share-pdf", FormUse::Share};
   if (f.site.keeps_pages) {
     print_key(f, main, kMain);
   } else {
-    form_key(f, main, {save.id, save.form, save.words, false, kMain});
+    form_key(f, main, {save.id, save.form, save.words, FormUse::Save, kMain});
   }
   const Box row = flow.next(kTarget);
   const int keys = f.site.shares_files ? 2 : 1;
@@ -456,9 +406,11 @@ void kerf_slider(Frame& f, Columns& flow) {
 }
 
 void to_shop(Frame& f, Columns& flow) {
-  form_key(f, flow.next(58.0F), {"save.roll-pdf", Form::RollPdf, "ui.save-roll", false, kMain});
+  form_key(f, flow.next(58.0F),
+           {"save.roll-pdf", Form::RollPdf, "ui.save-roll", FormUse::Save, kMain});
   if (f.site.shares_files) {
-    form_key(f, flow.next(kTarget), {"share.roll-pdf", Form::RollPdf, "ui.share-roll", true});
+    form_key(f, flow.next(kTarget),
+             {"share.roll-pdf", Form::RollPdf, "ui.share-roll", FormUse::Share});
   }
   roll_width(f, flow);
   paragraph(f, flow, "print.roll-hint", f.words("ui.roll-hint"), true);
@@ -468,21 +420,11 @@ void to_shop(Frame& f, Columns& flow) {
   part_title(f, flow, "print.exchange", "ui.exchange");
   form_key(f, flow.next(kTarget), {"save.dxf", Form::PatternDxf, "ui.save-dxf"});
   paragraph(f, flow, "print.exchange-hint", f.words("ui.exchange-hint"), true);
-  form_keys(f, flow, {"save.sheets", Form::SheetsSvg, "ui.save-sheets"},
+  form_keys(f, flow.next(kTarget), {"save.sheets", Form::SheetsSvg, "ui.save-sheets"},
             {"save.pattern", Form::PatternSvg, "ui.save-pattern"});
 }
 
 // ---- to a person ----------------------------------------------------------------------------------
-
-// A document that the browser breaks into pages.
-void document_key(Frame& f, const Box& box, const char* id, const char* words,
-                  Document (*write)(const Ticket&, const Pattern&, const Words&,
-                                    const std::string&)) {
-  if (button(f, id, box, f.words(words), {.enabled = f.derived.plan.has_value()})) {
-    f.effects.push_back(
-        PrintSheets{html_of(write(f.ticket, *f.derived.pattern, f.words, f.today.words))});
-  }
-}
 
 void to_person(Frame& f, Columns& flow) {
   ButtonStyle main = kMain;
@@ -494,13 +436,14 @@ void to_person(Frame& f, Columns& flow) {
     f.effects.push_back(ticket_file(f.ticket));
   }
   part_title(f, flow, "print.sewer", "ui.to-sew");
-  document_key(f, flow.next(kTarget), "print.make", "ui.print-make", make_sheet);
-  document_key(f, flow.next(kTarget), "print.recipe", "ui.print-recipe", recipe_sheet);
-  form_keys(f, flow, {"save.make-pdf", Form::MakePdf, "ui.save-make"},
+  form_key(f, flow.next(kTarget), {"print.make", Form::MakeHtml, "ui.print-make", FormUse::Print});
+  form_key(f, flow.next(kTarget),
+           {"print.recipe", Form::RecipeHtml, "ui.print-recipe", FormUse::Print});
+  form_keys(f, flow.next(kTarget), {"save.make-pdf", Form::MakePdf, "ui.save-make"},
             {"save.recipe-pdf", Form::RecipePdf, "ui.save-recipe"});
   part_title(f, flow, "print.look", "ui.to-look");
   form_key(f, flow.next(kTarget), {"save.picture", Form::PatternPng, "ui.save-picture"});
-  form_keys(f, flow, {"save.readings", Form::ReadingsCsv, "ui.save-readings"},
+  form_keys(f, flow.next(kTarget), {"save.readings", Form::ReadingsCsv, "ui.save-readings"},
             {"save.pieces", Form::PiecesCsv, "ui.save-pieces"});
 }
 

@@ -209,6 +209,10 @@ Result<Ticket> done(Ticket ticket, const SetFittingWords& c) {
   return ticket;
 }
 
+std::string label(const TakeUsualEases&) { return "ui.usual-eases"; }
+Result<Ticket> done(Ticket ticket, const TakeUsualEases& c) {
+  return ticket.choices = c.choices, ticket;
+}
 std::string label(const SetPrint&) { return "ui.paper-choice"; }
 Result<Ticket> done(Ticket ticket, const SetPrint& c) { return ticket.print = c.print, ticket; }
 

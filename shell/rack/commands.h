@@ -63,6 +63,10 @@ struct SetChoice {
   // options.
   ChoiceRange within = {};
 };
+// The studio's usual eases, all in one step: the choices with them (core/rack/usual.h).
+struct TakeUsualEases {
+  Choices choices;
+};
 struct SetStyle {
   const StyleInfo* style = &kWrapCoat;
 };
@@ -111,9 +115,9 @@ struct TickStep {
 
 using Command =
     std::variant<AddReading, RemoveReading, TakeAnswer, StillSame, MeasureAgain, SetSex, SetBuild,
-                 SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, SetCloth,
-                 SetHandLay, SetLaidWith, SetQuote, SetPrint, KnowDraft, TickStep, AddFitNote,
-                 RemoveFitNote, BeginFitting, SetFittingWords>;
+                 SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, TakeUsualEases,
+                 SetCloth, SetHandLay, SetLaidWith, SetQuote, SetPrint, KnowDraft, TickStep,
+                 AddFitNote, RemoveFitNote, BeginFitting, SetFittingWords>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

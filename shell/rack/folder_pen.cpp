@@ -6,6 +6,7 @@
 
 #include <cerrno>
 #include <fstream>
+#include <utility>
 
 namespace coatwright::studio {
 

@@ -462,6 +462,11 @@ void Rack::forget_printer(const std::string& name) {
   keep_notes();
 }
 
+void Rack::keep_usual(std::optional<Usual> usual) {
+  notes_.usual = std::move(usual);
+  keep_notes();
+}
+
 void Rack::put_back(const Printers& backup) {
   notes_.printers = coatwright::put_back(std::move(notes_.printers), backup);
   keep_notes();

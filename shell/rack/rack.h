@@ -115,6 +115,8 @@ class Rack {
   [[nodiscard]] std::optional<Problem> keep_printer(const Printer& printer);
   void forget_printer(const std::string& name);
   void put_back(const Printers& backup);
+  // What a new ticket begins with; nothing: as the program has it.
+  void keep_usual(std::optional<Usual> usual);
   // The open ticket's prices, for the next one.
   void remember_prices();
   // What a backup holds: every ticket but those in the bin, in an order that stays.

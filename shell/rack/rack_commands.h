@@ -24,6 +24,7 @@ enum class RackDeed {
   UsePrinter,     // of the name `id`; empty: one that is true
   KeepPrinter,    // `printer`, new or measured
   ForgetPrinter,  // of the name `id`
+  KeepUsual,      // `usual`; nothing: there is none any more
 };
 
 struct RackCommand {
@@ -33,6 +34,7 @@ struct RackCommand {
   RackOrder order = RackOrder::Changed;
   Cloth cloth = {};
   Printer printer = {};
+  std::optional<Usual> usual = {};
 };
 
 }  // namespace coatwright::studio

@@ -7,7 +7,8 @@ namespace coatwright::studio {
 Saving::Saving(Rack& rack)
     : ids_(rack.kept_ids()),
       began_(rack.outside().now()),
-      writer_(began_, rack.notes().shelf, kMostBackupBytes, rack.notes().printers) {
+      writer_(began_, rack.notes().shelf, kMostBackupBytes, rack.notes().printers,
+              rack.notes().usual) {
   std::reverse(ids_.begin(), ids_.end());
 }
 
@@ -63,6 +64,7 @@ bool Restore::hang_on(Rack& rack) {
   if (next_ == backup_.cards.size()) {
     if (!backup_.shelf.empty()) rack.put_back(backup_.shelf);
     if (!backup_.printers.empty()) rack.put_back(backup_.printers);
+    if (backup_.usual && !rack.notes().usual) rack.keep_usual(backup_.usual);
     backup_.cards.clear();
     next_ = 0;
     stage_ = differing_.empty() ? Stage::Done : Stage::Asking;

@@ -17,7 +17,6 @@
 #include "core/draw/svg.h"
 #include "core/exchange/notes.h"
 #include "core/pack/instance.h"
-#include "core/pattern/trial_pattern.h"
 #include "core/slip/code.h"
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
@@ -79,7 +78,7 @@ bool is_date(const std::string& date) {
 
 // These forms, of the ticket as the order changes it.
 int write_forms(const Order& order, Ticket ticket, const Tape& tape, const Pattern& pattern,
-                const std::vector<Form>& wanted, double grid_mm = 0.0) {
+                const std::vector<Form>& wanted) {
   if (order.paper) ticket.print.paper = *order.paper;
   if (order.turn) ticket.print.turn = *order.turn;
   if (order.full) ticket.print.opened = true;
@@ -96,24 +95,13 @@ int write_forms(const Order& order, Ticket ticket, const Tape& tape, const Patte
   std::vector<NamedText> files;
   std::string told;
   for (const Form form : wanted) {
-    Result<FormFile> file =
-        make_form(form, {ticket, tape, pattern, choices, fonts, word_table(), grid_mm});
+    Result<FormFile> file = make_form(form, {ticket, tape, pattern, choices, fonts, word_table()});
     if (!file) return refuse(file.problem(), lengths_of(ticket));
     for (const std::string& sentence : file->told) told += shown(sentence) + "\n";
     files.push_back({info_of(form).id, std::move(file.value().bytes)});
   }
   const int done = write_all(order.out, files);
   return done != kDone || told.empty() ? done : write_out(told);
-}
-
-// What goes to the dog: the trial coat's sheets, and the card.
-int fit(const Order& order, Ticket ticket, const Tape& tape, const Pattern& pattern) {
-  const Result<Pattern> trial = trial_pattern(pattern);
-  if (!trial) return refuse(trial.problem(), lengths_of(ticket));
-  ticket.print.body_lines = true;
-  const int done =
-      write_forms(order, ticket, tape, *trial, {Form::SheetsSvg, Form::SheetsHtml}, kTrialGrid);
-  return done != kDone ? done : write_forms(order, ticket, tape, pattern, {Form::FitHtml});
 }
 
 SlipToken random_token() {
@@ -163,6 +151,7 @@ int answer(const Order& order, const Ticket& ticket) {
 std::vector<Form> forms_of(const Order& order) {
   if (order.command == "recipe") return {Form::RecipeHtml};
   if (order.command == "make") return {Form::MakeHtml};
+  if (order.command == "fit") return {Form::TrialSvg, Form::TrialHtml, Form::FitHtml};
   if (order.command == "exchange") {
     return {Form::PatternDxf, Form::CuttingSvg, Form::ReadingsCsv, Form::PiecesCsv};
   }
@@ -195,7 +184,6 @@ int carry_out(const Order& order) {
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
   if (order.command == "lay") return lay(order, *ticket, *made.result);
   if (order.command == "draft") return draft(order, *ticket, made);
-  if (order.command == "fit") return fit(order, *ticket, *tape, *made.result);
   return write_forms(order, *ticket, *tape, *made.result, forms_of(order));
 }
 

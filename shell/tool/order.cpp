@@ -54,7 +54,7 @@ constexpr std::array<Command, 12> kCommands = {{
      .most = 1,
      .out = "DIR",
      .help = "for the trial on the dog: writes the trial coat's\n"
-             "sheets.svg and sheets.html, and fit.html, the card"},
+             "trial.svg and trial.html, and fit.html, the card"},
     {.name = "recipe",
      .arguments = "TICKET",
      .takes = "one ticket",

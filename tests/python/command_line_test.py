@@ -263,7 +263,7 @@ class CommandLine(unittest.TestCase):
         self.assertIn("2031-05-06", card)
         for place in [key for key in tool.words() if key.startswith("look.")]:
             self.assertIn(tool.words()[place], html.unescape(card).replace("\u00a0", " "))
-        self.assertIn("<svg", (self.folder / "sheets.html").read_text(encoding="utf-8"))
+        self.assertIn("<svg", (self.folder / "trial.html").read_text(encoding="utf-8"))
         # What was noted is drafted: half an inch longer.
         edges = {}
         for name, path in [("plain", tool.ROOT / "assets/tickets/bosun.json"), ("longer", longer)]:

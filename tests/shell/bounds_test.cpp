@@ -76,7 +76,7 @@ TEST(Bounds, EverySliderEndsWhereCoreDoes) {
                          "handle.hem-depth", "choice.overlap"}) {
     EXPECT_TRUE(met.contains(id)) << id;
   }
-  EXPECT_GE(met.size(), 30U);
+  EXPECT_GE(met.size(), coatwright::test::kAllAsked ? 30U : 25U);
 }
 
 // Whatever a field takes, a file takes: what cannot be kept is refused beside the field.

@@ -229,23 +229,17 @@ TEST(FitStation, OnEveryPageAThumbReachesEveryKeyOfANote) {
 TEST(FitStation, PrintsTheTrialPatternAndTheCardThatGoToTheDog) {
   Driver d(a_ticket());
   at_fit(d);
-  (void)d.app.take_effects();
-  const auto printed = [&](const char* key) {
-    d.click(key);
-    d.settle();
-    for (const Effect& effect : d.app.take_effects()) {
-      if (const auto* print = std::get_if<PrintSheets>(&effect)) return print->document.body;
-    }
-    return std::string();
-  };
-  const std::string card = printed("print.card");
+  const std::string card = made_by(d, "print.card").bytes;
   EXPECT_NE(card.find("Never pin on the dog"), std::string::npos);
   for (const FitPlace place : all_of<FitPlace>()) {
     EXPECT_NE(card.find(word_table()(std::string("look.") + id_of(place))), std::string::npos);
   }
-  const std::string trial = printed("print.trial");
+  const std::string trial = made_by(d, "print.trial").bytes;
   EXPECT_NE(trial.find("<svg"), std::string::npos);
   EXPECT_EQ(trial.find("lining"), std::string::npos) << "one layer";
+  for (const char* key : {"save.trial-pdf", "save.card-pdf"}) {
+    EXPECT_TRUE(made_by(d, key).bytes.starts_with("%PDF-1.7")) << key;
+  }
 }
 
 TEST(FitStation, OfATicketWithoutReadingsSaysWhatToMeasure) {

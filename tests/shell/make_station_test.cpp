@@ -237,11 +237,7 @@ TEST(MakeStation, PrintsTheMakeSheetWithWhatIsDone) {
   ticket.done = {"cut-pieces"};
   Driver d(ticket);
   at_make(d);
-  d.click("print.make");
-  d.settle();
-  const Effects effects = d.app.take_effects();
-  ASSERT_EQ(effects.size(), 1u);
-  const std::string html = std::get<PrintSheets>(effects[0]).document.body;
+  const std::string html = made_by(d, "print.make").bytes;
   const size_t ticked = html.find("<li class=\"done\">");
   ASSERT_NE(ticked, std::string::npos);
   EXPECT_EQ(html.find("<li class=\"done\">", ticked + 1), std::string::npos);

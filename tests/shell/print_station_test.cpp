@@ -30,6 +30,8 @@ TEST(PrintStation, EveryFormThatTheStudioOffersIsMadeByThePress) {
       {1, "save.dxf", "-pattern.dxf", "Style Name:Kapt'n"},
       {1, "save.sheets", "-sheets.svg", "<svg"},
       {1, "save.pattern", "-pattern.svg", "<svg"},
+      {2, "print.make", "-make.html", "<!DOCTYPE html>"},
+      {2, "print.recipe", "-recipe.html", "<!DOCTYPE html>"},
       {2, "save.make-pdf", "-make.pdf", "%PDF-1.7"},
       {2, "save.recipe-pdf", "-recipe.pdf", "%PDF-1.7"},
       {2, "save.picture", "-pattern.png", "PNG"},
@@ -43,7 +45,11 @@ TEST(PrintStation, EveryFormThatTheStudioOffersIsMadeByThePress) {
     ASSERT_EQ(effects.size(), 1U) << key.id;
     const auto& form = std::get<PressForm>(effects[0]);
     EXPECT_EQ(form.file, std::string("k\u00E4pt-n") + key.name);
-    EXPECT_EQ(form.share, std::string_view(key.id).starts_with("share.")) << key.id;
+    const std::string_view id = key.id;
+    EXPECT_EQ(form.use, id.starts_with("share.")   ? FormUse::Share
+                        : id.starts_with("print.") ? FormUse::Print
+                                                   : FormUse::Save)
+        << id;
     EXPECT_NE(pressed(form).bytes.find(key.holds), std::string::npos) << key.id;
     // One at a time: what is being made is told, and can be stopped.
     EXPECT_FALSE(d.see(key.id).enabled);

@@ -180,6 +180,23 @@ TEST(BodyForm, GirthsAndTapeAreMetAtEveryEndOfTheRanges) {
   }
 }
 
+TEST(BodyForm, TheNeckGoesUpAsMuchMoreUprightAsItsRingLeansLess) {
+  for (const test::NamedDog& dog : test::ten_dogs()) {
+    const Body body = *assess(dog.tape).result;
+    const auto neck_at = [&](double lean) {  // of its crest, from level
+      FormShape shape = usual_form_shape(body.build);
+      shape.neck_lean = lean;
+      const BodyForm form = make_form(body, shape);
+      const Vec along = form.neck.back().top - form.neck.front().top;
+      return std::atan2(-along.y, -along.x);
+    };
+    const double drawn = neck_at(kNeckRingLean);
+    for (const double lean : {pi / 6.0, pi / 3.0}) {
+      EXPECT_NEAR(neck_at(lean), drawn + (lean - kNeckRingLean), 1e-9) << dog.name;
+    }
+  }
+}
+
 TEST(BodyForm, ToplineIsAsLongAsTheBackAndRingsFollowOneAnotherWithoutCrossing) {
   for (const Tape& dog : test::population(400, 22)) {
     const Body body = *assess(dog).result;

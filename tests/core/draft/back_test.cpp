@@ -1,6 +1,7 @@
 // Openings on the spine and pockets on the side: where they lie, and what they keep clear of.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/body/landmarks.h"

@@ -235,6 +235,30 @@ TEST(Reflective, AtAnOpeningTheRingIsOpenAndSaysSo) {
   EXPECT_FALSE(test::advised(made_with(tape, {{&kReflective, 1.0}}).findings, "tape-at-opening"));
 }
 
+TEST(Reflective, TheRingIsOpenIfAndOnlyIfAnOpeningReachesUnderItsWidth) {
+  const Tape& tape = test::hard_dog("ordinary");
+  const Body body = made_with(tape, {}).result->body;
+  const ChoiceRange place = range_of(kHarnessPlace, body);
+  constexpr int kPlaces = 40;
+  int open = 0, closed = 0;
+  for (int i = 0; i <= kPlaces; ++i) {
+    const double at = std::lerp(place.lowest, place.highest, static_cast<double>(i) / kPlaces);
+    const auto made = made_with(tape, {{&kReflective, 1.0},
+                                       {&kOpening, 2.0},
+                                       {&kHarnessLength, range_of(kHarnessLength, body).highest},
+                                       {&kHarnessPlace, at}});
+    if (!made.result.ok()) continue;
+    const Piece& shell = *find_piece(made.result->draft, "body");
+    const Rect ring = bounds(mark_of(shell, "mark.reflective")->line);
+    const Rect facing = bounds(mark_of(shell, "mark.opening-facing")->line);
+    const bool under = facing.x1 > ring.x0 && facing.x0 < ring.x1;
+    EXPECT_EQ(ring.y0 > 1e-9, under) << at;
+    ++(under ? open : closed);
+  }
+  EXPECT_GT(open, 3);
+  EXPECT_GT(closed, 3);
+}
+
 TEST(Reflective, EveryPromiseHoldsOnTwoThousandDogsOfEachStyle) {
   test::check_population(kReflective,
                          {&kReflectiveWidth, &kBandClosing, &kBandShape, &kBandWidth, &kBandPlace,

@@ -19,14 +19,15 @@ constexpr double kTenth = 0.1;  // mm
 
 using test::told;
 
-// Every style with every pair of options on `dogs` dogs each: check(style, choices, pattern).
+// Every style with every pair of options on `dogs` dogs each, as far as they are asked: check(style,
+// choices, pattern).
 template <class F>
 void for_every_combination(int dogs, F&& check) {
   const std::vector<Tape> all = test::population(400, 77);
   size_t next = 0;
   for (const StyleInfo* style : styles()) {
     for (const Choices& choices : test::all_combinations(*style)) {
-      for (int i = 0; i < dogs; ++i) {
+      for (int i = 0; i < test::asked(dogs); ++i) {
         const Tape& tape = all[next++ % all.size()];
         const auto made = make_pattern(assess(tape), choices, *style);
         ASSERT_TRUE(made.result.ok())
@@ -72,7 +73,7 @@ TEST(Combinations, EveryPromiseHoldsToATenthOfAMillimetre) {
       EXPECT_TRUE(i.holds(kTenth)) << i.id << " wanted " << i.wanted_mm << " got " << i.got_mm;
     }
   });
-  EXPECT_GT(seen, 500);
+  EXPECT_GT(seen, test::asked(500));
 }
 
 TEST(Combinations, HookAndLoopToBuyIsAsLargeAsItsMark) {
@@ -309,9 +310,9 @@ TEST(Combinations, BothSidesOfEverySeamAreAsLongAsTheyLieButForTheEaseThatOneOfT
       ++seams;
     }
   });
-  EXPECT_GT(seams, 2000);
-  EXPECT_GT(eased, 200);
-  EXPECT_GT(between_linings, 200);
+  EXPECT_GT(seams, test::asked(2000));
+  EXPECT_GT(eased, test::asked(200));
+  EXPECT_GT(between_linings, test::asked(200));
 }
 
 // With numbers at the ends of their ranges, where curves do get tight.

@@ -205,6 +205,11 @@ TEST(Underpanel, AHemThatWouldLeaveNoPanelIsRaisedAndSaysSo) {
   ASSERT_TRUE(made.result.ok());
   EXPECT_TRUE(test::advised(made.findings, "hem-raised"));
   EXPECT_LT(made.result->draft.chosen.of(kHemDepth), 0.0);
+  // At its end the panel is half as wide as at the girth line.
+  const Polyline side =
+      flatten(find_edge(*find_piece(made.result->draft, "panel"), "panel.side")->path, 0.01);
+  const auto [narrow, wide] = std::minmax(std::abs(side.front().y), std::abs(side.back().y));
+  EXPECT_NEAR(narrow / wide, 0.5, 0.005);
 }
 
 TEST(Underpanel, TheHemLiesAsDeepAsIsSaidAndHigherThanWantedOnlyWhereItIsSaid) {

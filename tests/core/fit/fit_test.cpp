@@ -2,6 +2,7 @@
 // promises still holds.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <numbers>
@@ -115,11 +116,15 @@ TEST(FitNotes, ThatContradictOneAnotherAreNamedAndNeitherIsDone) {
       {.notes = {{FitPlace::Side, FitKind::Low, FitBy::Gap, 12.0}}},
       {.notes = {{FitPlace::Tail, FitKind::Short, FitBy::Gap, 10.0},
                  {FitPlace::Tail, FitKind::Long, FitBy::Gap, 30.0}}}};
+  Fitting torn_by_little = torn[1];
   const Alterations all = alterations_of(torn, kWrapCoat, {});
   EXPECT_EQ(all.list, (std::vector<Alteration>{{Alter::Hem, -12.0, 1}}));
   ASSERT_EQ(all.findings.size(), 1u);
   EXPECT_EQ(all.findings[0].what,
             (Problem{Code::NotesConflict, "alter.length", {10.0, 30.0, 2.0}}));
+  // However little either asks for.
+  for (FitNote& note : std::span(torn_by_little.notes)) note.found_mm = 0.5;
+  EXPECT_TRUE(alterations_of(std::vector{torn_by_little}, kWrapCoat, {}).list.empty());
   // At two fittings they are a step too far and half a step back.
   const std::vector<Fitting> after = {
       {.notes = {{FitPlace::Tail, FitKind::Short, FitBy::Gap, 30.0}}},

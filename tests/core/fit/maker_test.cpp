@@ -6,6 +6,7 @@
 // eighth); what is less than half of that is not seen.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/draft/belly.h"

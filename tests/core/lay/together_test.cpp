@@ -2,6 +2,7 @@
 // of the cloth is.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 

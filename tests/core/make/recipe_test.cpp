@@ -89,6 +89,38 @@ TEST(Recipe, ARaisedNecklineIsDrawnByHandToo) {
   }
 }
 
+TEST(Recipe, AnAlteredOutlineIsDrawnByHandToo) {
+  int drawn = 0;
+  for (const StyleInfo* style : styles()) {
+    for (const test::NamedDog& dog : test::asked_of(test::ten_dogs())) {
+      const Checked<Body> body = assess(dog.tape);
+      const double some = 0.02 * body.result->mm(Measure::Chest);
+      std::vector<Alterations> all;
+      Alterations together;
+      for (int i = 0; i < kAlters; ++i) {
+        const auto alter = static_cast<Alter>(i);
+        if (!can_alter(*style, alter)) continue;
+        all.push_back({{{alter, some, 1}}, {}});
+        all.push_back({{{alter, -some, 1}}, {}});
+        together.list.push_back({alter, i % 2 == 0 ? 0.5 * some : -0.5 * some, 1});
+      }
+      all.push_back(together);
+      for (const Alterations& alterations : all) {
+        const auto made = make_pattern(body, {}, *style, alterations);
+        if (!made.result.ok()) continue;
+        for (const PieceRecipe& recipe : write_recipe(*made.result, kSixteenth)) {
+          EXPECT_LE(apart(drawn_by_hand(recipe), cut_of(*made.result, recipe.piece).net),
+                    kRecipeWithin)
+              << style->id << ' ' << dog.name << ' ' << recipe.piece << ' '
+              << info(alterations.list.front().alter).id;
+          ++drawn;
+        }
+      }
+    }
+  }
+  EXPECT_GT(drawn, test::kAllAsked ? 800 : 80);
+}
+
 // A place of a curve is a place on the curve, to what a ruler shows.
 TEST(Recipe, EveryPlaceOfACurveLiesOnItsEdge) {
   int places = 0;

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -155,6 +156,19 @@ TEST(Slip, NothingThatCanBeMeasuredIsTooLongToSend) {
   const Result<std::string> code = write_answer(answer);
   ASSERT_TRUE(code.ok());
   EXPECT_TRUE(read_answer(*code).ok());
+}
+
+TEST(Slip, TheLongestReadingThatMayBeTypedComesBack) {
+  SlipAnswer answer;
+  const std::string longest = std::string(kMostSlipReading - 5, '0') + "66 cm";
+  answer.of(Measure::Chest) = {longest};
+  const Result<std::string> code = write_answer(answer);
+  ASSERT_TRUE(code.ok());
+  const Result<SlipAnswer> read = read_answer(*code);
+  ASSERT_TRUE(read.ok());
+  EXPECT_EQ(read->of(Measure::Chest), std::vector<std::string>{longest});
+  answer.of(Measure::Chest) = {"0" + longest};
+  EXPECT_EQ(write_answer(answer).problem().code, Code::NumberTooLong);
 }
 
 // The bytes of version 1, held for ever: links that are on their way must be read by later builds.
@@ -428,6 +442,7 @@ TEST(Slip, AnAddressTellsItsWay) {
   EXPECT_EQ(way("a+b_c-d.e@sail-loft.example"), SlipWay::Mail);
   EXPECT_EQ(way("+49 40 123456"), SlipWay::Phone);
   EXPECT_EQ(way("(040) 123-456"), SlipWay::Phone);
+  EXPECT_EQ(way("+123456789012345"), SlipWay::Phone) << "the longest of ITU-T E.164";
   for (const char* address : {"@",
                               "a@",
                               "@b.example",

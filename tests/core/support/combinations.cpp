@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <set>
 
-#include "tests/core/support/asked.h"
 #include "tests/core/support/population.h"
 
 namespace coatwright::test {
@@ -117,7 +116,7 @@ std::vector<Choices> all_combinations(const StyleInfo& style) {
       out.push_back(one);
     }
   }
-  const auto pairs = asked_of(pairwise(style));
+  const auto pairs = pairwise(style);
   out.insert(out.end(), pairs.begin(), pairs.end());
   return out;
 }

@@ -20,7 +20,7 @@ std::vector<Choices> pairwise(const StyleInfo& style, uint64_t seed = 11);
 // The named choices of a style.
 std::vector<const ChoiceInfo*> factors_of(const StyleInfo& style);
 
-// Each named option alone, all else by default; then every set of pairwise() that is asked for (asked.h).
+// Each named option alone, all else by default; then every set of pairwise().
 std::vector<Choices> all_combinations(const StyleInfo& style);
 
 // "wrap collar=stand hood=none", for a test that failed.

@@ -9,6 +9,7 @@
 // Millimetres; the stiffness of the cloth is 1, so that hand and weight are strains per mm.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 
 #include "tests/core/support/flat_mesh.h"
