@@ -183,6 +183,21 @@ TEST(Picture, IsAPngOfTheDrawingsSize) {
   EXPECT_EQ(png[25], 2);  // red, green, blue
 }
 
+TEST(Picture, ALineThatIsCutGoesOnWithItsDashes) {
+  Drawing whole;
+  whole.items = {StrokeItem{Role::SewnLine, {{0, 5}, {60, 5}}},
+                 StrokeItem{Role::CutLine, {{0, 0}, {60, 10}}}};
+  set_bounds(whole);
+  for (const double cut : {1.0, 4.7, 12.3, 33.0, 59.0}) {
+    Drawing parts = whole;
+    StrokeItem ahead{Role::SewnLine, {{0, 5}, {cut, 5}}};
+    StrokeItem behind{Role::SewnLine, {{cut, 5}, {60, 5}}};
+    behind.dash_from = cut;
+    parts.items = {ahead, behind, whole.items[1]};
+    EXPECT_EQ(to_png(parts, 10.0, {}), to_png(whole, 10.0, {})) << cut;
+  }
+}
+
 TEST(Picture, LettersAreDrawnOnlyWithAFont) {
   Drawing d = one_line({0, 0}, {60, 0});
   d.items.push_back(TextItem{Role::Size, {30, 20}, 10.0, 0.3, 0.5, "Hem \u2190 \xFF"});

@@ -510,6 +510,20 @@ std::string with_readings(const std::string& readings) {
   return R"({"coatwright": 1, "unit": "cm", "style": "wrap", "readings": )" + readings + "}";
 }
 
+TEST(Ticket, APieceThatWasLaidFartherThanAnyClothReachesIsNotKept) {
+  Ticket t;
+  const double far = 1.01 * kFarthestPlace;
+  t.hand_lays = {{.places = {{.piece = "body", .at = {kFarthestPlace, -kFarthestPlace}},
+                             {.piece = "a", .at = {far, 0.0}},
+                             {.piece = "b", .at = {-far, 0.0}},
+                             {.piece = "c", .at = {0.0, far}},
+                             {.piece = "d", .at = {0.0, -far}}}}};
+  const auto read = read_ticket(write_ticket(t));
+  ASSERT_TRUE(read.ok());
+  ASSERT_EQ(read->hand_lays.front().places.size(), 1u);
+  EXPECT_EQ(read->hand_lays.front().places.front(), t.hand_lays.front().places.front());
+}
+
 TEST(Ticket, WhatIsLeftOutIsAtItsDefault) {
   const Result<Ticket> got = read_ticket(kSmall);
   ASSERT_TRUE(got.ok());
