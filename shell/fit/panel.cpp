@@ -41,6 +41,19 @@ bool is_about_fit(Code code) {
          code == Code::AlterationIdle;
 }
 
+// What the notes ask for as the dog's own reading, from which every style starts. Its notes are done
+// with by that.
+void read_as_key(Frame& f, Columns& flow, const Problem& told) {
+  const auto measure = measure_by_id(told.subject);
+  if (!measure) return;
+  const std::string text = f.length(told.values[1]);
+  const std::string name = f.words(std::string("measure.") + info(*measure).id);
+  if (button(f, std::string("fit.read-as.") + info(*measure).id, flow.across(kTarget),
+             f.words("ui.fit-read-as", {name, text}))) {
+    f.commands.push_back(ReadAs{*measure, text, f.today.month});
+  }
+}
+
 // What is told of the notes and what they come to: what is to be checked, or what is worth knowing.
 void told_of_fit(Frame& f, Columns& flow, const Findings& findings, bool checks) {
   int number = 0;
@@ -48,6 +61,7 @@ void told_of_fit(Frame& f, Columns& flow, const Findings& findings, bool checks)
     if (!is_about_fit(finding.what.code) || (finding.level != Level::Note) != checks) continue;
     sentence(f, flow, (checks ? "fit.told." : "fit.known.") + std::to_string(number++),
              sentence_of(f, finding.what), checks);
+    if (finding.what.code == Code::NotesMeanReading) read_as_key(f, flow, finding.what);
   }
 }
 

@@ -52,6 +52,12 @@ Result<Ticket> done(Ticket ticket, const AddReading& c) {
   return ticket;
 }
 
+std::string label(const ReadAs& c) { return std::string("measure.") + info(c.measure).id; }
+Result<Ticket> done(Ticket ticket, const ReadAs& c) {
+  ticket.of(c.measure).clear();
+  return done(std::move(ticket), AddReading{c.measure, c.text, c.today});
+}
+
 std::string label(const RemoveReading& c) { return std::string("measure.") + info(c.measure).id; }
 Result<Ticket> done(Ticket ticket, const RemoveReading& c) {
   auto& readings = ticket.of(c.measure);

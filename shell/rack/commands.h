@@ -17,6 +17,12 @@ struct AddReading {
   std::string text;                      // as typed; gets the ticket's unit if it names none
   std::optional<BirthMonth> today = {};  // kept as the month of measuring, if it is the first
 };
+// Instead of all readings of the measure: what fittings say that the tape should have read.
+struct ReadAs {
+  Measure measure = Measure::Neck;
+  std::string text;
+  std::optional<BirthMonth> today = {};  // as with AddReading
+};
 struct RemoveReading {
   Measure measure = Measure::Back;
   int index = 0;
@@ -114,10 +120,10 @@ struct TickStep {
 };
 
 using Command =
-    std::variant<AddReading, RemoveReading, TakeAnswer, StillSame, MeasureAgain, SetSex, SetBuild,
-                 SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice, TakeUsualEases,
-                 SetCloth, SetHandLay, SetLaidWith, SetQuote, SetPrint, KnowDraft, TickStep,
-                 AddFitNote, RemoveFitNote, BeginFitting, SetFittingWords>;
+    std::variant<AddReading, ReadAs, RemoveReading, TakeAnswer, StillSame, MeasureAgain, SetSex,
+                 SetBuild, SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice,
+                 TakeUsualEases, SetCloth, SetHandLay, SetLaidWith, SetQuote, SetPrint, KnowDraft,
+                 TickStep, AddFitNote, RemoveFitNote, BeginFitting, SetFittingWords>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

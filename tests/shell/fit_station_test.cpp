@@ -226,6 +226,27 @@ TEST(FitStation, OnEveryPageAThumbReachesEveryKeyOfANote) {
   }
 }
 
+TEST(FitStation, WhatNotesSayOfAReadingBecomesTheDogsOwnForEveryStyle) {
+  Driver d(a_ticket());
+  at_fit(d);
+  const double loose = neckline(d.app.derived());
+  EXPECT_FALSE(d.sees("fit.read-as.neck"));
+  note(d, "neck", "loose", {"1"});
+  d.click("fit.keep");
+  d.settle();
+  const double fits = neckline(d.app.derived());
+  ASSERT_LT(fits, loose - 40.0);
+  d.act("fit.read-as.neck");
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck).size(), 1u);
+  EXPECT_NEAR(neckline(d.app.derived()), fits, 1.03 * 25.4 / 16.0) << "to the eighth of a tape";
+  EXPECT_TRUE(d.app.derived().pattern->altered.empty()) << "the note is done with";
+  EXPECT_EQ(d.app.ticket().fittings.size(), 1u) << "and stays on record";
+  EXPECT_FALSE(d.sees("fit.read-as.neck"));
+  d.press("z", true);
+  EXPECT_NEAR(neckline(d.app.derived()), fits, 1e-9);
+  EXPECT_EQ(d.app.ticket().of(Measure::Neck), a_ticket().of(Measure::Neck)) << "one step of undo";
+}
+
 TEST(FitStation, PrintsTheTrialPatternAndTheCardThatGoToTheDog) {
   Driver d(a_ticket());
   at_fit(d);
