@@ -24,6 +24,11 @@ constexpr const char* kRules =
     "margin:.9mm 0 0 -6mm}\n"
     "ul.boxes li.done::before{content:'\\2713';font:700 3.2mm/3.2mm 'DejaVu Sans',sans-serif;"
     "text-align:center}\n"
+    "li{display:flow-root}\n"
+    "li small{display:block;font-size:9pt;margin-top:.6mm}\n"
+    "figure{float:right;margin:.5mm 0 .5mm 4mm}\n"
+    "figure.wide{float:none;margin:1mm 0 0}\n"
+    "figure svg{margin:0}\n"
     "table{border-collapse:collapse;width:100%;margin:2mm 0}\n"
     "td{vertical-align:top;padding:1.2mm 3mm 1.2mm 0;border-bottom:.2mm solid #000}\n"
     "td:first-child{width:36%}\n"
@@ -57,6 +62,27 @@ void tagged(std::string& out, std::string_view tag, std::string_view text,
   out.append("</").append(tag).append(">\n");
 }
 
+void append_figure(std::string& out, const Drawing& drawing, bool wide) {
+  out += wide ? "<figure class=\"wide\">" : "<figure>";
+  append_inline_svg(out, drawing);
+  out += "</figure>";
+}
+
+void append_item(std::string& out, const DocumentPart& part) {
+  const bool drawn = !part.drawing.items.empty();
+  const bool wide = part.drawing.bounds.width() > kWidestBeside;
+  out += part.ticked ? "<li class=\"done\">" : "<li>";
+  if (drawn && !wide) append_figure(out, part.drawing, false);
+  append_escaped(out, unbroken(part.texts.front()));
+  for (size_t i = 1; i < part.texts.size(); ++i) {
+    out += "<small>";
+    append_escaped(out, unbroken(part.texts[i]));
+    out += "</small>";
+  }
+  if (drawn && wide) append_figure(out, part.drawing, true);
+  out += "</li>\n";
+}
+
 void leave_list_or_table(std::string& out, Around& around) {
   if (around.is_list) out += around.list == ListKind::Numbered ? "</ol>\n" : "</ul>\n";
   if (around.is_table) out += "</table>\n";
@@ -70,7 +96,7 @@ void append(std::string& out, const DocumentPart& part) {
     case DocumentPart::Kind::Paragraph:
       return tagged(out, "p", part.texts.front());
     case DocumentPart::Kind::Item:
-      return tagged(out, "li", part.texts.front(), part.ticked ? " class=\"done\"" : "");
+      return append_item(out, part);
     case DocumentPart::Kind::Row:
       out += "<tr>";
       for (const std::string& cell : part.texts) tagged(out, "td", cell);
@@ -107,6 +133,8 @@ void Document::item(std::string_view text, bool ticked) {
   part.number = ++number_;
   part.ticked = ticked;
 }
+void Document::line(std::string_view text) { parts_.back().texts.emplace_back(text); }
+void Document::beside(Drawing drawing) { parts_.back().drawing = std::move(drawing); }
 void Document::open_table(bool even) {
   number_ = 0;
   even_ = even;

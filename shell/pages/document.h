@@ -15,15 +15,16 @@ enum class ListKind { Numbered, Plain, Boxes };  // boxes to tick with a pencil
 
 struct DocumentPart {
   enum class Kind { Heading, Paragraph, Item, Row, Drawing } kind = Kind::Paragraph;
-  std::vector<std::string> texts = {};  // one; of a row its cells
-  int level = 0;                        // of a heading, 1..3
-  ListKind list = ListKind::Plain;      // of an item
-  int number = 0;                       // of an item or row: from 1 in its list or table
-  bool ticked = false;                  // of an item of boxes
-  bool even = false;                    // of a row: its cells weigh the same; else the second most
-  Drawing drawing = {};                 // true to its size, in mm
-  std::string svg = {};                 // in its place, for HTML alone: a picture with white in it
-  int block = 0;                        // parts of one block stay on one page; 0: in none
+  std::vector<std::string> texts =
+      {};                           // one; of a row its cells, of an item its small lines behind
+  int level = 0;                    // of a heading, 1..3
+  ListKind list = ListKind::Plain;  // of an item
+  int number = 0;                   // of an item or row: from 1 in its list or table
+  bool ticked = false;              // of an item of boxes
+  bool even = false;                // of a row: its cells weigh the same; else the second most
+  Drawing drawing = {};             // true to its size, in mm; of an item: beside its text
+  std::string svg = {};             // in its place, for HTML alone: a picture with white in it
+  int block = 0;                    // parts of one block stay on one page; 0: in none
 };
 
 class Document {
@@ -33,6 +34,9 @@ class Document {
   void paragraph(std::string_view text);
   void open_list(ListKind kind);
   void item(std::string_view text, bool ticked = false);
+  // Of the last item: a small line below it, and a drawing, which stands beside it if it is narrow.
+  void line(std::string_view text);
+  void beside(Drawing drawing);
   void open_table(bool even = false);
   void row(std::vector<std::string> cells);
   void drawing(Drawing drawing);
@@ -51,6 +55,9 @@ class Document {
   bool even_ = false;
   int number_ = 0, blocks_ = 0, block_ = 0;
 };
+
+// What is wider stands below an item's text, not beside it. mm.
+inline constexpr double kWidestBeside = 60.0;
 
 // All text is escaped.
 [[nodiscard]] HtmlDocument html_of(const Document& document);

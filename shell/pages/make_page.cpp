@@ -5,6 +5,7 @@
 
 #include "core/draw/pattern_drawing.h"
 #include "core/make/shopping.h"
+#include "core/make/thread.h"
 #include "core/sheet/page_blocks.h"
 #include "shell/pages/document.h"
 #include "shell/words/shopping_words.h"
@@ -13,6 +14,9 @@
 
 namespace coatwright {
 namespace {
+
+// Of the sketches, mm.
+constexpr SketchRoom kRoom{.beside = 50.0, .across = 165.0};
 
 void write_cut_list(Document& page, const Pattern& pattern, const LengthStyle& lengths,
                     const Words& words) {
@@ -33,25 +37,51 @@ void write_cut_list(Document& page, const Pattern& pattern, const LengthStyle& l
                      strip_width(strips->width_mm, lengths.unit),
                      format_length(Length::mm(strips->length_mm), lengths)}));
   }
+  page.drawing(sketch_all(pattern.cut, kRoom.across, words));
+}
+
+std::string joined(const std::vector<std::string>& all, const char* between) {
+  std::string out;
+  for (const std::string& one : all) {
+    if (!one.empty()) out += (out.empty() ? "" : between) + one;
+  }
+  return out;
+}
+
+// What is done and why; below it how the work stands before and after it, what is needed, and where.
+void write_step(Document& page, const Operation& step, const Standing& standing,
+                const Ticket& ticket, const Pattern& pattern, const Words& words) {
+  const LengthStyle lengths{.unit = ticket.unit};
+  StepSketch sketch = sketch_step(pattern.draft, pattern.cut, step, kRoom, words);
+  page.item(words("step." + step.id + ".name") + ". " + how_of(step, lengths, words),
+            ticket.done.contains(step.id));
+  std::string need = joined(needs_of(pattern.draft, step, ticket.unit, words), "; ");
+  if (!need.empty()) need = words("make.with", {need});
+  std::vector<std::string> places = places_of(pattern, step, sketch, lengths, words);
+  if (const char* seam = seam_of(step.deed)) places.push_back(words(std::string("seam.") + seam));
+  const std::string place = places.empty() ? "" : joined(places, ". ") + ".";
+  const std::string why = words("make.why", {why_of(step, words)});
+  for (const std::string& line : {joined({before_of(standing, sketch, words), need}, " "), place,
+                                  joined({after_of(standing, sketch, words), why}, " ")}) {
+    if (!line.empty()) page.line(line);
+  }
+  page.beside(std::move(sketch.drawing));
 }
 
 void write_steps(Document& page, const Ticket& ticket, const Pattern& pattern, const Words& words) {
-  const LengthStyle lengths{.unit = ticket.unit};
   std::optional<Stage> stage;
   const Plan plan = plan_of(ticket, pattern.draft);
   const std::string unsound = told_unsound(pattern.draft, plan, words);
   if (!unsound.empty()) page.paragraph(unsound);
-  for (const Operation& step : plan.operations) {
+  const std::vector<Standing> all = standings(pattern.draft, plan.operations);
+  for (size_t i = 0; i < plan.operations.size(); ++i) {
+    const Operation& step = plan.operations[i];
     if (step.stage != stage) {
       page.heading(3, words(std::string("stage.") + stage_id(step.stage)));
       page.open_list(ListKind::Boxes);
       stage = step.stage;
     }
-    std::string text = words("step." + step.id + ".name") + ". " + how_of(step, lengths, words) +
-                       " " + words("make.why", {why_of(step, words)});
-    for (const std::string& line : numbers_of(pattern, step, lengths, words))
-      text += " " + line + ".";
-    page.item(text, ticket.done.contains(step.id));
+    write_step(page, step, all[i], ticket, pattern, words);
   }
 }
 
@@ -75,7 +105,7 @@ Document make_sheet(const Ticket& ticket, const Pattern& pattern, const Words& w
                       return o.deed == Deed::Hem;
                     });
   const std::string stitch = words("stitch." + cloth);
-  page.paragraph(words("make.sides"));
+  page.paragraph(words("make.sides") + " " + words("make.sketches"));
   page.paragraph(words("make.machine", {words("needle." + cloth),
                                         hems ? words("make.in-hems", {stitch}) : stitch}) +
                  " " + words(cloth == "laminate" ? "make.ends-laminate" : "make.ends"));

@@ -1,6 +1,7 @@
 #include "shell/pages/paged.h"
 
 #include <algorithm>
+#include <functional>
 #include <utility>
 
 #include "core/base/utf8.h"
@@ -87,20 +88,49 @@ class Setter {
 
   // A slab for each line but the first and the last two of them, which stay together.
   void add_text(const DocumentPart& part, double indent, const std::string& text) {
-    const std::vector<std::string> lines = lines_of(text, kText, width() - indent, false);
+    add_lines(part, indent, lines_of(text, kText, width() - indent, false), kText, 1.0);
+  }
+  void add_lines(const DocumentPart& part, double indent, const std::vector<std::string>& lines,
+                 double size, double before) {
     for (size_t i = 0; i < lines.size(); ++i) {
-      Slab& slab = new_slab(part, i == 0 ? 1.0 : 0.0);
-      put(slab, Role::Caption, lines[i], kText, indent);
+      Slab& slab = new_slab(part, i == 0 ? before : 0.0);
+      put(slab, Role::Caption, lines[i], size, indent);
       slab.keeps_next = i == 0 ? lines.size() > 1 : i + 2 == lines.size();
     }
   }
 
+  // Text goes round a drawing at its right, and on below it.
   void add_item(const DocumentPart& part) {
+    constexpr double kBeside = 4.0, kBefore = 0.6;  // a drawing, a small line
     const size_t first = slabs_.size();
-    add_text(part, kIndent, part.texts.front());
+    const Drawing& drawing = part.drawing;
+    const bool drawn = !drawing.items.empty();
+    const bool beside = drawn && drawing.bounds.width() <= kWidestBeside;
+    double height = 0.0;
+    for (size_t i = 0; i < part.texts.size(); ++i) {
+      const double size = i == 0 ? kText : kSmallCell, before = i == 0 ? 0.0 : kBefore;
+      const double wide = width() - kIndent;
+      const auto room = [&](size_t line) {
+        const double top = height + before + static_cast<double>(line) * kLine * size;
+        const bool here = beside && top < drawing.bounds.height() + 1.0;
+        return here ? wide - drawing.bounds.width() - kBeside : wide;
+      };
+      const std::vector<std::string> lines = lines_of(part.texts[i], size, room, false);
+      add_lines(part, kIndent, lines, size, before);
+      height += before + static_cast<double>(lines.size()) * kLine * size;
+    }
     if (first == slabs_.size()) return;
+    if (beside) {
+      put(slabs_[first], drawing, width() - drawing.bounds.width(), 0.0);
+      slabs_.back().height += std::max(0.0, drawing.bounds.height() - height);
+    } else if (drawn) {
+      Slab& slab = new_slab(part, 1.0);
+      put(slab, drawing, kIndent, 0.0);
+      slab.height = drawing.bounds.height();
+    }
     // An item of a list stays on one page.
     for (size_t i = first; i + 1 < slabs_.size(); ++i) slabs_[i].keeps_next = true;
+    slabs_.back().keeps_next = false;
     Slab& slab = slabs_[first];
     slab.before = part.list == ListKind::Boxes ? 2.0 : 1.0;
     const double base = baseline(kText);
@@ -159,8 +189,7 @@ class Setter {
                                   room() / std::max(1.0, drawing.bounds.height())});
     if (fits < 1.0) drawing = scaled(std::move(drawing), fits);
     Slab& slab = new_slab(part, 2.0);
-    const Vec to_corner = Point{} - Point{drawing.bounds.x0, drawing.bounds.y0};
-    for (DrawItem& item : drawing.items) slab.items.push_back(shifted(std::move(item), to_corner));
+    put(slab, drawing, 0.0, 0.0);
     slab.height = drawing.bounds.height();
     // What stands above a drawing belongs to it.
     if (slabs_.size() > 1) slabs_[slabs_.size() - 2].keeps_next = true;
@@ -174,6 +203,10 @@ class Setter {
     slab.items.push_back(TextItem{role, {x, slab.height + baseline(size)}, size, 0.0, 0.0, line});
     slab.height += kLine * size;
   }
+  static void put(Slab& slab, const Drawing& drawing, double x, double y) {
+    const Vec to = Point{x, y} - Point{drawing.bounds.x0, drawing.bounds.y0};
+    for (const DrawItem& item : drawing.items) slab.items.push_back(shifted(item, to));
+  }
   void write(Slab& slab, Role role, const std::string& text, double size, double x,
              double width) const {
     for (const std::string& line : lines_of(text, size, width, is_bold(role))) {
@@ -181,15 +214,21 @@ class Setter {
     }
   }
 
-  // Broken at spaces that may be; a word that has no room in a line by itself, between two of its
-  // characters.
   [[nodiscard]] std::vector<std::string> lines_of(const std::string& written, double size,
                                                   double width, bool bold) const {
+    return lines_of(
+        written, size, [width](size_t) { return width; }, bold);
+  }
+  // Broken at spaces that may be; a word that has no room in a line by itself, between two of its
+  // characters. `width` of each line, counted from 0.
+  [[nodiscard]] std::vector<std::string> lines_of(const std::string& written, double size,
+                                                  const std::function<double(size_t)>& width,
+                                                  bool bold) const {
     const std::string text = unbroken(written);
     std::vector<std::string> lines;
     std::string line;
     const auto fits = [&](const std::string& one) {
-      return ruler_.width(one, size, bold) <= width;
+      return ruler_.width(one, size, bold) <= width(lines.size());
     };
     for (size_t from = 0; from < text.size();) {
       const size_t to = std::min(text.find(' ', from), text.size());

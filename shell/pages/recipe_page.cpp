@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "core/draw/pattern_drawing.h"
+#include "core/draw/signs.h"
 #include "core/draw/text.h"
 #include "core/geometry/polygon.h"
 #include "core/make/recipe.h"
@@ -19,47 +19,6 @@ constexpr double kMillimetre = 1.0;
 constexpr double kSixteenth = 25.4 / 16.0;
 // The small drawing of a piece, mm on the page.
 constexpr double kPictureWide = 170.0, kPictureHigh = 85.0, kPictureEdge = 7.0, kNameSize = 3.6;
-
-// Where the middles of the points' names stand: as clear of the outline, of all points and of the
-// names before them as any place beside the point is.
-std::vector<Point> places_of_names(const std::vector<Point>& points, const Polyline& outline) {
-  constexpr double kNear = 3.2, kFar = 5.0, kClear = 2.4;  // mm on the page
-  constexpr int kTurns = 16;
-  Polyline ring = outline;
-  ring.push_back(outline.front());
-  std::vector<Point> names;
-  for (size_t i = 0; i < points.size(); ++i) {
-    Point best = points[i];
-    double widest = -1.0;
-    for (const double away : {kNear, kFar}) {
-      for (int k = 0; k < kTurns; ++k) {
-        const double turn = 2.0 * std::numbers::pi * k / kTurns;
-        const Point place = points[i] + away * Vec{std::cos(turn), std::sin(turn)};
-        double room = distance_to_polyline(ring, place);
-        for (const Point name : names) room = std::min(room, 0.6 * distance(name, place));
-        for (size_t p = 0; p < points.size(); ++p) {
-          if (p != i) room = std::min(room, distance(points[p], place) - 0.7);
-        }
-        // Outside the piece, and near, if there is enough room.
-        room = std::min(room, kClear) + (contains(outline, place) ? 0.0 : 0.2);
-        if (room > widest + 1e-9) widest = room, best = place;
-      }
-    }
-    names.push_back(best);
-  }
-  return names;
-}
-
-Polyline dot_at(Point middle) {
-  constexpr int kCorners = 16;
-  constexpr double kRadius = 0.7;
-  Polyline dot;
-  for (int k = 0; k < kCorners; ++k) {
-    const double turn = 2.0 * std::numbers::pi * k / kCorners;
-    dot.push_back(middle + kRadius * Vec{std::cos(turn), std::sin(turn)});
-  }
-  return dot;
-}
 
 class Page {
  public:
@@ -202,7 +161,7 @@ class Page {
     for (const RecipePoint& p : r.points) {
       at.push_back(spot({r.origin.x + p.along, r.origin.y + p.out}));
     }
-    const std::vector<Point> names = places_of_names(at, net);
+    const std::vector<Point> names = places_of_names(at, {net});
     for (size_t i = 0; i < at.size(); ++i) {
       drawing.items.push_back(FillItem{Role::Register, dot_at(at[i])});
       drawing.items.push_back(TextItem{Role::Caption, names[i] + Vec{0.0, kTextMiddle * kNameSize},

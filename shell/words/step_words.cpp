@@ -16,6 +16,12 @@ namespace {
 
 void add_to(std::string& list, const std::string& one) { list += (list.empty() ? "" : ", ") + one; }
 
+// With its sign before it, which no line is broken behind.
+std::string signed_as(const Signs& signs, std::string_view id, const std::string& name) {
+  const std::string sign = sign_of(signs, id);
+  return sign.empty() ? name : sign + "\u00A0" + name;
+}
+
 // Edges by what is added to them, in the order of the pieces; an edge of several layers once.
 struct Allowance {
   double mm = 0.0;
@@ -48,6 +54,21 @@ LengthStyle fine_of(LengthStyle lengths) {
   return lengths;
 }
 
+std::string told(const std::string& when, const std::vector<Said>& all, const StepSketch& sketch,
+                 const Words& words) {
+  std::string list;
+  for (const Said& said : all) {
+    std::string of;
+    for (const std::string& id : said.of) {
+      add_to(of, id.starts_with("mark.")
+                     ? signed_as(sketch.marks, id, words("make.mark", {words(id)}))
+                     : signed_as(sketch.edges, id, name_of(id, words)));
+    }
+    list += (list.empty() ? "" : "; ") + words(when + said.id, {of, std::to_string(said.count)});
+  }
+  return list.empty() ? "" : words("make." + when + "is", {list});
+}
+
 }  // namespace
 
 std::vector<Cloth> cloths_of(const Ticket& ticket) {
@@ -77,8 +98,9 @@ std::string how_of(const Operation& step, const LengthStyle& lengths, const Word
 
 std::string why_of(const Operation& step, const Words& words) { return words("why." + step.id); }
 
-std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& step,
-                                    const LengthStyle& lengths, const Words& words) {
+std::vector<std::string> places_of(const Pattern& pattern, const Operation& step,
+                                   const StepSketch& sketch, const LengthStyle& lengths,
+                                   const Words& words) {
   const LengthStyle fine = fine_of(lengths);
   const auto length = [&](double mm) { return format_length(Length::mm(mm), fine); };
   std::vector<std::string> out;
@@ -91,7 +113,8 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& ste
     seen.push_back(outside);
     add_to(pieces, words("piece." + outside));
   }
-  if (!pieces.empty()) out.push_back(words("make.piece-names", {pieces}));
+  const bool drawn = !sketch.drawing.items.empty();  // with its name
+  if (!pieces.empty() && !drawn) out.push_back(words("make.piece-names", {pieces}));
 
   // What is sewn tells its edges; where they are only pressed, stitched on or looked at, they stood
   // before.
@@ -106,7 +129,8 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& ste
         return std::abs(a.mm - edge.allowance_mm) < 0.05;
       });
       if (same == allowances.end()) same = allowances.insert(same, {edge.allowance_mm, {}});
-      add_to(same->edges, words("make.edge", {name_of(edge.id, words), length(edge.length_mm)}));
+      const std::string name = signed_as(sketch.edges, edge.id, name_of(edge.id, words));
+      add_to(same->edges, words("make.edge", {name, length(edge.length_mm)}));
     }
   }
   for (const Allowance& a : allowances) {
@@ -122,11 +146,12 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& ste
     for (const Mark& mark : piece.marks) {
       if (!names(step.marks, mark.label)) continue;
       // A gap lies across the middle of the piece, half of it on either side.
-      add_mark(
-          marked, outside,
-          mark.kind == MarkKind::TurningGap
-              ? words("make.gap", {words(mark.label), length(2.0 * polyline_length(mark.line))})
-              : words("make.mark", {words(mark.label)}));
+      add_mark(marked, outside,
+               signed_as(sketch.marks, mark.label,
+                         mark.kind == MarkKind::TurningGap
+                             ? words("make.gap",
+                                     {words(mark.label), length(2.0 * polyline_length(mark.line))})
+                             : words("make.mark", {words(mark.label)})));
     }
   }
   for (const MarksOf& m : marked) {
@@ -135,16 +160,38 @@ std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& ste
     out.push_back(words("make.marks", {words("piece." + m.piece), list}));
   }
 
-  if (const char* seam = seam_of(step.deed)) {
-    out.push_back(words(std::string("seam.") + seam));
-  }
-  for (const Notion& notion : notions_at(pattern.draft, step)) {
-    const ShoppingRow row = notion_row(notion, lengths.unit, words);
+  return out;
+}
+
+std::vector<std::string> needs_of(const Draft& draft, const Operation& step, Unit unit,
+                                  const Words& words) {
+  std::vector<std::string> out;
+  for (const Notion& notion : notions_at(draft, step)) {
+    const ShoppingRow row = notion_row(notion, unit, words);
     std::string line = words("make.notion", {row.ware, row.amount});
     if (!row.note.empty()) line += " (" + row.note + ")";
     out.push_back(std::move(line));
   }
   return out;
+}
+
+std::vector<std::string> numbers_of(const Pattern& pattern, const Operation& step,
+                                    const LengthStyle& lengths, const Words& words) {
+  std::vector<std::string> out = places_of(pattern, step, {}, lengths, words);
+  if (const char* seam = seam_of(step.deed)) {
+    out.push_back(words(std::string("seam.") + seam));
+  }
+  for (std::string& need : needs_of(pattern.draft, step, lengths.unit, words)) {
+    out.push_back(std::move(need));
+  }
+  return out;
+}
+
+std::string before_of(const Standing& standing, const StepSketch& sketch, const Words& words) {
+  return told("before.", standing.before, sketch, words);
+}
+std::string after_of(const Standing& standing, const StepSketch& sketch, const Words& words) {
+  return told("after.", standing.after, sketch, words);
 }
 
 std::string told_unsound(const Draft& draft, const Plan& plan, const Words& words) {

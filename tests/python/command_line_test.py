@@ -206,9 +206,11 @@ class CommandLine(unittest.TestCase):
                 self.assertIn(tool.words()["caution.vet"], html)
                 tool.run("draft", path, "--out", self.folder)
                 draft = json.loads((self.folder / "draft.json").read_text(encoding="utf-8"))
-                shown = [re.sub(r"&#39;", "'", item) for item in re.findall(r"<li>(.*?)</li>", html)]
+                shown = [re.sub(r"&#39;", "'", item) for item in re.findall(r"<li>(.*?)</li>", html, re.S)]
                 for step, item in zip(draft["steps"], shown[-len(draft["steps"]):], strict=True):
-                    self.assertIn(f". {step['words']} Why: {step['why']}".replace("\u00a0", " "), item.replace("\u00a0", " "))
+                    item = item.replace("\u00a0", " ")
+                    self.assertIn(f". {step['words']}<small>".replace("\u00a0", " "), item)
+                    self.assertIn(f"Why: {step['why']}</small>".replace("\u00a0", " "), item)
                 self.assertTrue(any("Allowance " in item for item in shown))
                 self.assertGreater(len(draft["steps"]), 6)
                 heads = re.findall(r"<h3>(.*?)</h3>", html)

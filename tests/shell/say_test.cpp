@@ -17,6 +17,7 @@
 #include "core/draft/binding.h"
 #include "core/make/care.h"
 #include "core/make/plan.h"
+#include "core/make/standing.h"
 #include "core/make/thread.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ids.h"
@@ -124,6 +125,10 @@ std::set<std::string> wanted_keys() {
     }
     for (const TraceStep& step : draft.trace) keys.insert("trace." + step.rule);
     for (const Plan& plan : {make_plan(draft, kCloths), make_plan(draft)}) {
+      for (const Standing& standing : standings(draft, plan.operations)) {
+        for (const Said& said : standing.before) keys.insert("before." + said.id);
+        for (const Said& said : standing.after) keys.insert("after." + said.id);
+      }
       for (const Operation& step : plan.operations) {
         keys.insert("step." + step.id + ".name");
         keys.insert("why." + step.id);
@@ -153,9 +158,10 @@ TEST(Say, NoWordsAreLeftOverInTheGroupsOfCore) {
   if (!test::kAllAsked) return;  // some are said of one of the dogs alone
   const std::set<std::string> wanted = wanted_keys();
   const std::set<std::string> groups = {
-      "measure", "choice", "estimate", "unit",  "sex",  "build", "coat",      "level", "need",
-      "layer",   "piece",  "edge",     "notch", "mark", "trace", "invariant", "style", "option",
-      "notion",  "step",   "how",      "why",   "seam", "alter", "place",     "seen",  "found"};
+      "measure", "choice", "estimate", "unit",   "sex",   "build", "coat",  "level",
+      "need",    "layer",  "piece",    "edge",   "notch", "mark",  "trace", "invariant",
+      "style",   "option", "notion",   "step",   "how",   "why",   "seam",  "alter",
+      "place",   "seen",   "found",    "before", "after"};
   int seen = 0;
   for (const std::string& key : word_table().keys()) {
     const size_t dot = key.find('.');
