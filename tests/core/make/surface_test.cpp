@@ -175,6 +175,42 @@ TEST(Surface, TwoLayersSewnRoundAHoleTooCannotBeTurned) {
   EXPECT_EQ(turned, 0);
 }
 
+// Collar, fall, snood, hood, pocket, flap, extension and band: their layers are sewn along one ring, of which
+// a stretch stays open, so that each turns right side out.
+TEST(Surface, EveryPartThatIsTurnedByItselfIsHeldByOneOpenRing) {
+  struct Part {
+    const char* style;
+    std::vector<std::pair<const char*, double>> choices;
+    const char* piece;
+    std::vector<std::string> joined = {};
+  };
+  const Part parts[] = {{"wrap", {{"collar", 1.0}}, "collar"},
+                        {"wrap", {{"collar", 2.0}}, "collar"},
+                        {"wrap", {{"collar", 2.0}}, "fall"},
+                        {"wrap", {{"collar", 3.0}}, "collar"},
+                        {"strap", {{"hood", 1.0}}, "hood", {"hood.crown"}},
+                        {"wrap", {{"pocket", 1.0}}, "pocket"},
+                        {"wrap", {{"pocket", 2.0}}, "flap"},
+                        {"wrap", {{"front-closing", 1.0}}, "extension"},
+                        {"wrap", {{"lining", 1.0}}, "band"}};
+  for (const Part& part : parts) {
+    const Draft d = drafted(part.style, part.choices);
+    const auto pieces = shells(d, {part.piece});
+    ASSERT_NE(pieces.front(), nullptr) << part.piece;
+    const auto made = std::find_if(d.operations.begin(), d.operations.end(), [&](const auto& o) {
+      return o.deed == Deed::MakeUp && names(o.pieces, part.piece);
+    });
+    ASSERT_NE(made, d.operations.end()) << part.piece;
+    EXPECT_EQ(rings_by_euler(pieces, part.joined), 1) << part.piece;
+    const auto in = [](const std::vector<std::string>& list) {
+      return [&list](const Piece&, const Edge& e) { return names(list, e.id); };
+    };
+    const SewnRings held = sewn_rings(pieces, in(part.joined), in(made->edges), in(made->open));
+    EXPECT_EQ(held.sewn, 1) << part.piece;
+    EXPECT_TRUE(turns_right_side_out(held)) << part.piece;
+  }
+}
+
 TEST(Surface, OnlyOneRingWithAStretchLeftOpenTurns) {
   EXPECT_TRUE(turns_right_side_out({.sewn = 1, .left_open = 1, .surfaces = 1}));
   EXPECT_TRUE(turns_right_side_out({.sewn = 2, .left_open = 2, .surfaces = 2}));
