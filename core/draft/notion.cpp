@@ -16,6 +16,8 @@ const char* notion_id(NotionKind k) {
       return "binding";
     case NotionKind::Buckle:
       return "buckle";
+    case NotionKind::SeamTape:
+      return "seam-tape";
   }
   return "";
 }

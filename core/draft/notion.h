@@ -5,9 +5,10 @@
 
 namespace coatwright {
 
-// Something to buy beside cloth: a length of tape, webbing or binding, or a number of things.
-enum class NotionKind { HookLoop, Webbing, Elastic, ReflectiveTape, Binding, Buckle };
-inline constexpr int kNotionKinds = 6;
+// Something to buy beside cloth: a length of tape, webbing or binding, or a number of things. How much
+// seam tape the coat takes lies with its cloths (core/make/care.h): no draft has any.
+enum class NotionKind { HookLoop, Webbing, Elastic, ReflectiveTape, Binding, Buckle, SeamTape };
+inline constexpr int kNotionKinds = 7;
 [[nodiscard]] const char* notion_id(NotionKind k);  // "hook-and-loop", ...
 
 struct Notion {

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "core/make/care.h"
+
 namespace coatwright {
 namespace {
 
@@ -52,7 +54,12 @@ Quote quote_of(const Draft& draft, const std::vector<LaidCloth>& cloths, Unit un
     quote.lines.push_back(
         {.cloth = line, .notion = {}, .ware = {}, .cost = cost, .share = own.part()});
   }
-  for (const ShoppingLine& line : shopping_list(draft, unit)) {
+  std::vector<ShoppingLine> notions = shopping_list(draft, unit);
+  std::vector<Cloth> held;
+  for (const LaidCloth& laid : cloths) held.push_back(laid.lay.cloth);
+  const double tape = seam_tape(draft, held);
+  if (tape > 0.0) notions.push_back(seam_tape_to_buy(tape, unit));
+  for (const ShoppingLine& line : notions) {
     if (line.from_cloth) continue;
     quote.lines.push_back({.cloth = {},
                            .notion = line,

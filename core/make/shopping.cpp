@@ -72,6 +72,12 @@ std::vector<ShoppingLine> shopping_list(const Drafts& drafts, Unit unit) {
   return list;
 }
 
+ShoppingLine seam_tape_to_buy(double mm, Unit unit) {
+  return {.kind = NotionKind::SeamTape,
+          .length_mm = mm,
+          .to_buy_mm = as_shops_cut(mm + kCrookedTape, unit)};
+}
+
 namespace {
 
 // Between two lays on a cloth: the gap, and a repeat so that stripes are found again.

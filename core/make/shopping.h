@@ -35,6 +35,8 @@ struct ShoppingLine {
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const Draft& draft, Unit unit);
 // For all coats of a lay together.
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const Drafts& drafts, Unit unit);
+// So much seam tape (seam_tape() of core/make/care.h), as shops cut it. Its width is not asked for.
+[[nodiscard]] ShoppingLine seam_tape_to_buy(double mm, Unit unit);
 
 // A coat laid on one of its cloths.
 struct LaidCloth {

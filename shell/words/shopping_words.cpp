@@ -140,9 +140,13 @@ class Rows {
     double mm = 0.0;
     for (const LaidCoat& coat : coats) mm += seam_tape(*coat.draft, cloths);
     if (mm <= 0.0) return;
-    out.push_back({words_("shop.seam-tape"),
-                   yardage(as_shops_cut(mm + kCrookedTape, unit_), unit_, words_),
-                   needed("shop.needed", mm, coats.size()) + " " + words_("shop.seam-tape.note")});
+    const ShoppingLine line = seam_tape_to_buy(mm, unit_);
+    const std::optional<WarePrice> price = price_of(line, quote_);
+    std::string note =
+        needed("shop.needed", mm, coats.size()) + " " + words_("shop.seam-tape.note");
+    if (price) note += " " + told_price(line, price);
+    out.push_back({notion_title(line, unit_, words_), ware_amount(line, price, unit_, words_),
+                   std::move(note)});
   }
 
   // Of several coats some may want another needle than the others.

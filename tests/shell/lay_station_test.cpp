@@ -553,6 +553,32 @@ TEST(LayStation, AQuoteIsPrintedOnceEveryPriceIsKnown) {
       << total;
 }
 
+TEST(LayStation, SeamTapeHasAPriceOfItsOwnWhereTheCoatTakesIt) {
+  {
+    Driver plain(a_ticket());
+    go_to_lay(plain);
+    plain.click("Quote");
+    EXPECT_FALSE(plain.sees("quote.ware.seam-tape.0"));
+  }
+  Driver d(with_choice(with_choice(a_ticket(), "shaping", "spine"), "laminate", "shell"));
+  go_to_lay(d);
+  d.click("Quote");
+  EXPECT_NE(d.see("quote.no-price").name.find("Seam tape"), std::string::npos);
+  d.enter("quote.ware.seam-tape.0", "4");
+  d.settle();
+  EXPECT_EQ(d.app.ticket().quote.wares,
+            (std::vector<WarePrice>{{NotionKind::SeamTape, 0.0, 4.0, 0.0}}));
+  EXPECT_EQ(d.see("quote.no-price").name.find("Seam tape"), std::string::npos);
+  EXPECT_TRUE(d.sees("quote.piece.seam-tape.0")) << "it is sold by the roll, too";
+  d.click("To buy");
+  bool told = false;
+  for (int i = 0; d.sees("shop." + std::to_string(i)); ++i) {
+    const std::string row = d.see("shop." + std::to_string(i)).name;
+    told = told || (row.starts_with("Seam tape") && row.find("At 4.00 a ") != std::string::npos);
+  }
+  EXPECT_TRUE(told);
+}
+
 TEST(LayStation, HatchingShadesJustWhatTwoPiecesHaveInCommon) {
   const Polyline a = {{0, 0}, {200, 0}, {200, 100}, {0, 100}};
   const Polyline b = {{100, 50}, {300, 50}, {300, 150}, {100, 150}};

@@ -190,7 +190,7 @@ export default {
     await studio.open_ticket(strap('mm25'));
     await laid(studio);
     await studio.press('radio', 'Quote');
-    await studio.sees(/^No price in this width yet: .*Webbing, 1 in wide/);
+    await studio.sees(/^No price yet: .*Webbing, 1 in wide/);
     await studio.set('textbox', /^Price: Webbing, 1 in wide/, '4');
     const once = sum_in(await said(studio, /^Webbing, 1 in wide.*\d$/));
     assert.ok(once > 0);
@@ -202,7 +202,7 @@ export default {
     await laid(studio);
     await studio.press('radio', 'Quote');
     await studio.sees(/^Webbing, 2 in wide.*: –$/);
-    await studio.sees(/^No price in this width yet: .*Webbing, 2 in wide/);
+    await studio.sees(/^No price yet: .*Webbing, 2 in wide/);
   },
 
   'a quote is printed once every price is typed, with the sum that stands on the screen and the margin in it': async (visitor) => {
@@ -211,7 +211,7 @@ export default {
     await studio.press('radio', 'Quote');
     assert.ok(!await studio.control('button', 'Print the quote').isEnabled());
     await studio.sees(/^Prices missing/);
-    await fill(studio, [['Currency', '€'], ['An hour’s work', '30'], ['Margin, %', '20'], [/^Minutes: Cut/, '60'], ['Price: thread and seam tape, in all', '2']]);
+    await fill(studio, [['Currency', '€'], ['An hour’s work', '30'], ['Margin, %', '20'], [/^Minutes: Cut/, '60'], ['Price: thread, in all', '2']]);
     const prices = studio.page.getByRole('textbox', { name: /^(Pair|Price): (?!thread)/ });
     const names = await prices.evaluateAll((fields) => fields.map((field) => field.getAttribute('aria-label')));
     assert.ok(names.length >= 2, names.join());

@@ -3,6 +3,13 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
+#include "core/draft/options/shaping.h"
+#include "core/make/care.h"
+#include "tests/core/support/drafted.h"
+#include "tests/core/support/population.h"
+
 namespace coatwright {
 namespace {
 
@@ -64,6 +71,35 @@ TEST(Quote, PricesByTheYardAreOfAYard) {
   by_yard.by_yard = true;
   const Quote quote = quote_of(a_draft(), two_yards(), Unit::Inch, by_yard);
   EXPECT_DOUBLE_EQ(*quote.lines[1].cost, 1.65) << "half a yard";
+}
+
+// The tape over the spine seam of a coated cloth, at 4.00 a metre; the thread has its own price.
+TEST(Quote, SeamTapeIsPricedByItsLengthWhereACoatTakesIt) {
+  const Draft spine = test::made_with(test::hard_dog("ordinary"), {{&kShaping, 2.0}}).result->draft;
+  auto cloths = two_yards();
+  const size_t without = quote_of(spine, cloths, Unit::Centimetre, all_known()).lines.size();
+  cloths.front().lay.cloth.keeps_holes = true;
+  const Quote open = quote_of(spine, cloths, Unit::Centimetre, all_known());
+  ASSERT_EQ(open.lines.size(), without + 1);
+  const QuoteLine& tape = open.lines[without - 1];
+  ASSERT_TRUE(tape.notion);
+  EXPECT_EQ(tape.notion->kind, NotionKind::SeamTape);
+  EXPECT_FALSE(tape.cost) << "no price is guessed, and the thread's is not its own";
+  EXPECT_FALSE(open.complete());
+
+  QuoteChoices known = all_known();
+  known.notions[static_cast<size_t>(NotionKind::SeamTape)] = 4.0;
+  const double mm = seam_tape(spine, std::vector<Cloth>{cloths.front().lay.cloth});
+  ASSERT_GT(mm, 300.0);
+  const double metres = std::ceil((mm + kCrookedTape) / 100.0) / 10.0;  // by the ten centimetres
+  const Quote quote = quote_of(spine, cloths, Unit::Centimetre, known);
+  EXPECT_NEAR(*quote.lines[without - 1].cost, 4.0 * metres, 1e-9);
+  EXPECT_DOUBLE_EQ(*quote.lines.back().cost, 2.0) << "the thread";
+  known = with_ware(known, {NotionKind::SeamTape, 0.0, 9.0, 20000.0});
+  EXPECT_DOUBLE_EQ(*quote_of(spine, cloths, Unit::Centimetre, known).lines[without - 1].cost, 9.0)
+      << "a roll of 20 m is enough";
+  const QuoteChoices remembered = with_gaps_filled({}, known);
+  EXPECT_EQ(remembered.wares, known.wares);
 }
 
 TEST(Quote, ClothByThePieceIsBoughtInWholePieces) {

@@ -130,7 +130,7 @@ Ticket random_ticket(Dice& dice) {
              .thread = dice.uniform(0.0, kMostMoney),
              .by_yard = coin(dice)};
   for (double& price : t.quote.notions) price = coin(dice) ? dice.uniform(0.0, kMostMoney) : 0.0;
-  for (int k = dice.below(6); k > 0; --k) {
+  for (int k = dice.below(kNotionKinds); k > 0; --k) {
     t.quote.wares.push_back({static_cast<NotionKind>(k), dice.uniform(0.0, kMostWareWidth),
                              dice.uniform(0.0, kMostMoney),
                              coin(dice) ? dice.uniform(kLeastWarePiece, kMostWarePiece) : 0.0});
@@ -142,6 +142,19 @@ Ticket random_ticket(Dice& dice) {
   }
   t.notes = random_text(dice, 2000, true);
   return t;
+}
+
+// Tickets of before seam tape had a price of its own: nothing of them reads otherwise, and nothing is
+// taken for its price.
+TEST(Ticket, AQuoteWithoutAPriceOfSeamTapeHasNone) {
+  const char* const old =
+      R"({"coatwright":1,"unit":"cm","readings":{},"style":"wrap","choices":{"laminate":"shell"},)"
+      R"("quote":{"currency":"€","thread":8.5,"by-yard":false,"notions":{"hook-and-loop":6}}})";
+  const Result<Ticket> ticket = read_ticket(old);
+  ASSERT_TRUE(ticket.ok());
+  EXPECT_DOUBLE_EQ(ticket->quote.thread, 8.5);
+  EXPECT_EQ(ticket->quote.notions[static_cast<size_t>(NotionKind::SeamTape)], 0.0);
+  EXPECT_EQ(write_ticket(*ticket).find("seam-tape"), std::string::npos);
 }
 
 TEST(Ticket, WhatIsWrittenReadsBackTheSame) {
