@@ -1,4 +1,4 @@
-// First of both pages' scripts. Another page's frame could lay its own words over the page, and only a server's header
+// First of every page's scripts. Another page's frame could lay its own words over the page, and only a server's header
 // could forbid it: a page that is made of files says so and does not run. A page that opened this one is let go.
 'use strict';
 

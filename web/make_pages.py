@@ -2,8 +2,9 @@
 
 make_pages.py words OUT WORDS SLIP       the words that the slip's program needs, as a C++ source
 make_pages.py slip SITE WASM             slip.html with its style within, slip.js, slip.wasm and slip_worker.js
+make_pages.py cloth SITE WORDS PRESS     cloth.html with its style within, and cloth.js with its words before it
 make_pages.py studio SITE IDB PRESS      index.html with its style within, page.js, the press and studio_worker.js, for the files that lie
-                                         in the site already; IDB is idb.js, PRESS the press's program
+                                         in the site already, cloth.html among them; IDB is idb.js, PRESS the press's program
 
 A page's style stands in its head, so that it shows without waiting for another file; its policy names the style by its
 hash. The studio's own scripts are joined in the page's order: each file more makes the first drawing later. Program files are named with a hash of their content, so that a page never gets the program of another version.
@@ -11,6 +12,7 @@ hash. The studio's own scripts are joined in the page's order: each file more ma
 
 import base64
 import hashlib
+import json
 import pathlib
 import re
 import sys
@@ -73,6 +75,20 @@ def slip(site, wasm):
     write_worker(site, "slip", "slip.html", ["slip.html", f"slip.js?{digest(script)}", f"slip.wasm?{digest(program)}"])
 
 
+def cloth(site, table, press):
+    site = pathlib.Path(site)
+    lines = pathlib.Path(table).read_text(encoding="utf-8").splitlines()
+    pairs = dict(line.split(" = ", 1) for line in lines if line and not line.startswith("#"))
+    words = f"const WORDS = {json.dumps(pairs, ensure_ascii=False)};\n".encode()
+    script = (HERE / "alone.js").read_bytes() + words + (HERE / "cloth.js").read_bytes()
+    page = with_style((HERE / "cloth.html").read_text(encoding="utf-8"), (HERE / "cloth.css").read_text(encoding="utf-8"))
+    page = fill(page, {"@script@": digest(script), "@press@": digest((HERE / "press.js").read_bytes()),
+                       "@program@": digest(pathlib.Path(press).read_bytes())})
+    site.mkdir(parents=True, exist_ok=True)
+    (site / "cloth.html").write_text(page, encoding="utf-8")
+    (site / "cloth.js").write_bytes(script)
+
+
 SCRIPT = re.compile(r'<script src="(\w+\.js)"([^>]*)></script>\n')
 
 
@@ -90,7 +106,7 @@ def studio(site, idb, press):
     site = pathlib.Path(site)
     (site / "press.wasm").write_bytes(pathlib.Path(press).read_bytes())
     (site / "press.js").write_bytes((HERE / "press.js").read_bytes())
-    files = ["index.html", "notices.txt"]
+    files = ["index.html", "notices.txt", "cloth.html", "cloth.js?" + digest((site / "cloth.js").read_bytes())]
 
     def named(match):
         attribute, name = match.groups()
@@ -110,4 +126,4 @@ def studio(site, idb, press):
     write_worker(site, "studio", "index.html", files)
 
 
-{"words": words, "slip": slip, "studio": studio}[sys.argv[1]](*sys.argv[2:])
+{"words": words, "slip": slip, "cloth": cloth, "studio": studio}[sys.argv[1]](*sys.argv[2:])

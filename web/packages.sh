@@ -5,7 +5,7 @@ native_packages="ca-certificates bzip2 xz-utils cmake ninja-build ccache python3
   libgeos-dev"
 pages_packages="ca-certificates bzip2 xz-utils cmake ninja-build ccache emscripten nodejs python3 python3-fonttools"
 tests_packages="$pages_packages git g++ clang libclang-rt-14-dev clang-format libsdl2-dev libgl-dev libgeos-dev npm chromium
-  poppler-utils qpdf librsvg2-bin python3-ezdxf python3-jsonschema zbar-tools firefox-esr webkit2gtk-driver xvfb"
+  poppler-utils qpdf librsvg2-bin python3-ezdxf python3-numpy python3-jsonschema zbar-tools firefox-esr webkit2gtk-driver xvfb"
 
 # node and npm may also be another maker's, under the same command names.
 package_present() {

@@ -1,7 +1,7 @@
 // The press's thread: loads the program that makes forms (shell/hosts/press.cpp) and runs one order after the other, while
-// the page goes on. What it is sent: {order, program: its address} or {pictures}. What it answers, once for each:
-// {missing} the program could not be loaded, {broken}, {refused: a sentence}, {wants: lines of text to be drawn}, or
-// {bytes, type, told}.
+// the page goes on. What it is sent: {order, program: its address} or {pictures}; or of the cutting table (web/cloth.js)
+// {table: an order} or {ask: a question of it}. What it answers, once for each: {missing} the program could not be loaded,
+// {broken}, {refused: a sentence}, {wants: lines of text to be drawn}, or {bytes, type, told}; {listed} or {answer}, texts.
 'use strict';
 
 const END_OF_FIELD = '\x1f', END_OF_RECORD = '\x1e';
@@ -39,13 +39,26 @@ function run() {
   return { bytes: taken('press_out'), type: text('press_type'), told };
 }
 
-async function answer({ order, program: address, pictures }) {
+function open_table(order) {
+  put(order);
+  program.press_order();
+  return program.press_table() === REFUSED ? { refused: text('press_told').trim() } : { listed: text('press_out') };
+}
+function ask_table(question) {
+  put(question);
+  program.press_ask();
+  return { answer: text('press_out') };
+}
+
+async function answer({ order, program: address, pictures, table, ask }) {
   try {
     program ||= await load(address);
   } catch {
     return { missing: true };
   }
   try {
+    if (table) return open_table(table);
+    if (ask) return ask_table(ask);
     if (order) {
       put(order);
       program.press_order();

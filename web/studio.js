@@ -205,6 +205,14 @@ async function paste_text() {
     call('coatwright_tell', "ui.paste-refused");
   }
 }
+// The coat for the page that lights the table: a window that this one opens gets a copy of its session storage.
+function open_cloth(order) {
+  try {
+    sessionStorage.setItem('coatwright-table', order);
+    if (window.open('cloth.html')) return;
+  } catch { /* no storage */ }
+  call('coatwright_tell', "ui.cloth-unopened");
+}
 function open_mail(subject, text) {
   const link = document.createElement('a');
   link.rel = 'noopener noreferrer';
@@ -237,6 +245,7 @@ const ANSWERS = {
   mail: (bytes, subject) => open_mail(subject, text_of(bytes)),
   'ask-paste': () => paste_text(),
   open: (bytes) => window.open(text_of(bytes), '_blank', 'noopener'),
+  cloth: (bytes) => open_cloth(text_of(bytes)),
   look: (bytes) => remember_look(text_of(bytes)),
   mark: (bytes) => letter.set('mark', text_of(bytes)),
   half: (bytes) => letter.set('half', text_of(bytes)),

@@ -39,10 +39,10 @@ bool write_lines(const LabelSpace& space, const Rect& box, const std::vector<std
   return true;
 }
 
-// A text in the middle of a shape, as large as it has room for: of several the first that has room.
-// False if none has.
+}  // namespace
+
 bool write_inside(const Polyline& outline, const std::vector<std::string>& texts, double size,
-                  DrawItems& out, const std::vector<Polyline>& lines = {}) {
+                  DrawItems& out, const std::vector<Polyline>& lines) {
   LabelSpace space(outline);
   for (const Polyline& line : lines) space.avoid(line, false);
   const Rect box = bounds(outline);
@@ -67,6 +67,8 @@ bool write_inside(const Polyline& outline, const std::vector<std::string>& texts
   }
   return false;
 }
+
+namespace {
 
 // Its number among the coats that are laid together; nothing for a coat by itself.
 std::optional<size_t> coat_of(const LaidPiece& piece, const std::vector<CoatName>& coats) {

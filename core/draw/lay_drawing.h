@@ -44,6 +44,11 @@ struct LayNotes {
 [[nodiscard]] Drawing draw_lamination(const Lay& lay, const Lamination& plan, const LayNotes& notes,
                                       const Words& words);
 
+// A text in the middle of a closed outline, clear of it and of `lines`, near the size as far as there
+// is room, in up to three lines: of several texts the first that has room. False if none has.
+bool write_inside(const Polyline& outline, const std::vector<std::string>& texts, double size_mm,
+                  DrawItems& out, const std::vector<Polyline>& lines = {});
+
 // Lines that shade what two closed outlines have in common, slanting, `apart` mm from each other.
 [[nodiscard]] std::vector<Polyline> hatching(const Polyline& a, const Polyline& b, double apart);
 

@@ -935,7 +935,10 @@ bool App::work_on_lays() {
   if (view_.station == Station::Make && !lay_.jobs().empty()) {
     lay_.update(ticket(), pipeline_.now(), rack_);
   }
-  if (view_.station != Station::Lay || hidden) return false;
+  // On cloth the lays go out as they are found.
+  const bool wanted = view_.station == Station::Lay ||
+                      (view_.station == Station::Print && view_.print_tab == kOnCloth);
+  if (!wanted || hidden) return false;
   lay_.update(ticket(), pipeline_.now(), rack_);
   (void)lay_.work(kSlice, stopwatch());
   return lay_.busy();

@@ -61,6 +61,11 @@ struct OpenPage {
   std::string file;
 };
 
+// Opens the page that lights the cutting table, and hands the coat over to it.
+struct LightTable {
+  std::string order;  // write_table_order()
+};
+
 // The palette that the maker likes, for the next visit. No part of a ticket.
 struct RememberLook {
   bool evening = false;
@@ -68,7 +73,7 @@ struct RememberLook {
 
 using Effect =
     std::variant<SaveFile, PrintSheets, PressForm, StopPress, AskForFile, TakePen, Install,
-                 ShareText, CopyText, MailText, AskForPaste, OpenPage, RememberLook>;
+                 ShareText, CopyText, MailText, AskForPaste, OpenPage, LightTable, RememberLook>;
 using Effects = std::vector<Effect>;
 
 }  // namespace coatwright::studio

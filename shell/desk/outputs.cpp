@@ -2,6 +2,7 @@
 
 #include "core/draw/svg.h"
 #include "core/sheet/print.h"
+#include "shell/pages/table_page.h"
 
 namespace coatwright::studio {
 
@@ -36,6 +37,21 @@ HtmlDocument check_document(const Ticket& ticket, const SheetPlan& plan, const W
 PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices, FormUse use) {
   return {file_name(ticket, info_of(form).id),
           write_form_order({form, choices, write_ticket(ticket)}), use};
+}
+
+LightTable light_table(const std::string& id, Ticket ticket, const LayDesk& lay) {
+  // What was found goes as the places of a lay by hand, as far as a ticket has room for them.
+  for (const LayJob& job : lay.jobs()) {
+    if (!job.table || job.by_hand()) continue;
+    const size_t most = places_left(ticket.hand_lays, job.order.use, job.order.laminated);
+    if (job.laid.lay.pieces.size() > most) continue;
+    ticket.hand_lays = with_hand_lay(std::move(ticket.hand_lays), hand_lay_of(job.laid.lay));
+  }
+  TableOrder order{.id = id, .ticket = write_ticket(ticket)};
+  for (const Companion& one : lay.company()) {
+    if (one.laid()) order.others.push_back({one.id, write_ticket(one.ticket)});
+  }
+  return {write_table_order(order)};
 }
 
 SaveFile ticket_file(const Ticket& ticket) {

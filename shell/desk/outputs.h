@@ -8,6 +8,7 @@
 #include "core/base/words.h"
 #include "shell/desk/derived.h"
 #include "shell/desk/effects.h"
+#include "shell/desk/lay_desk.h"
 #include "shell/desk/today.h"
 #include "shell/pages/forms.h"
 
@@ -22,6 +23,8 @@ namespace coatwright::studio {
                                           const Words& words, const Today& today);
 [[nodiscard]] PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices,
                                    FormUse use = FormUse::Save);
+// The coat as it is laid, for the page that lights the table. `id`: of the ticket on the rack.
+[[nodiscard]] LightTable light_table(const std::string& id, Ticket ticket, const LayDesk& lay);
 [[nodiscard]] SaveFile ticket_file(const Ticket& ticket);
 // "coatwright-rack-2026-11-24.json"; of several, "coatwright-rack-2026-11-24-1-of-2.json".
 [[nodiscard]] std::vector<SaveFile> backup_files(std::vector<std::string> backup,

@@ -93,6 +93,9 @@ struct RestoreLook {
   std::vector<TakeBack> answers;  // one for each
 };
 
+// Of ViewState::print_tab.
+inline constexpr int kOnPaper = 0, kOnCloth = 1, kToShop = 2, kToPerson = 3;
+
 struct ViewState {
   Station station = Station::Measure;
   bool evening = false;
@@ -128,7 +131,7 @@ struct ViewState {
 
   // Print
   int sheet = -1;                        // the sheet that is looked at; -1: the plan
-  int print_tab = 0;                     // of the side sheet: here, shop or machine, person
+  int print_tab = 0;                     // of the side sheet: paper, cloth, shop, person
   double kerf_mm = 0.0;                  // of the machine that the pieces are cut by
   double roll_mm = kUsualRoll;           // width of the paper of one page
   std::string pressing;                  // name of the file that the press is making; empty: none

@@ -159,6 +159,8 @@ void carry_out(const Effect& effect) {
     send("ask-paste", "");
   } else if (const auto* open = std::get_if<OpenPage>(&effect)) {
     send("open", open->file);
+  } else if (const auto* table = std::get_if<LightTable>(&effect)) {
+    send("cloth", table->order);
   } else if (const auto* look = std::get_if<RememberLook>(&effect)) {
     send("look", look->evening ? "evening" : "day");
   }

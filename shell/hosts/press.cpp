@@ -8,15 +8,21 @@
 //   press_picture(...)  takes the next of these lines as RGBA pixels from the room; then it is run again
 //   press_out()         the file; or the lines that are wanted, records that end with U+001E, of fields
 //                       that end with U+001F: words, "bold" or "plain", size in px, colour
+//   press_table()       opens an order of shell/pages/table_page.h instead: kMade with table_list(), or
+//                       kRefused
+//   press_ask()         table_answer() to the question in the room, of the coat that was opened last
 //   press_told()        sentences, a line each: what is to be known of the file, or why there is none
 #include "shell/pages/press.h"
 
 #include <cstdint>
 #include <map>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include "core/draw/number.h"
+#include "shell/pages/table_page.h"
 #include "shell/words/fonts.h"
 #include "shell/words/words_table.h"
 
@@ -34,6 +40,7 @@ struct Press {
   std::map<std::string, TextPicture> drawn;  // by their record
   std::vector<std::string> wanted;
   size_t given = 0;  // of the wanted ones
+  TableShow table;
 };
 Press& press_now() {
   static Press the_press;
@@ -100,6 +107,25 @@ __attribute__((export_name("press_run"))) int press_run() {
   p.out = std::move(made.file->bytes);
   for (const std::string& sentence : made.file->told) p.told += sentence + "\n";
   return kMade;
+}
+
+__attribute__((export_name("press_table"))) int press_table() {
+  Press& p = press_now();
+  p.out.clear();
+  p.told.clear();
+  auto opened = open_table(p.order, word_table());
+  if (const auto* why = std::get_if<std::string>(&opened)) {
+    p.told = *why + "\n";
+    return kRefused;
+  }
+  p.table = std::get<TableShow>(std::move(opened));
+  p.out = table_list(p.table, word_table());
+  return kMade;
+}
+
+__attribute__((export_name("press_ask"))) void press_ask() {
+  Press& p = press_now();
+  p.out = table_answer(p.table, p.room, word_table());
 }
 
 __attribute__((export_name("press_picture"))) void press_picture(int left, int top, int width,

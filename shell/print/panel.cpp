@@ -360,6 +360,23 @@ void on_paper(Frame& f, Columns& flow) {
   printers(f, flow);
 }
 
+// ---- on the cloth, by a projector or a large screen -------------------------------------------------
+
+void on_cloth(Frame& f, Columns& flow) {
+  ButtonStyle main = kMain;
+  main.enabled =
+      f.derived.pattern && !f.derived.refusal && !f.lay.busy() && !f.site.address.empty();
+  if (button(f, "cloth.light", flow.next(58.0F), f.words("ui.light-cloth"), main)) {
+    f.effects.emplace_back(light_table(f.rack.open_id(), f.ticket, f.lay));
+  }
+  const bool busy = f.lay.busy();
+  paragraph(
+      f, flow, "cloth.hint",
+      busy ? f.words("ui.lay-searching", {per_cent(std::round(100.0 * f.lay.progress()) / 100.0)})
+           : f.words("ui.light-cloth.hint"),
+      true);
+}
+
 // ---- to a shop or machine -------------------------------------------------------------------------
 
 void roll_width(Frame& f, Columns& flow) {
@@ -462,8 +479,8 @@ float content(Frame& f, const Box& box) {
     f.paint.paragraph({line.x, line.y}, line.w, words, kStrong, f.colours.fir);
     f.ui.add({.id = "sheet-count", .role = ControlRole::Status, .name = words, .box = line});
   }
-  const std::vector<std::string> tabs = {f.words("ui.print-here"), f.words("ui.print-shop"),
-                                         f.words("ui.print-person")};
+  const std::vector<std::string> tabs = {f.words("ui.print-here"), f.words("ui.print-cloth"),
+                                         f.words("ui.print-shop"), f.words("ui.print-person")};
   const int picked = options(f, "print.tab", flow.across(options_height(tabs, flow.width())),
                              f.words("ui.print-tabs"), tabs, f.view.print_tab);
   if (picked >= 0) {
@@ -471,9 +488,10 @@ float content(Frame& f, const Box& box) {
     f.view.scrolls["sheet.print"] = 0.0F;
   }
   press_row(f, flow);
-  if (f.view.print_tab == 0) on_paper(f, flow);
-  if (f.view.print_tab == 1) to_shop(f, flow);
-  if (f.view.print_tab == 2) to_person(f, flow);
+  if (f.view.print_tab == kOnPaper) on_paper(f, flow);
+  if (f.view.print_tab == kOnCloth) on_cloth(f, flow);
+  if (f.view.print_tab == kToShop) to_shop(f, flow);
+  if (f.view.print_tab == kToPerson) to_person(f, flow);
   if (button(f, "open.ticket", flow.next(kTarget), f.words("ui.open-ticket"))) {
     f.effects.push_back(AskForFile{});
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdlib>
 #include <cstring>
 #include <ctime>
 #include <filesystem>
@@ -11,11 +12,14 @@
 
 #include "core/base/utf8.h"
 #include "core/draw/lay_drawing.h"
+#include "core/draw/number.h"
 #include "core/draw/svg.h"
 #include "core/lay/hand_lay.h"
 #include "core/lay/lamination.h"
 #include "core/pack/instance.h"
+#include "core/table/light.h"
 #include "core/ticket/ids.h"
+#include "shell/pages/table_page.h"
 #include "shell/tool/files.h"
 #include "shell/tool/report.h"
 #include "shell/words/laid_coats.h"
@@ -131,6 +135,56 @@ Result<LaidCloth> laid_cloth(const Order& order, const Ticket& ticket, const Lay
   return LaidCloth{.lay = search->best(), .steps = search->steps_done()};
 }
 
+std::string file_of(const char* what, const Lay& lay) {
+  return std::string(what) + cloth_use_id(lay.cloth.use) + (lay.laminated ? "-laminated" : "") +
+         ".svg";
+}
+
+// The projector of --light.
+struct Lamp {
+  TableSetUp set_up;
+  LightStyle style;
+};
+// Nothing if it is no set-up that holds a map.
+std::optional<Lamp> lamp_of(std::string_view list) {
+  Lamp lamp;
+  std::vector<double*> numbers = {&lamp.set_up.width_mm, &lamp.set_up.height_mm,
+                                  &lamp.style.px_wide, &lamp.style.px_high};
+  for (Point& pin : lamp.set_up.pins) numbers.insert(numbers.end(), {&pin.x, &pin.y});
+  std::string text(list.substr(0, 400));
+  for (char& c : text) c = c == 'x' || c == ',' ? ' ' : c;
+  const char* at = text.c_str();
+  for (double* number : numbers) {
+    char* end = nullptr;
+    *number = std::strtod(at, &end);
+    if (end == at) return std::nullopt;
+    at = end;
+  }
+  if (*at != '\0' || fault_of(lamp.set_up) != SetUpFault::None) return std::nullopt;
+  return lamp;
+}
+
+// The lays as the lamp shows them, and a square to check it by.
+std::vector<NamedText> lit_pictures(const Lamp& lamp, const std::vector<LaidCloth>& laid,
+                                    const std::vector<LayCoat>& cut, const LayNotes& notes) {
+  const auto picture = [&](const Light& light, const std::string& title) {
+    return light_svg(light, lamp.style.px_wide, lamp.style.px_high, title);
+  };
+  std::vector<NamedText> files;
+  for (const LaidCloth& one : laid) {
+    const TableLay lay = table_lay(one.lay, cut, notes.coats, word_table());
+    const Light light = light_of_lay(lamp.set_up, lay, {}, {}, false, lamp.style);
+    files.push_back({file_of("table-", one.lay), picture(light, lay.title)});
+  }
+  constexpr double kStep = 50.0;  // mm
+  const double side = check_side(lamp.set_up, kStep);
+  std::string title;
+  append_number(title, side);
+  files.push_back(
+      {"table-check.svg", picture(light_of_check(lamp.set_up, side, lamp.style), title + " mm")});
+  return files;
+}
+
 // Of each rest a line on stdout: whether the coat can be cut from it.
 int tell_rests(const std::vector<LaidCloth>& laid, Unit unit) {
   std::string lines;
@@ -219,6 +273,11 @@ int lay(const Order& order, const Ticket& ticket, const Pattern& pattern) {
     cut.push_back({other.key, &other.pattern.cut});
   }
   const LayNotes notes{.lengths = lengths, .coats = coat_names(coats, word_table())};
+  std::optional<Lamp> lamp;
+  if (!order.light.empty()) {
+    lamp = lamp_of(order.light);
+    if (!lamp) return refuse(word_table()("tool.no-light"));
+  }
   const Result<std::vector<Cloth>> cloths = cloths_of(order, ticket);
   if (!cloths) return refuse(cloths.problem(), lengths);
   const bool trial = ticket.of(ClothUse::Trial) ||
@@ -245,11 +304,13 @@ int lay(const Order& order, const Ticket& ticket, const Pattern& pattern) {
   std::vector<NamedText> files;
   for (LaidCloth& one : laid) {
     one.left_over = leftovers(one.lay, 3, kLeastLeftover);
-    const std::string name = std::string("lay-") + cloth_use_id(one.lay.cloth.use) +
-                             (one.lay.laminated ? "-laminated" : "") + ".svg";
     const std::string title =
         title_of(coats, word_table()) + ": " + lay_title(one.lay, word_table());
-    files.push_back({name, to_svg(draw_lay(one.lay, one.left_over, notes, word_table()), title)});
+    files.push_back({file_of("lay-", one.lay),
+                     to_svg(draw_lay(one.lay, one.left_over, notes, word_table()), title)});
+  }
+  if (lamp) {
+    for (NamedText& file : lit_pictures(*lamp, laid, cut, notes)) files.push_back(std::move(file));
   }
   files.push_back({"lay.json", lay_json(coats, laid, word_table())});
   if (const int failed = write_all(order.out, files)) return failed;

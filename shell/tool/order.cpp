@@ -173,7 +173,7 @@ constexpr std::string_view kSlip[] = {"slip"};
 constexpr std::string_view kWithToken[] = {"slip", "answer"};
 
 // In the order of the help, those of the same commands together.
-constexpr std::array<Option, 23> kOptions = {{
+constexpr std::array<Option, 24> kOptions = {{
     {.name = "--out",
      .value = "DIR",
      .commands = kWriting,
@@ -284,6 +284,14 @@ constexpr std::array<Option, 23> kOptions = {{
      .set = text<&Order::scrap>,
      .help = "remnants to cut from, length along the grain x width: \"lining=60 x 40 cm\";\n"
              "says of each on stdout whether it is enough"},
+    {.name = "--light",
+     .value = "LIST",
+     .commands = kLay,
+     .set = text<&Order::light>,
+     .help = "a picture of each lay for a projector over the table, and one of a square to\n"
+             "check it by: \"420x297 1920x1080 312,204 1530,180 1601,930 266,954\", a\n"
+             "rectangle on the table in mm, the picture's pixels, and the pixels of the\n"
+             "rectangle's corners, clockwise from above left"},
     {.name = "--seconds",
      .value = "S",
      .commands = kSearching,

@@ -27,6 +27,7 @@ struct Order {
   std::optional<double> steps;
   std::optional<double> seed;
   std::string widths, scrap;
+  std::string light;  // of a projector over the cutting table: rectangle, picture, pins
   std::optional<Unit> unit;
   double kerf_mm = 0.0;
   std::string chests, weights, table;

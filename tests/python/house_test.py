@@ -9,7 +9,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 
 # The picture of DEVELOPERS.md: each module of core, and each room of shell, may include itself and those before it; no
 # station includes another, and nothing but itself the command-line tool.
-MODULES = ["base", "units", "geometry", "body", "draft", "fit", "cut", "pattern", "drape", "pack", "lay", "draw", "exchange", "sheet", "make", "ticket", "sizes", "slip", "rack"]
+MODULES = ["base", "units", "geometry", "body", "draft", "fit", "cut", "pattern", "drape", "pack", "lay", "draw", "exchange", "sheet", "table", "make", "ticket", "sizes", "slip", "rack"]
 STATIONS = ["measure", "draft", "fit", "lay", "print", "make"]
 ROOMS = ["words", "pages", "tool", "rack", "desk", "kit", "counter", *STATIONS, "app", "hosts"]
 TO_COME = {"core/drape"}

@@ -34,7 +34,7 @@ class Words(unittest.TestCase):
         self.assertLessEqual(named, set(tool.words()))
         self.assertIn("care.iron", named)
         unused = []
-        for key in [*tool.words(), *tool.words("studio"), *tool.words("slip")]:
+        for key in [*tool.words(), *tool.words("studio"), *tool.words("slip"), *tool.words("cloth")]:
             group = key.split(".")[0]
             if key in codes or group in codes or group in OF_CORE or group + "." in options or key in named:
                 continue
@@ -43,15 +43,15 @@ class Words(unittest.TestCase):
         self.assertEqual([], unused)
 
     def test_every_key_that_is_asked_for_has_a_line(self):
-        tables = {**tool.words(), **tool.words("studio"), **tool.words("slip")}
-        asked = set(re.findall(r'"((?:ui|tool)\.[a-z0-9.-]+)"', self.sources))
+        tables = {**tool.words(), **tool.words("studio"), **tool.words("slip"), **tool.words("cloth")}
+        asked = set(re.findall(r'"((?:ui|tool|light)\.[a-z0-9.-]+)"', self.sources))
         self.assertGreater(len(asked), 250)
         missing = [key for key in sorted(asked) if key not in tables and
                    not (key[-1] in ".-" and any(line.startswith(key) for line in tables))]
         self.assertEqual([], missing)
 
     def test_no_key_stands_in_two_tables(self):
-        tables = [tool.words(table) for table in ("words", "studio", "slip")]
+        tables = [tool.words(table) for table in ("words", "studio", "slip", "cloth")]
         self.assertEqual(sum(map(len, tables)), len(set().union(*tables)))
 
     def test_the_check_finds_a_line_that_nobody_asks_for(self):

@@ -1,11 +1,18 @@
 // The Print station: the forms that the press makes, and a printer that is proven true.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <utility>
 
+#include "core/draft/options/layers.h"
 #include "core/rack/backup.h"
 #include "core/rack/rack.h"
+#include "shell/desk/outputs.h"
+#include "shell/desk/start.h"
+#include "shell/pages/table_page.h"
+#include "shell/words/studio_words.h"
+#include "shell/words/words_table.h"
 #include "tests/shell/driver.h"
 
 namespace coatwright::studio {
@@ -24,19 +31,19 @@ TEST(PrintStation, EveryFormThatTheStudioOffersIsMadeByThePress) {
   const Key keys[] = {
       {0, "save.sheets-pdf", "-sheets.pdf", "%PDF-1.7"},
       {0, "share.sheets-pdf", "-sheets.pdf", "%PDF-1.7"},
-      {1, "save.roll-pdf", "-roll.pdf", "%PDF-1.7"},
-      {1, "share.roll-pdf", "-roll.pdf", "%PDF-1.7"},
-      {1, "save.cutting", "-cutting.svg", "data-kerf-mm=\"0\""},
-      {1, "save.dxf", "-pattern.dxf", "Style Name:Kapt'n"},
-      {1, "save.sheets", "-sheets.svg", "<svg"},
-      {1, "save.pattern", "-pattern.svg", "<svg"},
-      {2, "print.make", "-make.html", "<!DOCTYPE html>"},
-      {2, "print.recipe", "-recipe.html", "<!DOCTYPE html>"},
-      {2, "save.make-pdf", "-make.pdf", "%PDF-1.7"},
-      {2, "save.recipe-pdf", "-recipe.pdf", "%PDF-1.7"},
-      {2, "save.picture", "-pattern.png", "PNG"},
-      {2, "save.readings", "-readings.csv", "coat,measure,"},
-      {2, "save.pieces", "-pieces.csv", "coat,piece,"},
+      {2, "save.roll-pdf", "-roll.pdf", "%PDF-1.7"},
+      {2, "share.roll-pdf", "-roll.pdf", "%PDF-1.7"},
+      {2, "save.cutting", "-cutting.svg", "data-kerf-mm=\"0\""},
+      {2, "save.dxf", "-pattern.dxf", "Style Name:Kapt'n"},
+      {2, "save.sheets", "-sheets.svg", "<svg"},
+      {2, "save.pattern", "-pattern.svg", "<svg"},
+      {3, "print.make", "-make.html", "<!DOCTYPE html>"},
+      {3, "print.recipe", "-recipe.html", "<!DOCTYPE html>"},
+      {3, "save.make-pdf", "-make.pdf", "%PDF-1.7"},
+      {3, "save.recipe-pdf", "-recipe.pdf", "%PDF-1.7"},
+      {3, "save.picture", "-pattern.png", "PNG"},
+      {3, "save.readings", "-readings.csv", "coat,measure,"},
+      {3, "save.pieces", "-pieces.csv", "coat,piece,"},
   };
   for (const Key& key : keys) {
     d.click("print.tab." + std::to_string(key.tab));
@@ -66,7 +73,7 @@ TEST(PrintStation, WhatThePressSaysAndWhyThereIsNoFileIsToldAndPrintStaysUsable)
   ticket.dog = "K\u00E4pt\u2019n";
   Driver d(ticket);
   d.click("station.print");
-  d.click("print.tab.1");
+  d.click("print.tab.2");
   const FormFile dxf = made_by(d, "save.dxf");
   ASSERT_EQ(dxf.told.size(), 1U);
   EXPECT_NE(dxf.told[0].find("Kapt'n"), std::string::npos);
@@ -90,6 +97,144 @@ TEST(PrintStation, WhatThePressSaysAndWhyThereIsNoFileIsToldAndPrintStaysUsable)
   EXPECT_TRUE(d.see("print").enabled);
 }
 
+TEST(PrintStation, TheTableIsLitWithTheLayThatTheStudioHasFound) {
+  Driver d(a_ticket());
+  d.app.stands_at({"https://harbour.example/", true, true, true});
+  d.click("station.print");
+  d.click("print.tab.1");
+  d.settle(4000);
+  ASSERT_TRUE(d.see("cloth.light").enabled);
+  d.click("cloth.light");
+  const Effects effects = d.app.take_effects();
+  ASSERT_EQ(effects.size(), 1U);
+  const std::string& order = std::get<LightTable>(effects[0]).order;
+  const auto read = read_table_order(order);
+  ASSERT_TRUE(read);
+  EXPECT_EQ(read->id, d.app.rack().open_id());
+  const Result<Ticket> handed = read_ticket(read->ticket);
+  ASSERT_TRUE(handed);
+  EXPECT_EQ(handed->readings, a_ticket().readings);
+  EXPECT_FALSE(handed->hand_lays.empty());
+  const auto opened = open_table(order, word_table());
+  ASSERT_TRUE(std::holds_alternative<TableShow>(opened)) << std::get<std::string>(opened);
+  EXPECT_EQ(std::get<TableShow>(opened).cloths.size(), handed->hand_lays.size() + 1);
+}
+
+// The ticket's coat on its cloths.
+LayDesk laid(const Ticket& ticket) {
+  Pipeline pipeline(studio_words());
+  Rack rack(an_outside(), ticket);
+  rack.hang({});
+  LayDesk desk(studio_words());
+  desk.update(ticket, pipeline.update(ticket, {}), rack);
+  for (int i = 0; i < 400; ++i) desk.work(1.0, [ms = 0.0]() mutable { return ms++; });
+  return desk;
+}
+
+// The cut line of a piece on the table.
+const Polyline& outline_of(const TablePiece& piece) { return piece.lines.front().points; }
+
+TEST(PrintStation, OutlinesOnTheTableLieAsInTheStudiosLayThoughTheyWentThroughAText) {
+  Ticket ticket = a_ticket();
+  ticket.choices.set(kLining, 1.0);
+  const LayDesk desk = laid(ticket);
+  size_t pieces = 0, jobs = 0;
+  const auto opened = open_table(light_table("here", ticket, desk).order, word_table());
+  ASSERT_TRUE(std::holds_alternative<TableShow>(opened));
+  for (const LayJob& job : desk.jobs()) {
+    const TableLay& lay = std::get<TableShow>(opened).cloths[jobs++].lay;
+    for (const LaidPiece& laid : job.laid.lay.pieces) {
+      double nearest = 1e9;
+      for (const TablePiece& piece : lay.pieces) {
+        if (piece.id != laid.id || outline_of(piece).size() != laid.outline.size()) continue;
+        double worst = 0.0;
+        for (size_t i = 0; i < laid.outline.size(); ++i) {
+          worst = std::max(worst, distance(laid.outline[i], outline_of(piece)[i]));
+        }
+        nearest = std::min(nearest, worst);
+      }
+      EXPECT_LT(nearest, 0.01) << laid.id;
+      ++pieces;
+    }
+  }
+  EXPECT_GT(pieces, 3U);
+  EXPECT_GT(jobs, 1U);
+}
+
+TEST(TablePage, OrdersAreReadBackAndWhatIsNoneIsRefused) {
+  const TableOrder order{
+      "abcdefgh", write_ticket(a_ticket()), {{"other123", write_ticket(named("Gale"))}}};
+  const std::string text = write_table_order(order);
+  EXPECT_EQ(read_table_order(text), order);
+  for (const std::string& wrong : {std::string(), std::string("coatwright-table 2\x1E"),
+                                   text.substr(1), std::string("coatwright-table 1\x1E"),
+                                   text + text, text + text.substr(19) + text.substr(19)}) {
+    EXPECT_FALSE(read_table_order(wrong)) << wrong.substr(0, 30);
+  }
+  const auto sentence_of = [](const std::string& wrong) {
+    const auto opened = open_table(wrong, word_table());
+    return std::holds_alternative<std::string>(opened) ? std::get<std::string>(opened) : "";
+  };
+  EXPECT_FALSE(sentence_of("").empty());
+  EXPECT_FALSE(sentence_of(write_table_order({"a", "{}", {}})).empty());
+  EXPECT_FALSE(
+      sentence_of(write_table_order({"a", write_ticket(a_ticket()), {{"b", "torn"}}})).empty());
+  for (size_t cut = 0; cut < text.size(); cut += 97)
+    (void)open_table(text.substr(0, cut), word_table());
+}
+
+TEST(TablePage, ALayThatDidNotComeAlongIsNamedWithTheReasonAndTheOthersAreShown) {
+  const auto opened =
+      open_table(write_table_order({"", write_ticket(a_ticket()), {}}), word_table());
+  const TableShow& show = std::get<TableShow>(opened);
+  ASSERT_GT(show.cloths.size(), 1U);
+  for (const TableShow::Cloth& cloth : show.cloths) {
+    const bool pieces = &cloth == &show.cloths.back();
+    EXPECT_EQ(cloth.refusal.empty(), pieces);
+    EXPECT_EQ(cloth.lay.pieces.empty(), !pieces);
+  }
+}
+
+TEST(TablePage, AnswersOnlyQuestionsThatHoldTogether) {
+  const auto opened = open_table(light_table("", a_ticket(), laid(a_ticket())).order, word_table());
+  const TableShow& show = std::get<TableShow>(opened);
+  const auto ask = [&](std::string question) {
+    for (char& c : question) c = c == '|' ? '\x1F' : c;
+    return table_answer(show, question, word_table());
+  };
+  const std::string set_up = "420 297 300 200 1500 180 1620 930 260 960 1 0 1 ",
+                    picture = "1920 1080 2 ";
+  EXPECT_TRUE(ask("grid|" + set_up + picture + "50|").starts_with("ok"));
+  EXPECT_TRUE(ask("check|" + set_up + picture + "250|").starts_with("ok"));
+  EXPECT_TRUE(ask("lay|" + set_up + picture + "0 -1 0 0 0 0|").starts_with("ok"));
+  EXPECT_TRUE(ask("lay|" + set_up + picture + "0 1 1 3 -50.5 20|").starts_with("ok"));
+  EXPECT_TRUE(ask("side|" + set_up + "50|").starts_with("ok"));
+  EXPECT_TRUE(ask("read|250 1 0 1 250 250 353.553|").starts_with("true"));
+  EXPECT_TRUE(ask("read|250 1 0 1 255 250 353.553|").starts_with("off"));
+  EXPECT_TRUE(ask("read|250 1 0 1 355 250 353.553|").starts_with("too-far-off"));
+  EXPECT_TRUE(ask("length|in|16 1/2|")
+                  .starts_with("ok\x1F"
+                               "419.1"));
+  EXPECT_TRUE(ask("length|cm|42|")
+                  .starts_with("ok\x1F"
+                               "420"));
+  EXPECT_TRUE(ask("length|cm|a span|").starts_with("wrong"));
+  EXPECT_EQ(ask("grid|420 297 300 200 1500 180 500 400 260 960 1 0 1 " + picture + "50|"),
+            "fault\x1Fpins-not-convex\x1F\x1E");
+  for (const char* nonsense :
+       {"", "|", "grid", "grid|", "dance|1 2 3|", "read|0 1 0 1 250 250 353|", "read|1 2|"}) {
+    EXPECT_EQ(ask(nonsense), "") << nonsense;
+  }
+  for (const char* last : {"0", "nan", "inf", "50 7", "-3", "x"}) {
+    EXPECT_EQ(ask("grid|" + set_up + picture + last + "|"), "") << last;
+  }
+  for (const char* last : {"99 0 0 0 0 0", "0 0 0 0 0", "0 0 0 0 0 nan"}) {
+    EXPECT_EQ(ask("lay|" + set_up + picture + last + "|"), "") << last;
+  }
+  // A number that no step, picture or lay has is bounded, not trusted.
+  EXPECT_FALSE(ask("lay|" + set_up + "1e300 -1e300 1e300 0 1e300 1 -1e300 1e300 1e300|").empty());
+}
+
 TEST(PrintStation, WhereABrowserChangesWhatItPrintsThePdfComesFirstWithAReason) {
   Driver d(a_ticket());
   d.click("station.print");
@@ -104,7 +249,7 @@ TEST(PrintStation, WhereABrowserChangesWhatItPrintsThePdfComesFirstWithAReason) 
 TEST(PrintStation, ThePageIsAsWideAsTheRollThatWasTyped) {
   Driver d(a_ticket());
   d.click("station.print");
-  d.click("print.tab.1");
+  d.click("print.tab.2");
   d.enter("print.roll", "24 in");
   const std::string narrow = made_by(d, "save.roll-pdf").bytes;
   EXPECT_NE(narrow.find("1728"), std::string::npos) << "points";

@@ -92,7 +92,7 @@ void walk(Driver& d, const std::function<void(const std::string& where)>& look) 
   d.act("station.print");
   d.act("paper.own");
   here("Print, own size");
-  for (int tab = 1; tab < 3; ++tab) {
+  for (int tab = 1; tab < 4; ++tab) {
     d.act("print.tab." + std::to_string(tab));
     here("Print, tab " + std::to_string(tab));
   }

@@ -703,7 +703,7 @@ TEST(TicketLink, AWholeTicketIsHungByItsLink) {
     Studio studio;
     studio.act("station.print");
     (void)studio.app.take_effects();
-    studio.click("print.tab.2");
+    studio.click("print.tab.3");
     studio.click("ticket.link");
     const Effects effects = studio.app.take_effects();
     ASSERT_EQ(effects.size(), 1U);
@@ -745,7 +745,7 @@ TEST(TicketLink, ATicketThatDoesNotFitIsAFile) {
   Studio studio(ticket);
   studio.act("station.print");
   (void)studio.app.take_effects();
-  studio.click("print.tab.2");
+  studio.click("print.tab.3");
   studio.click("ticket.link");
   const Effects effects = studio.app.take_effects();
   ASSERT_EQ(effects.size(), 1U);

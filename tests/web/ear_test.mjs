@@ -201,7 +201,8 @@ export default {
     await after('radio', 'fewest', 'ArrowRight', 'upright');
     await stays('button', 'Sheet A1').catch(() => {});
     await stays('button', 'Print');
-    await after('radio', 'On paper here', 'ArrowRight', 'Shop or machine');
+    await after('radio', 'On paper here', 'ArrowRight', 'On cloth');
+    await after('radio', 'On cloth', 'ArrowRight', 'Shop or machine');
     await after('radio', 'Shop or machine', 'ArrowRight', 'To a person');
     await stays('button', 'Print the make sheet');
     await after('tab', 'Print', 'ArrowRight', 'Make');

@@ -7,6 +7,7 @@ import { gzipSync } from 'node:zlib';
 import { devices } from './studio_page.mjs';
 
 const kTransferLimit = 1.25e6;  // bytes, compressed: what comes before anybody asks for a file
+const kClothLimit = 2.5e4;
 
 function files_of(site) {
   return readdirSync(site, { withFileTypes: true })
@@ -29,15 +30,16 @@ async function colours_shown(page) {
 
 export default {
   'everything together is sent in at most 1.25 MB, and the press by itself in half of that': async (_, site) => {
-    const sent = { studio: 0, press: 0 };
+    const sent = { studio: 0, press: 0, cloth: 0 };
     for (const file of files_of(site)) {
       const bytes = gzipSync(readFileSync(file), { level: 9 }).length;
       const name = file.slice(site.length + 1);
-      sent[name.startsWith('press.') ? 'press' : 'studio'] += bytes;
+      sent[/^(press|cloth)\./.exec(name)?.[1] || 'studio'] += bytes;
       console.log(`  ${name} ${bytes} bytes`);
     }
-    console.log(`  together ${sent.studio} bytes, and the press ${sent.press} bytes`);
+    console.log(`  together ${sent.studio} bytes, the press ${sent.press} bytes, the page for the cloth ${sent.cloth} bytes`);
     assert.ok(sent.studio > 0 && sent.studio <= kTransferLimit, `${sent.studio} bytes`);
+    assert.ok(sent.cloth > 0 && sent.cloth <= kClothLimit, `${sent.cloth} bytes`);
     assert.ok(sent.press > 0 && sent.press <= kTransferLimit / 2, `${sent.press} bytes`);
   },
 
