@@ -23,14 +23,12 @@ const forms = (() => {
     end(how);
   }
 
-  function print(page, told) {
-    const { body, head } = new DOMParser().parseFromString(page, 'text/html');
-    print_view.prepare(body.innerHTML, head.querySelector('style').textContent);
-    print_view.show();
-    end(MADE, told);
-  }
-  function hand_out({ name, use }, file, told) {
-    if (use === PRINT) return void file.text().then((page) => print(page, told));
+  function hand_out({ name, use }, { file, rules, markup, told }) {
+    if (use === PRINT) {
+      print_view.prepare(markup, rules);
+      print_view.show();
+      return end(MADE, told);
+    }
     if (use === SAVE) {
       save_file(name, file.type, file);
       return end(MADE, told);
@@ -43,21 +41,21 @@ const forms = (() => {
     });
   }
 
-  function take({ missing, broken, refused, wants, bytes, type, told }) {
+  function take({ missing, broken, refused, wants, bytes, type, rules, markup, told }) {
     if (!at_work) return;
     if (missing) fail(MISSING);
     else if (broken) fail(BROKEN);
     else if (refused !== undefined) end(REFUSED, refused);
     else if (wants) thread.postMessage({ pictures: wants.map((line) => letters.draw(line.words, line.bold, line.size, line.colour)) });
     else {
-      made = { order: at_work.order, file: new Blob([bytes], { type }), told };
-      hand_out(at_work, made.file, told);
+      made = { order: at_work.order, file: new Blob([bytes], { type }), rules, markup, told };
+      hand_out(at_work, made);
     }
   }
 
   function ask(bytes, name, use) {
     const order = text_of(bytes);
-    if (made && made.order === order) return hand_out({ name, use }, made.file, made.told);
+    if (made && made.order === order) return hand_out({ name, use }, made);
     at_work = { order, name, use };
     try {
       if (!thread) {

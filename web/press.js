@@ -1,7 +1,8 @@
 // The press's thread: loads the program that makes forms (shell/hosts/press.cpp) and runs one order after the other, while
 // the page goes on. What it is sent: {order, program: its address} or {pictures}; or of the cutting table (web/cloth.js)
 // {table: an order} or {ask: a question of it}. What it answers, once for each: {missing} the program could not be loaded,
-// {broken}, {refused: a sentence}, {wants: lines of text to be drawn}, or {bytes, type, told}; {listed} or {answer}, texts.
+// {broken}, {refused: a sentence}, {wants: lines of text to be drawn}, or {bytes, type, rules, markup, told}, rules and markup
+// being what a file that is HTML is made of; {listed} or {answer}, texts.
 'use strict';
 
 const END_OF_FIELD = '\x1f', END_OF_RECORD = '\x1e';
@@ -36,7 +37,7 @@ function run() {
     const records = text('press_out').split(END_OF_RECORD).slice(0, -1).map((record) => record.split(END_OF_FIELD));
     return { wants: records.map(([words, weight, size, colour]) => ({ words, bold: weight === 'bold', size: Number(size), colour })) };
   }
-  return { bytes: taken('press_out'), type: text('press_type'), told };
+  return { bytes: taken('press_out'), type: text('press_type'), rules: text('press_rules'), markup: text('press_markup'), told };
 }
 
 function open_table(order) {

@@ -260,16 +260,19 @@ void studio_usual(Frame& f, Columns& flow) {
     if (eased != f.ticket.choices &&
         button(f, "usual.eases", flow.next(kTarget), f.words("ui.usual-eases"))) {
       f.commands.push_back(TakeUsualEases{eased});
+      f.view.focus_on = "usual.forget";
     }
   }
   const Usual here = usual_of(f.ticket, *f.derived.body);
   if (usual != here &&
       button(f, "usual.keep", flow.next(kTarget), f.words("ui.usual-keep"), {.enabled = may})) {
     f.rack_commands.push_back({.deed = RackDeed::KeepUsual, .usual = here});
+    f.view.focus_on = "usual.forget";
   }
   if (usual &&
       button(f, "usual.forget", flow.next(kTarget), f.words("ui.usual-forget"), {.enabled = may})) {
     f.rack_commands.push_back({.deed = RackDeed::KeepUsual});
+    f.view.focus_on = "usual.keep";
   }
   paragraph(f, flow, "usual.hint", f.words("ui.usual-hint"));
 }

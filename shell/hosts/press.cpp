@@ -11,6 +11,7 @@
 //   press_table()       opens an order of shell/pages/table_page.h instead: kMade with table_list(), or
 //                       kRefused
 //   press_ask()         table_answer() to the question in the room, of the coat that was opened last
+//   press_rules(), press_markup()  of a file that is HTML: what it is printed from
 //   press_told()        sentences, a line each: what is to be known of the file, or why there is none
 #include "shell/pages/press.h"
 
@@ -36,7 +37,8 @@ constexpr int kMade = 0, kRefused = 1, kWants = 2;
 constexpr size_t kMostRoom = size_t{64} << 20;
 
 struct Press {
-  std::string room, order, type, out, told;
+  std::string room, order, told;
+  FormFile file;
   std::map<std::string, TextPicture> drawn;  // by their record
   std::vector<std::string> wanted;
   size_t given = 0;  // of the wanted ones
@@ -91,7 +93,7 @@ __attribute__((export_name("press_run"))) int press_run() {
   Press& p = press_now();
   p.wanted.clear();
   p.given = 0;
-  p.out.clear();
+  p.file = {};
   p.told.clear();
   const PictureFonts fonts{font_regular(), font_semibold(), font_symbols(), drawn_line};
   Pressed made = press(p.order, fonts, word_table());
@@ -100,18 +102,17 @@ __attribute__((export_name("press_run"))) int press_run() {
     return kRefused;
   }
   if (!p.wanted.empty()) {
-    for (const std::string& record : p.wanted) p.out += record + kEndOfRecord;
+    for (const std::string& record : p.wanted) p.file.bytes += record + kEndOfRecord;
     return kWants;
   }
-  p.type = made.file->type;
-  p.out = std::move(made.file->bytes);
-  for (const std::string& sentence : made.file->told) p.told += sentence + "\n";
+  p.file = std::move(*made.file);
+  for (const std::string& sentence : p.file.told) p.told += sentence + "\n";
   return kMade;
 }
 
 __attribute__((export_name("press_table"))) int press_table() {
   Press& p = press_now();
-  p.out.clear();
+  p.file = {};
   p.told.clear();
   auto opened = open_table(p.order, word_table());
   if (const auto* why = std::get_if<std::string>(&opened)) {
@@ -119,13 +120,13 @@ __attribute__((export_name("press_table"))) int press_table() {
     return kRefused;
   }
   p.table = std::get<TableShow>(std::move(opened));
-  p.out = table_list(p.table, word_table());
+  p.file.bytes = table_list(p.table, word_table());
   return kMade;
 }
 
 __attribute__((export_name("press_ask"))) void press_ask() {
   Press& p = press_now();
-  p.out = table_answer(p.table, p.room, word_table());
+  p.file.bytes = table_answer(p.table, p.room, word_table());
 }
 
 __attribute__((export_name("press_picture"))) void press_picture(int left, int top, int width,
@@ -135,20 +136,34 @@ __attribute__((export_name("press_picture"))) void press_picture(int left, int t
   p.drawn[p.wanted[p.given++]] = {width, height, left, top, {p.room.begin(), p.room.end()}};
 }
 
-__attribute__((export_name("press_out"))) const char* press_out() { return press_now().out.data(); }
+__attribute__((export_name("press_out"))) const char* press_out() {
+  return press_now().file.bytes.data();
+}
 __attribute__((export_name("press_out_size"))) int press_out_size() {
-  return static_cast<int>(press_now().out.size());
+  return static_cast<int>(press_now().file.bytes.size());
+}
+__attribute__((export_name("press_type"))) const char* press_type() {
+  return press_now().file.type.data();
+}
+__attribute__((export_name("press_type_size"))) int press_type_size() {
+  return static_cast<int>(press_now().file.type.size());
+}
+__attribute__((export_name("press_rules"))) const char* press_rules() {
+  return press_now().file.page.rules.data();
+}
+__attribute__((export_name("press_rules_size"))) int press_rules_size() {
+  return static_cast<int>(press_now().file.page.rules.size());
+}
+__attribute__((export_name("press_markup"))) const char* press_markup() {
+  return press_now().file.page.body.data();
+}
+__attribute__((export_name("press_markup_size"))) int press_markup_size() {
+  return static_cast<int>(press_now().file.page.body.size());
 }
 __attribute__((export_name("press_told"))) const char* press_told() {
   return press_now().told.data();
 }
 __attribute__((export_name("press_told_size"))) int press_told_size() {
   return static_cast<int>(press_now().told.size());
-}
-__attribute__((export_name("press_type"))) const char* press_type() {
-  return press_now().type.data();
-}
-__attribute__((export_name("press_type_size"))) int press_type_size() {
-  return static_cast<int>(press_now().type.size());
 }
 }

@@ -26,6 +26,9 @@ constexpr double kPicturePixels = 4.0;  // a mm: about 100 an inch
 std::string title_of(const FormSource& s) { return title_of(s.ticket, s.words); }
 
 FormFile file_of(const FormInfo& form, std::string bytes) { return {form.type, std::move(bytes)}; }
+FormFile file_of(const FormInfo& form, HtmlDocument page) {
+  return {form.type, to_html(page), {}, std::move(page)};
+}
 
 // ---- pages ----------------------------------------------------------------------------------------
 
@@ -112,10 +115,10 @@ Result<FormFile> sheets_as(const FormInfo& form, const FormSource& s, const Resu
   const double width = plan->sheet_width, height = plan->sheet_height;
   if (is_written_as(form, ".pdf")) return pdf_of(form, s, *plan, title);
   const std::vector<Drawing> sheets = drawn(*plan, s);
-  return file_of(form,
-                 is_written_as(form, ".svg")
-                     ? sheets_svg(sheets, width, height, title_of(s))
-                     : to_html(sheets_html(sheets, width, height, title_of(s), plan->stretch)));
+  if (is_written_as(form, ".svg")) {
+    return file_of(form, sheets_svg(sheets, width, height, title_of(s)));
+  }
+  return file_of(form, sheets_html(sheets, width, height, title_of(s), plan->stretch));
 }
 
 Result<FormFile> document_as(const FormInfo& form, const FormSource& s,
@@ -124,7 +127,7 @@ Result<FormFile> document_as(const FormInfo& form, const FormSource& s,
                              const char* title) {
   const Document document = write(s.ticket, s.pattern, s.words, s.choices.day);
   if (is_written_as(form, ".pdf")) return pdf_of(form, s, document, title);
-  return file_of(form, to_html(html_of(document)));
+  return file_of(form, html_of(document));
 }
 
 // ---- the pattern as it lies on the board ------------------------------------------------------------

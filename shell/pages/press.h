@@ -10,6 +10,7 @@
 
 #include "core/base/result.h"
 #include "core/base/words.h"
+#include "core/draw/html.h"
 #include "core/draw/letters.h"
 #include "core/pattern/pattern.h"
 #include "core/ticket/ticket.h"
@@ -31,6 +32,7 @@ struct FormFile {
   std::string type;  // media type
   std::string bytes;
   std::vector<std::string> told = {};  // sentences: what of the coat stands otherwise in the file
+  HtmlDocument page = {};              // what an HTML file is made of, for who prints it as it is
 };
 [[nodiscard]] Result<FormFile> make_form(Form form, const FormSource& source);
 

@@ -91,4 +91,33 @@ export default {
     await studio.tap('button', 'Print');
     await studio.page.waitForFunction(() => window.printed > 1);
   },
+
+  'what the press makes stands alone on the page when the browser is asked to print it, with its own rules': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet, () => {
+      window.printed = [];
+      window.print = () => {
+        const root = document.getElementById('print');
+        const rules = [...document.adoptedStyleSheets].flatMap((sheet) => [...sheet.cssRules].map((rule) => rule.cssText)).join('');
+        window.printed.push({ words: root.textContent, drawings: root.querySelectorAll('svg').length, rules, styles: root.querySelectorAll('style, script, meta').length });
+      };
+    });
+    const printed = async (key, count) => {
+      await until(() => studio.control('button', key).isEnabled());
+      await studio.press('button', key);
+      await studio.page.waitForFunction((wanted) => window.printed.length === wanted, count);
+      const one = await studio.page.evaluate(() => window.printed.at(-1));
+      assert.match(one.rules, /@page/);
+      assert.equal(one.styles, 0, 'rules come by themselves');
+      return one;
+    };
+    await studio.station('Fit');
+    const trial = await printed('Print the trial', 1);
+    assert.ok(trial.drawings > 1, 'a drawing a sheet');
+    const card = await printed('Print the fit card', 2);
+    assert.match(card.words, /Never pin on the dog/);
+    await studio.station('Make');
+    const make = await printed('Print the make sheet', 3);
+    assert.match(make.words, /Cut the pieces/);
+    assert.doesNotMatch(make.words, /Never pin on the dog: pinch/, 'the card is gone');
+  },
 };
