@@ -14,8 +14,6 @@ namespace {
 constexpr const ChoiceInfo* kEases[] = {&kChestEase, &kNeckEase, &kBreastEase, &kLegEase};
 // Numbers of the cloth and of the hand that sews it: the same on every dog.
 constexpr const ChoiceInfo* kOfNoDog[] = {&kSeamAllowance, &kLayersThickness};
-// Of an ease's default: no draft takes less or more.
-constexpr double kMostPart = 100.0;
 
 }  // namespace
 
@@ -35,7 +33,7 @@ Usual usual_of(const Ticket& ticket, const Body& body) {
   for (const ChoiceInfo* ease : kEases) {
     const std::optional<double> set = ticket.choices.of(*ease);
     const double sized = range_of(*ease, body).sized;
-    if (set && sized > 0.0) usual.eases.set(*ease, std::min(*set / sized, kMostPart));
+    if (set && sized > 0.0) usual.eases.set(*ease, std::min(*set / sized, kMostEasePart));
   }
   return usual;
 }
@@ -58,7 +56,7 @@ Wrong read_usual(const Json& json, const std::string& path, Usual& out) {
     for (const ChoiceInfo* ease : kEases) {
       fields.push_back({ease->id, [ease, &out](const Json& one, P place) {
                           double part = 0.0;
-                          Wrong wrong = read_number(one, place, 0.0, kMostPart, part);
+                          Wrong wrong = read_number(one, place, 0.0, kMostEasePart, part);
                           if (!wrong) out.eases.set(*ease, part);
                           return wrong;
                         }});

@@ -8,6 +8,9 @@
 
 namespace coatwright {
 
+// Of an ease's default: no draft takes more.
+inline constexpr double kMostEasePart = 100.0;
+
 struct Usual {
   Ticket start;        // of no dog: unit, style, named options, allowance, paper, cloths and prices
   ChoiceValues eases;  // parts of what each is sized to by default: a giant's ease is no toy's

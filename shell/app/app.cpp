@@ -381,6 +381,7 @@ void App::leave_ticket() {
   view_.paper_problem.reset();
   view_.touched.clear();
   view_.former = false;
+  view_.habits.reset();
   view_.goal.reset();
   view_.reveal.clear();
   view_.make = {};

@@ -13,6 +13,7 @@
 #include "core/fit/note.h"
 #include "core/geometry/point.h"
 #include "core/lay/cloth.h"
+#include "core/rack/habits.h"
 #include "core/sheet/roll.h"
 #include "shell/desk/box.h"
 #include "shell/desk/slip_view.h"
@@ -128,6 +129,9 @@ struct ViewState {
   LayLook lay;
 
   MakeLook make;
+
+  // Draft: what the rack's fittings have in common, once it was asked for
+  std::optional<std::vector<Habit>> habits;
 
   // Print
   int sheet = -1;                        // the sheet that is looked at; -1: the plan

@@ -247,6 +247,43 @@ void told_of_lines(Frame& f, Columns& flow, const Box& sheet, float top) {
   }
 }
 
+// What the rack's fittings have in common, each taken into the usual by its key.
+void studio_habits(Frame& f, Columns& flow) {
+  if (!f.view.habits) {
+    if (button(f, "usual.learn", flow.next(kTarget), f.words("ui.usual-learn"),
+               {.enabled = f.rack.whole()})) {
+      f.view.habits = habits_of(f.rack.cards());
+      f.view.focus_on = "habit.0";
+    }
+    return;
+  }
+  auto& habits = *f.view.habits;
+  if (habits.empty()) {
+    paragraph(f, flow, "habit.0", f.words("ui.habits-none"));
+    return;
+  }
+  for (size_t i = 0; i < habits.size(); ++i) {
+    const Habit habit = habits[i];
+    const std::string id = "habit." + std::to_string(i);
+    paragraph(f, flow, id + ".is",
+              f.words(habit.mm > 0.0 ? "ui.habit.more" : "ui.habit.less",
+                      {f.words(word_key(*habit.ease)), std::to_string(habit.coats),
+                       std::to_string(habit.of), f.length(std::abs(habit.mm))}));
+    if (!button(f, id, flow.next(kTarget),
+                f.words("ui.habit-take", {f.words(word_key(*habit.ease))}),
+                {.enabled = !f.keeping.follows})) {
+      continue;
+    }
+    Usual fresh;
+    fresh.start.unit = f.ticket.unit;
+    const Usual now = f.rack.notes().usual.value_or(fresh);
+    f.rack_commands.push_back({.deed = RackDeed::KeepUsual, .usual = with_habit(now, habit)});
+    habits.erase(habits.begin() + static_cast<std::ptrdiff_t>(i));
+    f.view.focus_on = "usual.forget";
+    return;
+  }
+}
+
 // What every new ticket begins with: kept, taken here as far as it depends on the dog, forgotten.
 void studio_usual(Frame& f, Columns& flow) {
   const std::optional<Usual>& usual = f.rack.notes().usual;
@@ -275,6 +312,7 @@ void studio_usual(Frame& f, Columns& flow) {
     f.view.focus_on = "usual.keep";
   }
   paragraph(f, flow, "usual.hint", f.words("ui.usual-hint"));
+  studio_habits(f, flow);
 }
 
 float content(Frame& f, const Box& box, const Box& sheet) {

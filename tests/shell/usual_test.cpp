@@ -50,6 +50,29 @@ TEST(StudioUsual, ANewTicketBeginsWithItAndItsEaseIsTakenOnceTheDogIsMeasured) {
   EXPECT_EQ(d.app.ticket().style, Ticket{}.style);
 }
 
+TEST(StudioUsual, WhatFittingsHaveInCommonIsProposedForItAndNeverTakenUnasked) {
+  Driver d(a_ticket());
+  d.click("station.draft");
+  d.act("usual.learn");
+  EXPECT_NE(d.see("habit.0").name.find("nothing in common"), std::string::npos);
+
+  for (const char* dog : {"Gale", "Hawser", "Purser"}) {
+    Ticket ticket = named(dog);
+    ticket.fittings.push_back({.notes = {{FitPlace::Neck, FitKind::Tight, FitBy::Gap, 12.7}}});
+    d.app.open_file(write_ticket(ticket));
+    d.settle();
+  }
+  d.act("usual.learn");
+  EXPECT_NE(d.see("habit.0.is").name.find("let out in 3 of 3 fitted coats, by \u00BD in"),
+            std::string::npos)
+      << d.see("habit.0.is").name;
+  EXPECT_FALSE(d.app.rack().notes().usual) << "offered only";
+  d.act("habit.0");
+  ASSERT_TRUE(d.app.rack().notes().usual);
+  EXPECT_GT(*d.app.rack().notes().usual->eases.of(kNeckEase), 1.0);
+  EXPECT_FALSE(d.sees("habit.0.is")) << "it is in it by now";
+}
+
 TEST(StudioUsual, OfABackupComesBackAndReplacesNone) {
   const std::optional<Usual> kept = [] {
     Driver d(with_habits());
