@@ -21,6 +21,17 @@ void say(std::vector<Said>& list, const char* id, std::string_view of = {}) {
   if (!of.empty()) add_once(at->of, of);
 }
 
+// What is made already has finished edges.
+void say_once(std::vector<Said>& before) {
+  const auto of = [&](const char* id) {
+    return std::find_if(before.begin(), before.end(), [&](const Said& s) { return s.id == id; });
+  };
+  const auto made = of("made"), finished = of("finished");
+  if (made == before.end() || finished == before.end()) return;
+  std::erase_if(finished->of, [&](const std::string& id) { return names(made->of, id); });
+  if (finished->of.empty()) before.erase(finished);
+}
+
 class Course {
  public:
   Course(const Draft& draft, const Operations& operations) : draft_(draft), all_(operations) {
@@ -39,6 +50,7 @@ class Course {
       if (single && !single_before && layered_) say(now.before, "single");
       single_before = single;
       for (const StateOf& f : facts.needs) before(now.before, f, i);
+      say_once(now.before);
       after(now.after, facts, i);
       for (const StateOf& f : facts.gives) giver_.insert_or_assign(f, i);
       out.push_back(std::move(now));

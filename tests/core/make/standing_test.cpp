@@ -64,6 +64,14 @@ TEST(Standing, APartSaysWhereItIsRawAndIsMadeBeforeItIsSewnOn) {
   EXPECT_EQ(held->of, (std::vector<std::string>{"body.neckline"}));
 }
 
+TEST(Standing, WhatIsMadeIsNotSaidToBeFinishedToo) {
+  const Work w = work_of("wrap", {});
+  const auto& before = w.at("sew-band").before;
+  ASSERT_NE(said(before, "made"), nullptr);
+  EXPECT_EQ(said(before, "made")->of, (std::vector<std::string>{"band"}));
+  EXPECT_EQ(said(before, "finished"), nullptr);
+}
+
 TEST(Standing, CountsThePiecesThatLieReady) {
   const Work w = work_of("wrap", {});
   int cut = 0;
