@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "core/draft/seams.h"
 #include "core/make/course.h"
@@ -43,13 +44,17 @@ class Course {
   std::vector<Standing> walk() {
     std::vector<Standing> out;
     bool single_before = false;
+    std::set<StateOf> leant_on;  // by the step just before
     for (size_t i = 0; i < all_.size(); ++i) {
       const Facts facts = facts_of(draft_, all_[i]);
       Standing now;
       const bool single = needs_single(all_[i], facts);
       if (single && !single_before && layered_) say(now.before, "single");
       single_before = single;
-      for (const StateOf& f : facts.needs) before(now.before, f, i);
+      for (const StateOf& f : facts.needs) {
+        if (!leant_on.contains(f)) before(now.before, f, i);
+      }
+      leant_on = {facts.needs.begin(), facts.needs.end()};
       say_once(now.before);
       after(now.after, facts, i);
       for (const StateOf& f : facts.gives) giver_.insert_or_assign(f, i);

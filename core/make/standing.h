@@ -18,7 +18,8 @@ struct Said {
   bool operator==(const Said&) const = default;
 };
 struct Standing {
-  std::vector<Said> before;  // what was done earlier than in the step just before, and is leant on
+  // What is leant on, but was not done in the step just before, nor leant on there.
+  std::vector<Said> before;
   std::vector<Said> after;
 };
 // One for each operation, which stand in the order of the work.
