@@ -1,17 +1,14 @@
 // The page that lights the cutting table. The maker puts four pins onto the corners of a rectangle on the table and measures
 // a square there; then the coat that the studio handed over is shown at true scale. Where a line lies in the picture is the
-// press's business (core/table, by way of web/press.js): this page draws the shapes that it gets, and keeps the set-up.
+// press's business (core/table, by way of web/press.js): this page draws the shapes that it gets. Before it stand its words
+// (assets/cloth.txt), cloth_kept.js and cloth_remote.js.
 //
 //   start -> set-up -> check -> show        and in another window of this browser: remote
 const one = (id) => document.getElementById(id);
 const { press: THREAD, pressProgram: PROGRAM } = document.currentScript.dataset;
 const END_OF_FIELD = '\x1f', END_OF_RECORD = '\x1e';
 const HANDED = 'coatwright-table';        // in session storage: what the studio handed over
-const KEPT = 'coatwright-table:';         // in local storage, and behind it a set-up's name
-const CHANNEL = 'coatwright-table';
-const STUDIO_CHANNEL = 'coatwright-pen';  // on which the studio tells what it has kept (web/pen.js)
 const MM_IN_INCH = 25.4;
-const MOST_NAME = 40, MOST_KEPT = 4000;
 const COARSE_MM = 1.5;  // a pixel that a line cannot be cut by
 const AWAY_MS = 3500;
 
@@ -21,7 +18,7 @@ const records_of = (text) => text.split(END_OF_RECORD).slice(0, -1).map((record)
 
 // ---- what is known ---------------------------------------------------------------------------------------------
 
-const coat = { ids: [], title: '', unit: 'in', cloths: [] };  // cloths: {title, refusal, size, pieces: [{name, x, y}], shift}
+const coat = { ids: [], title: '', unit: 'in', cloths: [] };  // cloths: {title, laid, size, pieces: [{name, x, y}], shift}
 // Lengths on the table in mm, pins in CSS px of the window.
 const table = { wide: 0, high: 0, pins: null, mending: [1, 0, 1], window: '', name: '' };
 const view = { cloth: 0, piece: -1, alone: false, quarters: 0, ground: 'dark', line: 2, blank: false };
@@ -372,72 +369,6 @@ function mend() {
   one('across').focus();
 }
 
-// ---- set-ups that are kept -----------------------------------------------------------------------------------------
-
-const is_numbers = (list, count) => Array.isArray(list) && list.length === count && list.every(Number.isFinite);
-// Field by field: it may be of another version, torn, or changed by hand. Null: it is not used.
-function kept_set_up(text) {
-  try {
-    const kept = JSON.parse(text.length <= MOST_KEPT ? text : '');
-    const sound = kept.form === 1 && is_numbers(kept.rectangle, 2) && kept.rectangle.every((side) => side >= 100 && side <= 3000) && is_numbers(kept.mending, 3)
-      && Array.isArray(kept.pins) && kept.pins.length === 4 && kept.pins.every((pin) => is_numbers(pin, 2) && pin.every((v) => Math.abs(v) < 1e5));
-    return sound ? kept : null;
-  } catch {
-    return null;
-  }
-}
-function kept_names() {
-  try {
-    return Object.keys(localStorage).filter((key) => key.startsWith(KEPT)).map((key) => key.slice(KEPT.length)).sort((a, b) => a.localeCompare(b));
-  } catch {
-    return [];
-  }
-}
-function keep() {
-  const name = one('name').value.replace(/[\x00-\x1f\x7f-\x9f]/g, ' ').trim().slice(0, MOST_NAME);
-  if (!name) {
-    one('keep-told').textContent = say("light.name-missing");
-    return;
-  }
-  try {
-    localStorage.setItem(KEPT + name, JSON.stringify({ form: 1, rectangle: [table.wide, table.high], pins: table.pins, mending: table.mending }));
-    one('keep-told').textContent = say("light.kept", name);
-  } catch {
-    one('keep-told').textContent = say("light.not-kept");
-  }
-}
-function list_kept() {
-  const names = kept_names();
-  one('kept').hidden = names.length === 0;
-  one('kept-list').replaceChildren(...names.map((name) => {
-    const row = document.createElement('li'), words = document.createElement('span');
-    const kept = kept_set_up(localStorage.getItem(KEPT + name) || '');
-    words.textContent = kept ? name : say("light.unread", name);
-    const key = (label, deed) => {
-      const button = Object.assign(document.createElement('button'), { textContent: label });
-      button.setAttribute('aria-label', `${label}: ${name}`);
-      button.addEventListener('click', deed);
-      return button;
-    };
-    row.append(words);
-    if (kept) row.append(key(say("light.use"), () => use(name, kept)));
-    row.append(key(say("light.forget"), () => { localStorage.removeItem(KEPT + name); list_kept(); one('begin').focus(); }));
-    return row;
-  }));
-}
-async function use(name, kept) {
-  const filled = fill_screen();
-  Object.assign(table, { wide: kept.rectangle[0], high: kept.rectangle[1], pins: kept.pins, mending: kept.mending, name });
-  await settle_in(filled);
-  one('name').value = name;
-  table.pins = kept.pins.map(([x, y]) => [Math.min(innerWidth, Math.max(0, x)), Math.min(innerHeight, Math.max(0, y))]);
-  place_pins();
-  at = 'set-up';
-  await draw();
-  if (fault) go('set-up');
-  else await ask_check(say("light.check-kept", name));
-}
-
 // ---- the coat on the cloth -------------------------------------------------------------------------------------------
 
 function show_coat() {
@@ -448,8 +379,8 @@ function show_coat() {
   return undefined;
 }
 function piece_words() {
-  const { pieces, title, refusal } = cloth_now();
-  if (refusal) return say("light.refused", title, refusal);
+  const { pieces, title, laid } = cloth_now();
+  if (!laid) return say("light.not-laid", title);
   return view.piece < 0 ? say("light.whole", pieces.length) : say("light.piece", view.piece + 1, pieces.length, pieces[view.piece].name);
 }
 function show_view() {
@@ -533,119 +464,6 @@ function on_key(event) {
   event.preventDefault();
 }
 
-// ---- the remote ------------------------------------------------------------------------------------------------------
-
-const channel = 'BroadcastChannel' in window ? new BroadcastChannel(CHANNEL) : null;
-const token = /^#remote=([a-z0-9]{8,16})$/.exec(location.hash)?.[1] || '';
-const own_token = () => {
-  const bytes = crypto.getRandomValues(new Uint8Array(8));
-  return [...bytes].map((byte) => (byte % 36).toString(36)).join('');
-};
-const my_token = token ? '' : own_token();
-
-function tell_remote() {
-  if (!channel || !my_token) return;
-  const showing = at === 'show';
-  channel.postMessage({ from: my_token, showing, title: coat.title, piece: showing ? piece_words() : say("light.remote-waits"), blank: view.blank, alone: view.alone });
-}
-function obey(data) {
-  if (!data || data.to !== my_token) return;
-  const by = [1, 10, 100].includes(data.by) ? data.by : 1;
-  if (at === 'show') {
-    if (Object.hasOwn(WAYS, data.do)) nudge(...WAYS[data.do], by);
-    else if (Object.hasOwn(DEEDS, data.do)) DEEDS[data.do]();
-    else tell_remote();
-  } else {
-    tell_remote();
-  }
-}
-function open_remote() {
-  const opened = window.open(`cloth.html#remote=${my_token}`, '_blank', 'popup,width=390,height=760');
-  if (!opened) tell_problem(say("light.remote-blocked"));
-}
-function begin_remote() {
-  one('opening').hidden = one('late').hidden = true;
-  go('remote');
-  const buttons = [...one('remote').querySelectorAll('button')];
-  const able = (is) => buttons.forEach((button) => { button.disabled = !is; });
-  able(false);
-  const silent = () => { one('remote-piece').textContent = say("light.remote-none"); able(false); };
-  let waiting = 0;
-  const send = (deed) => {
-    clearTimeout(waiting);
-    waiting = setTimeout(silent, 2000);
-    if (channel) channel.postMessage({ to: token, do: deed, by: Number(one('remote-step').value) });
-  };
-  if (!channel) return silent();
-  channel.onmessage = ({ data }) => {
-    if (!data || data.from !== token) return;
-    clearTimeout(waiting);
-    able(data.showing === true);
-    one('remote-coat').textContent = String(data.title).slice(0, 300);
-    one('remote-piece').textContent = String(data.piece).slice(0, 300);
-    for (const [value, is] of [['blank', data.blank], ['alone', data.alone]]) {
-      one('remote').querySelector(`[value=${value}]`).setAttribute('aria-pressed', String(is === true));
-    }
-  };
-  for (const button of buttons) button.addEventListener('click', () => send(button.value));
-  send('hello');
-  return undefined;
-}
-
-// ---- whether the coat is still the studio's --------------------------------------------------------------------------
-
-// What of a ticket says nothing of how it is cut.
-const BESIDE = ['name', 'dog', 'done', 'cut', 'print', 'quote', 'notes', 'measured', 'birth', 'drafted-by'];
-// The ticket on the rack, as text without what is beside the point; null where it cannot be read. The store is opened as it
-// is, and never made.
-function ticket_on_rack(id) {
-  return new Promise((resolve) => {
-    let opening;
-    try {
-      opening = indexedDB.open('coatwright');
-    } catch {
-      return resolve(null);
-    }
-    opening.onupgradeneeded = () => opening.transaction.abort();
-    opening.onerror = opening.onblocked = () => resolve(null);
-    opening.onsuccess = () => {
-      const store = opening.result;
-      const done = (value) => { store.close(); resolve(value); };
-      try {
-        const reading = store.transaction('cards').objectStore('cards').get(id);
-        reading.onerror = () => done(null);
-        reading.onsuccess = () => {
-          try {
-            const { ticket } = JSON.parse(reading.result);
-            for (const field of BESIDE) delete ticket[field];
-            done(JSON.stringify(ticket));
-          } catch {
-            done(null);
-          }
-        };
-      } catch {
-        done(null);
-      }
-    };
-    return undefined;
-  });
-}
-async function watch_studio() {
-  if (!('BroadcastChannel' in window)) return;
-  const before = new Map();
-  for (const id of coat.ids) before.set(id, await ticket_on_rack(id));
-  new BroadcastChannel(STUDIO_CHANNEL).onmessage = async ({ data }) => {
-    const id = data && data.changed;
-    if (!before.has(id)) return;
-    const now = await ticket_on_rack(id);
-    const changed = now === null || now !== before.get(id);
-    if (!changed) return;
-    one('changed').textContent = say("light.changed");
-    one('changed').hidden = false;
-    stay();
-  };
-}
-
 // ---- start -----------------------------------------------------------------------------------------------------------
 
 function watch() {
@@ -702,7 +520,7 @@ async function start() {
   if (opened.refused) return refuse(opened.refused);
   for (const [what, ...fields] of records_of(opened.listed)) {
     if (what === 'coat') [coat.title, coat.unit] = fields;
-    if (what === 'cloth') coat.cloths.push({ title: fields[0], refusal: fields[1], size: fields[2], pieces: [], shift: null });
+    if (what === 'cloth') coat.cloths.push({ title: fields[0], laid: fields[1] === '1', size: fields[2], pieces: [], shift: null });
     if (what === 'piece') coat.cloths.at(-1).pieces.push({ name: fields[0], x: Number(fields[1]), y: Number(fields[2]) });
   }
   coat.ids = order.split(END_OF_RECORD).slice(1).map((ticket) => ticket.split(END_OF_FIELD)[0]).filter(Boolean);

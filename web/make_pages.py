@@ -80,7 +80,8 @@ def cloth(site, table, press):
     lines = pathlib.Path(table).read_text(encoding="utf-8").splitlines()
     pairs = dict(line.split(" = ", 1) for line in lines if line and not line.startswith("#"))
     words = f"const WORDS = {json.dumps(pairs, ensure_ascii=False)};\n".encode()
-    script = (HERE / "alone.js").read_bytes() + words + (HERE / "cloth.js").read_bytes()
+    own = [(HERE / name).read_bytes() for name in ("cloth_kept.js", "cloth_remote.js", "cloth.js")]
+    script = (HERE / "alone.js").read_bytes() + words + b"".join(own)
     page = with_style((HERE / "cloth.html").read_text(encoding="utf-8"), (HERE / "cloth.css").read_text(encoding="utf-8"))
     page = fill(page, {"@script@": digest(script), "@press@": digest((HERE / "press.js").read_bytes()),
                        "@program@": digest(pathlib.Path(press).read_bytes())})

@@ -26,6 +26,26 @@ constexpr double kHandOff = 1.0;
 // To a thousandth: short in a file, and far finer than the grid.
 double rounded(double mm) { return std::round(1000.0 * mm) / 1000.0; }
 
+const HandPlace* place_of(const HandLay& hand, const HandPlace& wanted) {
+  const auto place = std::find_if(hand.places.begin(), hand.places.end(),
+                                  [&](const HandPlace& p) { return same_copy(p, wanted); });
+  return place == hand.places.end() ? nullptr : &*place;
+}
+
+// The corner of a piece that stands at the grid's 0, 0, from its own point.
+Vec least_of(const LayPiece& piece, const Stance& stance, const Cloth& cloth) {
+  const LaidPiece own = laid_piece(piece, stance, {}, cloth);
+  return corner_of(own) - own.at;
+}
+
+// The piece with its corner at a place, as near as the grid has one.
+LaidPiece put_at(Point at, const LayPiece& piece, const Stance& stance, Vec least,
+                 const Cloth& cloth) {
+  const double x = at.x - least.x - kLayLoose;
+  const double y = at.y - least.y - kLayLoose - cloth.selvage_mm;
+  return laid_piece(piece, stance, {to_grid(x * kLayUnits), to_grid(y * kLayUnits)}, cloth);
+}
+
 }  // namespace
 
 Point corner_of(const LaidPiece& piece) {
@@ -47,6 +67,29 @@ HandLay hand_lay_of(const Lay& lay, const HandLay* before, size_t most) {
     if (!known && hand.places.size() < most) hand.places.push_back(place);
   }
   return hand;
+}
+
+std::optional<Lay> lay_of(const HandLay& hand, const LayOrder& wanted, const Cloth& cloth) {
+  const LayOrder order = with_blanks(wanted, cloth);
+  const Result<LayTask> task = lay_task(order, cloth, 1);
+  if (!task) return std::nullopt;
+  Lay lay{.cloth = cloth,
+          .laminated = order.laminated,
+          .by_hand = true,
+          .first_stripe_mm = task->first_stripe_mm};
+  for (const LayPiece& piece : order.pieces) {
+    for (int copy = 0; copy < piece.face_up + piece.face_down; ++copy) {
+      const HandPlace* place =
+          place_of(hand, {.piece = piece.id, .copy = copy, .coat = piece.coat});
+      if (place == nullptr) return std::nullopt;
+      const Stance stance = lay_stances(piece, copy >= piece.face_up, false)[place->turned ? 1 : 0];
+      LaidPiece laid = put_at(place->at, piece, stance, least_of(piece, stance, cloth), cloth);
+      laid.copy = copy;
+      laid.turned = place->turned;
+      add_laid(lay, std::move(laid));
+    }
+  }
+  return lay;
 }
 
 std::optional<Problem> problem_of(const LayFaults& faults, ClothUse use) {
@@ -92,13 +135,9 @@ Result<LayTable> LayTable::begin(const LayOrder& wanted, const Cloth& cloth) {
         return about_lay({.code = Code::PackPieceTooWide, .subject = std::to_string(n)}, order,
                          made->owners, cloth);
       }
-      const LaidPiece own = laid_piece(piece, stances[w], {}, cloth);
-      const Point least = corner_of(own);
-      copy.ways[w] = {stances[w],
-                      table.shapes_.add(std::move(staged->shape)),
-                      staged->corner,
+      copy.ways[w] = {stances[w], table.shapes_.add(std::move(staged->shape)), staged->corner,
                       lattice_in_stance(packed, stances[w], staged->corner),
-                      {least.x - own.at.x, least.y - own.at.y}};
+                      least_of(piece, stances[w], cloth)};
     }
     if (n == 0 || made->owners[n - 1] != owner) number = 0;
     for (int q = 0; q < packed.quantity; ++q) {
@@ -111,10 +150,7 @@ Result<LayTable> LayTable::begin(const LayOrder& wanted, const Cloth& cloth) {
 
 LaidPiece LayTable::put(const Copy& copy, bool turned, Point at) const {
   const Way& way = copy.ways[turned ? 1 : 0];
-  const double x = at.x - way.least.x - kLayLoose;
-  const double y = at.y - way.least.y - kLayLoose - cloth_.selvage_mm;
-  LaidPiece piece = laid_piece(order_.pieces[copy.piece], way.stance,
-                               {to_grid(x * kLayUnits), to_grid(y * kLayUnits)}, cloth_);
+  LaidPiece piece = put_at(at, order_.pieces[copy.piece], way.stance, way.least, cloth_);
   piece.copy = copy.number;
   piece.turned = turned;
   return piece;
@@ -129,10 +165,7 @@ LayTable::Laid LayTable::laid(const HandLay& hand) const {
   double end = 0.0;  // of all that has its place
   const auto of = [&](const Copy& copy) {
     const LayPiece& piece = order_.pieces[copy.piece];
-    const HandPlace wanted{.piece = piece.id, .copy = copy.number, .coat = piece.coat};
-    const auto place = std::find_if(hand.places.begin(), hand.places.end(),
-                                    [&](const HandPlace& p) { return same_copy(p, wanted); });
-    return place == hand.places.end() ? nullptr : &*place;
+    return place_of(hand, {.piece = piece.id, .copy = copy.number, .coat = piece.coat});
   };
   for (const Copy& copy : copies_) {
     const HandPlace* place = of(copy);

@@ -20,6 +20,10 @@ namespace coatwright {
 // are `most`.
 [[nodiscard]] HandLay hand_lay_of(const Lay& lay, const HandLay* before = nullptr,
                                   size_t most = kMostHandPlaces);
+// The same lay from its places, on the cloth that it was laid on; what was wrong with it is wrong
+// again. Nothing if one of its pieces has no place.
+[[nodiscard]] std::optional<Lay> lay_of(const HandLay& hand, const LayOrder& order,
+                                        const Cloth& cloth);
 // What is wrong with a lay, by numbers of Lay::pieces.
 struct LayFaults {
   std::vector<std::pair<size_t, size_t>> overlaps;  // or nearer than the gap
@@ -74,7 +78,7 @@ class LayTable {
     int shape = 0;
     GridPoint corner;  // least x and y of the shape, as the packer has it
     Lattice lattice;   // where the shape may stand
-    Point least;       // and of the true outline, mm
+    Vec least;         // and of the true outline, from the piece's own point, mm
   };
   struct Copy {
     size_t piece = 0;  // in the order

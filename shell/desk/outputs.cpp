@@ -40,12 +40,15 @@ PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices
 }
 
 LightTable light_table(const std::string& id, Ticket ticket, const LayDesk& lay) {
-  // What was found goes as the places of a lay by hand, as far as a ticket has room for them.
+  // What was found goes as the places of a lay by hand, as far as a ticket has room for them; what
+  // cannot be cut stays here.
   for (const LayJob& job : lay.jobs()) {
-    if (!job.table || job.by_hand()) continue;
+    const bool cut = job.search && !job.hand_refusal;
+    if (cut && job.by_hand() && job.added == 0) continue;
+    HandLay hand{.use = job.order.use, .laminated = job.order.laminated};  // none of it
     const size_t most = places_left(ticket.hand_lays, job.order.use, job.order.laminated);
-    if (job.laid.lay.pieces.size() > most) continue;
-    ticket.hand_lays = with_hand_lay(std::move(ticket.hand_lays), hand_lay_of(job.laid.lay));
+    if (cut && job.laid.lay.pieces.size() <= most) hand = hand_lay_of(job.laid.lay);
+    ticket.hand_lays = with_hand_lay(std::move(ticket.hand_lays), std::move(hand));
   }
   TableOrder order{.id = id, .ticket = write_ticket(ticket)};
   for (const Companion& one : lay.company()) {

@@ -87,21 +87,13 @@ std::variant<MadeCoat, std::string> made_coat(const std::string& key, std::strin
   return MadeCoat{key, *ticket, std::move(made.result.value())};
 }
 
-// As it was handed over.
-Result<Lay> lay_of(const LayOrder& order, const Ticket& ticket) {
-  const Cloth cloth = cloth_of(ticket, order.use);
-  if (const HandLay* hand = hand_lay(ticket.hand_lays, order.use, order.laminated)) {
-    Result<LayTable> table = LayTable::begin(order, cloth);
-    if (!table) return table.problem();
-    Lay lay = table->laid(*hand).lay;
-    lay.by_hand = false;  // whoever has laid it, it came as places
-    if (const auto problem = problem_of(table.value().faults(lay), order.use)) return *problem;
-    return lay;
-  }
-  // It had no room beside the others.
-  return Problem{Code::LayHandTooMany,
-                 "",
-                 {static_cast<double>(order.pieces.size()), static_cast<double>(kMostHandPlaces)}};
+// As it was handed over; nothing if it was not.
+std::optional<Lay> handed_lay(const LayOrder& order, const Ticket& ticket) {
+  const HandLay* hand = hand_lay(ticket.hand_lays, order.use, order.laminated);
+  if (hand == nullptr) return std::nullopt;
+  std::optional<Lay> lay = lay_of(*hand, order, cloth_of(ticket, order.use));
+  if (lay) lay->by_hand = false;  // whoever has laid it, it came as places
+  return lay;
 }
 
 TableShow show_of(const std::vector<MadeCoat>& made, const Words& words) {
@@ -113,31 +105,28 @@ TableShow show_of(const std::vector<MadeCoat>& made, const Words& words) {
   }
   const Ticket& ticket = made.front().ticket;
   TableShow show{.title = title_of(coats, words), .unit = ticket.unit, .cloths = {}};
-  const LengthStyle lengths{.unit = ticket.unit};
   const std::vector<CoatName> names = coat_names(coats, words);
-  std::vector<std::pair<Result<Lay>, Lay>> laid;
-  for (const LayOrder& order : lay_orders(cut, ticket.of(ClothUse::Trial).has_value())) {
-    laid.emplace_back(lay_of(order, ticket),
-                      Lay{.cloth = cloth_of(ticket, order.use), .laminated = order.laminated});
-  }
-  std::vector<LaidCloth> cloths;
-  for (const auto& [lay, without] : laid) {
-    if (lay) cloths.push_back({.lay = *lay});
-  }
+  const std::vector<LayOrder> orders = lay_orders(cut, ticket.of(ClothUse::Trial).has_value());
+  std::vector<std::optional<LaidCloth>> laid;
   std::vector<LaidCloth*> all;
-  for (LaidCloth& one : cloths) all.push_back(&one);
+  for (const LayOrder& order : orders) {
+    auto& one = laid.emplace_back();
+    if (auto lay = handed_lay(order, ticket)) one = LaidCloth{.lay = std::move(*lay)};
+  }
+  for (auto& one : laid) {
+    if (one) all.push_back(&*one);
+  }
   place_on_rests(all);
-  size_t at = 0;
-  for (const auto& [lay, without] : laid) {
-    if (lay) {
-      show.cloths.push_back({table_lay(cloths[at++].lay, cut, names, words)});
+  for (size_t i = 0; i < orders.size(); ++i) {
+    if (laid[i]) {
+      show.cloths.push_back({true, table_lay(laid[i]->lay, cut, names, words)});
     } else {
-      show.cloths.push_back({{.title = lay_title(without, words), .cloth = without.cloth},
-                             say(lay.problem(), words, lengths)});
+      const Lay none{.cloth = cloth_of(ticket, orders[i].use), .laminated = orders[i].laminated};
+      show.cloths.push_back({false, {.title = lay_title(none, words), .cloth = none.cloth}});
     }
   }
   const bool one_way = cloth_of(ticket, ClothUse::Shell).one_way;
-  show.cloths.push_back({table_pieces(made.front().pattern.cut, one_way, words)});
+  show.cloths.push_back({true, table_pieces(made.front().pattern.cut, one_way, words)});
   return show;
 }
 
@@ -217,7 +206,7 @@ std::string answer_length(std::string_view unit, std::string_view typed, const W
 std::string answer_lay(const TableShow& show, const std::vector<double>& n) {
   const double* own = &n[kSetUpNumbers + 3];
   const auto cloth = static_cast<size_t>(std::clamp(own[0], 0.0, 1e6));
-  if (cloth >= show.cloths.size() || !show.cloths[cloth].refusal.empty()) return {};
+  if (cloth >= show.cloths.size() || !show.cloths[cloth].laid) return {};
   const TableLay& lay = show.cloths[cloth].lay;
   std::optional<size_t> piece;
   if (own[1] >= 0.0) piece = static_cast<size_t>(std::min(own[1], 1e6));
@@ -295,7 +284,7 @@ std::string table_list(const TableShow& show, const Words& words) {
             ? words("table.size", {format_length(Length::mm(lay.length_mm), lengths),
                                    format_length(Length::mm(lay.cloth.width_mm), lengths)})
             : "";
-    put(out, {"cloth", lay.title, cloth.refusal, size,
+    put(out, {"cloth", lay.title, cloth.laid ? "1" : "0", size,
               lay.cloth.one_way && lay.length_mm > 0.0 ? "1" : "0"});
     for (const TablePiece& piece : lay.pieces) {
       put(out, {"piece", piece.name, number(0.5 * (piece.box.x0 + piece.box.x1)),

@@ -1,5 +1,5 @@
 // The coat on the cutting table: what the studio hands over to the page that lights the table, and what
-// that page (web/cloth.js) asks while it is open. It says nothing in sentences but why a coat or a lay
+// that page (web/cloth.js) asks while it is open. It says nothing in sentences but why a coat
 // cannot be shown; the page's own words are in assets/cloth.txt.
 #pragma once
 
@@ -17,8 +17,9 @@ namespace coatwright {
 
 // What is handed over, as a text that goes from program to program.
 struct TableOrder {
-  std::string id = {};      // of the ticket on the rack; empty: it has none
-  std::string ticket = {};  // write_ticket(), its hand lays being the places of every lay
+  std::string id = {};  // of the ticket on the rack; empty: it has none
+  std::string ticket =
+      {};  // write_ticket(), its hand lays being the places of every lay that can be cut
   struct Coat {
     std::string id;
     std::string ticket;
@@ -36,8 +37,8 @@ struct TableShow {
   std::string title;  // "Bosun, Harbour coat"
   Unit unit = Unit::Inch;
   struct Cloth {
+    bool laid = false;  // else there is no lay that can be cut, and nothing of it is shown
     TableLay lay;
-    std::string refusal = {};  // a sentence: why this one is not shown
   };
   std::vector<Cloth> cloths;  // every lay, and behind them the pieces one by one
 };
@@ -47,7 +48,7 @@ struct TableShow {
 
 // Records that end with U+001E, of fields that end with U+001F.
 //   "coat" title, "in" or "cm"
-//   "cloth" title, refusal, how long and wide it is in words, "1" if it goes one way
+//   "cloth" title, "1" if it is laid, how long and wide it is in words, "1" if it goes one way
 //     "piece" name, its middle as x and y in mm                for each piece of it
 [[nodiscard]] std::string table_list(const TableShow& show, const Words& words);
 

@@ -183,14 +183,14 @@ TEST(TablePage, OrdersAreReadBackAndWhatIsNoneIsRefused) {
     (void)open_table(text.substr(0, cut), word_table());
 }
 
-TEST(TablePage, ALayThatDidNotComeAlongIsNamedWithTheReasonAndTheOthersAreShown) {
+TEST(TablePage, ALayThatDidNotComeAlongIsNamedAndThePiecesAreShownAllTheSame) {
   const auto opened =
       open_table(write_table_order({"", write_ticket(a_ticket()), {}}), word_table());
   const TableShow& show = std::get<TableShow>(opened);
   ASSERT_GT(show.cloths.size(), 1U);
   for (const TableShow::Cloth& cloth : show.cloths) {
     const bool pieces = &cloth == &show.cloths.back();
-    EXPECT_EQ(cloth.refusal.empty(), pieces);
+    EXPECT_EQ(cloth.laid, pieces);
     EXPECT_EQ(cloth.lay.pieces.empty(), !pieces);
   }
 }

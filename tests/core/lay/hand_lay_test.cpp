@@ -75,6 +75,19 @@ TEST(HandLay, AFoundLayWrittenAsPlacesIsTheSameLayAndHasNoFaults) {
         }
         EXPECT_EQ(lay.length_mm, found.length_mm);
         EXPECT_TRUE(table.faults(lay).none());
+        // And without a table, as it goes to another program.
+        HandLay places = hand_lay_of(found);
+        const std::optional<Lay> again = lay_of(places, order, cloth);
+        ASSERT_TRUE(again);
+        EXPECT_EQ(again->first_stripe_mm, lay.first_stripe_mm);
+        ASSERT_EQ(again->pieces.size(), lay.pieces.size());
+        for (size_t i = 0; i < lay.pieces.size(); ++i) {
+          EXPECT_EQ(again->pieces[i].copy, lay.pieces[i].copy);
+          EXPECT_EQ(again->pieces[i].face_down, lay.pieces[i].face_down);
+          EXPECT_EQ(again->pieces[i].outline, lay.pieces[i].outline);
+        }
+        places.places.pop_back();
+        EXPECT_FALSE(lay_of(places, order, cloth));
         ++lays;
       }
     }
