@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "core/body/assess.h"
+#include "core/body/landmarks.h"
 #include "core/body/map.h"
 #include "core/body/section.h"
 #include "tests/core/support/population.h"
@@ -191,6 +192,8 @@ TEST(BodyForm, TheNeckGoesUpAsMuchMoreUprightAsItsRingLeansLess) {
       return std::atan2(-along.y, -along.x);
     };
     const double drawn = neck_at(kNeckRingLean);
+    const Vec crest = make_landmarks(body).crest;
+    EXPECT_NEAR(drawn, std::atan2(-crest.y, -crest.x), 1e-9) << "as in the side view";
     for (const double lean : {pi / 6.0, pi / 3.0}) {
       EXPECT_NEAR(neck_at(lean), drawn + (lean - kNeckRingLean), 1e-9) << dog.name;
     }

@@ -123,7 +123,8 @@ TEST(FitNotes, ThatContradictOneAnotherAreNamedAndNeitherIsDone) {
   EXPECT_EQ(all.findings[0].what,
             (Problem{Code::NotesConflict, "alter.length", {10.0, 30.0, 2.0}}));
   // However little either asks for.
-  for (FitNote& note : std::span(torn_by_little.notes)) note.found_mm = 0.5;
+  torn_by_little.notes[0].found_mm = 0.5;
+  torn_by_little.notes[1].found_mm = 0.9;
   EXPECT_TRUE(alterations_of(std::vector{torn_by_little}, kWrapCoat, {}).list.empty());
   // At two fittings they are a step too far and half a step back.
   const std::vector<Fitting> after = {
