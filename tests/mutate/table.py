@@ -77,4 +77,8 @@ EXPLAINED = {
     ("core/make/cut_record.cpp",
      "return std::abs(a.width - b.width) <= kKept && std::abs(a.height - b.height) <= kKept &&: <= becomes < at 78"):
         "two sizes that differ by the bound itself to the last bit",
+    ("core/pack/placer.cpp", "if (sums_[number(column, row)] == 0.0F && may_hold_candidate(column, row)) {: && becomes || at 44"):
+        "cells that cannot win are looked into as well, and lose",
+    ("core/pack/separation.cpp", "for (size_t j = 0; j < lies_.size(); ++j) {: < becomes <= at 24"):
+        "reads past the end, which the sanitizers stop",
 }

@@ -40,6 +40,34 @@ export default {
     await until(() => studio.has('button', /^Sew shell and lining together.*Allowance .* in: /));
   },
 
+  'the make sheet goes to the printer with a sketch beside each step that sews, and no word in it': async (visitor) => {
+    const studio = await visitor.studio(devices.tablet);
+    await studio.station('Make');
+    await studio.page.evaluate(() => { window.print = () => { window.printed = true; }; });
+    await studio.press('button', 'Print the make sheet');
+    await studio.page.waitForFunction(() => window.printed);
+    await studio.page.emulateMedia({ media: 'print' });
+    const steps = await studio.page.evaluate(() => [...document.querySelectorAll('#print li')].map((item) => {
+      const figure = item.querySelector('figure'), box = figure?.getBoundingClientRect();
+      const lines = [];
+      const texts = document.createTreeWalker(item, NodeFilter.SHOW_TEXT);
+      while (texts.nextNode()) {
+        const range = document.createRange();
+        range.selectNodeContents(texts.currentNode);
+        if (!figure?.contains(texts.currentNode)) lines.push(...range.getClientRects());
+      }
+      const crossed = box && lines.some((line) => line.left < box.right - 1 && line.right > box.left + 1
+        && line.top < box.bottom - 1 && line.bottom > box.top + 1);
+      const own = item.getBoundingClientRect();
+      return { text: item.textContent, drawn: Boolean(figure), crossed, whole: !box || box.bottom <= own.bottom + 1 };
+    }));
+    const sewn = steps.filter(({ text }) => /Allowance|Marks on/.test(text));
+    assert.ok(sewn.length > 4, JSON.stringify(steps));
+    for (const step of sewn) assert.ok(step.drawn && !step.crossed && step.whole, JSON.stringify(step));
+    assert.ok(!steps.some(({ text, drawn }) => /^Try the coat on/.test(text) && drawn));
+    if (process.env.MAKE_PDF) await studio.page.pdf({ path: process.env.MAKE_PDF, preferCSSPageSize: true });
+  },
+
   'a dog that no coat can be drafted for is told what to measure': async (visitor) => {
     const studio = await visitor.studio();
     await studio.open_ticket(impossible());

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "core/geometry/polygon.h"
+#include "core/lay/snap.h"
 #include "core/pattern/pattern.h"
 #include "tests/core/support/population.h"
 
@@ -224,6 +225,16 @@ TEST(HandLay, ImprovingALayWithOverlapsGivesOneWithout) {
   ASSERT_TRUE(search.ok());
   search.value().step(400);
   EXPECT_TRUE(table.faults(search->best()).none());
+}
+
+// A piece on stripes is drawn along its line to the edge, and not off the line.
+TEST(Snap, OnALatticeIsDrawnOnlyAlongTheLineThatItIsOn) {
+  const GridPoint from{30.0, 400.0};
+  EXPECT_EQ(snap_place({}, 1000.0, from, 50.0), (GridPoint{0.0, 400.0}));
+  const Lattice stripes{.y = {.step = 100.0}};
+  EXPECT_EQ(snap_place({}, 1000.0, from, 50.0, stripes), (GridPoint{0.0, 400.0}));
+  const GridPoint low{30.0, 20.0};
+  EXPECT_EQ(snap_place({}, 1000.0, low, 25.0), (GridPoint{30.0, 0.0})) << "the nearer edge";
 }
 
 }  // namespace
