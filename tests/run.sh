@@ -26,8 +26,8 @@ build_native() { compile build-native all -- cmake -DCOATWRIGHT_REQUIRE_REFERENC
 test_native() { run_ctest build-native; }
 # sanitizers: clang, the same tests stopped at the first bad access or undefined operation; a short fuzz of each target
 build_sanitizers() {
-  compile build-sanitizers all_tests -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_CXX_FLAGS_RELEASE="-O2 -DNDEBUG" \
-    -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON -DCOATWRIGHT_REQUIRE_REFERENCE=ON
+  compile build-sanitizers all_tests -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=Release \
+    -DCMAKE_CXX_FLAGS_RELEASE="-O2 -DNDEBUG" -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON -DCOATWRIGHT_REQUIRE_REFERENCE=ON
 }
 test_sanitizers() { run_ctest build-sanitizers; }
 # node: the tests of core and shell as WebAssembly under Node.js; the pages are built beside them
