@@ -147,7 +147,9 @@ export default {
     await studio.page.mouse.up();
     assert.ok(frames > 10, `${frames} frames`);
     const gaps = updates.slice(1).map((at, i) => at - updates[i]);
-    assert.ok(updates.length > 1 && Math.min(...gaps) > 90, `updates after ${gaps.map(Math.round)} ms`);
+    // A frame that is late itself may be followed sooner by the next; over the whole drag there are no more.
+    const most = (updates.at(-1) - updates[0]) / 100 + 1;
+    assert.ok(gaps.length > 1 && gaps.length <= most && Math.min(...gaps) > 50, `updates after ${gaps.map(Math.round)} ms`);
     assert.ok(touched.includes('handle.hem-depth') && touched.includes('choice.hem-depth'), `${touched}`);
     for (const still of ['station.draft', 'redo', 'style.0', 'choice.chest-ease', 'handle.neck-fullness']) assert.ok(!touched.includes(still), still);
   },
