@@ -4,6 +4,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
+import { Cloth, kA2, lamp } from './cloth.mjs';
 import { answer, request, token_in } from './slip_codes.mjs';
 import { Fingers, until } from './studio.mjs';
 import { real_devices, small_devices, launch, serve, Visitor } from './studio_page.mjs';
@@ -416,8 +417,48 @@ const slip_scenes = {
   },
 };
 
+// The page that lights the cutting table, step by step, on two projectors; and its remote on a phone.
+async function lit_table(size, shot) {
+  const visitor = new Visitor(browser, server.url);
+  const viewport = { width: size[0], height: size[1] };
+  const cloth = await Cloth.open(visitor, { viewport, deviceScaleFactor: 1 });
+  await shot(cloth.page, 'start');
+  await cloth.begin(kA2);
+  await cloth.drag_pins(lamp(kA2, 18, -10, viewport).corners);
+  await shot(cloth.page, 'set-up');
+  await cloth.to_check();
+  const side = await cloth.side();
+  await cloth.judge(side * 1.01, side, side * Math.SQRT2);
+  await cloth.told('Off');
+  await shot(cloth.page, 'off');
+  await cloth.judge(side, side, side * Math.SQRT2);
+  await cloth.told('True');
+  await shot(cloth.page, 'true');
+  await cloth.press('Show the coat');
+  await cloth.press('Next piece');
+  await cloth.drawn();
+  await shot(cloth.page, 'controls');
+  const opening = cloth.page.waitForEvent('popup');
+  await cloth.press('Remote');
+  const remote = await opening;
+  await remote.setViewportSize({ width: 390, height: 844 });
+  await until(() => remote.evaluate(() => document.getElementById('remote-piece').textContent !== ''));
+  await shot(remote, 'remote');
+  await cloth.bare(() => shot(cloth.page, 'projecting'));
+  for (const fault of visitor.faults) console.log(`cloth: ${fault}`);
+  await visitor.leave();
+}
+
 const server = await serve(site);
 const browser = await launch();
+for (const size of [[1280, 720], [1920, 1080]]) {
+  if (!wanted(`cloth-${size.join('x')}`)) continue;
+  await lit_table(size, async (page, what) => {
+    const name = `cloth-${what}-${size.join('x')}.png`;
+    await page.screenshot({ path: join(folder, name) });
+    console.log(name);
+  });
+}
 for (const [device_name, device] of Object.entries(real_devices)) {
   for (const [scene_name, scene] of Object.entries(slip_scenes)) {
     const name = `${scene_name}-${device_name.replace('_', '-')}-${device.viewport.width}x${device.viewport.height}`;
