@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/ticket/pattern_of.h"
+
 namespace coatwright::studio {
 namespace {
 
@@ -31,18 +33,12 @@ void LayCompany::take(const std::string& id, const Rack& rack, std::vector<Compa
     one.pattern.reset();
     one.refusal.reset();
     one.drafted = ++drafts_;
-    const Result<Tape> tape = tape_of(one.ticket);
-    if (!tape) {
-      one.refusal = tape.problem();
+    Checked<Pattern> made = pattern_of(one.ticket);
+    if (made.result) {
+      one.pattern = std::move(made.result.value());
+      try_on_cloths(one);
     } else {
-      auto made = make_pattern(assess(*tape), one.ticket.choices, style_of(one.ticket),
-                               alterations_of(one.ticket, *tape));
-      if (made.result) {
-        one.pattern = std::move(made.result.value());
-        try_on_cloths(one);
-      } else {
-        one.refusal = made.result.problem();
-      }
+      one.refusal = made.result.problem();
     }
   }
   into.push_back(std::move(one));

@@ -5,6 +5,7 @@
 #include "core/draft/styles/doubt.h"
 #include "core/draw/sketch.h"
 #include "core/geometry/polygon.h"
+#include "core/ticket/pattern_of.h"
 #include "shell/desk/derived.h"
 
 namespace coatwright::studio {
@@ -27,19 +28,13 @@ Wash wash_of(const PieceSketch& sketch, Vec shift) {
 // The body on top, the other pieces in a row below it.
 Thumbnail thumbnail_of(const Ticket& ticket) {
   Thumbnail out;
-  const Result<Tape> tape = tape_of(ticket);
-  if (!tape) {
-    out.facts.refusal = tape.problem();
-    return out;
-  }
-  const StyleInfo& style = style_of(ticket);
-  const Checked<Pattern> made =
-      make_pattern(assess(*tape), ticket.choices, style, alterations_of(ticket, *tape));
+  const Checked<Pattern> made = pattern_of(ticket);
   out.facts.findings = made.findings;
   if (!made.result) {
     out.facts.refusal = made.result.problem();
     return out;
   }
+  const StyleInfo& style = style_of(ticket);
   const Body& body = made.result->body;
   out.facts.estimated = estimated_for(style, ticket.choices, body);
   const Findings doubts = doubts_of(style, body, made.result->choices, made.result->draft);

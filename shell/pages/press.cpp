@@ -2,7 +2,6 @@
 
 #include <utility>
 
-#include "core/body/assess.h"
 #include "core/draw/pdf.h"
 #include "core/draw/png.h"
 #include "core/draw/svg.h"
@@ -11,6 +10,7 @@
 #include "core/exchange/dxf.h"
 #include "core/pattern/trial_pattern.h"
 #include "core/sheet/print.h"
+#include "core/ticket/pattern_of.h"
 #include "shell/pages/fit_page.h"
 #include "shell/pages/make_page.h"
 #include "shell/pages/paged.h"
@@ -226,8 +226,7 @@ Pressed press(std::string_view text, const PictureFonts& fonts, const Words& wor
   lengths.unit = ticket->unit;
   const Result<Tape> tape = tape_of(*ticket);
   if (!tape) return refused(tape.problem());
-  const Checked<Pattern> made = make_pattern(assess(*tape), ticket->choices, style_of(*ticket),
-                                             alterations_of(*ticket, *tape));
+  const Checked<Pattern> made = pattern_of(*ticket, *tape);
   if (!made.result) return refused(made.result.problem());
   Result<FormFile> file =
       make_form(order->form, {*ticket, *tape, *made.result, order->choices, fonts, words});

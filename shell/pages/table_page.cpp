@@ -6,12 +6,11 @@
 #include <utility>
 
 #include "core/base/utf8.h"
-#include "core/body/assess.h"
 #include "core/draw/number.h"
 #include "core/draw/svg.h"
 #include "core/lay/hand_lay.h"
 #include "core/make/shopping.h"
-#include "core/pattern/pattern.h"
+#include "core/ticket/pattern_of.h"
 #include "shell/words/laid_coats.h"
 #include "shell/words/say.h"
 #include "shell/words/ticket_words.h"
@@ -78,12 +77,8 @@ std::variant<MadeCoat, std::string> made_coat(const std::string& key, std::strin
                                               const Words& words) {
   const Result<Ticket> ticket = read_ticket(text);
   if (!ticket) return say(ticket.problem(), words, {});
-  const LengthStyle lengths{.unit = ticket->unit};
-  const Result<Tape> tape = tape_of(*ticket);
-  if (!tape) return say(tape.problem(), words, lengths);
-  Checked<Pattern> made = make_pattern(assess(*tape), ticket->choices, style_of(*ticket),
-                                       alterations_of(*ticket, *tape));
-  if (!made.result) return say(made.result.problem(), words, lengths);
+  Checked<Pattern> made = pattern_of(*ticket);
+  if (!made.result) return say(made.result.problem(), words, {.unit = ticket->unit});
   return MadeCoat{key, *ticket, std::move(made.result.value())};
 }
 

@@ -369,12 +369,12 @@ void on_cloth(Frame& f, Columns& flow) {
   if (button(f, "cloth.light", flow.next(58.0F), f.words("ui.light-cloth"), main)) {
     f.effects.emplace_back(light_table(f.rack.open_id(), f.ticket, f.lay));
   }
-  const bool busy = f.lay.busy();
-  paragraph(
-      f, flow, "cloth.hint",
-      busy ? f.words("ui.lay-searching", {per_cent(std::round(100.0 * f.lay.progress()) / 100.0)})
-           : f.words("ui.light-cloth.hint"),
-      true);
+  const std::string hint =
+      f.site.address.empty() ? f.words("ui.light-cloth.no-page")
+      : f.lay.busy()
+          ? f.words("ui.lay-searching", {per_cent(std::round(100.0 * f.lay.progress()) / 100.0)})
+          : f.words("ui.light-cloth.hint");
+  paragraph(f, flow, "cloth.hint", hint, true);
 }
 
 // ---- to a shop or machine -------------------------------------------------------------------------

@@ -19,6 +19,7 @@
 #include "core/pack/instance.h"
 #include "core/table/light.h"
 #include "core/ticket/ids.h"
+#include "core/ticket/pattern_of.h"
 #include "shell/pages/table_page.h"
 #include "shell/tool/files.h"
 #include "shell/tool/report.h"
@@ -196,14 +197,6 @@ int tell_rests(const std::vector<LaidCloth>& laid, Unit unit) {
   return lines.empty() ? kDone : write_out(lines);
 }
 
-Result<Pattern> pattern_of(const Ticket& ticket) {
-  const Result<Tape> tape = tape_of(ticket);
-  if (!tape) return tape.problem();
-  return make_pattern(assess(*tape), ticket.choices, style_of(ticket),
-                      alterations_of(ticket, *tape))
-      .result;
-}
-
 // A coat that is laid together with the order's first, from its own file.
 struct OtherCoat {
   std::string key;
@@ -229,7 +222,7 @@ std::optional<std::vector<OtherCoat>> others_of(const Order& order, const Ticket
     }
     Result<Ticket> ticket = read_ticket(text);
     if (!ticket) return refused(file, ticket.problem(), {});
-    Result<Pattern> pattern = pattern_of(*ticket);
+    Result<Pattern> pattern = pattern_of(*ticket).result;
     if (!pattern) {
       return refused(title_of(*ticket, word_table()), pattern.problem(), lengths_of(*ticket));
     }

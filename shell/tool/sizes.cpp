@@ -6,6 +6,7 @@
 #include "core/draw/svg.h"
 #include "core/sizes/nest.h"
 #include "core/sizes/size_run.h"
+#include "core/ticket/pattern_of.h"
 #include "shell/pages/sizes_page.h"
 #include "shell/tool/files.h"
 #include "shell/words/say.h"
@@ -44,9 +45,7 @@ int sizes(const Order& order, const Ticket& ticket, const std::string& date) {
   std::vector<NamedText> files;
   for (const DogSize& size : *run) {
     const Ticket own = ticket_of(ticket, size);
-    const Result<Tape> tape = tape_of(own);
-    if (!tape) return refuse(tape.problem(), lengths_of(ticket));
-    auto made = make_pattern(assess(*tape), own.choices, style_of(own), alterations_of(own, *tape));
+    Checked<Pattern> made = pattern_of(own);
     if (!made.result) {
       return refuse(words("sizes.refused",
                           {size.name, say(made.result.problem(), words, lengths_of(ticket))}));

@@ -246,6 +246,17 @@ TEST(PrintStation, WhereABrowserChangesWhatItPrintsThePdfComesFirstWithAReason) 
       << d.see("print.hint").name;
 }
 
+TEST(PrintStation, WhereNoPageCanBeOpenedItSaysWhyTheTableCannotBeLit) {
+  Driver d(a_ticket());
+  d.app.stands_at({});
+  d.click("station.print");
+  d.click("print.tab.1");
+  d.settle(2000);
+  EXPECT_FALSE(d.see("cloth.light").enabled);
+  EXPECT_NE(d.see("cloth.hint").name.find("needs a browser"), std::string::npos)
+      << d.see("cloth.hint").name;
+}
+
 TEST(PrintStation, ThePageIsAsWideAsTheRollThatWasTyped) {
   Driver d(a_ticket());
   d.click("station.print");

@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 import { devices } from './studio_page.mjs';
-import { until } from './studio.mjs';
+import { kept_offline, until } from './studio.mjs';
 
 async function about(visitor, device) {
   const studio = await visitor.studio(device);
@@ -31,8 +31,7 @@ export default {
 
   'the notices lie in the site and open beside the studio, with a network and without': async (visitor, site) => {
     const studio = await about(visitor, devices.tablet);
-    await studio.page.evaluate(() => coatwright.kept());
-    await until(() => studio.page.evaluate(() => navigator.serviceWorker.controller !== null));
+    await kept_offline(studio.page);
     for (const offline of [false, true]) {
       await studio.page.context().setOffline(offline);
       const opened = studio.page.context().waitForEvent('page');

@@ -8,25 +8,19 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 import { Cloth, kA2, kWindow, lamp } from './cloth.mjs';
-import { Studio, until } from './studio.mjs';
+import { shot } from './pixels.mjs';
+import { Studio, kept_offline, until } from './studio.mjs';
 import { serve } from './studio_page.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 // Middles of the pixels of a screenshot that are nearly white.
 async function white_pixels(page) {
-  const picture = (await page.screenshot({ scale: 'css' })).toString('base64');
-  const flat = await page.evaluate(async (data) => {
-    const image = new Image();
-    image.src = `data:image/png;base64,${data}`;
-    await image.decode();
-    const canvas = Object.assign(document.createElement('canvas'), { width: image.width, height: image.height });
-    const pen = canvas.getContext('2d');
-    pen.drawImage(image, 0, 0);
-    const { data: rgba } = pen.getImageData(0, 0, image.width, image.height);
+  const flat = await page.evaluate(async (png) => {
+    const { data: rgba, width } = await pixels_of(png);
     const found = [];
-    for (let i = 0; i < rgba.length; i += 4) if (Math.min(rgba[i], rgba[i + 1], rgba[i + 2]) > 150) found.push((i / 4) % image.width, Math.floor(i / 4 / image.width));
+    for (let i = 0; i < rgba.length; i += 4) if (Math.min(rgba[i], rgba[i + 1], rgba[i + 2]) > 150) found.push((i / 4) % width, Math.floor(i / 4 / width));
     return found;
-  }, picture);
+  }, await shot(page));
   const points = [];
   for (let i = 0; i < flat.length; i += 2) points.push([flat[i] + 0.5, flat[i + 1] + 0.5]);
   return points;
@@ -199,11 +193,19 @@ export default {
   'a coat that was changed in the studio meanwhile is said, one whose step is ticked is not': async (visitor) => {
     const cloth = await Cloth.open(visitor);
     const changed = cloth.page.getByText('This coat was changed in the studio');
+    await cloth.page.evaluate(() => {
+      window.heard = 0;
+      new BroadcastChannel(STUDIO_CHANNEL).onmessage = () => { window.heard += 1; };
+    });
     await cloth.studio.page.evaluate(() => coatwright.kept());
     await cloth.studio.station('Make');
-    const step = cloth.studio.page.getByRole('checkbox').first();
-    if (await step.count()) await step.evaluate((box) => box.click());
+    await cloth.studio.press('button', /^Cut/);
+    await cloth.studio.press('checkbox', 'Done: Cut the pieces');
+    assert.ok((await cloth.studio.saved_ticket()).done.length > 0);
     await cloth.studio.page.evaluate(() => coatwright.kept());
+    // It was heard, and the rack looked at.
+    await cloth.page.waitForFunction(() => window.heard > 0);
+    await cloth.page.evaluate(() => Promise.all(coat.ids.map(ticket_on_rack)));
     assert.equal(await changed.isVisible(), false);
     await cloth.studio.station('Draft');
     await cloth.studio.page.getByRole('slider').first().focus();
@@ -231,8 +233,7 @@ export default {
     await page.goto(server.url);
     const studio = new Studio(page);
     await studio.ready();
-    await page.evaluate(() => coatwright.kept());
-    await until(() => page.evaluate(() => navigator.serviceWorker.controller !== null));
+    await kept_offline(page);
     server.stop();
     await page.context().setOffline(true);
     const cloth = await Cloth.from(studio);

@@ -4,7 +4,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-import { Studio, until } from './studio.mjs';
+import { Studio, kept_offline, until } from './studio.mjs';
 import { devices, serve } from './studio_page.mjs';
 
 async function first_visit(visitor, url) {
@@ -12,8 +12,7 @@ async function first_visit(visitor, url) {
   await page.goto(url);
   const studio = new Studio(page);
   await studio.ready();
-  await page.evaluate(() => coatwright.kept());
-  await until(() => page.evaluate(() => navigator.serviceWorker.controller !== null));
+  await kept_offline(page);
   return studio;
 }
 

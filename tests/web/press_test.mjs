@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-import { Studio, until } from './studio.mjs';
+import { Studio, kept_offline, until } from './studio.mjs';
 import { devices, serve } from './studio_page.mjs';
 import { giant, ticket } from './tickets.mjs';
 
@@ -65,8 +65,7 @@ export default {
     await page.goto(server.url);
     const studio = new Studio(page);
     await studio.ready();
-    await page.evaluate(() => coatwright.kept());
-    await until(() => page.evaluate(() => navigator.serviceWorker.controller !== null));
+    await kept_offline(page);
     server.stop();
     await page.context().setOffline(true);
     await page.goto('about:blank');

@@ -4,6 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 
+import { shot } from './pixels.mjs';
 import { devices } from './studio_page.mjs';
 
 const kTransferLimit = 1.25e6;  // bytes, compressed: what comes before anybody asks for a file
@@ -16,16 +17,7 @@ function files_of(site) {
 
 // How many colours a screenshot of the page holds: 1 where nothing was drawn.
 async function colours_shown(page) {
-  const picture = (await page.screenshot({ scale: 'css' })).toString('base64');
-  return page.evaluate(async (data) => {
-    const image = new Image();
-    image.src = `data:image/png;base64,${data}`;
-    await image.decode();
-    const canvas = Object.assign(document.createElement('canvas'), { width: image.width, height: image.height });
-    const pen = canvas.getContext('2d');
-    pen.drawImage(image, 0, 0);
-    return new Set(new Uint32Array(pen.getImageData(0, 0, image.width, image.height).data.buffer)).size;
-  }, picture);
+  return page.evaluate(async (png) => new Set(new Uint32Array((await pixels_of(png)).data.buffer)).size, await shot(page));
 }
 
 export default {

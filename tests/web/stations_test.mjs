@@ -1,6 +1,7 @@
 // Going from place to place, by finger and by mouse, and how the page is looked at.
 import assert from 'node:assert/strict';
 
+import { shot } from './pixels.mjs';
 import { devices } from './studio_page.mjs';
 import { until } from './studio.mjs';
 
@@ -34,17 +35,10 @@ export default {
     const studio = await visitor.studio();
     const brightness = async () => {
       await studio.rest();
-      const data = (await studio.page.screenshot({ scale: 'css' })).toString('base64');
       return studio.page.evaluate(async (png) => {
-        const image = new Image();
-        image.src = `data:image/png;base64,${png}`;
-        await image.decode();
-        const canvas = Object.assign(document.createElement('canvas'), { width: image.width, height: image.height });
-        const pen = canvas.getContext('2d');
-        pen.drawImage(image, 0, 0);
-        const { data: bytes } = pen.getImageData(0, 0, image.width, image.height);
+        const { data: bytes } = await pixels_of(png);
         return bytes.reduce((sum, byte, i) => sum + (i % 4 < 3 ? byte : 0), 0) / (bytes.length * 0.75);
-      }, data);
+      }, await shot(studio.page));
     };
     const day = await brightness();
     await studio.tap('button', 'Evening');

@@ -18,6 +18,12 @@ export async function until(check, limit_ms = 10000) {
   }
 }
 
+// The studio is kept by its service worker, which serves the page from now on.
+export async function kept_offline(page) {
+  await page.evaluate(() => coatwright.kept());
+  await until(() => page.evaluate(() => navigator.serviceWorker.controller !== null));
+}
+
 export const escaped = (text) => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 const middle_of = (box) => ({ x: box.x + box.width / 2, y: box.y + box.height / 2 });
 
