@@ -396,6 +396,7 @@ const keeper = (() => {
       offer = null;
       told();
     },
+    keeps: () => kept !== KEPT.nowhere,
     settled: () => work,
   };
 })();

@@ -5,12 +5,13 @@
 'use strict';
 
 const store = (() => {
-  const NAME = 'coatwright', VERSION = 3, PATIENCE_MS = 8000;
+  const NAME = 'coatwright', VERSION = 4, PATIENCE_MS = 8000;
   const AT_ONCE = 100;       // cards, read or written between two looks at what else is to be done
   const CARDS = 'cards', HISTORY = 'history', NOTES = 'notes', ASIDE = 'aside';
+  const PHOTOS = 'photographs';  // JPEG files under [ticket, its own id]: apart, so that reading the rack reads none
   const LETTERS = 'letters'; // of a page that was left: apart, so that leaving one waits for no change that is under way
   const BEFORE = 'journal';  // lines of the version that kept one ticket
-  const ALL = [CARDS, HISTORY, NOTES, ASIDE, BEFORE];
+  const ALL = [CARDS, HISTORY, NOTES, ASIDE, BEFORE, PHOTOS];
   const LETTER = 'letter';   // the one row there
   const ME = `${Date.now()}-${Math.random()}`;
   const torn = new Set();    // ids whose history lacks a line here: only a whole one goes on
@@ -45,9 +46,10 @@ const store = (() => {
       fresh.createObjectStore(NOTES);
       fresh.createObjectStore(HISTORY, { autoIncrement: true }).createIndex('id', 'id');
     }
-    const letters = fresh.createObjectStore(LETTERS);
+    if (from < 3) fresh.createObjectStore(LETTERS);
     // Version 2 had its letter among the notes.
-    if (from === 2) change.objectStore(NOTES).get(LETTER).then((sent) => sent && letters.put(sent, LETTER));
+    if (from === 2) change.objectStore(NOTES).get(LETTER).then((sent) => sent && change.objectStore(LETTERS).put(sent, LETTER));
+    fresh.createObjectStore(PHOTOS);
   }
   async function open() {
     let given_up = false;
@@ -94,11 +96,19 @@ const store = (() => {
     const cards = change.objectStore(CARDS), notes = change.objectStore(NOTES);
     if (keep.id === '') part_of_change(notes.put(keep.card, 'rack'));
     else part_of_change(keep.card === '' ? cards.delete(keep.id) : cards.put(keep.card, keep.id));
+    const photos = change.objectStore(PHOTOS);
+    for (const id of keep.gone ?? []) part_of_change(photos.delete([keep.id, id]));
+    if (keep.card === '') part_of_change(photos.delete(IDBKeyRange.bound([keep.id], [keep.id, []])));
     if (keep.aside) part_of_change(change.objectStore(ASIDE).add(keep.aside));
     if (keep.moved) part_of_change(change.objectStore(BEFORE).clear());
     if (keep.id !== '') await put_history(change, keep);
   }
 
+  async function write_as_mine(change) {
+    const pen = await change.objectStore(NOTES).get('pen');
+    if (pen === undefined) throw new Closed('the store was cleared');
+    if (pen !== ME) throw new PenLost();
+  }
   // One change, all of it or nothing, on the disk when it is answered; `work` fills it. It is told to commit, so that the
   // browser finishes it although the page is gone.
   async function change_all(work, tables = ALL) {
@@ -156,6 +166,14 @@ const store = (() => {
       return rows.map((row) => text_of(row.line) + '\n').join('');
     },
 
+    photo: (ticket, id) => in_time(transaction(PHOTOS).store.get([ticket, id])),
+    // In no one's place: what lies there is the same, or somebody's own.
+    keep_photo: (ticket, id, bytes) => change_all(async (change) => {
+      await write_as_mine(change);
+      const photos = change.objectStore(PHOTOS);
+      if (await photos.getKey([ticket, id]) === undefined) part_of_change(photos.put(bytes, [ticket, id]));
+    }, [NOTES, PHOTOS]),
+
     // Who wrote last; nothing in a store that is new, or was cleared.
     pen: () => in_time(transaction(NOTES).store.get('pen')),
     async take_pen() {
@@ -169,9 +187,7 @@ const store = (() => {
     async keep(keeps, number) {
       try {
         await change_all(async (change) => {
-          const pen = await change.objectStore(NOTES).get('pen');
-          if (pen === undefined) throw new Closed('the store was cleared');
-          if (pen !== ME) throw new PenLost();
+          await write_as_mine(change);
           part_of_change(change.objectStore(NOTES).put({ by: ME, number }, 'last'));
           for (const keep of keeps) await put(change, keep);
         });

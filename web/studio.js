@@ -240,6 +240,10 @@ const ANSWERS = {
   print: (bytes, rules) => { print_view.prepare(text_of(bytes), rules); print_view.show(); },
   'print-ready': (bytes, rules) => print_view.prepare(text_of(bytes), rules),
   'ask-file': () => file_field.click(),
+  'photo-ask': (bytes, ticket, camera) => photos.ask(ticket, text_of(bytes), camera),
+  'photo-show': (bytes, ticket) => photos.show(ticket, text_of(bytes)),
+  'photo-read': (bytes, ticket) => photos.read(ticket, text_of(bytes)),
+  'photo-keep': (bytes, ticket, id) => photos.keep(ticket, id, text_of(bytes)),
   share: (bytes, title) => navigator.share({ title, text: text_of(bytes) }).catch(() => {}),  // closed without a choice
   copy: (bytes) => copy_text(text_of(bytes)),
   mail: (bytes, subject) => open_mail(subject, text_of(bytes)),
@@ -327,7 +331,8 @@ async function start() {
   watch_printing();
   watch_context();
   if (remembered_look() === 'evening') call('coatwright_evening');
-  call('coatwright_site', new URL('./', location.href).href, navigator.share ? 1 : 0, forms.shares_files() ? 1 : 0, print_view.keeps_pages() ? 1 : 0);
+  call('coatwright_site', new URL('./', location.href).href, navigator.share ? 1 : 0, forms.shares_files() ? 1 : 0, print_view.keeps_pages() ? 1 : 0,
+    matchMedia('(any-pointer: coarse)').matches ? 1 : 0);
   take_link();
   draw_frame();
   status_line.hidden = document.getElementById('late').hidden = true;

@@ -71,8 +71,10 @@ namespace coatwright {
   X(NotesMeanReading, "notes-mean-reading")  /* values: reading, what the notes come to, notes */    \
   X(AlterationLimited, "alteration-limited") /* values: asked for, done */                           \
   X(AlterationRetired, "alteration-retired") /* other = the measure that was read since */           \
-  X(FittingFull, "fitting-full")             /* values: most fittings, most notes of one */          \
-  X(AlterationIdle, "alteration-idle")       /* subject = style; values: notes */                    \
+  X(PhotographLate, "photograph-late")                                                               \
+  X(PinWithoutNote, "pin-without-note") /* subject = its path in the ticket */                       \
+  X(FittingFull, "fitting-full")        /* values: most fittings, most notes of one */               \
+  X(AlterationIdle, "alteration-idle")  /* subject = style; values: notes */                         \
   /* sheets: subject = print choice */                                                               \
   X(SheetChoiceOutOfRange, "sheet-choice-out-of-range") /* values: value, lowest, highest */         \
   X(PaperUnknown, "paper-unknown")                      /* other = the paper as given */             \

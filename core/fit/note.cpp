@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "core/fit/photograph.h"
+
 namespace coatwright {
 
 bool is_date(const FitDate& d) {
@@ -32,8 +34,7 @@ Result<std::vector<Fitting>> with_note(std::vector<Fitting> fittings, const FitN
     fittings = std::move(more.value());
   }
   auto& notes = fittings.back().notes;
-  std::erase_if(notes,
-                [&](const FitNote& n) { return n.place == note.place && n.kind == note.kind; });
+  if (const auto same = place_of(fittings.back(), note)) return notes[*same] = note, fittings;
   if (notes.size() >= kMostFitNotes) {
     return Problem{
         .code = Code::FittingFull, .subject = "fitting", .values = {kMostFittings, kMostFitNotes}};

@@ -71,11 +71,30 @@ struct FitDate {
 };
 [[nodiscard]] bool is_date(const FitDate& date);
 
+// Where on a photograph a note shows: parts of its width and height, from its upper left corner.
+struct PhotoPin {
+  size_t note = 0;  // its place among the fitting's
+  double x = 0.0, y = 0.0;
+  bool operator==(const PhotoPin&) const = default;
+};
+
+// A photograph that was taken at a fitting. The picture is no part of the ticket: it lies in the rack,
+// under the ticket's id and its own.
+struct Photograph {
+  std::string id = {};              // is_ticket_id()
+  int width = 0, height = 0;        // px, at most kMostPhotoSide
+  std::vector<PhotoPin> pins = {};  // of each note one at the most
+  bool operator==(const Photograph&) const = default;
+};
+inline constexpr size_t kMostPhotographs = 2;  // of one fitting
+inline constexpr int kMostPhotoSide = 1280;
+
 // One numbered try of the coat on the dog; its number is its place in the ticket.
 struct Fitting {
   std::optional<FitDate> date = {};
   std::string words = {};  // at most kMostFittingCharacters
   std::vector<FitNote> notes = {};
+  std::vector<Photograph> photographs = {};
   // What the readings said then, mm; 0 for a measure that was not read. What is read anew is told
   // better by its reading than by these notes.
   std::array<double, kMeasures> based_on = {};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/fit/photograph.h"
 #include "core/rack/card_fields.h"
 
 namespace coatwright {
@@ -14,9 +15,10 @@ constexpr std::string_view kSavedKey = "saved";
 constexpr std::string_view kShelfKey = "shelf";
 constexpr std::string_view kPrintersKey = "printers";
 constexpr std::string_view kUsualKey = "usual";
+constexpr std::string_view kPhotosKey = "photographs";
 constexpr std::string_view kBlanks = " \t\r\n";
 constexpr size_t kHeadBytes = 64;  // the version key stands at the head of every backup
-// A card as somebody's editor may have laid it out anew.
+// A card as somebody's editor may have laid it out anew; more than any photograph's line.
 constexpr size_t kMostSpan = 4 * kMostCardBytes;
 // Of a file with more of them than this, nothing more is tried.
 constexpr size_t kMostDamaged = 1000;
@@ -27,6 +29,32 @@ Wrong read_version(const Json& json, const std::string& path) {
   if (Wrong wrong = read_number(json, path, 1.0, 1e9, version)) return wrong;
   if (version == kBackupVersion) return std::nullopt;
   return Problem{Code::RackFromFuture, path, {version, static_cast<double>(kBackupVersion)}};
+}
+
+Wrong read_jpeg(const Json& json, const std::string& path, std::string& out) {
+  constexpr std::string_view kSigns =
+      "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/=";
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  out = json.get_ref<const std::string&>();
+  const bool sound = !out.empty() && out.size() <= kMostPhotoText && out.size() % 4 == 0 &&
+                     out.find_first_not_of(kSigns) == std::string::npos;
+  return sound ? Wrong() : at(path, Code::TicketFieldType, "photograph");
+}
+
+Wrong read_photo(const Json& json, const std::string& path, KeptPhoto& out) {
+  using P = const std::string&;
+  return read_fields(
+      json, path,
+      {
+          {"ticket", [&](const Json& v, P p) { return read_ticket_id(v, p, out.ticket); }, true},
+          {"id", [&](const Json& v, P p) { return read_ticket_id(v, p, out.id); }, true},
+          {"jpeg", [&](const Json& v, P p) { return read_jpeg(v, p, out.jpeg); }, true},
+      });
+}
+
+std::string photo_line(const KeptPhoto& photo) {
+  return "\n{\"ticket\": \"" + photo.ticket + "\", \"id\": \"" + photo.id + "\", \"jpeg\": \"" +
+         photo.jpeg + "\"}";
 }
 
 // Where the string that begins at `at` ends: behind its quote.
@@ -70,7 +98,6 @@ BackupWriter::BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes,
     : head_("{\"" + std::string(kVersionKey) + "\": " + std::to_string(kBackupVersion) + ", \"" +
             std::string(kSavedKey) + "\": " + std::to_string(now) + ", \"" +
             std::string(kTicketsKey) + "\": ["),
-      tail_("\n]"),
       most_bytes_(most_bytes) {
   const auto add_beside = [this](std::string_view key, const OrderedJson& json) {
     tail_ += ", \"" + std::string(key) +
@@ -88,17 +115,28 @@ void BackupWriter::begin() {
   empty_ = true;
 }
 
-void BackupWriter::end() { files_.back() += tail_; }
+void BackupWriter::end() {
+  files_.back() += "\n]";
+  if (!photos_.empty()) {
+    files_.back() += ", \"" + std::string(kPhotosKey) + "\": [" + photos_ + "\n]";
+  }
+  photos_.clear();
+  files_.back() += tail_;
+}
 
-void BackupWriter::add(const Card& card) {
+void BackupWriter::add(const Card& card, const std::vector<KeptPhoto>& photos) {
   const std::string line = write_card(card);
-  constexpr size_t kBetween = 2;  // a comma and a line end
-  if (!empty_ && files_.back().size() + kBetween + line.size() + tail_.size() > most_bytes_) {
+  std::string more;
+  for (const KeptPhoto& photo : photos) more += (more.empty() ? "" : ",") + photo_line(photo);
+  constexpr size_t kBetween = 64;  // commas, line ends, and the photographs' brackets
+  const size_t together = files_.back().size() + photos_.size() + tail_.size() + kBetween;
+  if (!empty_ && together + line.size() + more.size() > most_bytes_) {
     end();
     begin();
   }
   files_.back() += empty_ ? "\n" : ",\n";
   files_.back() += line;
+  if (!more.empty()) photos_ += (photos_.empty() ? "" : ",") + more;
   empty_ = false;
 }
 
@@ -178,7 +216,8 @@ bool BackupReader::read_on() {
     case Where::Members:
       return read_member();
     case Where::Tickets:
-      return read_ticket_here();
+    case Where::Photos:
+      return read_item_here();
     case Where::End:
       return false;
   }
@@ -219,9 +258,11 @@ bool BackupReader::read_member() {
   // First the version: a later one may have fields that this one lacks.
   if (name != kVersionKey && !knows(kVersionKey)) return fail(at("", Code::RackNotRack));
   keys_.push_back(name);
-  if (name == kTicketsKey) {
+  if (name == kTicketsKey || name == kPhotosKey) {
     if (!skip('[')) return fail(at(step("", name), Code::TicketFieldType, "list"));
-    where_ = Where::Tickets;
+    where_ = name == kTicketsKey ? Where::Tickets : Where::Photos;
+    items_ = 0;
+    damaged_at_ = kNowhere;
     return true;
   }
   const size_t behind = end_of_value(text, at_);
@@ -261,9 +302,26 @@ bool BackupReader::read_value(const std::string& key, std::string_view value) {
   return wrong ? fail(*wrong) : true;
 }
 
-// One of the tickets, or the end of their list.
-bool BackupReader::read_ticket_here() {
-  const bool alone = tickets_ == 0 || damaged_at_ == at_;  // no comma before it
+// Nobody would ever see one that no ticket of the file has.
+void BackupReader::check_photos() {
+  std::vector<std::string> known;
+  for (const Card& card : backup_.cards) {
+    for (const std::string& id : photographs_of(card.ticket.fittings))
+      known.push_back(card.id + id);
+  }
+  std::sort(known.begin(), known.end());
+  const auto strange = [&](const KeptPhoto& p) {
+    return !std::binary_search(known.begin(), known.end(), p.ticket + p.id);
+  };
+  for (size_t left = std::erase_if(backup_.photos, strange); left > 0; --left) {
+    (void)leave_out(at(step("", kPhotosKey), Code::TicketFieldUnknown));
+  }
+}
+
+// One of the tickets or photographs, or the end of their list.
+bool BackupReader::read_item_here() {
+  const std::string_view list = where_ == Where::Tickets ? kTicketsKey : kPhotosKey;
+  const bool alone = items_ == 0 || damaged_at_ == at_;  // no comma before it
   if (skip(']')) {
     where_ = Where::Members;
     return true;
@@ -273,18 +331,24 @@ bool BackupReader::read_ticket_here() {
   const bool sound = alone || skip(',');
   skip_blanks();
   if (at_ >= text.size()) return cut_short();
-  const std::string path = step(step("", kTicketsKey), tickets_++);
+  const std::string path = step(step("", list), items_++);
   const size_t length = end_of_value(text.substr(at_, kMostSpan), 0);
   if (sound && length != kNowhere && length > 0) {
     const Result<Json> json = parse_json(text.substr(at_, length), kMostCardDepth);
     if (json) {
       at_ += length;
+      if (list == kPhotosKey) {
+        KeptPhoto photo;
+        if (const Wrong wrong = read_photo(*json, path, photo)) return leave_out(*wrong);
+        backup_.photos.push_back(std::move(photo));
+        return true;
+      }
       Result<Card> card = read_card(*json, path);
       if (!card) return leave_out(card.problem());
       backup_.cards.push_back(std::move(card.value()));
       return true;
     }
-    // Sound JSON that no ticket may have; of anything else nobody knows where it ends.
+    // Sound JSON that no item may have; of anything else nobody knows where it ends.
     const std::string_view span = text.substr(at_, length);
     if (Json::accept(span.begin(), span.end())) {
       at_ += length;
@@ -303,6 +367,7 @@ bool BackupReader::read_ticket_here() {
 
 Result<Backup> BackupReader::result() && {
   if (problem_) return *problem_;
+  check_photos();
   return std::move(backup_);
 }
 

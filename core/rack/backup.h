@@ -1,5 +1,6 @@
 // The whole rack as a file: every ticket, also archived ones, with what the rack knows of it, and
-// the shelf of cloths, the printers and the studio's usual. Steps of undo stay in the browser.
+// the shelf of cloths, the printers and the studio's usual; if wanted, the photographs of fittings.
+// Steps of undo stay in the browser.
 //
 // Both ways go a ticket at a time, so that a rack of any length is saved and put back between
 // frames. One limit holds both ways: a rack that is larger than a file may be is written as several,
@@ -21,12 +22,22 @@ namespace coatwright {
 inline constexpr int kBackupVersion = 1;
 inline constexpr size_t kMostBackupBytes = 32u << 20;  // of one file
 
-// JSON, one ticket a line.
+// A photograph's picture as a backup has it: a JPEG in base64 (RFC 4648, section 4). What it shows is
+// the browser's to look at.
+struct KeptPhoto {
+  std::string ticket, id;
+  std::string jpeg;
+  bool operator==(const KeptPhoto&) const = default;
+};
+inline constexpr size_t kMostPhotoText = 280'000;  // 210 kB of picture
+
+// JSON, one ticket a line, and behind them one photograph a line. A ticket's photographs are in its
+// file.
 class BackupWriter {
  public:
   BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes = kMostBackupBytes,
                const Printers& printers = {}, const std::optional<Usual>& usual = {});
-  void add(const Card& card);
+  void add(const Card& card, const std::vector<KeptPhoto>& photos = {});
   // The files, one at least.
   [[nodiscard]] std::vector<std::string> finish() &&;
 
@@ -36,7 +47,8 @@ class BackupWriter {
 
   std::string head_, tail_;
   size_t most_bytes_;
-  bool empty_ = true;  // the last file has no ticket yet
+  bool empty_ = true;   // the last file has no ticket yet
+  std::string photos_;  // of the last file
   std::vector<std::string> files_;
 };
 [[nodiscard]] std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
@@ -50,8 +62,9 @@ struct Backup {
   Shelf shelf;
   Printers printers;
   std::optional<Usual> usual;
-  // What was left out: tickets, or places that are no JSON; and of the first of them what is wrong,
-  // subject "/tickets/3/ticket/dog".
+  std::vector<KeptPhoto> photos;  // each one of a ticket here
+  // What was left out: tickets, photographs, or places that are no JSON; and of the first of them what
+  // is wrong, subject "/tickets/3/ticket/dog".
   int unreadable = 0;
   std::optional<Problem> why;
   bool cut_short = false;  // the file ends before its end
@@ -73,9 +86,10 @@ class BackupReader {
  private:
   bool fail(Problem problem);
   bool leave_out(Problem problem);
-  bool read_ticket_here();
+  bool read_item_here();
   bool read_member();
   bool read_value(const std::string& key, std::string_view value);
+  void check_photos();
   bool cut_short();
   bool skip(char sign);
   void skip_blanks();
@@ -83,9 +97,9 @@ class BackupReader {
 
   std::string text_;
   size_t at_ = 0;
-  enum class Where { Start, Members, Tickets, End } where_ = Where::Start;
+  enum class Where { Start, Members, Tickets, Photos, End } where_ = Where::Start;
   std::vector<std::string> keys_;          // that were read
-  size_t tickets_ = 0;                     // that were met
+  size_t items_ = 0;                       // of this list that were met
   size_t damaged_ = 0;                     // places that are no JSON
   size_t damaged_at_ = std::string::npos;  // the line behind the last of them
   Backup backup_;

@@ -49,14 +49,6 @@ Wrong read_time(const Json& json, const std::string& path, UnixMs& out) {
   return std::nullopt;
 }
 
-Wrong read_card_id(const Json& json, const std::string& path, std::string& out) {
-  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
-  const std::string& id = json.get_ref<const std::string&>();
-  if (!is_ticket_id(id)) return at(path, Code::TicketChoiceUnknown, id);
-  out = id;
-  return std::nullopt;
-}
-
 Wrong read_list(const Json& json, const std::string& path, size_t most) {
   if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
   if (json.size() <= most) return std::nullopt;
@@ -70,7 +62,7 @@ Wrong read_tokens(const Json& json, const std::string& path, size_t most,
   if (Wrong wrong = read_list(json, path, most)) return wrong;
   for (size_t i = 0; i < json.size(); ++i) {
     std::string text;
-    if (Wrong wrong = read_card_id(json[i], step(path, i), text)) return wrong;
+    if (Wrong wrong = read_ticket_id(json[i], step(path, i), text)) return wrong;
     out.push_back(*token_from_text(text));
   }
   return std::nullopt;
@@ -86,7 +78,7 @@ namespace {
 
 Wrong read_token(const Json& json, const std::string& path, SlipToken& out) {
   std::string text;
-  if (Wrong wrong = read_card_id(json, path, text)) return wrong;
+  if (Wrong wrong = read_ticket_id(json, path, text)) return wrong;
   out = *token_from_text(text);
   return std::nullopt;
 }
@@ -132,7 +124,7 @@ Result<Card> read_card(const Json& json, const std::string& path) {
       json, path,
       {
           {kVersionKey, [](const Json& v, P p) { return read_version(v, p); }, true},
-          {"id", [&](const Json& v, P p) { return read_card_id(v, p, card.id); }, true},
+          {"id", [&](const Json& v, P p) { return read_ticket_id(v, p, card.id); }, true},
           {"place", [&](const Json& v, P p) { return read_place(v, p, card.place); }, true},
           {"changed", [&](const Json& v, P p) { return read_time(v, p, card.changed); }, true},
           {"slips", [&](const Json& v, P p) { return read_slips(v, p, card.slips); }},

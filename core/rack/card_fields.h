@@ -15,7 +15,6 @@ inline constexpr size_t kMostCardDepth = 10;
 [[nodiscard]] OrderedJson card_json(const Card& card);
 
 [[nodiscard]] Wrong read_time(const Json& json, const std::string& path, UnixMs& out);
-[[nodiscard]] Wrong read_card_id(const Json& json, const std::string& path, std::string& out);
 // An array of at most `most` elements.
 [[nodiscard]] Wrong read_list(const Json& json, const std::string& path, size_t most);
 // A list of at most `most` tokens.

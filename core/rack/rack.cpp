@@ -64,7 +64,7 @@ Result<RackNotes> read_rack_notes(std::string_view json) {
              return read_number(v, p, 1.0, kNotesVersion, version);
            },
            true},
-          {"open", [&](const Json& v, P p) { return read_card_id(v, p, notes.open); }},
+          {"open", [&](const Json& v, P p) { return read_ticket_id(v, p, notes.open); }},
           {"order", [&](const Json& v, P p) { return read_order(v, p, notes.order); }},
           {"backed-up", [&](const Json& v, P p) { return read_time(v, p, notes.backed_up); }},
           {"gone", [&](const Json& v, P p) { return read_tokens(v, p, kMostGone, notes.gone); }},

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/folding.h"
+#include "core/ticket/leaving.h"
 
 namespace coatwright {
 
@@ -72,7 +73,7 @@ const Card* Rail::alike(const Ticket& ticket) const {
   const auto [from, to] = by_content_.equal_range(content_key(ticket));
   for (auto pair = from; pair != to; ++pair) {
     const Card& card = cards_[pair->second];
-    if (card.ticket != ticket) continue;
+    if (!is_or_left(card.ticket, ticket)) continue;
     if (card.place != Place::Bin) return &card;
     out = &card;
   }

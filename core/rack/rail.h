@@ -23,7 +23,8 @@ class Rail {
   // In no order; places in it, and pointers, are good until the next change.
   [[nodiscard]] const std::vector<Card>& cards() const { return cards_; }
   [[nodiscard]] const Card* find(std::string_view id) const;
-  // A card with this very ticket, whatever its id: outside the bin, if there is one.
+  // A card with this very ticket, but for photographs if the ticket has none, whatever its id: outside
+  // the bin, if there is one. What has left a rack comes back without them.
   [[nodiscard]] const Card* alike(const Ticket& ticket) const;
   [[nodiscard]] size_t count(Place place) const { return counts_[static_cast<size_t>(place)]; }
   // Places in cards(), in the order that is asked for (rack.h). Remembered, and kept up with every

@@ -9,8 +9,8 @@ namespace {
 
 // The ticket's file without its line breaks.
 Coded coded_of(const Ticket& ticket) {
-  const std::string json =
-      ticket_json(ticket).dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
+  const std::string json = ticket_json(without_photographs(ticket))
+                               .dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
   return {slip_head(SlipKind::WholeTicket, kTicketCodeVersion), {json.begin(), json.end()}};
 }
 

@@ -1,6 +1,7 @@
 #include "core/ticket/fields.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "core/base/utf8.h"
@@ -159,6 +160,21 @@ Wrong read_number(const Json& json, const std::string& path, double lowest, doub
   }
   out = number;
   return std::nullopt;
+}
+
+Wrong read_count(const Json& json, const std::string& path, int lowest, int highest, int& out) {
+  double count = 0.0;
+  if (Wrong wrong = read_number(json, path, lowest, highest, count)) return wrong;
+  if (count != std::floor(count)) return at(path, Code::TicketFieldType, "count");
+  out = static_cast<int>(count);
+  return std::nullopt;
+}
+
+Wrong read_ticket_id(const Json& json, const std::string& path, std::string& out) {
+  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
+  out = json.get_ref<const std::string&>();
+  if (is_ticket_id(out)) return std::nullopt;
+  return at(path, Code::TicketChoiceUnknown, out);
 }
 
 bool is_piece_id(const std::string& text) {

@@ -47,6 +47,12 @@ struct Field {
 [[nodiscard]] Wrong read_number(const Json& json, const std::string& path, double lowest,
                                 double highest, double& out);
 
+// A whole number.
+[[nodiscard]] Wrong read_count(const Json& json, const std::string& path, int lowest, int highest,
+                               int& out);
+// What is_ticket_id().
+[[nodiscard]] Wrong read_ticket_id(const Json& json, const std::string& path, std::string& out);
+
 // A piece's id: plain signs only, so that hundreds of them fit into a ticket.
 [[nodiscard]] bool is_piece_id(const std::string& text);
 [[nodiscard]] Wrong read_piece_id(const Json& json, const std::string& path, std::string& out);

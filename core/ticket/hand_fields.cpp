@@ -1,28 +1,19 @@
 #include "core/ticket/hand_fields.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace coatwright {
 namespace {
 
-Wrong read_coat(const Json& json, const std::string& path, std::string& out) {
-  if (!json.is_string()) return at(path, Code::TicketFieldType, "text");
-  out = json.get_ref<const std::string&>();
-  if (is_ticket_id(out)) return std::nullopt;
-  return at(path, Code::TicketChoiceUnknown, out);
-}
-
 Wrong read_place(const Json& json, const std::string& path, HandPlace& out) {
   using P = const std::string&;
-  double copy = 0.0;
-  Wrong wrong = read_fields(
+  return read_fields(
       json, path,
       {
           {"piece", [&](const Json& v, P p) { return read_piece_id(v, p, out.piece); }, true},
-          {"coat", [&](const Json& v, P p) { return read_coat(v, p, out.coat); }},
+          {"coat", [&](const Json& v, P p) { return read_ticket_id(v, p, out.coat); }},
           {"copy",
-           [&](const Json& v, P p) { return read_number(v, p, 0.0, kMostCopyNumber, copy); }},
+           [&](const Json& v, P p) { return read_count(v, p, 0, kMostCopyNumber, out.copy); }},
           {"turned", [&](const Json& v, P p) { return read_flag(v, p, out.turned); }},
           {"x",
            [&](const Json& v, P p) {
@@ -35,10 +26,6 @@ Wrong read_place(const Json& json, const std::string& path, HandPlace& out) {
            },
            true},
       });
-  if (wrong) return wrong;
-  if (copy != std::floor(copy)) return at(step(path, "copy"), Code::TicketFieldType, "count");
-  out.copy = static_cast<int>(copy);
-  return std::nullopt;
 }
 
 Wrong read_places(const Json& json, const std::string& path, std::vector<HandPlace>& out) {

@@ -8,6 +8,7 @@
 #include "core/base/utf8.h"
 #include "core/body/reading.h"
 #include "core/draft/styles/style.h"
+#include "core/fit/photograph.h"
 #include "core/ticket/cloth_fields.h"
 #include "core/ticket/cut_fields.h"
 #include "core/ticket/fields.h"
@@ -426,6 +427,11 @@ Ticket to_measure_again(Ticket ticket) {
     std::erase_if(lay.places, [](const HandPlace& place) { return !place.coat.empty(); });
   }
   ticket.cut.clear();
+  return without_photographs(std::move(ticket));
+}
+
+Ticket without_photographs(Ticket ticket) {
+  ticket.fittings = without_photographs(std::move(ticket.fittings));
   return ticket;
 }
 

@@ -31,7 +31,7 @@ namespace coatwright {
 struct StyleInfo;
 
 inline constexpr int kTicketVersion = 1;
-inline constexpr size_t kMostTicketBytes = 104 * 1024;
+inline constexpr size_t kMostTicketBytes = 136 * 1024;
 inline constexpr size_t kMostNameCharacters = 60;
 inline constexpr size_t kMostNotesCharacters = 2000;
 inline constexpr size_t kMostReadingCharacters = 40;
@@ -104,8 +104,12 @@ struct Ticket {
 
 // The ticket for the same dog's next coat: everything stays as it was, nothing of it is made yet,
 // it is laid by itself, and every reading is to be taken again. The old readings hold the pattern
-// until fresh ones take their places, and with them what fittings of the earlier coat altered.
+// until fresh ones take their places, and with them what fittings of the earlier coat altered; its
+// photographs stay with the coat that they show.
 [[nodiscard]] Ticket to_measure_again(Ticket ticket);
+
+// The ticket as it leaves its rack, in which its photographs stay.
+[[nodiscard]] Ticket without_photographs(Ticket ticket);
 
 // What the fittings come to for the ticket's coat, beside its tape.
 [[nodiscard]] Alterations alterations_of(const Ticket& ticket, const Tape& tape);

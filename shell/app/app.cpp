@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <functional>
 
+#include "core/fit/photograph.h"
 #include "core/ticket/ids.h"
 #include "shell/app/station_bar.h"
 #include "shell/counter/about_panel.h"
@@ -166,6 +167,33 @@ void App::refuse_file(double bytes) {
   tell(say(problem, words_, {.unit = ticket().unit}));
 }
 
+void App::photo_taken(const std::string& id, int width, int height) {
+  const auto asked = std::exchange(photos_.asked, std::nullopt);
+  if (view_.notice == words_("ui.photo-comes")) view_.notice.clear();
+  wanted_ = true;
+  if (!asked || asked->key != PhotoKey{rack_.open_id(), id}) {
+    return tell(say({Code::PhotographLate}, words_, {}));
+  }
+  ++stroke_;
+  carry_out({AddPhotograph{asked->fitting, {id, width, height}}});
+}
+
+void App::photo_shown(const std::string& id, const TextPicture& pixels) {
+  photos_.take(id, pixels);
+  wanted_ = true;
+}
+
+void App::photo_read(const std::string& id, std::string jpeg) {
+  if (saving_) saving_->photo_read(id, std::move(jpeg));
+  (void)work_on_files(stopwatch());
+  wanted_ = true;
+}
+
+void App::forget_photo() {
+  photos_.forget();
+  wanted_ = true;
+}
+
 constexpr size_t kMostWaiting = 50;
 
 // A link leaves the address as soon as it is read: its ticket waits here while another window has
@@ -204,8 +232,11 @@ void App::open_backup(std::string_view bytes) {
 
 // A slice of writing a backup, or of putting one back; true if there is more to do.
 bool App::work_on_files(const std::function<double()>& passed) {
-  while (saving_ && passed() < kSlice) {
+  while (saving_ && !saving_->waits() && passed() < kSlice) {
     if (!saving_->write_on(rack_)) backup_written();
+  }
+  if (auto photo = saving_ ? saving_->take_wanted() : std::nullopt) {
+    effects_.emplace_back(ReadPhoto{{photo->ticket, photo->id}});
   }
   if (restore_ && keeping_.follows) {  // it was another window's turn before all was hung
     restore_.reset();
@@ -213,22 +244,47 @@ bool App::work_on_files(const std::function<double()>& passed) {
     tell(words_("ui.follows-refused"));
   }
   while (restore_ && passed() < kSlice) {
-    if (restore_->work_on(rack_)) continue;
+    const bool more = restore_->work_on(rack_);
+    keep_photos(restore_->take_photos());
+    if (more) continue;
     if (restore_->stage() == Restore::Stage::Asking) {
       if (!view_.restore.shows) backup_read();
       break;
     }
     if (restore_->stage() == Restore::Stage::Done) backup_read();
   }
-  return saving_ || (restore_ && restore_->stage() != Restore::Stage::Asking);
+  return files_busy();
+}
+
+bool App::files_busy() const {
+  return (saving_ && !saving_->waits()) ||
+         (restore_ && restore_->stage() != Restore::Stage::Asking);
 }
 
 void App::backup_written() {
+  const int missing = saving_->photos_missing();
   std::vector<SaveFile> files = backup_files(std::move(*saving_).finish(rack_), today_);
   saving_.reset();
-  if (files.size() > 1) tell(words_("ui.backup-parts", {std::to_string(files.size())}));
+  std::string told;
+  if (files.size() > 1) told = words_("ui.backup-parts", {std::to_string(files.size())});
+  if (missing > 0) {
+    told +=
+        (told.empty() ? "" : " ") + words_("ui.backup-photos-missing", {std::to_string(missing)});
+  }
+  if (!told.empty()) tell(told);
   std::move(files.begin(), files.end(), std::back_inserter(effects_));
   wanted_ = true;
+}
+
+void App::keep_photos(std::vector<KeptPhoto> photos) {
+  if (!site_.photographs) {
+    restored_.photos_left_out = restored_.photos_left_out || !photos.empty();
+    return;
+  }
+  for (KeptPhoto& photo : photos) {
+    effects_.emplace_back(KeepPhoto{{photo.ticket, photo.id}, std::move(photo.jpeg)});
+  }
+  if (!photos.empty()) photos_.forget();
 }
 
 // Whole, but for what its maker is asked.
@@ -267,6 +323,7 @@ void App::tell_restored() {
                           : words_("ui.restored", {n(restored_.hung), n(restored_.there)});
   if (restored_.mine > 0) words += " " + words_("ui.restored-mine", {n(restored_.mine)});
   if (restored_.example_left_out) words += " " + words_("ui.restored-example");
+  if (restored_.photos_left_out) words += " " + words_("ui.photo-window");
   if (restored_.why) {
     const std::string why = say(*restored_.why, words_, {.unit = ticket().unit});
     words += " " + words_("ui.restored-not", {n(restored_.unreadable), why});
@@ -701,10 +758,15 @@ void App::carry_out(const std::vector<Command>& commands) {
       continue;
     }
     if (reading != nullptr && view_.measure == reading->measure) view_.entry.clear();
-    if (std::holds_alternative<AddFitNote>(command)) {
+    if (const auto* added = std::get_if<AddFitNote>(&command)) {
       view_.entry.clear();
-      view_.fit = {};
+      const FitLook was = std::exchange(view_.fit, {});
       view_.fit.fitting = next->fittings.size() - 1;
+      // It is pinned next on the photograph that it was seen on.
+      if (was.photo && was.fitting == view_.fit.fitting) {
+        view_.fit.photo = was.photo;
+        view_.fit.pin = place_of(next->fittings.back(), added->note);
+      }
     }
     rack_.push(std::move(next.value()), label_of(command), stroke_);
     if (std::holds_alternative<SetQuote>(command) || std::holds_alternative<SetCloth>(command)) {
@@ -772,7 +834,7 @@ void App::carry_out(const RackCommand& command) {
       return rack_.sort(command.order);
     case RackDeed::Backup:
       rack_.read_on(rack_.still_unread());
-      if (!saving_) saving_.emplace(rack_);
+      if (!saving_) saving_.emplace(rack_, command.photographs);
       (void)work_on_files(stopwatch());  // a short one is there with the touch that asked for it
       return;
     case RackDeed::TakeBack:
@@ -915,7 +977,7 @@ bool App::work_on_rack() {
   }
   if (!keeping_.follows) hang_waiting();
   take_arrivals();
-  return saving_ || (restore_ && restore_->stage() != Restore::Stage::Asking);
+  return files_busy();
 }
 
 // What came while the rack was read, now that it is known.
@@ -962,6 +1024,7 @@ bool App::frame(double now_ms) {
   ui_.begin(std::move(inputs.gestures), std::move(inputs.keys));
   focus_to_ = std::exchange(view_.focus_on, {});
   const bool reading = work_on_rack();
+  photos_.next_picture();
   const Derived& derived = pipeline_.update(ticket(), wanted_stages());
   follow_change(trail_, derived.drawing, derived.redrafts, stroke_, now_ms);
 
@@ -995,6 +1058,7 @@ bool App::frame(double now_ms) {
           .slip_commands = slip_commands,
           .thumbnails = thumbnails_,
           .lay = lay_,
+          .photos = photos_,
           .effects = effects_,
           .again = again};
   draw(f);

@@ -39,6 +39,11 @@ class App {
   void focus(std::string id, bool shown);
   void open_file(std::string_view bytes);  // a ticket or a backup of a rack
   void refuse_file(double bytes);          // larger than a file of either may be
+  // A photograph that was asked for is kept under this id.
+  void photo_taken(const std::string& id, int width, int height);
+  void photo_shown(const std::string& id, const TextPicture& pixels);
+  void photo_read(const std::string& id, std::string jpeg);
+  void forget_photo();  // its texture is gone
   // What came in a link's fragment, and what was pasted or dropped: a client's answer, or a ticket.
   void take_link(std::string_view fragment);
   void take_text(std::string_view text);
@@ -132,7 +137,9 @@ class App {
   void refuse_text(const Problem& problem);
   void open_backup(std::string_view bytes);
   [[nodiscard]] bool work_on_files(const std::function<double()>& passed);
+  [[nodiscard]] bool files_busy() const;
   void backup_written();
+  void keep_photos(std::vector<KeptPhoto> photos);
   void backup_read();
   void tell_restored();
   void leave_ticket();
@@ -156,6 +163,7 @@ class App {
   bool device_keyboard_;
   Pipeline pipeline_;
   LayDesk lay_;
+  PhotoDesk photos_;
   std::optional<Saving> saving_;
   std::optional<Restore> restore_;
   struct Restored {
@@ -163,6 +171,7 @@ class App {
     std::optional<Problem> why;
     bool cut_short = false;
     bool example_left_out = false;
+    bool photos_left_out = false;
   };
   Restored restored_;  // of the backups that were opened together so far
   // What came while the rack was still being read, or a backup: it is not known yet what it belongs

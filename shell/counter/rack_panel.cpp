@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/fit/photograph.h"
 #include "shell/desk/outputs.h"
 #include "shell/desk/start.h"
 #include "shell/kit/board.h"
@@ -434,6 +435,20 @@ void on_its_way(Frame& f, Columns& flow) {
   paragraph(f, flow, "rack.restoring", f.words(reads ? "ui.restoring" : "ui.hanging-back", {part}));
 }
 
+// Whether a backup is to have the photographs, where there are any that this host can read.
+bool photographs_choice(Frame& f, Columns& flow) {
+  size_t count = 0;
+  for (const Card& card : f.rack.cards()) {
+    if (card.place != Place::Bin) count += photographs_of(card.ticket.fittings).size();
+  }
+  if (count == 0 || !f.site.photographs) return false;
+  const std::string words = f.words("ui.backup-photos", {std::to_string(count)});
+  if (tick_box(f, "rack.photographs", flow.next(kTarget), words, f.view.backup_photos)) {
+    f.view.backup_photos = !f.view.backup_photos;
+  }
+  return f.view.backup_photos;
+}
+
 void keep_safe(Frame& f, Columns& flow) {
   const Box title = flow.next(28.0F);
   heading(f, "rack.keeping", {title.x, title.centre().y}, f.words("ui.keeping"), kLarge);
@@ -464,9 +479,10 @@ void keep_safe(Frame& f, Columns& flow) {
   } else if (const UnixMs saved = f.rack.notes().backed_up; saved > 0) {
     paragraph(f, flow, "rack.backed-up", f.words("ui.backed-up", {date_words(saved, f.words)}));
   }
+  const bool photographs = photographs_choice(f, flow);
   const ButtonStyle style{.look = reminder.empty() ? Look::Outline : Look::Solid};
   if (button(f, "rack.backup", flow.next(kTarget), f.words("ui.save-backup"), style)) {
-    f.rack_commands.push_back({.deed = RackDeed::Backup});
+    f.rack_commands.push_back({.deed = RackDeed::Backup, .photographs = photographs});
   }
   if (button(f, "rack.file", flow.next(kTarget), f.words("ui.open-file"),
              {.enabled = !f.keeping.follows})) {

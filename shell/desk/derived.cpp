@@ -5,6 +5,7 @@
 
 #include "core/draft/styles/doubt.h"
 #include "core/draw/sketch.h"
+#include "core/fit/photograph.h"
 #include "core/geometry/polygon.h"
 #include "shell/words/step_words.h"
 
@@ -113,10 +114,11 @@ const Derived& Pipeline::update(const Ticket& ticket, const Wanted& wanted) {
     last_.tape = now_.tape = *tape;
     update_body();
   }
+  auto fittings = without_photographs(ticket.fittings);  // a pin that is dragged drafts nothing
   if (new_tape || last_.choices != ticket.choices || last_.style != ticket.style ||
-      last_.fittings != ticket.fittings) {
+      last_.fittings != fittings) {
     last_.choices = ticket.choices;
-    last_.fittings = ticket.fittings;
+    last_.fittings = std::move(fittings);
     last_.style = ticket.style;
     update_pattern(ticket);
   }

@@ -38,6 +38,29 @@ inline constexpr int kPressEnds = 5;
 struct StopPress {};
 // Asks for the file of a ticket or of a rack; it comes back through App::open_file.
 struct AskForFile {};
+// A photograph of a fitting, which lies in the store under the ids of its ticket and its own.
+struct PhotoKey {
+  std::string ticket, id;
+  bool operator==(const PhotoKey&) const = default;
+};
+// Asks for one, to be kept under this key; App::photo_taken tells once it is.
+struct AskForPhoto {
+  PhotoKey key;
+  bool camera = false;  // of the device, rather than a file
+};
+// Asks for its pixels; they come back through App::photo_shown.
+struct ShowPhoto {
+  PhotoKey key;
+};
+// Asks for its JPEG in base64, which comes back through App::photo_read; and keeps one, if none is
+// there.
+struct ReadPhoto {
+  PhotoKey key;
+};
+struct KeepPhoto {
+  PhotoKey key;
+  std::string jpeg;
+};
 // This window would write on the rack, although another one does; App::hang tells what came of it.
 struct TakePen {};
 // Puts the studio among the device's own programs, where the browser offers that.
@@ -71,9 +94,9 @@ struct RememberLook {
   bool evening = false;
 };
 
-using Effect =
-    std::variant<SaveFile, PrintSheets, PressForm, StopPress, AskForFile, TakePen, Install,
-                 ShareText, CopyText, MailText, AskForPaste, OpenPage, LightTable, RememberLook>;
+using Effect = std::variant<SaveFile, PrintSheets, PressForm, StopPress, AskForFile, AskForPhoto,
+                            ShowPhoto, ReadPhoto, KeepPhoto, TakePen, Install, ShareText, CopyText,
+                            MailText, AskForPaste, OpenPage, LightTable, RememberLook>;
 using Effects = std::vector<Effect>;
 
 }  // namespace coatwright::studio

@@ -22,7 +22,7 @@ class Letters {
   // Its pixels; colour as "#1f2937". Emoji have their own.
   [[nodiscard]] virtual TextPicture draw(const std::string& words, bool bold, float size,
                                          const std::string& colour) = 0;
-  // A texture of them for the screen, and its end.
+  // A texture of them for the screen, or of a photograph's, and its end.
   [[nodiscard]] virtual void* upload(const TextPicture& picture) = 0;
   virtual void drop(void* texture) = 0;
 };

@@ -2,6 +2,7 @@
 
 #include "core/draw/svg.h"
 #include "core/sheet/print.h"
+#include "core/ticket/leaving.h"
 #include "shell/pages/table_page.h"
 
 namespace coatwright::studio {
@@ -36,7 +37,7 @@ HtmlDocument check_document(const Ticket& ticket, const SheetPlan& plan, const W
 
 PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices, FormUse use) {
   return {file_name(ticket, info_of(form).id),
-          write_form_order({form, choices, write_ticket(ticket)}), use};
+          write_form_order({form, choices, write_leaving(ticket)}), use};
 }
 
 LightTable light_table(const std::string& id, Ticket ticket, const LayDesk& lay) {
@@ -50,15 +51,15 @@ LightTable light_table(const std::string& id, Ticket ticket, const LayDesk& lay)
     if (cut && job.laid.lay.pieces.size() <= most) hand = hand_lay_of(job.laid.lay);
     ticket.hand_lays = with_hand_lay(std::move(ticket.hand_lays), std::move(hand));
   }
-  TableOrder order{.id = id, .ticket = write_ticket(ticket)};
+  TableOrder order{.id = id, .ticket = write_leaving(ticket)};
   for (const Companion& one : lay.company()) {
-    if (one.laid()) order.others.push_back({one.id, write_ticket(one.ticket)});
+    if (one.laid()) order.others.push_back({one.id, write_leaving(one.ticket)});
   }
   return {write_table_order(order)};
 }
 
 SaveFile ticket_file(const Ticket& ticket) {
-  return {file_name(ticket, "ticket.json"), "application/json", write_ticket(ticket)};
+  return {file_name(ticket, "ticket.json"), "application/json", write_leaving(ticket)};
 }
 
 std::vector<SaveFile> backup_files(std::vector<std::string> backup, const Today& today) {

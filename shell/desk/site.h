@@ -10,6 +10,8 @@ struct Site {
   bool shares = false;        // the device has a share sheet
   bool shares_files = false;  // which takes files
   bool keeps_pages = true;    // a page is printed in its own size, whatever paper was chosen
+  bool photographs = false;   // it takes, keeps and shows photographs
+  bool camera = false;        // of the device, besides its files
 };
 
 }  // namespace coatwright::studio

@@ -76,8 +76,12 @@ struct FitLook {
   FitBy by = FitBy::Gap;
   std::optional<size_t> fitting;  // the one unfolded
   std::optional<size_t>
-      compared;             // what it changed is looked at; as many as there are: all together
-  bool on_pattern = false;  // the board shows patterns, not the dog
+      compared;                 // what it changed is looked at; as many as there are: all together
+  std::optional<size_t> photo;  // of that fitting: the photograph that is looked at
+  std::optional<size_t> pin;    // the note that is pinned where the picture is touched
+  Spot pin_offset;              // from the finger to the point of the pin that it drags
+  // What the board shows: 0 the dog, 1 patterns, else a photograph.
+  size_t on_board = 0;
 };
 
 // What of the Make station is looked at.
@@ -146,6 +150,7 @@ struct ViewState {
   std::optional<Problem> check_problem;
 
   // Rack
+  bool backup_photos = false;        // a backup is to have the photographs
   bool rack = false;                 // it lies over the station
   bool about = false;                // what Coatwright is stands in place of the rack's sheet
   std::string search;                // as typed

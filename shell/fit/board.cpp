@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "core/ticket/ids.h"
 #include "shell/fit/panel.h"
+#include "shell/fit/photo_board.h"
 #include "shell/kit/board.h"
 #include "shell/kit/board_words.h"
 #include "shell/kit/dog.h"
@@ -183,10 +185,15 @@ void comparison_board(Frame& f, const Box& box, const Comparison& c) {
 void fit_board(Frame& f, const Box& box) {
   const auto& c = f.derived.comparison;
   const bool pattern = c && !c->refusal;
-  // The dog and the pattern are of different sizes: each is looked at whole when it comes.
-  if (f.view.fit.on_pattern != pattern) f.view.board().fitted = true;
-  f.view.fit.on_pattern = pattern;
-  pattern ? comparison_board(f, box, *c) : dog_board(f, box);
+  const bool photo = !pattern && photograph_seen(f) != nullptr;
+  const size_t shown = pattern ? 1 : photo ? 2 + *f.view.fit.photo : 0;
+  // The dog, the pattern and a photograph are of different sizes: each is looked at whole when it comes.
+  if (std::exchange(f.view.fit.on_board, shown) != shown) f.view.board().fitted = true;
+  if (photo) {
+    photo_board(f, box);
+  } else {
+    pattern ? comparison_board(f, box, *c) : dog_board(f, box);
+  }
   if (!refusal_note(f, box) && !notice(f, box) && !f.view.fit.kind) guidance(f, box);
 }
 

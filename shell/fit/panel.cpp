@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/fit/photograph.h"
 #include "core/ticket/ids.h"
 #include "shell/kit/entry.h"
 #include "shell/kit/form_keys.h"
@@ -20,12 +21,6 @@ std::string words_of(const Frame& f, FitPlace place) {
 std::string words_of(const Frame& f, FitKind kind) {
   return f.words(std::string("seen.") + id_of(kind));
 }
-// "Neck: loose, a pinch of 1/4 in".
-std::string words_of(const Frame& f, const FitNote& note) {
-  return words_of(f, note.place) + ": " + words_of(f, note.kind) + ", " +
-         f.words(std::string("found.") + id_of(note.by), {f.length(note.found_mm)});
-}
-
 // What answers a note, and by how much; empty: this style has no answer.
 std::string answer_words(const Frame& f, const FitNote& note) {
   const auto answer = answer_to(note.place, note.kind, style_of(f.ticket));
@@ -86,13 +81,35 @@ void changes(Frame& f, Columns& flow) {
 
 // ---- the fittings ---------------------------------------------------------------------------------
 
+// The note's number, as on its pin: chosen, the note is pinned where the picture is touched. One that
+// has no pin yet gets it in the middle, from where it is moved by keys too.
+void pin_key(Frame& f, const Box& box, size_t at, const std::string& said) {
+  FitLook& look = f.view.fit;
+  const std::string number = std::to_string(at + 1);
+  const bool on = look.pin == at;
+  if (!button(f, "pinned." + number, box, number,
+              {.chosen = on,
+               .role = ControlRole::Toggle,
+               .name = f.words("ui.photo-pin", {number, said})})) {
+    return;
+  }
+  look.pin = on ? std::nullopt : std::optional(at);
+  if (on || pin_of(*photograph_seen(f), at) != nullptr) return;
+  f.commands.push_back(SetPin{*look.fitting, *look.photo, at, PhotoPin{at, 0.5, 0.5}});
+  f.view.focus_on = "photo.pin." + number;
+}
+
 void one_note(Frame& f, Columns& flow, size_t fitting, size_t at) {
   const FitNote& note = f.ticket.fittings[fitting].notes[at];
-  const std::string said = words_of(f, note), answer = answer_words(f, note);
-  const float w = flow.width() - kTarget - 6.0F;
+  const std::string said = note_words(f, note), answer = answer_words(f, note);
+  const bool pins = photograph_seen(f) != nullptr;
+  const float left = pins ? kTarget + 8.0F : 0.0F;
+  const float w = flow.width() - left - kTarget - 6.0F;
   const float height =
       10.0F + paragraph_height(said, w, kStrong) + paragraph_height(answer, w, kBody);
-  const Box box = flow.across(std::max(kTarget, height));
+  const Box row = flow.across(std::max(kTarget, height));
+  if (pins) pin_key(f, {row.x, row.y, kTarget, kTarget}, at, said);
+  const Box box = row.after(left);
   f.paint.paragraph({box.x, box.y + 4.0F}, w, said, kStrong, f.colours.ink);
   f.paint.paragraph({box.x, box.y + 4.0F + paragraph_height(said, w, kStrong)}, w, answer, kBody,
                     f.colours.soft);
@@ -101,6 +118,7 @@ void one_note(Frame& f, Columns& flow, size_t fitting, size_t at) {
   const Box take{box.right() - kTarget, box.y, kTarget, kTarget};
   if (button(f, id + ".remove", take, "×",
              {.look = Look::Quiet, .type = kTitle, .name = f.words("ui.fit-take-back", {said})})) {
+    f.view.fit.pin.reset();
     f.commands.push_back(RemoveFitNote{fitting, at});
   }
 }
@@ -127,6 +145,13 @@ std::string based_words(const Frame& f, const Fitting& fitting) {
   return out.empty() ? out : f.words("ui.fitting-based", {out});
 }
 
+void look_at_photo(Frame& f, std::optional<size_t> photo) {
+  f.view.fit.photo = photo;
+  f.view.fit.pin.reset();
+  f.photos.forget();
+  if (photo) f.view.fit.compared.reset();
+}
+
 bool fitting_head(Frame& f, Columns& flow, size_t at) {
   const Fitting& fitting = f.ticket.fittings[at];
   const bool unfolded = f.view.fit.fitting == at;
@@ -137,6 +162,7 @@ bool fitting_head(Frame& f, Columns& flow, size_t at) {
                 {.id = id, .name = name, .value = value, .unfolded = unfolded})) {
     f.view.fit.fitting = unfolded ? std::nullopt : std::optional(at);
     f.view.fit.compared.reset();
+    look_at_photo(f, std::nullopt);
   }
   return unfolded;
 }
@@ -147,9 +173,55 @@ void compare_key(Frame& f, Columns& flow, size_t at, const char* words) {
   const bool on = f.view.fit.compared == at;
   if (button(f, id, flow.across(kTarget), f.words(words),
              {.chosen = on, .role = ControlRole::Toggle})) {
+    look_at_photo(f, std::nullopt);
     f.view.fit.compared = on ? std::nullopt : std::optional(at);
   }
   if (on) changes(f, flow);
+}
+
+void one_photograph(Frame& f, Columns& flow, size_t fitting, size_t at) {
+  const std::string number = std::to_string(at + 1), id = "photo." + number,
+                    name = f.words("ui.photo", {number});
+  const Box row = flow.across(kTarget);
+  const bool on = f.view.fit.photo == at;
+  if (button(f, id, row.left(row.w - kTarget - 6.0F), name,
+             {.chosen = on, .role = ControlRole::Toggle})) {
+    look_at_photo(f, on ? std::nullopt : std::optional(at));
+  }
+  if (button(f, id + ".remove", row.after(row.w - kTarget), "×",
+             {.look = Look::Quiet, .type = kTitle, .name = f.words("ui.fit-take-back", {name})})) {
+    look_at_photo(f, std::nullopt);
+    f.commands.push_back(RemovePhotograph{fitting, at});
+  }
+}
+
+void ask_for_photo(Frame& f, size_t fitting, bool camera) {
+  if (f.keeping.follows) {
+    f.view.notice = f.words("ui.follows-refused");
+    return;
+  }
+  const PhotoKey key{f.rack.open_id(), f.rack.outside().new_id()};
+  f.photos.asked = {key, fitting};
+  f.effects.emplace_back(AskForPhoto{key, camera});
+}
+
+// What was photographed at a fitting, and what can be: on a telephone or tablet by its own camera.
+void photographs(Frame& f, Columns& flow, size_t at) {
+  const Fitting& fitting = f.ticket.fittings[at];
+  for (size_t i = 0; i < fitting.photographs.size(); ++i) one_photograph(f, flow, at, i);
+  if (photograph_seen(f) != nullptr) {
+    if (!fitting.notes.empty()) aside(f, flow, "photo.how", f.words("ui.photo-how"));
+  } else if (fitting.photographs.empty() || !f.site.photographs) {
+    aside(f, flow, "photo.stays",
+          f.words(f.site.photographs ? "ui.photo-stays" : "ui.photo-window"));
+  }
+  if (!f.site.photographs || fitting.photographs.size() >= kMostPhotographs) return;
+  if (f.site.camera && button(f, "photo.take", flow.across(kTarget), f.words("ui.photo-take"))) {
+    ask_for_photo(f, at, true);
+  }
+  if (button(f, "photo.choose", flow.across(kTarget), f.words("ui.photo-choose"))) {
+    ask_for_photo(f, at, false);
+  }
 }
 
 void one_fitting(Frame& f, Columns& flow, size_t at) {
@@ -162,6 +234,7 @@ void one_fitting(Frame& f, Columns& flow, size_t at) {
   const auto words =
       text_field(f, id, flow.across(kTarget), f.words("ui.fitting-words"), fitting.words);
   if (words) f.commands.push_back(SetFittingWords{at, *words});
+  photographs(f, flow, at);
   if (!fitting.notes.empty()) compare_key(f, flow, at, "ui.fitting-changed");
 }
 
@@ -171,8 +244,9 @@ void fittings(Frame& f, Columns& flow) {
     if (fitting_head(f, flow, back - 1)) one_fitting(f, flow, back - 1);
   }
   if (all.size() > 1) compare_key(f, flow, all.size(), "ui.fittings-changed");
-  // The next coat is tried once something was noted on this one.
-  if (all.empty() || all.back().notes.empty() || all.size() == kMostFittings) return;
+  // The next coat is tried once something was noted on this one; the first may begin with a photograph.
+  const bool empty = !all.empty() && all.back().notes.empty();
+  if (empty || all.size() == kMostFittings) return;
   if (button(f, "fitting.next", flow.across(kTarget),
              f.words("ui.fitting-next", {fitting_name(f, all.size())}))) {
     f.commands.push_back(BeginFitting{readings_of(f.derived.tape), date_of(f.today)});
@@ -354,6 +428,19 @@ void amount(Frame& f, const Box& sheet) {
 }
 
 }  // namespace
+
+const Photograph* photograph_seen(const Frame& f) {
+  const FitLook& look = f.view.fit;
+  if (!look.fitting || *look.fitting >= f.ticket.fittings.size() || look.place || look.compared)
+    return nullptr;
+  const auto& all = f.ticket.fittings[*look.fitting].photographs;
+  return look.photo && *look.photo < all.size() ? &all[*look.photo] : nullptr;
+}
+
+std::string note_words(const Frame& f, const FitNote& note) {
+  return words_of(f, note.place) + ": " + words_of(f, note.kind) + ", " +
+         f.words(std::string("found.") + id_of(note.by), {f.length(note.found_mm)});
+}
 
 std::string difference_words(const Frame& f, double mm) {
   const std::string by = f.length(std::abs(mm));

@@ -145,6 +145,14 @@ void carry_out(const Effect& effect) {
     send("press-stop", "");
   } else if (std::holds_alternative<AskForFile>(effect)) {
     send("ask-file", "");
+  } else if (const auto* photo = std::get_if<AskForPhoto>(&effect)) {
+    send("photo-ask", photo->key.id, photo->key.ticket.c_str(), photo->camera ? "camera" : "");
+  } else if (const auto* shown = std::get_if<ShowPhoto>(&effect)) {
+    send("photo-show", shown->key.id, shown->key.ticket.c_str());
+  } else if (const auto* read = std::get_if<ReadPhoto>(&effect)) {
+    send("photo-read", read->key.id, read->key.ticket.c_str());
+  } else if (const auto* kept = std::get_if<KeepPhoto>(&effect)) {
+    send("photo-keep", kept->jpeg, kept->key.ticket.c_str(), kept->key.id.c_str());
   } else if (std::holds_alternative<TakePen>(effect)) {
     send("take-pen", "");
   } else if (std::holds_alternative<Install>(effect)) {
@@ -222,12 +230,16 @@ void send_mirror(Page& p, double now_ms, bool moving) {
   send("mirror", p.mirror);
 }
 
+void carry_out_all(Page& p) {
+  for (const Effect& effect : p.app->take_effects()) carry_out(effect);
+}
+
 // What came of a frame.
 void send_all(Page& p, double now_ms, bool moving) {
   send_keeps(p);
   send_wanted(p);
   send_mirror(p, now_ms, moving);
-  for (const Effect& effect : p.app->take_effects()) carry_out(effect);
+  carry_out_all(p);
 }
 
 // What a key or a press has changed is in the mirror, and the focus where it belongs, before the next key comes: who types
@@ -397,8 +409,32 @@ EMSCRIPTEN_KEEPALIVE void coatwright_file_too_large(double bytes) {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_site(const char* address, int shares, int shares_files,
-                                          int keeps_pages) {
-  page().app->stands_at({address, shares != 0, shares_files != 0, keeps_pages != 0});
+                                          int keeps_pages, int camera) {
+  page().app->stands_at({.address = address,
+                         .shares = shares != 0,
+                         .shares_files = shares_files != 0,
+                         .keeps_pages = keeps_pages != 0,
+                         .photographs = true,
+                         .camera = camera != 0});
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_photo_taken(const char* id, int width, int height) {
+  page().app->photo_taken(id, width, height);
+}
+
+EMSCRIPTEN_KEEPALIVE void coatwright_photo_shown(const char* id, const char* bytes, int size,
+                                                 int width, int height) {
+  const Room room = take_room();
+  const std::string_view pixels = room.filled(bytes, size);
+  if (pixels.size() != 4 * static_cast<size_t>(width) * static_cast<size_t>(height)) return;
+  page().app->photo_shown(id, {width, height, 0, 0, {pixels.begin(), pixels.end()}});
+}
+
+// A backup asks for one photograph after the other, without a picture in between.
+EMSCRIPTEN_KEEPALIVE void coatwright_photo_read(const char* id, const char* bytes, int size) {
+  const Room room = take_room();
+  page().app->photo_read(id, std::string(room.filled(bytes, size)));
+  carry_out_all(page());
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_pressed(int end, const char* sentence) {
@@ -435,6 +471,7 @@ EMSCRIPTEN_KEEPALIVE int coatwright_frame(double now_ms) {
 }
 
 EMSCRIPTEN_KEEPALIVE void coatwright_restore() {
+  page().app->forget_photo();
   page().screen->restore();
   draw_anew(page());
 }

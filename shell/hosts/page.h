@@ -49,9 +49,16 @@ void coatwright_focus(const char* id, int shown);
 void coatwright_file(const char* bytes, int size);
 int coatwright_most_file();
 void coatwright_file_too_large(double bytes);
+// A photograph that was asked for by "photo-ask" is kept under this id; what one shows, RGBA, that was
+// asked for by "photo-show" (nothing: it is not there, or cannot be read); and its JPEG in base64, by
+// "photo-read".
+void coatwright_photo_taken(const char* id, int width, int height);
+void coatwright_photo_shown(const char* id, const char* pixels, int size, int width, int height);
+void coatwright_photo_read(const char* id, const char* text, int size);
 // Where the pages stand ("https://harbour.example/coats/"); whether there is a share sheet, whether
-// it takes files, and whether printed pages keep their size.
-void coatwright_site(const char* address, int shares, int shares_files, int keeps_pages);
+// it takes files, whether printed pages keep their size, and whether the device has a camera at hand.
+void coatwright_site(const char* address, int shares, int shares_files, int keeps_pages,
+                     int camera);
 // What was pasted or dropped as text, and the fragment of a link that was opened.
 void coatwright_text(const char* text, int size);
 void coatwright_link(const char* fragment, int size);
@@ -79,6 +86,9 @@ void coatwright_prepare_print();
 //   "save" a file (name, type, bytes)
 //   "press" and "press-share" a form (name: of its file): an order to the press    "press-stop"
 //   "ask-file" let the maker choose a file
+//   "photo-ask" let the maker choose a photograph (name: the ticket's id, type: "camera" or nothing,
+//   bytes: its own)    "photo-show" and "photo-read" it (name and bytes likewise)    "photo-keep" one of
+//   a backup, unless it is there (name: the ticket's id, type: its own, bytes: base64)
 //   "share" and "mail" a text (name: its subject)    "copy" a text    "ask-paste" read the
 //   clipboard "look" remember the palette, "day" or "evening"
 //   "face" a typeface (name: its weight), for the lines that web/letters.js draws

@@ -7,6 +7,7 @@
 #include "shell/desk/derived.h"
 #include "shell/desk/effects.h"
 #include "shell/desk/lay_desk.h"
+#include "shell/desk/photo_desk.h"
 #include "shell/desk/site.h"
 #include "shell/desk/slip_commands.h"
 #include "shell/desk/thumbnails.h"
@@ -48,6 +49,7 @@ struct Frame {
   std::vector<SlipCommand>& slip_commands;
   Thumbnails& thumbnails;
   LayDesk& lay;
+  PhotoDesk& photos;
   Effects& effects;
   bool& again;  // set by what moves by itself: another frame is wanted
 

@@ -442,6 +442,11 @@ void Painter::host_run(Spot origin_px, std::string_view words, Type type, Colour
                       {1.0F, 1.0F}, {0.0F, 1.0F}, IM_COL32(255, 255, 255, colour.a));
 }
 
+void Painter::picture(const Box& box, void* texture) {
+  list_->AddImage(texture, {box.x * ratio_, box.y * ratio_},
+                  {box.right() * ratio_, box.bottom() * ratio_});
+}
+
 namespace {
 
 HearText& listener() {

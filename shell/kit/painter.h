@@ -63,6 +63,8 @@ class Painter {
   void dots(std::span<const Spot> centres, float diameter, Colour colour);
   void ring(Spot centre, float radius, Colour colour, float width);
   void convex(std::span<const Spot> points, Colour colour);
+  // A texture of the host's over the whole box.
+  void picture(const Box& box, void* texture);
   // Index triples into points.
   void triangles(std::span<const Spot> points, std::span<const int> corners, Colour colour);
 

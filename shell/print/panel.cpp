@@ -5,6 +5,7 @@
 
 #include "core/base/utf8.h"
 #include "core/draw/number.h"
+#include "core/fit/photograph.h"
 #include "shell/desk/outputs.h"
 #include "shell/desk/slip_letter.h"
 #include "shell/kit/board.h"
@@ -451,6 +452,9 @@ void to_person(Frame& f, Columns& flow) {
   }
   if (button(f, "save.ticket", flow.next(kTarget), f.words("ui.save-ticket"))) {
     f.effects.push_back(ticket_file(f.ticket));
+  }
+  if (!photographs_of(f.ticket.fittings).empty()) {
+    paragraph(f, flow, "ticket.photographs", f.words("ui.photos-stay-here"), true);
   }
   part_title(f, flow, "print.sewer", "ui.to-sew");
   form_key(f, flow.next(kTarget), {"print.make", Form::MakeHtml, "ui.print-make", FormUse::Print});

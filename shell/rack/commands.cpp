@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/body/reading.h"
+#include "core/fit/photograph.h"
 #include "core/ticket/ids.h"
 
 namespace coatwright::studio {
@@ -198,8 +199,8 @@ Result<Ticket> done(const Ticket& ticket, const AddFitNote& c) {
 std::string label(const RemoveFitNote&) { return "ui.fit-note"; }
 Result<Ticket> done(Ticket ticket, const RemoveFitNote& c) {
   if (c.fitting >= ticket.fittings.size()) return ticket;
-  auto& notes = ticket.fittings[c.fitting].notes;
-  if (c.note < notes.size()) notes.erase(notes.begin() + static_cast<std::ptrdiff_t>(c.note));
+  Fitting& fitting = ticket.fittings[c.fitting];
+  fitting = without_note(std::move(fitting), c.note);
   return ticket;
 }
 
@@ -212,6 +213,41 @@ std::string label(const SetFittingWords&) { return "ui.fitting-words"; }
 Result<Ticket> done(Ticket ticket, const SetFittingWords& c) {
   if (const auto fault = fault_of(c.words, "fitting-words", kMostFittingCharacters)) return *fault;
   if (c.fitting < ticket.fittings.size()) ticket.fittings[c.fitting].words = trimmed(c.words);
+  return ticket;
+}
+
+std::string label(const AddPhotograph&) { return "ui.photograph"; }
+Result<Ticket> done(Ticket ticket, const AddPhotograph& c) {
+  if (c.fitting >= ticket.fittings.size() ||
+      ticket.fittings[c.fitting].photographs.size() >= kMostPhotographs) {
+    return Problem{Code::PhotographLate};
+  }
+  ticket.fittings[c.fitting].photographs.push_back(c.photograph);
+  return ticket;
+}
+
+// Of what is there; the rest of a command has no place.
+std::vector<Photograph>* photographs_in(Ticket& ticket, size_t fitting, size_t photograph) {
+  if (fitting >= ticket.fittings.size()) return nullptr;
+  auto& all = ticket.fittings[fitting].photographs;
+  return photograph < all.size() ? &all : nullptr;
+}
+
+std::string label(const RemovePhotograph&) { return "ui.photograph"; }
+Result<Ticket> done(Ticket ticket, const RemovePhotograph& c) {
+  if (auto* all = photographs_in(ticket, c.fitting, c.photograph)) {
+    all->erase(all->begin() + static_cast<std::ptrdiff_t>(c.photograph));
+  }
+  return ticket;
+}
+
+std::string label(const SetPin& c) { return c.pin ? "ui.photo-pins" : "ui.photo-pin-off"; }
+Result<Ticket> done(Ticket ticket, const SetPin& c) {
+  auto* all = photographs_in(ticket, c.fitting, c.photograph);
+  if (all == nullptr || c.note >= ticket.fittings[c.fitting].notes.size()) return ticket;
+  Photograph& photograph = (*all)[c.photograph];
+  photograph = c.pin ? with_pin(std::move(photograph), {c.note, c.pin->x, c.pin->y})
+                     : without_pin(std::move(photograph), c.note);
   return ticket;
 }
 

@@ -108,6 +108,18 @@ struct SetFittingWords {
   size_t fitting = 0;
   std::string words;
 };
+struct AddPhotograph {
+  size_t fitting = 0;
+  Photograph photograph;
+};
+struct RemovePhotograph {
+  size_t fitting = 0, photograph = 0;
+};
+// Of one note; without it: none.
+struct SetPin {
+  size_t fitting = 0, photograph = 0, note = 0;
+  std::optional<PhotoPin> pin;
+};
 struct SetPrint {
   PrintChoices print;
 };
@@ -123,7 +135,8 @@ using Command =
     std::variant<AddReading, ReadAs, RemoveReading, TakeAnswer, StillSame, MeasureAgain, SetSex,
                  SetBuild, SetCoat, SetBirth, SetDog, SetName, SetUnit, SetStyle, SetChoice,
                  TakeUsualEases, SetCloth, SetHandLay, SetLaidWith, SetQuote, SetPrint, KnowDraft,
-                 TickStep, AddFitNote, RemoveFitNote, BeginFitting, SetFittingWords>;
+                 TickStep, AddFitNote, RemoveFitNote, BeginFitting, SetFittingWords, AddPhotograph,
+                 RemovePhotograph, SetPin>;
 
 // The ticket with the command done, or the problem that kept it from being done; the subject is the
 // id of the measure, choice or field.

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <charconv>
+#include <utility>
+
+#include "core/fit/photograph.h"
 
 namespace coatwright::studio {
 namespace {
@@ -70,7 +73,7 @@ void History::push(Ticket ticket, std::string label, int stroke) {
   const bool same_step = cursor_ > 0 && cursor_ + 1 == entries_.size() && stroke == stroke_ &&
                          entries_[cursor_].label == label;
   if (!same_step) {
-    entries_.resize(cursor_ + 1);
+    cut_behind(ticket);
     entries_.emplace_back();
     ++cursor_;
   }
@@ -78,6 +81,27 @@ void History::push(Ticket ticket, std::string label, int stroke) {
   stroke_ = stroke;
   saved_ = std::min(saved_, cursor_);
 }
+
+// Steps that were undone give way to the next one.
+void History::cut_behind(const Ticket& next) {
+  const auto cut = entries_.begin() + static_cast<std::ptrdiff_t>(cursor_ + 1);
+  const auto has = [](const Ticket& ticket, const std::string& id) {
+    const auto ids = photographs_of(ticket.fittings);
+    return std::find(ids.begin(), ids.end(), id) != ids.end();
+  };
+  for (auto step = cut; step != entries_.end(); ++step) {
+    for (const std::string& id : photographs_of(step->ticket.fittings)) {
+      const bool stays = has(next, id) || std::any_of(entries_.begin(), cut, [&](const auto& e) {
+                           return has(e.ticket, id);
+                         });
+      const bool told = std::find(gone_.begin(), gone_.end(), id) != gone_.end();
+      if (!stays && !told) gone_.push_back(id);
+    }
+  }
+  entries_.erase(cut, entries_.end());
+}
+
+std::vector<std::string> History::take_gone() { return std::exchange(gone_, {}); }
 
 void History::undo() {
   if (can_undo()) --cursor_;

@@ -39,6 +39,8 @@ class History {
   void push(Ticket ticket, std::string label, int stroke);
   void undo();
   void redo();
+  // The photographs that no step has any more, since later steps gave way to another; once.
+  [[nodiscard]] std::vector<std::string> take_gone();
 
   // The journal lines for what has changed since the last call.
   [[nodiscard]] std::vector<std::string> unsaved();
@@ -52,11 +54,14 @@ class History {
   [[nodiscard]] size_t cursor() const { return cursor_; }
 
  private:
+  void cut_behind(const Ticket& next);
+
   std::vector<HistoryEntry> entries_;
   size_t cursor_ = 0;
   int stroke_ = -1;          // of the newest entry
   size_t saved_ = 0;         // entries below this one are in the store as they are
   size_t saved_cursor_ = 0;  // where the store has the cursor
+  std::vector<std::string> gone_;
 };
 
 // A history read back. Where a line cannot be read, what stands before it is used and `problem`

@@ -48,7 +48,8 @@ std::string keep_json(const Keep& keep) {
                   {"anew", keep.anew},
                   {"aside", keep.aside},
                   {"moved", keep.moved},
-                  {"again", keep.again}});
+                  {"again", keep.again},
+                  {"gone", keep.gone}});
 }
 
 Stored read_stored(std::string_view text) {

@@ -19,6 +19,7 @@ struct Keep {
   std::string aside = {};               // what could not be read: to be kept as it is
   bool moved = false;                   // `lines` are what an earlier version kept: that may go now
   bool again = false;                   // the store has it, as far as is known, and may lose it
+  std::vector<std::string> gone = {};   // its photographs that no step of it has any more
   bool operator==(const Keep&) const = default;
 };
 

@@ -409,10 +409,12 @@ void Rack::replace(const Card& theirs) {
   hang_changed(std::move(now));
 }
 
-void Rack::hang_beside(Card theirs) {
-  if (rail_.alike(theirs.ticket) != nullptr) return;
+std::string Rack::hang_beside(Card theirs) {
+  if (rail_.alike(theirs.ticket) != nullptr) return {};
   theirs.id = outside_.new_id();
+  const std::string id = theirs.id;
   put(std::move(theirs));
+  return id;
 }
 
 bool Rack::is_example(const Ticket& ticket) const {
@@ -563,6 +565,10 @@ void Rack::settle() {
   if (partial_) lines.clear();
   std::erase(unkept_, open_);
   keep_card(card, std::move(lines), anew);
+  // Steps that could not be read may have them still.
+  if (std::vector<std::string> gone = history_.take_gone(); !partial_) {
+    keeps_.back().gone = std::move(gone);
+  }
   rail_.put(std::move(card));
 }
 

@@ -102,9 +102,10 @@ class Rack {
   // A card of a backup (core/rack/backup.h).
   Fate put_back(const Card& card);
   // The ticket of a backup takes the place of the one with its id, as a step that undo takes back;
-  // or it is hung beside it.
+  // or it is hung beside it:
   void replace(const Card& theirs);
-  void hang_beside(Card theirs);
+  // the id under which it hangs then; empty: it hangs already.
+  [[nodiscard]] std::string hang_beside(Card theirs);
   // The shelf of cloths.
   std::optional<Problem> shelve(const Cloth& cloth);
   void unshelve(const Cloth& cloth);

@@ -14,7 +14,7 @@ enum class RackDeed {
   Move,           // to `place`
   Erase,          // for good, out of the bin
   Sort,           // by `order`
-  Backup,         // saves one
+  Backup,         // saves one, with photographs or without
   TakeBack,       // of a backup's tickets that differ, what was answered of each
   LeaveBack,      // none of them
   SaveUnread,     // saves what cannot be read as a file
@@ -35,6 +35,7 @@ struct RackCommand {
   Cloth cloth = {};
   Printer printer = {};
   std::optional<Usual> usual = {};
+  bool photographs = false;
 };
 
 }  // namespace coatwright::studio

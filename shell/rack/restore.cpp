@@ -2,22 +2,47 @@
 
 #include <algorithm>
 
+#include "core/fit/photograph.h"
+
 namespace coatwright::studio {
 
-Saving::Saving(Rack& rack)
+Saving::Saving(Rack& rack, bool with_photographs)
     : ids_(rack.kept_ids()),
       began_(rack.outside().now()),
       writer_(began_, rack.notes().shelf, kMostBackupBytes, rack.notes().printers,
-              rack.notes().usual) {
+              rack.notes().usual),
+      with_photographs_(with_photographs) {
   std::reverse(ids_.begin(), ids_.end());
 }
 
 bool Saving::write_on(const Rack& rack) {
+  if (waits_) return true;
+  if (card_ && !to_read_.empty()) {
+    wanted_ = {card_->id, to_read_.back(), {}};
+    return waits_ = true;
+  }
+  if (card_) {
+    writer_.add(*std::exchange(card_, std::nullopt), std::exchange(photos_, {}));
+    return true;
+  }
   if (ids_.empty()) return false;
   const Card* card = rack.card(ids_.back());
-  if (card != nullptr && card->place != Place::Bin) writer_.add(*card);
   ids_.pop_back();
+  if (card == nullptr || card->place == Place::Bin) return true;
+  if (with_photographs_) to_read_ = photographs_of(card->ticket.fittings);
+  if (to_read_.empty()) return writer_.add(*card), true;
+  card_ = *card;
+  std::reverse(to_read_.begin(), to_read_.end());
   return true;
+}
+
+void Saving::photo_read(const std::string& id, std::string jpeg) {
+  if (!waits_ || to_read_.back() != id) return;
+  waits_ = false;
+  to_read_.pop_back();
+  const bool there = !jpeg.empty() && jpeg.size() <= kMostPhotoText;
+  if (there) photos_.push_back({card_->id, id, std::move(jpeg)});
+  missing_ += there ? 0 : 1;
 }
 
 std::vector<std::string> Saving::finish(Rack& rack) && {
@@ -60,6 +85,16 @@ bool Restore::read_on() {
   return true;
 }
 
+namespace {
+
+// Under which id a ticket hangs that the backup has under its own.
+std::string id_of(const Rack& rack, const Card& card) {
+  const Card* mine = rack.rail().alike(card.ticket);
+  return mine == nullptr ? std::string() : mine->id;
+}
+
+}  // namespace
+
 bool Restore::hang_on(Rack& rack) {
   if (next_ == backup_.cards.size()) {
     if (!backup_.shelf.empty()) rack.put_back(backup_.shelf);
@@ -72,6 +107,7 @@ bool Restore::hang_on(Rack& rack) {
   }
   Card& card = backup_.cards[next_++];
   const Fate fate = rack.put_back(card);
+  if (fate == Fate::Hung || fate == Fate::There) bring_photos(card, id_of(rack, card));
   hung_ += fate == Fate::Hung;
   there_ += fate == Fate::There;
   example_left_out_ |= fate == Fate::Example;
@@ -91,9 +127,19 @@ bool Restore::take_on(Rack& rack) {
     return false;
   }
   const size_t i = next_++;
-  if (answers_[i] == TakeBack::Theirs) rack.replace(differing_[i]);
-  if (answers_[i] == TakeBack::Both) rack.hang_beside(differing_[i]);
+  const Card& theirs = differing_[i];
+  if (answers_[i] == TakeBack::Theirs) {
+    rack.replace(theirs);
+    bring_photos(theirs, theirs.id);
+  }
+  if (answers_[i] == TakeBack::Both) bring_photos(theirs, rack.hang_beside(theirs));
   return true;
+}
+
+void Restore::bring_photos(const Card& card, const std::string& id) {
+  for (KeptPhoto& photo : backup_.photos) {
+    if (!id.empty() && photo.ticket == card.id) photos_.push_back({id, photo.id, photo.jpeg});
+  }
 }
 
 }  // namespace coatwright::studio

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/rack/backup.h"
@@ -13,9 +14,15 @@ namespace coatwright::studio {
 
 class Saving {
  public:
-  explicit Saving(Rack& rack);
-  // One ticket more, as it hangs now; false when all are written.
+  explicit Saving(Rack& rack, bool with_photographs = false);
+  // One ticket more, as it hangs now, or one of its photographs; false when all are written.
   bool write_on(const Rack& rack);
+  // It goes on once the store has answered for a photograph: which one, asked once; its JPEG in base64,
+  // empty if it is not there.
+  [[nodiscard]] bool waits() const { return waits_; }
+  [[nodiscard]] std::optional<KeptPhoto> take_wanted() { return std::exchange(wanted_, {}); }
+  void photo_read(const std::string& id, std::string jpeg);
+  [[nodiscard]] int photos_missing() const { return missing_; }
   [[nodiscard]] size_t to_go() const { return ids_.size(); }
   // The files. The rack notes when they were made: what was changed meanwhile is newer.
   [[nodiscard]] std::vector<std::string> finish(Rack& rack) &&;
@@ -24,6 +31,13 @@ class Saving {
   std::vector<std::string> ids_;  // still to be written, the next one last
   UnixMs began_;
   BackupWriter writer_;
+  bool with_photographs_;
+  std::optional<Card> card_;          // whose photographs are being read
+  std::vector<std::string> to_read_;  // of these the next one last
+  std::vector<KeptPhoto> photos_;     // those that were read
+  std::optional<KeptPhoto> wanted_;
+  bool waits_ = false;
+  int missing_ = 0;
 };
 
 // What becomes of a ticket that differs from the one that hangs under its id.
@@ -50,11 +64,14 @@ class Restore {
   [[nodiscard]] const std::vector<Card>& differing() const { return differing_; }
   // One answer for each.
   void choose(std::vector<TakeBack> answers);
+  // The photographs of what was hung, each under the id that its ticket has here, once.
+  [[nodiscard]] std::vector<KeptPhoto> take_photos() { return std::exchange(photos_, {}); }
 
  private:
   bool read_on();
   bool hang_on(Rack& rack);
   bool take_on(Rack& rack);
+  void bring_photos(const Card& card, const std::string& id);
 
   Stage stage_ = Stage::Reading;
   std::optional<BackupReader> reader_;
@@ -65,6 +82,7 @@ class Restore {
   bool example_left_out_ = false;
   std::vector<Card> differing_;
   std::vector<TakeBack> answers_;
+  std::vector<KeptPhoto> photos_;
 };
 
 }  // namespace coatwright::studio

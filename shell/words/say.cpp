@@ -134,6 +134,8 @@ Saying saying_of(Code code) {
     case Code::AlterationRetired:
     case Code::AlterationIdle:
     case Code::FittingFull:
+    case Code::PhotographLate:
+    case Code::PinWithoutNote:
     case Code::SheetsTooMany:
     case Code::PrinterTooFarOff:
     case Code::PrinterNameMissing:

@@ -1,4 +1,4 @@
-// node rack.mjs SITE [TICKETS] [ROUNDS]: what a busy rack costs the page in headless Chromium: of each deed, the longest task
+// node rack.mjs SITE [TICKETS] [ROUNDS] [photographs]: what a busy rack costs the page in headless Chromium: of each deed, the longest task
 // of the page's main thread in CPU time (not time on the clock, so that a busy machine tells little otherwise), all of its
 // tasks together, and the time on the clock. Of each figure the quietest of the rounds. What draws does nothing meanwhile.
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -6,11 +6,13 @@ import { cpus, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
 import { meter } from '../web/meter.mjs';
+import { put_photographs } from '../web/photographs.mjs';
 import { Studio, until } from '../web/studio.mjs';
 import { real_devices, launch, serve } from '../web/studio_page.mjs';
 import { backup_file, busy_rack } from '../web/tickets.mjs';
 
-const [site, tickets = 5000, rounds = 3] = [resolve(process.argv[2]), ...process.argv.slice(3).map(Number)];
+const [site, tickets = 5000, rounds = 3] = [resolve(process.argv[2]), ...process.argv.slice(3, 5).map(Number)];
+const pictured = process.argv[5] === 'photographs';  // each ticket has one, of 100 kB
 const kPatience = 300000;
 const figures = new Map();
 
@@ -66,6 +68,7 @@ async function round(browser, url, file) {
   await open_rack(studio);
   await drawn('putting back', () => put_back(studio, file, /came back: /));
   await drawn('writing it to the store', async () => { await page.evaluate(() => window.coatwright.stored()); });
+  for (let i = 0; i < photographs.length; i += 100) await put_photographs(page, photographs.slice(i, i + 100));
   await drawn('putting back a second time', () => put_back(studio, file, /Nothing has changed/));
   await drawn('opening the page', async () => { await page.reload(); await ready(); });
   await page.reload();
@@ -96,7 +99,13 @@ async function round(browser, url, file) {
   await context.close();
 }
 
-const backup = backup_file(busy_rack(tickets));
+const rack = busy_rack(tickets);
+const photographs = (pictured ? rack.tickets : []).map((card, i) => {
+  const id = `Ph0t${String(i).padStart(4, '0')}`;
+  card.ticket.fittings = [{ notes: [], photographs: [{ id, width: 1280, height: 960 }] }];
+  return { ticket: card.id, id, bytes: Buffer.alloc(100e3, i).toString('base64') };
+});
+const backup = backup_file(rack);
 const folder = mkdtempSync(join(tmpdir(), 'coatwright-rack-'));
 const file = join(folder, 'rack.json');
 writeFileSync(file, backup);

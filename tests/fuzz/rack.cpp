@@ -3,6 +3,7 @@
 
 #include "core/rack/rack.h"
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -39,10 +40,21 @@ void try_backup(std::string_view text) {
   if (!backup) return require_showable(backup.problem());
   require((backup->unreadable > 0) == backup->why.has_value(), "what is left out is told");
   if (backup->why) require_showable(*backup->why);
-  const auto files = write_backup(backup->cards, backup->saved, backup->shelf);
+  BackupWriter writer(backup->saved, backup->shelf);
+  std::vector<KeptPhoto> rest = backup->photos;
+  for (const Card& card : backup->cards) {
+    const auto mine = std::stable_partition(
+        rest.begin(), rest.end(), [&](const KeptPhoto& photo) { return photo.ticket != card.id; });
+    writer.add(card, {mine, rest.end()});
+    rest.erase(mine, rest.end());
+  }
+  require(rest.empty(), "each photograph is of a ticket here");
+  const auto files = std::move(writer).finish();
   require(files.size() == 1, "what fits into a file fits into it again");
   const auto again = read_backup(files.front());
   require(again.ok() && again->cards == backup->cards && again->shelf == backup->shelf &&
+              std::is_permutation(again->photos.begin(), again->photos.end(),
+                                  backup->photos.begin(), backup->photos.end()) &&
               again->unreadable == 0 && !again->cut_short,
           "backup read back");
   Rail rail;

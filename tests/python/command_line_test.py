@@ -311,7 +311,7 @@ class CommandLine(unittest.TestCase):
         small = tool.demo()
         for content, key in [
             (b"", "ticket-not-json"), (b"\xff\xfe", "ticket-text-unclean"), (b"\x00" * 40, "ticket-not-json"),
-            (b"[" * 60000, "ticket-too-deep"), (b" " * 120000, "ticket-too-large"), ("[1, 2]", "ticket-not-ticket"),
+            (b"[" * 60000, "ticket-too-deep"), (b" " * 150000, "ticket-too-large"), ("[1, 2]", "ticket-not-ticket"),
             (json.dumps(small)[:-9], "ticket-not-json"), ({**small, "coatwright": 2}, "ticket-from-future"),
             ({**small, "tail": 1}, "ticket-field-unknown"), ({**small, "sex": "tom"}, "ticket-choice-unknown"),
             ({**small, "dog": "x" * 61}, "ticket-text-too-long"), ({**small, "dog": "\x07"}, "ticket-text-unclean"),

@@ -98,6 +98,27 @@ std::string stray(const Drawn& drawn, const std::vector<Control>& controls) {
   return words;
 }
 
+// A photograph of the fitting that is unfolded, where the page takes any.
+template <class Look>
+void photograph(Driver& d, const Look& look) {
+  if (!d.sees("photo.choose")) return;
+  d.act("photo.choose");
+  d.settle();
+  for (const Effect& effect : d.app.take_effects()) {
+    if (const auto* ask = std::get_if<AskForPhoto>(&effect)) d.app.photo_taken(ask->key.id, 4, 3);
+  }
+  d.settle();
+  d.act("photo.1");
+  d.settle();
+  look("fit, a photograph on its way");
+  d.app.photo_shown(d.app.ticket().fittings.back().photographs.back().id, {});
+  d.act("pinned.1");
+  d.settle();
+  look("fit, a photograph that is not there, and a pin");
+  d.act("photo.1");
+  d.settle();
+}
+
 // What is seen of the studio: every station, panel, list and note that has words of its own.
 template <class Look>
 void visit(Driver& d, const Look& look) {
@@ -142,6 +163,7 @@ void visit(Driver& d, const Look& look) {
     d.enter("entry", "1/2\n");
     d.settle();
     look("fit, a fitting");
+    photograph(d, look);
     d.act("pin.tail");
     d.act("kind.long");
     d.enter("entry", "3/8\n");
@@ -236,7 +258,10 @@ TEST(Mirror, EveryWordThatIsDrawnStandsInItWhereItIsDrawnAndInReadingOrder) {
     const float width = page.first;
     for (const Ticket& ticket : coatwright::test::asked_of(tickets())) {
       Driver d(ticket, width, page.second);
-      d.app.stands_at({.address = "https://harbour.example/", .shares = true});
+      d.app.stands_at({.address = "https://harbour.example/",
+                       .shares = true,
+                       .photographs = true,
+                       .camera = true});
       visit(d, [&](const std::string& scene) {
         ++scenes;
         Ear ear;

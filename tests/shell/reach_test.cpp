@@ -37,6 +37,9 @@ Ticket full_ticket(const StyleInfo& style) {
     }
   }
   ticket.carried[static_cast<size_t>(Measure::Neck)] = true;
+  ticket.fittings = {{.notes = {{FitPlace::Neck, FitKind::Loose, FitBy::Gap, 7.0},
+                                {FitPlace::Girth, FitKind::Tight, FitBy::Gap, 9.0}},
+                      .photographs = {{"Ph0t-_0a", 960, 1280, {{0, 0.5, 0.4}}}}}};
   return ticket;
 }
 
@@ -71,6 +74,18 @@ void walk(Driver& d, const std::function<void(const std::string& where)>& look) 
   for (const char* station : {"station.draft", "station.lay", "station.print", "station.make"}) {
     d.act(station);
     here(station);
+  }
+  d.app.stands_at({.address = {}, .photographs = true, .camera = true});
+  d.act("station.fit");
+  here("station.fit");
+  if (d.sees("fitting.0")) {
+    d.act("fitting.0");
+    here("fitting");
+    d.act("photo.1");
+    here("photograph");
+    d.act("pinned.2");
+    here("pinned");
+    d.act("photo.1");
   }
   d.act("station.draft");
   std::vector<std::string> folds;

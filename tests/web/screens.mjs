@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 
 import { Cloth, kA2, lamp } from './cloth.mjs';
+import { choose, dog_picture, open_fitting } from './photographs.mjs';
 import { answer, request, token_in } from './slip_codes.mjs';
 import { Fingers, until } from './studio.mjs';
 import { real_devices, small_devices, launch, serve, Visitor } from './studio_page.mjs';
@@ -135,6 +136,33 @@ const scenes = {
     await studio.station('Fit');
     await studio.press('button', /^Fitting 1/);
     await studio.press('button', 'Show what it changed');
+  },
+  'fit-photograph': async (studio) => {
+    const seen = (place, kind, by, found) => ({ place, kind, by, found });
+    await studio.open_ticket(ticket({ fittings: [
+      { date: '2026-11-12', notes: [seen('neck', 'loose', 'pinch', 15.875), seen('tail', 'short', 'gap', 19.05), seen('hind-leg', 'drags', 'gap', 12.7)] },
+    ] }));
+    await open_fitting(studio);
+    await choose(studio, await dog_picture(studio.page));
+    await until(() => studio.has('button', 'Photograph 1'));
+    await studio.press('button', 'Photograph 1');
+    for (const [pin, keys] of [[/^Pin 1, Neck/, ['ArrowLeft', 'ArrowUp', 'ArrowUp']], [/^Pin 2, Tail/, ['ArrowRight', 'ArrowRight', 'ArrowRight', 'ArrowUp']]]) {
+      await studio.press('button', pin);
+      await until(() => studio.page.evaluate(() => document.activeElement.dataset.id?.startsWith('photo.pin.')));
+      for (const key of keys) await studio.page.keyboard.press(`Shift+${key}`);
+      await studio.rest();
+    }
+  },
+  'fit-photograph-missing': async (studio) => {
+    await studio.open_ticket(ticket({ fittings: [{ notes: [], photographs: [{ id: 'Ph0t-_0a', width: 960, height: 1280 }] }] }));
+    await open_fitting(studio);
+    await studio.press('button', 'Photograph 1');
+    await studio.sees('not in this rack');
+  },
+  'fit-first': async (studio) => {
+    await studio.station('Fit');
+    await studio.press('button', 'Begin Fitting 1');
+    await until(() => studio.has('button', /^Fitting 1/));
   },
   'draft': async (studio) => studio.station('Draft'),
   'draft-line': async (studio) => {

@@ -280,5 +280,109 @@ TEST(PuttingBack, TellsWhatDiffers) {
   EXPECT_FALSE(difference_of(a, a).other);
 }
 
+// ---- photographs -------------------------------------------------------------------------------
+
+Card pictured(const std::string& id, const std::string& dog, std::vector<std::string> photos) {
+  Card card = card_of(id, dog);
+  card.ticket.fittings.emplace_back();
+  for (const std::string& photo : photos) {
+    card.ticket.fittings[0].photographs.push_back({photo, 4, 3});
+  }
+  return card;
+}
+
+std::vector<std::string> written(const std::vector<std::pair<Card, std::vector<KeptPhoto>>>& all,
+                                 size_t most = kMostBackupBytes) {
+  BackupWriter writer(77, {}, most);
+  for (const auto& [card, photos] : all) writer.add(card, photos);
+  return std::move(writer).finish();
+}
+
+TEST(Backup, PhotographsThatWereAddedComeBackAndThoseOfNoTicketAreLeftOut) {
+  const Card bosun = pictured("aaaaaaaa", "Bosun", {"Ph0t-_0a", "Ph0t-_0b"});
+  const Card capstan = pictured("bbbbbbbb", "Capstan", {"Ph0t-_0c"});
+  const std::vector<KeptPhoto> photos = {{"aaaaaaaa", "Ph0t-_0a", "/9j/2Q=="},
+                                         {"aaaaaaaa", "Ph0t-_0b", "/9j/4AAQ"}};
+  const auto files = written({{bosun, photos}, {capstan, {}}});
+  ASSERT_EQ(files.size(), 1U);
+  const auto back = read_backup(files[0]);
+  ASSERT_TRUE(back.ok()) << back.problem().subject;
+  EXPECT_EQ(back->cards, (std::vector<Card>{bosun, capstan}));
+  EXPECT_EQ(back->photos, photos);
+  EXPECT_EQ(back->unreadable, 0);
+  // One of another rack's ticket, one that is no base64, one that is too large.
+  const std::string line = R"({"ticket": "aaaaaaaa", "id": "Ph0t-_0a", "jpeg": "/9j/2Q=="})";
+  const auto with = [&](const std::string& more) {
+    std::string file = files[0];
+    file.insert(file.find(line), more + ",\n");
+    return *read_backup(file);
+  };
+  const auto photo = [](const char* ticket, const char* id, const std::string& jpeg) {
+    return std::string(R"({"ticket": ")") + ticket + R"(", "id": ")" + id + R"(", "jpeg": ")" +
+           jpeg + "\"}";
+  };
+  for (const std::string& strange :
+       {photo("cccccccc", "Ph0t-_0a", "/9j/"), photo("bbbbbbbb", "Ph0t-_0a", "/9j/"),
+        photo("bbbbbbbb", "Ph0t-_0c", "<svg>..."), photo("bbbbbbbb", "Ph0t-_0c", "/9j"),
+        photo("bbbbbbbb", "Ph0t-_0c", ""), photo("bbbbbbbb", "../../0c", "/9j/"),
+        photo("bbbbbbbb", "Ph0t-_0c", std::string(kMostPhotoText + 4, 'A')),
+        std::string(R"({"ticket": 4})"), std::string("[]"), std::string("{nothing}")}) {
+    const Backup spoilt = with(strange);
+    EXPECT_EQ(spoilt.unreadable, 1) << strange.substr(0, 80);
+    EXPECT_EQ(spoilt.why->subject.substr(0, 12), "/photographs") << spoilt.why->subject;
+    EXPECT_EQ(spoilt.cards.size(), 2U);
+    EXPECT_EQ(spoilt.photos.size(), 2U) << "the others can be had: " << strange.substr(0, 80);
+  }
+  EXPECT_EQ(with(photo("bbbbbbbb", "Ph0t-_0c", std::string(kMostPhotoText, 'A'))).photos.size(), 3U)
+      << "the largest that there may be";
+}
+
+TEST(Backup, ATicketsPhotographsAreInItsFileAndNoFileIsLargerThanItMayBe) {
+  constexpr size_t kMost = 100'000;
+  std::vector<std::pair<Card, std::vector<KeptPhoto>>> all;
+  for (size_t i = 0; i < 20; ++i) {
+    const std::string id = id_of(i);
+    all.push_back({pictured(id, "Dog " + id, {"Ph0t-_0a", "Ph0t-_0b"}), {}});
+    for (const char* photo : {"Ph0t-_0a", "Ph0t-_0b"}) {
+      all.back().second.push_back({id, photo, std::string(8'000, 'A')});
+    }
+  }
+  const auto files = written(all, kMost);
+  EXPECT_GT(files.size(), 3U);
+  size_t cards = 0, photos = 0;
+  for (const std::string& file : files) {
+    EXPECT_LE(file.size(), kMost);
+    const auto back = read_backup(file);
+    ASSERT_TRUE(back.ok());
+    EXPECT_EQ(back->unreadable, 0) << "each photograph is of a ticket in its own file";
+    cards += back->cards.size();
+    photos += back->photos.size();
+  }
+  EXPECT_EQ(cards, 20U);
+  EXPECT_EQ(photos, 40U);
+}
+
+TEST(Backup, OneThatBreaksOffAmongItsPhotographsHasItsTickets) {
+  const Card bosun = pictured("aaaaaaaa", "Bosun", {"Ph0t-_0a", "Ph0t-_0b"});
+  const std::string file = written({{bosun,
+                                     {{"aaaaaaaa", "Ph0t-_0a", "/9j/2Q=="},
+                                      {"aaaaaaaa", "Ph0t-_0b", std::string(400, 'A')}}}})[0];
+  const auto back = read_backup(file.substr(0, file.find("AAAA") + 100));
+  ASSERT_TRUE(back.ok()) << back.problem().subject;
+  EXPECT_TRUE(back->cut_short);
+  EXPECT_EQ(back->cards, (std::vector<Card>{bosun}));
+  EXPECT_EQ(back->photos.size(), 1U);
+}
+
+TEST(Backup, ATicketWithoutPhotographsIsTheOneThatHangsHereWithThem) {
+  Rail rail;
+  rail.put(pictured("aaaaaaaa", "Bosun", {"Ph0t-_0a"}));
+  Card bare = pictured("bbbbbbbb", "Bosun", {});
+  EXPECT_EQ(put_back(rail, {}, bare).fate, Fate::There);
+  bare.id = "aaaaaaaa";
+  EXPECT_EQ(put_back(rail, {}, bare).fate, Fate::There) << "a backup from before they were taken";
+  EXPECT_EQ(put_back(rail, {}, pictured("aaaaaaaa", "Bosun", {"Ph0t-_0b"})).fate, Fate::Differs);
+}
+
 }  // namespace
 }  // namespace coatwright

@@ -69,6 +69,14 @@ Fitting random_fitting(Dice& dice) {
     out.notes.push_back({one_of(dice, all_of<FitPlace>()), one_of(dice, all_of<FitKind>()),
                          one_of(dice, all_of<FitBy>()), dice.uniform(kLeastFit, kMostFit)});
   }
+  for (int n = dice.below(static_cast<int>(kMostPhotographs) + 1); n > 0; --n) {
+    Photograph photo{"ph0t_-Z" + std::to_string(n), 1 + dice.below(kMostPhotoSide),
+                     1 + dice.below(kMostPhotoSide)};
+    for (size_t note = 0; note < out.notes.size(); ++note) {
+      if (coin(dice)) photo.pins.push_back({note, dice.uniform(0.0, 1.0), dice.uniform(0.0, 1.0)});
+    }
+    out.photographs.push_back(std::move(photo));
+  }
   return out;
 }
 
@@ -286,14 +294,79 @@ TEST(Ticket, AFittingThatCannotBeReadIsRefusedWithItsPlace) {
   EXPECT_EQ(count_characters(written->fittings[0].words), kMostFittingCharacters);
 }
 
+TEST(Ticket, APhotographThatCannotBeReadIsRefusedWithItsPlace) {
+  const auto problem = [](const std::string& photographs) {
+    std::string file = write_ticket({});
+    file.insert(
+        file.rfind('}'),
+        R"(, "fittings": [{"photographs": )" + photographs +
+            R"(, "notes": [{"place": "neck", "kind": "loose", "by": "gap", "found": 7}]}])");
+    const Result<Ticket> got = read_ticket(file);
+    return got.ok() ? Problem{} : got.problem();
+  };
+  const auto photo = [](const std::string& more) {
+    return R"([{"id": "Ph0t-_0a", "width": 1280, "height": 960)" + more + "}]";
+  };
+  const auto pins = [&](const std::string& more) { return photo(R"(, "pins": [)" + more + "]"); };
+  const std::string pin = R"({"note": 0, "x": 0.5, "y": 1})";
+  const std::string at = "/fittings/0/photographs";
+  EXPECT_EQ(problem(pins(pin)), Problem{}) << "that one can be read";
+  EXPECT_EQ(problem("{}").subject, at);
+  EXPECT_EQ(problem(R"([{"width": 3, "height": 4}])").subject, at + "/0/id");
+  for (const char* id : {"short", "../../etc", "Ph0t-_0a0", "Ph0t <0a"}) {
+    const Problem p = problem(R"([{"width": 3, "height": 4, "id": ")" + std::string(id) + "\"}]");
+    EXPECT_EQ(p.subject, at + "/0/id") << id;
+  }
+  for (const char* side : {"0", "-3", "1281", "10.5", "\"9\"", "1e300"}) {
+    EXPECT_EQ(
+        problem(R"([{"id": "Ph0t-_0a", "height": 4, "width": )" + std::string(side) + "}]").subject,
+        at + "/0/width")
+        << side;
+  }
+  EXPECT_EQ(problem(photo(R"(, "jpeg": "/9j/")")).code, Code::TicketFieldUnknown)
+      << "the picture is no part of it";
+  for (const char* part : {"-0.01", "1.01", "null"}) {
+    EXPECT_EQ(problem(pins(R"({"note": 0, "y": 0, "x": )" + std::string(part) + "}")).subject,
+              at + "/0/pins/0/x")
+        << part;
+  }
+  EXPECT_EQ(problem(pins(R"({"note": 0.5, "x": 0, "y": 0})")).subject, at + "/0/pins/0/note");
+  EXPECT_EQ(problem(pins(pin + R"(, {"note": 1, "x": 0, "y": 0})")),
+            (Problem{.code = Code::PinWithoutNote, .subject = at + "/0/pins/1"}));
+  EXPECT_EQ(problem(pins(pin + "," + pin)),
+            (Problem{.code = Code::TicketFieldTwice, .subject = at + "/0/pins/1"}));
+  const std::string one = R"({"id": "Ph0t-_0a", "width": 1, "height": 1})";
+  EXPECT_EQ(problem("[" + one + "," + one + "," + one + "]").subject, at + "/2");
+  // What may not stand in a file is not written, and no pin comes to another note by that.
+  Ticket odd;
+  const auto note = [](double mm) {
+    return FitNote{FitPlace::Tail, FitKind::Short, FitBy::Gap, mm};
+  };
+  odd.fittings.push_back(
+      {.notes = {note(-1.0), note(7.0)},
+       .photographs = {
+           {"no id", 10, 10},
+           {"Ph0t-_0a", 5000, 10},
+           {"Ph0t-_0b", 20, 10, {{0, 0.5, 0.5}, {1, 0.25, 0.75}, {1, 0.1, 0.1}, {7, 0, 0}}},
+           {"Ph0t-_0c", 20, 10, {{1, -3.0, 0.5}}},
+           {"Ph0t-_0d", 20, 10}}});
+  const auto written = read_ticket(write_ticket(odd));
+  ASSERT_TRUE(written.ok()) << written.problem().subject;
+  EXPECT_EQ(
+      written->fittings[0].photographs,
+      (std::vector<Photograph>{{"Ph0t-_0b", 20, 10, {{0, 0.25, 0.75}}}, {"Ph0t-_0c", 20, 10}}));
+}
+
 TEST(Ticket, TheNextCoatOfADogKeepsWhatFittingsAlteredUntilItsReadingIsTakenAnew) {
   Ticket t;
   t.of(Measure::Neck) = {"16 in"};
   t.of(Measure::Back) = {"20 in"};
   t.fittings = {{.notes = {{FitPlace::Neck, FitKind::Loose, FitBy::Gap, 12.7},
                            {FitPlace::Tail, FitKind::Short, FitBy::Gap, 10.0}},
+                 .photographs = {{"Ph0t-_0a", 20, 10}},
                  .based_on = readings_of(*tape_of(t))}};
   Ticket next = to_measure_again(t);
+  EXPECT_TRUE(next.fittings[0].photographs.empty()) << "they show the coat that was tried";
   EXPECT_EQ(alterations_of(next, *tape_of(next)).list.size(), 2u);
   next.of(Measure::Neck) = {"15 1/2 in"};
   EXPECT_EQ(alterations_of(next, *tape_of(next)).list.size(), 1u);
@@ -476,6 +549,9 @@ TEST(Ticket, TheLargestTicketFitsItsBound) {
   }
   fitting.notes.assign(kMostFitNotes,
                        {FitPlace::Shoulder, FitKind::Forward, FitBy::Pinch, 12.3456789});
+  Photograph photo{"Ph0t-_0a", kMostPhotoSide, kMostPhotoSide};
+  for (size_t n = 0; n < kMostFitNotes; ++n) photo.pins.push_back({n, 1.0 / 3.0, 2e-7 / 3.0});
+  fitting.photographs.assign(kMostPhotographs, photo);
   t.fittings.assign(kMostFittings, fitting);
   const Result<Ticket> got = read_ticket(write_ticket(t));
   ASSERT_TRUE(got.ok()) << code_name(got.problem().code);
@@ -667,7 +743,7 @@ TEST(Ticket, WhatIsHostileIsRefusedWithItsPlace) {
       {with("\"name\": \"" + std::string(61, 'n') + "\""), Code::TicketTextTooLong, "/name", ""},
       {deep, Code::TicketTooDeep, "", ""},
       {with("\"name\": " + deep), Code::TicketTooDeep, "/name", ""},
-      {std::string(120000, ' '), Code::TicketTooLarge, "", ""},
+      {std::string(kMostTicketBytes + 1, ' '), Code::TicketTooLarge, "", ""},
   };
   for (const Refused& row : rows) {
     const std::string shown = row.file.substr(0, 120);
@@ -681,7 +757,7 @@ TEST(Ticket, WhatIsHostileIsRefusedWithItsPlace) {
 
 TEST(Ticket, ARefusalTellsItsNumbers) {
   EXPECT_EQ(read_ticket(R"({"coatwright": 7})").problem().values[0], 7.0);
-  EXPECT_EQ(read_ticket(std::string(120000, ' ')).problem().values[0], 120000.0);
+  EXPECT_EQ(read_ticket(std::string(150000, ' ')).problem().values[0], 150000.0);
   EXPECT_EQ(read_ticket("{\"coatwright\": 1, oops}").problem().values[0], 19.0);
 }
 
