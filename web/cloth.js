@@ -176,7 +176,7 @@ function go(to) {
 }
 
 // The window as it stands: of another one nothing is true.
-const window_now = () => [innerWidth, innerHeight, devicePixelRatio, screen.width, screen.height, visualViewport ? visualViewport.scale : 1].join(' ');
+const window_now = () => [innerWidth, innerHeight, devicePixelRatio, screenX, screenY, screen.width, screen.height, visualViewport ? visualViewport.scale : 1].join(' ');
 let window_seen = '';
 function look_at_window() {
   const now = window_now();
@@ -282,12 +282,18 @@ function make_pins() {
     pin.append(Object.assign(document.createElement('b'), { textContent: String(i + 1) }));
     pin.setAttribute('aria-describedby', 'pin-help');
     let grip = null;
-    pin.addEventListener('pointerdown', (event) => {
-      pin.setPointerCapture(event.pointerId);
-      grip = [event.clientX - table.pins[i][0], event.clientY - table.pins[i][1]];
+    // A second finger that comes onto the pin moves nothing.
+    pin.addEventListener('pointerdown', ({ pointerId, clientX, clientY }) => {
+      if (grip) return;
+      pin.setPointerCapture(pointerId);
+      grip = { pointerId, x: clientX - table.pins[i][0], y: clientY - table.pins[i][1] };
     });
-    pin.addEventListener('pointermove', (event) => { if (grip) move_pin(i, event.clientX - grip[0], event.clientY - grip[1]); });
-    for (const end of ['pointerup', 'pointercancel']) pin.addEventListener(end, () => { grip = null; });
+    pin.addEventListener('pointermove', ({ pointerId, clientX, clientY }) => {
+      if (grip?.pointerId === pointerId) move_pin(i, clientX - grip.x, clientY - grip.y);
+    });
+    for (const end of ['pointerup', 'pointercancel', 'lostpointercapture']) {
+      pin.addEventListener(end, ({ pointerId }) => { if (grip?.pointerId === pointerId) grip = null; });
+    }
     pin.addEventListener('keydown', (event) => {
       const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[event.key];
       if (!way || event.ctrlKey || event.altKey || event.metaKey) return;

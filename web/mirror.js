@@ -89,11 +89,20 @@ const mirror = (() => {
     }
     if (element.tagName !== 'INPUT') return;
     element.addEventListener('input', () => enter(element, id, element.value));
+    element.addEventListener('paste', (event) => paste_lines(event, element, id));
     element.addEventListener('keydown', (event) => {
       if (event.key !== 'Enter' || element.className !== 'number') return;
       event.preventDefault();
       enter(element, id, `${element.value}\n`);
     });
+  }
+  // A field has one line, and a browser would join those of a text that is pasted: a | stands between them then.
+  function paste_lines(event, element, id) {
+    const text = event.clipboardData.getData('text/plain').trim();
+    if (element.className !== 'words' || !/[\r\n]/.test(text)) return;
+    event.preventDefault();
+    element.setRangeText(text.replace(/[\r\n]+/g, ' | '), element.selectionStart, element.selectionEnd, 'end');
+    enter(element, id, element.value);
   }
   function enter(element, id, text) {
     const entry = known.get(id), was = entry.shown;

@@ -94,6 +94,10 @@ namespace coatwright {
   X(SizeColumnMissing, "size-column-missing") /* subject = measure */                                \
   X(SizeColumnTwice, "size-column-twice")     /* subject = measure */                                \
   X(SizeColumnUnknown, "size-column-unknown") /* other = its title */                                \
+  /* forms in which coats go out */                                                                  \
+  X(FormOfOneCoat, "form-of-one-coat")                                                               \
+  X(FormLayMissing, "form-lay-missing") /* subject = cloth */                                        \
+  X(FormQuoteOpen, "form-quote-open")                                                                \
   /* tickets: subject = path in the file */                                                          \
   X(TicketTooLarge, "ticket-too-large") /* values: bytes, most */                                    \
   X(TicketNotJson, "ticket-not-json")   /* values: byte where it stops making sense */               \

@@ -39,8 +39,10 @@ enum class Role {
   Nest4,
   Nest5,
   Nest6,
+  Blank,  // fill as white as the paper: what it covers is hidden
+  Tape,   // where a tape runs round a dog: dashed, heavy
 };
-inline constexpr int kRoles = 25;
+inline constexpr int kRoles = 27;
 inline constexpr size_t kNestLines = 6;
 
 // Of an item: which piece it is part of, as its place in PatternDrawing::placed.

@@ -18,6 +18,7 @@
 
 #include "core/base/utf8.h"
 #include "core/base/version.h"
+#include "core/draw/face_subset.h"
 #include "core/draw/lettering.h"
 #include "core/draw/number.h"
 #include "core/draw/pen.h"
@@ -58,6 +59,8 @@ size_t kind_of(Role role) {
       return 3;
     case Role::BodyLine:
     case Role::Former:
+    case Role::Blank:
+    case Role::Tape:
       return 4;
     case Role::Caption:
     case Role::Name:
@@ -201,6 +204,8 @@ class Writer {
     const double width = kPoints * page.width, height = kPoints * page.height;
     page_ = HPDF_AddPage(pdf_.get());
     if (page_ == nullptr) return;
+    first_part_ = page.first_part;
+    if (!page.chapter.empty()) begin_chapter(page.chapter);
     HPDF_Page_SetWidth(page_, static_cast<HPDF_REAL>(width));
     HPDF_Page_SetHeight(page_, static_cast<HPDF_REAL>(height));
     used_ = {};
@@ -270,6 +275,7 @@ class Writer {
   }
 
   void enter(Role role, int part) {
+    if (part >= 0) part += first_part_;
     const Layers wanted{static_cast<int>(kind_of(role)), part};
     if (wanted == open_) return;
     leave_layers();
@@ -332,8 +338,10 @@ class Writer {
   void append(const FillItem& fill) {
     if (!pen(fill.role, Ink::Paper).fills || fill.points.empty()) return;
     enter(fill.role, fill.part);
+    const bool white = fill.role == Role::Blank;
+    if (white) content_ += "1 g\n";
     append_path(fill.points, true);
-    content_ += "f\n";
+    content_ += white ? "f 0 g\n" : "f\n";
   }
 
   void append(const TextItem& text) {
@@ -559,7 +567,13 @@ class Writer {
   // `named`: a number that tells fonts of one face apart.
   void write_face(size_t i, const Face& face, size_t named) {
     const bool outlines_of_cff = !table_of(files_[i], kCff).empty();
-    const std::string name = face_name(i, named);
+    // Nothing of the unseen face is drawn.
+    std::set<int> drawn;
+    for (const auto& [glyph, character] : face.used) {
+      if (named != kUnseen) drawn.insert(glyph);
+    }
+    const auto file = with_outlines_of(drawn, lettering_.info(i), files_[i]);
+    const std::string name = face_name(i, named, file);
     HPDF_Dict descendant = object();
     HPDF_Dict_AddName(face.font, "Type", "Font");
     HPDF_Dict_AddName(face.font, "Subtype", "Type0");
@@ -588,10 +602,11 @@ class Writer {
       HPDF_Array_Add(widths, one);
     }
     HPDF_Dict_Add(descendant, "W", widths);
-    HPDF_Dict_Add(descendant, "FontDescriptor", descriptor(i, name, outlines_of_cff));
+    HPDF_Dict_Add(descendant, "FontDescriptor", descriptor(i, name, file, outlines_of_cff));
   }
 
-  HPDF_Dict descriptor(size_t i, const std::string& name, bool outlines_of_cff) {
+  HPDF_Dict descriptor(size_t i, const std::string& name, std::span<const unsigned char> bytes,
+                       bool outlines_of_cff) {
     const stbtt_fontinfo& info = lettering_.info(i);
     const double unit = 1000.0 * lettering_.unit(i);
     const auto number = [&](double of_face) { return static_cast<HPDF_INT32>(unit * of_face); };
@@ -614,17 +629,25 @@ class Writer {
     // The stem's width, which no reader needs of an embedded face: of a bold and of a plain one.
     HPDF_Dict_AddNumber(one, "StemV", i == Lettering::kBold ? 120 : 80);
     if (outlines_of_cff) {
-      const auto table = table_of(files_[i], kCff);
+      const auto table = table_of(bytes, kCff);
       HPDF_Dict file = stream({reinterpret_cast<const char*>(table.data()), table.size()});
       HPDF_Dict_AddName(file, "Subtype", "CIDFontType0C");
       HPDF_Dict_Add(one, "FontFile3", file);
     } else {
-      const auto& bytes = files_[i];
       HPDF_Dict file = stream({reinterpret_cast<const char*>(bytes.data()), bytes.size()});
       HPDF_Dict_AddNumber(file, "Length1", static_cast<HPDF_INT32>(bytes.size()));
       HPDF_Dict_Add(one, "FontFile2", file);
     }
     return one;
+  }
+
+  // In the reader's list of contents. The call takes a text of the library's own code pages.
+  void begin_chapter(const std::string& title) {
+    HPDF_Outline one = HPDF_CreateOutline(pdf_.get(), nullptr, "", nullptr);
+    HPDF_Destination at = HPDF_Page_CreateDestination(page_);
+    if (one == nullptr || at == nullptr) return;
+    HPDF_Dict_Add(one, "Title", text(cleaned(title, kMostText)));
+    HPDF_Outline_SetDestination(one, at);
   }
 
   HPDF_Binary latin(std::string bytes) {
@@ -633,9 +656,9 @@ class Writer {
   }
 
   // "KQWEXA+Cabin-Regular": the mark of a face that was cut down is made of its bytes.
-  std::string face_name(size_t i, size_t named) {
+  std::string face_name(size_t i, size_t named, std::span<const unsigned char> file) {
     unsigned hash = 2166136261U + static_cast<unsigned>(named);  // FNV-1a
-    for (const unsigned char byte : files_[i]) hash = (hash ^ byte) * 16777619U;
+    for (const unsigned char byte : file) hash = (hash ^ byte) * 16777619U;
     std::string name;
     for (int k = 0; k < 6; ++k, hash /= 26U) name += static_cast<char>('A' + hash % 26U);
     name += '+';
@@ -734,6 +757,7 @@ class Writer {
   std::map<std::string, Picture> pictures_;
   std::set<char32_t> unlettered_;
   HPDF_Page page_ = nullptr;
+  int first_part_ = 0;
   std::string content_;
   Layers open_;
   std::string pen_;

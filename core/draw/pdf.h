@@ -2,8 +2,8 @@
 //
 // Pages carry the same numbers as the SVG, to 1 µm. No scaling is preferred for printing, and paper
 // of the page's size (viewers may follow: ISO 32000-1, table 150). Kinds of line, and pieces where
-// the items know theirs, are optional content that a viewer can switch. Typefaces are embedded;
-// texts can be found and copied as they were written, in every script. The same input gives the
+// the items know theirs, are optional content that a viewer can switch. Typefaces are embedded
+// with no more outlines than the document uses; texts can be found and copied as they were written, in every script. The same input gives the
 // same bytes.
 #pragma once
 
@@ -24,13 +24,15 @@ struct PdfPage {
   Drawing drawing;  // 0,0 is the page's upper left corner
   double width = 0.0, height = 0.0;
   Vec stretch = {1.0, 1.0};  // of the drawing about the middle of the page
+  int first_part = 0;        // of PdfNotes::parts: the one that the drawing's `part` 0 is
+  std::string chapter = {};  // that begins with this page: in the reader's list of contents
 };
 
 struct PdfNotes {
   std::string title = {};               // of the document
   std::string subject = {};             // whose coat it is of
   std::string day = {};                 // "2026-11-24", its date; empty: it has none
-  std::vector<std::string> parts = {};  // names of the pieces, in the order of DrawItem's `part`
+  std::vector<std::string> parts = {};  // names of the pieces, see PdfPage::first_part
   bool one_side = false;                // of the paper is to be printed, even where both could be
 };
 

@@ -35,6 +35,8 @@ Pens paper_pens() {
       {"nest-4", 0.4, {8.0, 1.5, 1.0, 1.5}},
       {"nest-5", 0.4, {0.6, 1.4}},
       {"nest-6", 0.4, {5.0, 1.5, 1.0, 1.5, 1.0, 1.5}},
+      {"blank", 0.0, {}, "#fff"},
+      {"tape", 0.7, {2.4, 1.2}},
   }};
 }
 
@@ -53,6 +55,7 @@ Pens picture_pens() {
   colour(Role::Former, "#6B7280");
   colour(Role::Cloth, "#DCE7EE");
   colour(Role::LiningCloth, "#F1EADA");
+  colour(Role::Blank, "#FFFDF7");
   return pens;
 }
 

@@ -40,15 +40,14 @@ std::vector<Point> places_of_names(const std::vector<Point>& points,
   return names;
 }
 
-Polyline dot_at(Point middle) {
-  constexpr int kCorners = 16;
-  constexpr double kRadius = 0.7;
-  Polyline dot;
-  for (int k = 0; k < kCorners; ++k) {
-    const double turn = 2.0 * std::numbers::pi * k / kCorners;
-    dot.push_back(middle + kRadius * Vec{std::cos(turn), std::sin(turn)});
+Polyline circle(Point middle, double radius) {
+  const int corners = radius > 1.0 ? 40 : 16;
+  Polyline line;
+  for (int k = 0; k < corners; ++k) {
+    const double turn = 2.0 * std::numbers::pi * k / corners;
+    line.push_back(middle + radius * Vec{std::cos(turn), std::sin(turn)});
   }
-  return dot;
+  return line;
 }
 
 }  // namespace coatwright

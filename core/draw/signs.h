@@ -12,6 +12,8 @@ namespace coatwright {
 [[nodiscard]] std::vector<Point> places_of_names(const std::vector<Point>& points,
                                                  const std::vector<Polyline>& outlines);
 
-[[nodiscard]] Polyline dot_at(Point middle);
+// A point's dot; and a ring with room for a number of two figures, 3.2 mm high.
+inline constexpr double kDot = 0.7, kRing = 2.5;
+[[nodiscard]] Polyline circle(Point middle, double radius);
 
 }  // namespace coatwright

@@ -240,7 +240,7 @@ class Pen {
       middle = {0.5 * (r.x0 + r.x1), 0.5 * (r.y0 + r.y1)};
     }
     const Point spot{to_.x + scale_ * middle.x, to_.y + scale_ * middle.y};
-    out_.emplace_back(FillItem{Role::Register, dot_at(spot)});
+    out_.emplace_back(FillItem{Role::Register, circle(spot, kDot)});
     point(sign_of(signs_.marks, m.label), middle);
   }
 

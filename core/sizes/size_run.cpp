@@ -91,11 +91,14 @@ Result<std::vector<DogSize>> sizes_of_shape(const Ticket& ticket, SizeBy by,
 
 namespace {
 
+// A field of one line has no other end of a line than a bar.
+constexpr std::string_view kEndsOfLine = "\n|";
+
 // The table's lines as cells, after RFC 4180 but for what separates them.
 std::vector<std::vector<std::string>> cells_of(std::string_view table) {
   constexpr std::string_view kMark = "\xEF\xBB\xBF";
   if (table.starts_with(kMark)) table.remove_prefix(kMark.size());
-  const std::string_view header = table.substr(0, table.find('\n'));
+  const std::string_view header = table.substr(0, table.find_first_of(kEndsOfLine));
   const char between = header.find('\t') != std::string_view::npos  ? '\t'
                        : header.find(';') != std::string_view::npos ? ';'
                                                                     : ',';
@@ -127,7 +130,7 @@ std::vector<std::vector<std::string>> cells_of(std::string_view table) {
       quoted = true;
     } else if (c == between) {
       end_cell();
-    } else if (c == '\n') {
+    } else if (kEndsOfLine.find(c) != std::string_view::npos) {
       end_row();
     } else {
       cell += c;

@@ -37,7 +37,8 @@ enum class SizeBy { Chest, Weight };
                                                           std::string_view list);
 
 // From a maker's own table: a header and a line for each size, as typed or as a spreadsheet hands it
-// over, between tabs, semicolons or commas, a text in "" as RFC 4180 has it. The header names measures
+// over, between tabs, semicolons or commas, a text in "" as RFC 4180 has it; typed in one line, a line
+// ends with a |. The header names measures
 // by their ids or their words, whatever their capitals; one other column, or none, names the sizes.
 // A number without a unit is in `unit`.
 [[nodiscard]] Result<std::vector<DogSize>> sizes_of_table(std::string_view table, Unit unit,

@@ -530,13 +530,16 @@ std::string format_length(Length length, const LengthStyle& style) {
   if (!writable(length.mm())) return std::string(kNoNumber);
   const double size = std::abs(length.mm());
   std::string number;
-  if (style.unit == Unit::Inch) {
+  if (style.blank) {
+    number = "______";
+  } else if (style.unit == Unit::Inch) {
     const int64_t per = std::clamp(style.steps_per_inch, 1, 4096);
     number = mixed_number(std::llround(size * static_cast<double>(per) / 25.4), per, style.pretty);
   } else {
     number = decimal_number(size / 10.0, std::clamp(style.decimals_cm, 0, 4), style.pretty);
   }
-  if (length.mm() < 0.0 && !is_zero(number)) number = (style.pretty ? "−" : "-") + number;
+  if (length.mm() < 0.0 && !style.blank && !is_zero(number))
+    number = (style.pretty ? "−" : "-") + number;
   if (!style.with_unit) return number;
   return number + (style.unit == Unit::Inch ? " in" : " cm");
 }

@@ -53,6 +53,7 @@ struct LengthStyle {
   int decimals_cm = 1;
   bool pretty = true;
   bool with_unit = true;
+  bool blank = false;  // a line to write the number on, for who fills it in by hand
   bool operator==(const LengthStyle&) const = default;
 };
 [[nodiscard]] std::string format_length(Length length, const LengthStyle& style);

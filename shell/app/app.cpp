@@ -70,7 +70,8 @@ App::App(const Words& words, Rack rack, Today today, bool device_keyboard)
       today_(std::move(today)),
       device_keyboard_(device_keyboard),
       pipeline_(words),
-      lay_(words) {
+      lay_(words),
+      sizes_(words) {
   view_.guided.fill(!rack_.was_empty());
 }
 
@@ -824,6 +825,10 @@ void App::carry_out(const RackCommand& command) {
       }
       tell(words_("ui.copied", {title_of(ticket(), words_)}));
       break;
+    case RackDeed::Hang:
+      for (const Ticket& one : command.tickets) rack_.hang_new(one);
+      tell(words_("ui.hung", {std::to_string(command.tickets.size())}));
+      return;
     case RackDeed::Move:
       move_card(command);
       break;
@@ -1059,6 +1064,7 @@ bool App::frame(double now_ms) {
           .thumbnails = thumbnails_,
           .lay = lay_,
           .photos = photos_,
+          .sizes = sizes_,
           .effects = effects_,
           .again = again};
   draw(f);

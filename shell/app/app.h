@@ -164,6 +164,7 @@ class App {
   Pipeline pipeline_;
   LayDesk lay_;
   PhotoDesk photos_;
+  SizesDesk sizes_;
   std::optional<Saving> saving_;
   std::optional<Restore> restore_;
   struct Restored {

@@ -35,26 +35,37 @@ HtmlDocument check_document(const Ticket& ticket, const SheetPlan& plan, const W
   return document_of(pages, plan, notes.ticket);
 }
 
-PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices, FormUse use) {
-  return {file_name(ticket, info_of(form).id),
-          write_form_order({form, choices, write_leaving(ticket)}), use};
+PressForm press_form(Form form, const Ticket& ticket, std::vector<CoatText> coats,
+                     const FormChoices& choices, FormUse use) {
+  const bool nobodys =
+      form == Form::MeasuringPdf || form == Form::HandoutPdf || form == Form::ClassPdf;
+  return {file_name(nobodys ? Ticket{} : ticket, info_of(form).id),
+          write_form_order({form, choices, std::move(coats)}), use};
 }
 
-LightTable light_table(const std::string& id, Ticket ticket, const LayDesk& lay) {
+std::vector<CoatText> laid_texts(const Ticket& ticket, const LayDesk& lay) {
   // What was found goes as the places of a lay by hand, as far as a ticket has room for them; what
   // cannot be cut stays here.
+  Ticket with = ticket;
   for (const LayJob& job : lay.jobs()) {
     const bool cut = job.search && !job.hand_refusal;
     if (cut && job.by_hand() && job.added == 0) continue;
     HandLay hand{.use = job.order.use, .laminated = job.order.laminated};  // none of it
-    const size_t most = places_left(ticket.hand_lays, job.order.use, job.order.laminated);
+    const size_t most = places_left(with.hand_lays, job.order.use, job.order.laminated);
     if (cut && job.laid.lay.pieces.size() <= most) hand = hand_lay_of(job.laid.lay);
-    ticket.hand_lays = with_hand_lay(std::move(ticket.hand_lays), std::move(hand));
+    with.hand_lays = with_hand_lay(std::move(with.hand_lays), std::move(hand));
   }
-  TableOrder order{.id = id, .ticket = write_leaving(ticket)};
+  std::vector<CoatText> out = {{"", write_leaving(with)}};
   for (const Companion& one : lay.company()) {
-    if (one.laid()) order.others.push_back({one.id, write_leaving(one.ticket)});
+    if (one.laid()) out.push_back({one.id, write_leaving(one.ticket)});
   }
+  return out;
+}
+
+LightTable light_table(const std::string& id, const Ticket& ticket, const LayDesk& lay) {
+  std::vector<CoatText> coats = laid_texts(ticket, lay);
+  TableOrder order{.id = id, .ticket = std::move(coats.front().ticket)};
+  order.others.assign(coats.begin() + 1, coats.end());
   return {write_table_order(order)};
 }
 

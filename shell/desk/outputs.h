@@ -21,10 +21,15 @@ namespace coatwright::studio {
 // The first page alone, which has the scale check.
 [[nodiscard]] HtmlDocument check_document(const Ticket& ticket, const SheetPlan& plan,
                                           const Words& words, const Today& today);
-[[nodiscard]] PressForm press_form(Form form, const Ticket& ticket, const FormChoices& choices,
-                                   FormUse use = FormUse::Save);
+// An order of the press; the file is named after the ticket, or, of what names no dog, after nobody.
+[[nodiscard]] PressForm press_form(Form form, const Ticket& ticket, std::vector<CoatText> coats,
+                                   const FormChoices& choices, FormUse use = FormUse::Save);
+// The ticket with the others that are laid together with it, every lay that can be cut as the places
+// of a lay by hand.
+[[nodiscard]] std::vector<CoatText> laid_texts(const Ticket& ticket, const LayDesk& lay);
 // The coat as it is laid, for the page that lights the table. `id`: of the ticket on the rack.
-[[nodiscard]] LightTable light_table(const std::string& id, Ticket ticket, const LayDesk& lay);
+[[nodiscard]] LightTable light_table(const std::string& id, const Ticket& ticket,
+                                     const LayDesk& lay);
 [[nodiscard]] SaveFile ticket_file(const Ticket& ticket);
 // "coatwright-rack-2026-11-24.json"; of several, "coatwright-rack-2026-11-24-1-of-2.json".
 [[nodiscard]] std::vector<SaveFile> backup_files(std::vector<std::string> backup,

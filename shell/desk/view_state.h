@@ -16,6 +16,7 @@
 #include "core/rack/habits.h"
 #include "core/sheet/roll.h"
 #include "shell/desk/box.h"
+#include "shell/desk/sizes_desk.h"
 #include "shell/desk/slip_view.h"
 #include "shell/rack/rack_commands.h"
 #include "shell/rack/restore.h"
@@ -99,7 +100,14 @@ struct RestoreLook {
 };
 
 // Of ViewState::print_tab.
-inline constexpr int kOnPaper = 0, kOnCloth = 1, kToShop = 2, kToPerson = 3;
+inline constexpr int kOnPaper = 0, kOnCloth = 1, kToShop = 2, kToPerson = 3, kForSeveral = 4;
+
+// What goes out for a class, and in sizes.
+struct SeveralLook {
+  std::set<std::string> job = {};  // ids of the tickets that go out with the open one
+  std::string search = {};         // as typed
+  SizesLook sizes = {};
+};
 
 struct ViewState {
   Station station = Station::Measure;
@@ -138,8 +146,9 @@ struct ViewState {
   std::optional<std::vector<Habit>> habits;
 
   // Print
-  int sheet = -1;                        // the sheet that is looked at; -1: the plan
-  int print_tab = 0;                     // of the side sheet: paper, cloth, shop, person
+  int sheet = -1;     // the sheet that is looked at; -1: the plan
+  int print_tab = 0;  // of the side sheet: paper, cloth, shop, person, several
+  SeveralLook several;
   double kerf_mm = 0.0;                  // of the machine that the pieces are cut by
   double roll_mm = kUsualRoll;           // width of the paper of one page
   std::string pressing;                  // name of the file that the press is making; empty: none

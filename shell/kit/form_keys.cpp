@@ -1,18 +1,29 @@
 #include "shell/kit/form_keys.h"
 
+#include <utility>
+
+#include "core/ticket/leaving.h"
 #include "shell/desk/outputs.h"
 
 namespace coatwright::studio {
 
 void form_key(Frame& f, const Box& box, FormKey key) {
+  form_key(f, box, std::move(key), [&f] {
+    return std::vector<CoatText>{{"", write_leaving(f.ticket)}};
+  });
+}
+
+void form_key(Frame& f, const Box& box, FormKey key, const Coats& coats, FormChoices choices) {
   // Nothing that was drafted for another ticket goes out, and one form is made at a time.
-  key.style.enabled = f.derived.pattern && !f.derived.refusal && f.view.pressing.empty();
+  const bool stands = key.of_no_coat || (f.derived.pattern && !f.derived.refusal);
+  key.style.enabled = key.style.enabled && stands && f.view.pressing.empty();
   if (!button(f, key.id, box, f.words(key.words), key.style)) return;
-  const FormChoices choices{.day = f.today.words,
-                            .roll_mm = f.view.roll_mm,
-                            .kerf_mm = f.view.kerf_mm,
-                            .printer = f.rack.printer()};
-  PressForm order = press_form(key.form, f.ticket, choices, key.use);
+  choices.day = f.today.words;
+  choices.roll_mm = f.view.roll_mm;
+  choices.kerf_mm = f.view.kerf_mm;
+  choices.printer = f.rack.printer();
+  choices.studio = f.rack.notes().studio;
+  PressForm order = press_form(key.form, f.ticket, coats(), choices, key.use);
   f.view.pressing = order.file;
   f.effects.emplace_back(std::move(order));
 }

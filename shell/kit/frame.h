@@ -50,6 +50,7 @@ struct Frame {
   Thumbnails& thumbnails;
   LayDesk& lay;
   PhotoDesk& photos;
+  SizesDesk& sizes;
   Effects& effects;
   bool& again;  // set by what moves by itself: another frame is wanted
 

@@ -2,14 +2,12 @@
 
 #include <algorithm>
 
+#include "shell/kit/card_list.h"
 #include "shell/kit/status.h"
 #include "shell/words/ticket_words.h"
 
 namespace coatwright::studio {
 namespace {
-
-constexpr size_t kSearched = 8;  // a longer list has a field to search it
-constexpr size_t kMostShown = 40;
 
 void set(Frame& f, std::vector<std::string> ids) {
   f.view.lay.touched = -1;
@@ -57,38 +55,20 @@ void companion(Frame& f, Columns& flow, const Companion& one, int tint) {
   }
 }
 
-// Tickets on the rack that may be laid with the open one, by the dogs' names.
-std::vector<const Card*> candidates(const Frame& f, const std::string& words) {
-  const auto& cards = f.rack.cards();
-  const auto& with = f.ticket.laid_with;
-  std::vector<const Card*> out;
-  for (const size_t i : f.rack.rail().found({.words = words, .order = RackOrder::Dog})) {
-    const bool in = std::find(with.begin(), with.end(), cards[i].id) != with.end();
-    if (!in && cards[i].id != f.rack.open_id()) out.push_back(&cards[i]);
-  }
-  return out;
-}
-
 void choose(Frame& f, Columns& flow) {
-  auto& searched = f.view.lay.company_search;
-  if (candidates(f, {}).size() > kSearched) {
-    const auto typed =
-        text_field(f, "company.search", flow.across(kTarget), f.words("ui.lay-search"), searched);
-    if (typed) searched = *typed;
-  } else {
-    searched.clear();
-  }
-  const auto cards = candidates(f, searched);
-  if (cards.empty()) {
-    const std::string words = f.words(searched.empty() ? "ui.lay-no-other" : "ui.lay-not-found");
-    aside(f, flow, "company.none", words);
-  }
-  for (size_t n = 0; n < std::min(cards.size(), kMostShown); ++n) {
-    const std::string title = coatwright::title_of(cards[n]->ticket, f.words);
-    if (button(f, "company.add." + cards[n]->id, flow.next(kTarget), title,
+  const auto& with = f.ticket.laid_with;
+  const CardList list{.id = "company",
+                      .search_words = "ui.lay-search",
+                      .searched = &f.view.lay.company_search,
+                      .leaves_out = [&with](const Card& card) {
+                        return std::find(with.begin(), with.end(), card.id) != with.end();
+                      }};
+  for (const Card* card : cards_to_choose(f, flow, list)) {
+    const std::string title = coatwright::title_of(card->ticket, f.words);
+    if (button(f, "company.add." + card->id, flow.next(kTarget), title,
                {.enabled = !f.keeping.follows, .name = f.words("ui.lay-add", {title})})) {
       std::vector<std::string> ids = f.ticket.laid_with;
-      ids.push_back(cards[n]->id);
+      ids.push_back(card->id);
       set(f, std::move(ids));
     }
   }

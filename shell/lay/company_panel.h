@@ -6,7 +6,7 @@
 
 #include "shell/kit/frame.h"
 #include "shell/kit/widgets.h"
-#include "shell/pages/lay_page.h"
+#include "shell/words/laid_coats.h"
 
 namespace coatwright::studio {
 

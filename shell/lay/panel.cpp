@@ -4,13 +4,13 @@
 #include <cmath>
 
 #include "shell/desk/outputs.h"
+#include "shell/kit/form_keys.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
 #include "shell/lay/by_hand.h"
 #include "shell/lay/cloth_panel.h"
 #include "shell/lay/company_panel.h"
 #include "shell/lay/quote_panel.h"
-#include "shell/pages/lay_page.h"
 #include "shell/words/shopping_words.h"
 
 namespace coatwright::studio {
@@ -157,18 +157,32 @@ void lay_figures(Frame& f, Columns& flow, const LayView& view) {
   for (size_t i = 0; i < how.size(); ++i) aside(f, flow, "lay.how." + std::to_string(i), how[i]);
 }
 
-void outputs(Frame& f, Columns& flow) {
+// The diagrams with the list, or the list alone.
+void outputs(Frame& f, Columns& flow, bool list) {
   const bool ready = f.lay.whole();
-  const ButtonStyle main{.look = Look::Solid, .type = kLarge, .enabled = ready};
-  const auto page = [&] {
-    return html_of(lay_sheet(coats_of(f), left_out_of(f), f.lay.laid(), f.words, f.today.words));
-  };
-  if (button(f, "print.lay", flow.across(54.0F), f.words("ui.print-lay"), main)) {
-    f.effects.push_back(PrintSheets{page()});
+  const Coats coats = [&f] { return laid_texts(f.ticket, f.lay); };
+  FormChoices choices;
+  choices.left_out = left_out_of(f);
+  for (const LayJob& job : f.lay.jobs()) {
+    if (job.by_hand()) choices.by_hand.push_back(lay_key(job.order.use, job.order.laminated));
   }
-  if (button(f, "save.lay", flow.across(kTarget), f.words("ui.save-lay"), {.enabled = ready})) {
-    f.effects.push_back(SaveFile{file_name(f.ticket, "lay.html"), "text/html", to_html(page())});
-  }
+  press_row(f, flow);
+  form_key(f, flow.across(54.0F),
+           {"print.lay",
+            Form::LayHtml,
+            "ui.print-lay",
+            FormUse::Print,
+            {.look = Look::Solid, .type = kLarge, .enabled = ready}},
+           coats, choices);
+  const Box row = flow.across(kTarget);
+  const int keys = list ? 2 : 1;
+  form_key(f, row.column(0, keys, 8.0F),
+           {"save.lay", Form::LayPdf, "ui.save-lay", FormUse::Save, {.enabled = ready}}, coats,
+           choices);
+  if (!list) return;
+  form_key(f, row.column(1, keys, 8.0F),
+           {"save.list", Form::ShoppingPdf, "ui.save-list", FormUse::Save, {.enabled = ready}},
+           coats, choices);
 }
 
 void lays(Frame& f, Columns& flow) {
@@ -182,7 +196,7 @@ void lays(Frame& f, Columns& flow) {
   search_row(f, flow);
   if (view) lay_figures(f, flow, *view);
   company_controls(f, flow);
-  outputs(f, flow);
+  outputs(f, flow, false);
 }
 
 void shopping_row(Frame& f, Columns& flow, const ShoppingRow& row, int number) {
@@ -220,7 +234,7 @@ void shopping(Frame& f, Columns& flow) {
   int number = 0;
   const auto rows = shopping_rows(coats_of(f), f.lay.laid(), f.words);
   for (const ShoppingRow& row : rows) shopping_row(f, flow, row, number++);
-  outputs(f, flow);
+  outputs(f, flow, true);
 }
 
 float content(Frame& f, const Box& box) {

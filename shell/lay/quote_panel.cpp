@@ -5,10 +5,11 @@
 
 #include "core/base/utf8.h"
 #include "core/draw/number.h"
+#include "shell/desk/outputs.h"
+#include "shell/kit/form_keys.h"
 #include "shell/kit/plain_number.h"
 #include "shell/kit/status.h"
 #include "shell/lay/company_panel.h"
-#include "shell/pages/quote_page.h"
 #include "shell/words/quote_words.h"
 #include "shell/words/shopping_words.h"
 
@@ -271,11 +272,20 @@ void quote_controls(Frame& f, Columns& flow) {
                                   : f.words("ui.quote-no-work");
     sentence(f, flow, "quote.missing", words, true);
   }
-  if (button(f, "print.quote", flow.across(54.0F), f.words("ui.print-quote"),
-             {.look = Look::Solid, .type = kLarge, .enabled = ready})) {
-    f.effects.push_back(PrintSheets{
-        html_of(quote_sheet(its.ticket, quote, f.rack.notes().studio, f.words, f.today.words))});
-  }
+  const Coats all = [&f] { return laid_texts(f.ticket, f.lay); };
+  FormChoices choices;
+  choices.quoted = coats[chosen].key;
+  press_row(f, flow);
+  form_key(f, flow.across(54.0F),
+           {"print.quote",
+            Form::QuoteHtml,
+            "ui.print-quote",
+            FormUse::Print,
+            {.look = Look::Solid, .type = kLarge, .enabled = ready}},
+           all, choices);
+  form_key(f, flow.across(kTarget),
+           {"save.quote", Form::QuotePdf, "ui.save-quote", FormUse::Save, {.enabled = ready}}, all,
+           choices);
   if (chosen > 0) {
     const std::string words = f.words("ui.quote-its-own", {f.lay.names()[chosen].name});
     aside(f, flow, "quote.its-own", words);

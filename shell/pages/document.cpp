@@ -103,10 +103,6 @@ void append(std::string& out, const DocumentPart& part) {
       out += "</tr>\n";
       return;
     case DocumentPart::Kind::Drawing:
-      if (!part.svg.empty()) {
-        out += part.svg;
-        return;
-      }
       return append_inline_svg(out, part.drawing);
   }
 }
@@ -147,9 +143,6 @@ void Document::row(std::vector<std::string> cells) {
 }
 void Document::drawing(Drawing drawing) {
   add(DocumentPart::Kind::Drawing, {}).drawing = std::move(drawing);
-}
-void Document::picture(std::string svg) {
-  add(DocumentPart::Kind::Drawing, {}).svg = std::move(svg);
 }
 void Document::open_block() { block_ = ++blocks_; }
 

@@ -23,7 +23,6 @@ struct DocumentPart {
   bool ticked = false;              // of an item of boxes
   bool even = false;                // of a row: its cells weigh the same; else the second most
   Drawing drawing = {};             // true to its size, in mm; of an item: beside its text
-  std::string svg = {};             // in its place, for HTML alone: a picture with white in it
   int block = 0;                    // parts of one block stay on one page; 0: in none
 };
 
@@ -40,7 +39,6 @@ class Document {
   void open_table(bool even = false);
   void row(std::vector<std::string> cells);
   void drawing(Drawing drawing);
-  void picture(std::string svg);
   void open_block();
   void close_block() { block_ = 0; }
 

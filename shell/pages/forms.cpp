@@ -8,19 +8,51 @@
 
 #include "core/base/utf8.h"
 #include "core/draw/number.h"
+#include "shell/pages/records.h"
 
 namespace coatwright {
+namespace {
+
+constexpr size_t kMostOrderCharacters = 300;  // of a text beside the tickets
+constexpr size_t kMostOrderLine = 4 * kMostOrderCharacters;
+
+bool read_numbers(const std::string& text, FormChoices& choices) {
+  const char* at = text.c_str();
+  Printer& printer = choices.printer;
+  for (double* value : {&choices.roll_mm, &choices.kerf_mm, &printer.across, &printer.along}) {
+    char* end = nullptr;
+    *value = std::strtod(at, &end);
+    if (end == at || !std::isfinite(*value)) return false;
+    at = end;
+  }
+  for (double* thousandths : {&printer.across, &printer.along}) {
+    *thousandths /= 1000.0;
+    if (std::abs(*thousandths - 1.0) > kMostPrinterError + 1e-6) return false;
+  }
+  return true;
+}
+
+}  // namespace
 
 const std::array<FormInfo, kForms>& form_table() {
   constexpr const char *kPdf = "application/pdf", *kSvg = "image/svg+xml", *kHtml = "text/html",
                        *kCsv = "text/csv";
+  constexpr Several kJob = Several::Job, kTogether = Several::Together, kSizes = Several::Sizes;
   static constexpr std::array<FormInfo, kForms> table = {{
-      {Form::SheetsPdf, "sheets.pdf", kPdf},
-      {Form::RollPdf, "roll.pdf", kPdf},
-      {Form::MakePdf, "make.pdf", kPdf},
-      {Form::RecipePdf, "recipe.pdf", kPdf},
-      {Form::TrialPdf, "trial.pdf", kPdf},
-      {Form::FitPdf, "fit.pdf", kPdf},
+      {Form::SheetsPdf, "sheets.pdf", kPdf, kJob},
+      {Form::RollPdf, "roll.pdf", kPdf, kJob},
+      {Form::MakePdf, "make.pdf", kPdf, kJob},
+      {Form::RecipePdf, "recipe.pdf", kPdf, kJob},
+      {Form::TrialPdf, "trial.pdf", kPdf, kJob},
+      {Form::FitPdf, "fit.pdf", kPdf, kJob},
+      {Form::LayPdf, "lay.pdf", kPdf, kTogether},
+      {Form::ShoppingPdf, "shopping.pdf", kPdf, kTogether},
+      {Form::QuotePdf, "quote.pdf", kPdf, kTogether},
+      {Form::MeasuringPdf, "measuring.pdf", kPdf, kJob},
+      {Form::HandoutPdf, "handout.pdf", kPdf, kSizes},
+      {Form::ClassPdf, "class.pdf", kPdf, kJob},
+      {Form::SizesPdf, "sizes.pdf", kPdf, kSizes},
+      {Form::NestPdf, "nest.pdf", kPdf, kSizes},
       {Form::SheetsSvg, "sheets.svg", kSvg},
       {Form::SheetsHtml, "sheets.html", kHtml},
       {Form::TrialSvg, "trial.svg", kSvg},
@@ -28,6 +60,9 @@ const std::array<FormInfo, kForms>& form_table() {
       {Form::MakeHtml, "make.html", kHtml},
       {Form::FitHtml, "fit.html", kHtml},
       {Form::RecipeHtml, "recipe.html", kHtml},
+      {Form::LayHtml, "lay.html", kHtml, kTogether},
+      {Form::QuoteHtml, "quote.html", kHtml, kTogether},
+      {Form::MeasuringHtml, "measuring.html", kHtml},
       {Form::PatternSvg, "pattern.svg", kSvg},
       {Form::PatternPng, "pattern.png", "image/png"},
       {Form::PatternDxf, "pattern.dxf", "image/vnd.dxf"},
@@ -50,49 +85,65 @@ std::optional<Form> form_by_id(std::string_view id) {
   return found->form;
 }
 
-// A line each: the form's id, the day, a line of numbers; then the ticket.
+// A record of the form and its choices, one for each coat that is left out and for each lay by
+// hand, and one for each coat.
 std::string write_form_order(const FormOrder& order) {
-  std::string text = std::string(info_of(order.form).id) + "\n";
-  text += cleaned(order.choices.day, kMostNameCharacters) + "\n";
-  for (const double value :
-       {order.choices.roll_mm, order.choices.kerf_mm, 1000.0 * order.choices.printer.across,
-        1000.0 * order.choices.printer.along}) {
-    append_number(text, value);
-    text += ' ';
+  const FormChoices& choices = order.choices;
+  std::string numbers;
+  for (const double value : {choices.roll_mm, choices.kerf_mm, 1000.0 * choices.printer.across,
+                             1000.0 * choices.printer.along}) {
+    append_number(numbers, value);
+    numbers += ' ';
   }
-  return text + "\n" + order.ticket;
+  const auto line = [](const std::string& words) { return cleaned(words, kMostOrderCharacters); };
+  std::string text;
+  put(text, {info_of(order.form).id, numbers, line(choices.day), line(choices.studio),
+             line(choices.quoted)});
+  for (const LeftOut& one : choices.left_out)
+    put(text, {"left-out", line(one.coat), line(one.why)});
+  for (const std::string& one : choices.by_hand) put(text, {"by-hand", line(one)});
+  for (const CoatText& coat : order.coats) put(text, {"coat", line(coat.id), coat.ticket});
+  return text;
 }
 
 std::optional<FormOrder> read_form_order(std::string_view text) {
-  const auto next_line = [&text]() -> std::optional<std::string> {
-    const size_t end = text.find('\n');
-    constexpr size_t kMostLine = 400;
-    if (end == std::string_view::npos || end > kMostLine) return std::nullopt;
-    std::string line(text.substr(0, end));
-    text.remove_prefix(end + 1);
-    return line;
+  if (text.size() > kMostFormCoats * (kMostTicketBytes + 2 * kMostOrderLine)) return std::nullopt;
+  std::string_view record;
+  const auto line = [&record]() -> std::optional<std::string> {
+    const std::string_view field = cut_off(record, kEndOfField);
+    if (field.size() > kMostOrderLine) return std::nullopt;
+    return std::string(field);
   };
-  const auto id = next_line(), day = next_line(), numbers = next_line();
-  if (!id || !day || !numbers) return std::nullopt;
+  record = cut_off(text, kEndOfRecord);
+  const auto id = line(), numbers = line(), day = line(), studio = line(), quoted = line();
+  if (!id || !numbers || !day || !studio || !quoted) return std::nullopt;
   const std::optional<Form> form = form_by_id(*id);
-  if (!form || text.size() > kMostTicketBytes) return std::nullopt;
+  if (!form) return std::nullopt;
   FormOrder order;
   order.form = *form;
   order.choices.day = *day;
-  order.ticket = text;
-  const char* at = numbers->c_str();
-  Printer& printer = order.choices.printer;
-  for (double* value :
-       {&order.choices.roll_mm, &order.choices.kerf_mm, &printer.across, &printer.along}) {
-    char* end = nullptr;
-    *value = std::strtod(at, &end);
-    if (end == at || !std::isfinite(*value)) return std::nullopt;
-    at = end;
+  order.choices.studio = *studio;
+  order.choices.quoted = *quoted;
+  if (!read_numbers(*numbers, order.choices)) return std::nullopt;
+  while (!text.empty()) {
+    record = cut_off(text, kEndOfRecord);
+    const auto what = line(), name = line();
+    if (!what || !name) return std::nullopt;
+    if (*what == "left-out") {
+      const auto why = line();
+      if (!why || order.choices.left_out.size() >= kMostCoats) return std::nullopt;
+      order.choices.left_out.push_back({*name, *why});
+    } else if (*what == "by-hand") {
+      if (order.choices.by_hand.size() >= 2 * kClothUses) return std::nullopt;
+      order.choices.by_hand.push_back(*name);
+    } else {
+      const std::string_view ticket = cut_off(record, kEndOfField);
+      if (*what != "coat" || ticket.size() > kMostTicketBytes) return std::nullopt;
+      if (order.coats.size() >= kMostFormCoats) return std::nullopt;
+      order.coats.push_back({*name, std::string(ticket)});
+    }
   }
-  for (double* thousandths : {&printer.across, &printer.along}) {
-    *thousandths /= 1000.0;
-    if (std::abs(*thousandths - 1.0) > kMostPrinterError + 1e-6) return std::nullopt;
-  }
+  if (order.coats.empty()) return std::nullopt;
   return order;
 }
 

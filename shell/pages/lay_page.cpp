@@ -50,10 +50,12 @@ std::string pieces_of(const Lay& lay, const LayNotes& notes, const Words& words)
 
 Document lay_sheet(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
                    const std::vector<LaidCloth>& cloths, const Words& words,
-                   const std::string& date) {
+                   const std::string& date, LaySheetParts parts) {
+  const bool whole = parts == LaySheetParts::All;
   Document page(title_of(coats, words));
   page.heading(1, title_of(coats, words));
-  page.paragraph(words("lay.page") + (date.empty() ? "" : " \u00B7 " + date));
+  page.paragraph(words(whole ? "lay.page" : "lay.list-page") +
+                 (date.empty() ? "" : " \u00B7 " + date));
   const LayNotes notes{.lengths = {.unit = coats.front().ticket->unit},
                        .coats = coat_names(coats, words)};
   if (!notes.coats.empty()) page.paragraph(words("lay.coats", {in_a_row(notes.coats)}));
@@ -69,6 +71,7 @@ Document lay_sheet(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
   for (const ShoppingRow& row : shopping_rows(coats, cloths, words)) {
     page.row({row.ware, row.amount, row.note});
   }
+  if (!whole) return page;
   for (const LaidCloth& cloth : cloths) {
     const Lay& lay = cloth.lay;
     if (cloth.lamination) {

@@ -12,15 +12,11 @@
 
 namespace coatwright {
 
-// A coat that was to be laid with the others and is not.
-struct LeftOut {
-  std::string coat;
-  std::string why;  // a sentence
-};
+enum class LaySheetParts { All, ListAlone };  // what to buy; and how it is laid
 
 // A document to print, diagrams to a stated scale. `date` may be empty.
 [[nodiscard]] Document lay_sheet(const LaidCoats& coats, const std::vector<LeftOut>& left_out,
                                  const std::vector<LaidCloth>& cloths, const Words& words,
-                                 const std::string& date);
+                                 const std::string& date, LaySheetParts parts = LaySheetParts::All);
 
 }  // namespace coatwright

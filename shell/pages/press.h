@@ -11,22 +11,9 @@
 #include "core/base/result.h"
 #include "core/base/words.h"
 #include "core/draw/html.h"
-#include "core/draw/letters.h"
-#include "core/pattern/pattern.h"
-#include "core/ticket/ticket.h"
-#include "shell/pages/forms.h"
+#include "shell/pages/form_source.h"
 
 namespace coatwright {
-
-// What a form is made from.
-struct FormSource {
-  const Ticket& ticket;
-  const Tape& tape;
-  const Pattern& pattern;
-  const FormChoices& choices;
-  const PictureFonts& fonts;
-  const Words& words;
-};
 
 struct FormFile {
   std::string type;  // media type
@@ -34,7 +21,13 @@ struct FormFile {
   std::vector<std::string> told = {};  // sentences: what of the coat stands otherwise in the file
   HtmlDocument page = {};              // what an HTML file is made of, for who prints it as it is
 };
+// Refused with FormOfOneCoat where the form is of one and there are more.
 [[nodiscard]] Result<FormFile> make_form(Form form, const FormSource& source);
+
+// The blank measuring sheets of tickets, which need not be measured.
+[[nodiscard]] Result<FormFile> measuring_form(Form form, const std::vector<CoatText>& coats,
+                                              const FormChoices& choices, const PictureFonts& fonts,
+                                              const Words& words);
 
 // What came of an order (write_form_order()).
 struct Pressed {

@@ -22,7 +22,7 @@ constexpr double kPictureWide = 170.0, kPictureHigh = 85.0, kPictureEdge = 7.0, 
 
 class Page {
  public:
-  Page(const Ticket& ticket, const Pattern& pattern, const Words& words)
+  Page(const Ticket& ticket, const Pattern& pattern, const Words& words, bool blank)
       : ticket_(ticket),
         pattern_(pattern),
         words_(words),
@@ -30,6 +30,7 @@ class Page {
         page_(title_of(ticket, words)) {
     style_.unit = ticket.unit;
     style_.steps_per_inch = 16;
+    style_.blank = blank;
   }
 
   Document write(const std::string& date) {
@@ -37,6 +38,7 @@ class Page {
     page_.paragraph(date.empty() ? words_("recipe.title")
                                  : words_("recipe.title") + " \u00B7 " + date);
     page_.paragraph(words_("recipe.how"));
+    if (style_.blank) page_.paragraph(words_("recipe.blank"));
     const double grid = ticket_.unit == Unit::Inch ? kSixteenth : kMillimetre;
     for (const PieceRecipe& recipe : write_recipe(pattern_, grid)) write_piece(recipe);
     page_.heading(2, words_("recipe.why"));
@@ -48,6 +50,12 @@ class Page {
  private:
   [[nodiscard]] std::string length(double mm) const {
     return format_length(Length::mm(std::abs(mm)), style_);
+  }
+  // Of an allowance, which is the same for every dog.
+  [[nodiscard]] std::string added(double mm) const {
+    LengthStyle style = style_;
+    style.blank = false;
+    return format_length(Length::mm(mm), style);
   }
 
   void write_piece(const PieceRecipe& r) {
@@ -76,7 +84,7 @@ class Page {
     if (piece.layer != Layer::Webbing) return allowances_by_edge(*pattern_.cut.find(piece.id));
     double under = 0.0;
     for (const Edge& e : piece.edges) under = std::max(under, e.allowance_mm.value_or(0.0));
-    return words_("recipe.webbing", {length(under)});
+    return words_("recipe.webbing", {added(under)});
   }
 
   // The width of what is added, and where: hems are wider than seams, bound edges have nothing.
@@ -84,7 +92,7 @@ class Page {
     std::vector<std::pair<std::string, std::vector<std::string>>> all;
     for (size_t i = piece.piece.on_fold ? 1 : 0; i < piece.edges.size(); ++i) {
       const CutEdge& e = piece.edges[i];
-      const std::string wide = e.allowance_mm > 0.0 ? length(e.allowance_mm) : "";
+      const std::string wide = e.allowance_mm > 0.0 ? added(e.allowance_mm) : "";
       auto at =
           std::find_if(all.begin(), all.end(), [&](const auto& a) { return a.first == wide; });
       if (at == all.end()) at = all.insert(at, {wide, {}});
@@ -163,7 +171,7 @@ class Page {
     }
     const std::vector<Point> names = places_of_names(at, {net});
     for (size_t i = 0; i < at.size(); ++i) {
-      drawing.items.push_back(FillItem{Role::Register, dot_at(at[i])});
+      drawing.items.push_back(FillItem{Role::Register, circle(at[i], kDot)});
       drawing.items.push_back(TextItem{Role::Caption, names[i] + Vec{0.0, kTextMiddle * kNameSize},
                                        kNameSize, 0.0, 0.5, r.points[i].name});
     }
@@ -183,7 +191,11 @@ class Page {
 
 Document recipe_sheet(const Ticket& ticket, const Pattern& pattern, const Words& words,
                       const std::string& date) {
-  return Page(ticket, pattern, words).write(date);
+  return Page(ticket, pattern, words, false).write(date);
+}
+Document blank_recipe(const Ticket& ticket, const Pattern& pattern, const Words& words,
+                      const std::string& date) {
+  return Page(ticket, pattern, words, true).write(date);
 }
 
 }  // namespace coatwright

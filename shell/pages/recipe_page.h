@@ -14,4 +14,9 @@ namespace coatwright {
 [[nodiscard]] Document recipe_sheet(const Ticket& ticket, const Pattern& pattern,
                                     const Words& words, const std::string& date);
 
+// The same with a line to write on for every length that depends on the dog: for a class, whose
+// teacher has the recipe itself. What is added for the cut is told.
+[[nodiscard]] Document blank_recipe(const Ticket& ticket, const Pattern& pattern,
+                                    const Words& words, const std::string& date);
+
 }  // namespace coatwright

@@ -34,13 +34,8 @@ void add_nest(Document& page, const std::vector<SizedPattern>& sizes, const Word
 
 }  // namespace
 
-Document sizes_sheet(const Ticket& ticket, const std::vector<SizedPattern>& sizes,
-                     const Words& words, const std::string& date) {
-  const std::string title = words("sizes.title", {title_of(ticket, words)});
-  Document page(title);
-  page.heading(1, title);
-  if (!date.empty()) page.paragraph(date);
-  page.paragraph(words("sizes.intro", {std::to_string(sizes.size())}));
+void write_size_table(Document& page, const Ticket& ticket, const std::vector<SizedPattern>& sizes,
+                      const Words& words) {
   page.open_table(true);
   std::vector<std::string> cells = {words("sizes.measure") + ", " +
                                     words(ticket.unit == Unit::Inch ? "unit.in" : "unit.cm")};
@@ -60,6 +55,16 @@ Document sizes_sheet(const Ticket& ticket, const std::vector<SizedPattern>& size
     }
     page.row(cells);
   }
+}
+
+Document sizes_sheet(const Ticket& ticket, const std::vector<SizedPattern>& sizes,
+                     const Words& words, const std::string& date) {
+  const std::string title = words("sizes.title", {title_of(ticket, words)});
+  Document page(title);
+  page.heading(1, title);
+  if (!date.empty()) page.paragraph(date);
+  page.paragraph(words("sizes.intro", {std::to_string(sizes.size())}));
+  write_size_table(page, ticket, sizes, words);
   add_nest(page, sizes, words);
   return page;
 }

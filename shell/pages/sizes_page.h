@@ -8,6 +8,10 @@
 
 namespace coatwright {
 
+// A table with a column for each size; what is estimated stands in brackets.
+void write_size_table(Document& page, const Ticket& ticket, const std::vector<SizedPattern>& sizes,
+                      const Words& words);
+
 // `ticket`: that of the coat.
 [[nodiscard]] Document sizes_sheet(const Ticket& ticket, const std::vector<SizedPattern>& sizes,
                                    const Words& words, const std::string& date);

@@ -8,33 +8,14 @@
 #include "core/base/utf8.h"
 #include "core/draw/number.h"
 #include "core/draw/svg.h"
-#include "core/lay/hand_lay.h"
-#include "core/make/shopping.h"
-#include "core/ticket/pattern_of.h"
-#include "shell/words/laid_coats.h"
+#include "shell/pages/records.h"
 #include "shell/words/say.h"
 #include "shell/words/ticket_words.h"
 
 namespace coatwright {
 namespace {
 
-constexpr char kEndOfField = '\x1F';
-constexpr char kEndOfRecord = '\x1E';
 constexpr std::string_view kFirstLine = "coatwright-table 1";
-
-using Record = std::vector<std::string>;
-
-void put(std::string& out, const Record& fields) {
-  for (const std::string& field : fields) out += field + kEndOfField;
-  out += kEndOfRecord;
-}
-
-std::string_view cut_off(std::string_view& text, char end) {
-  const size_t at = std::min(text.find(end), text.size());
-  const std::string_view part = text.substr(0, at);
-  text.remove_prefix(std::min(at + 1, text.size()));
-  return part;
-}
 
 std::string number(double value) {
   std::string out;
@@ -67,56 +48,17 @@ std::optional<std::vector<double>> numbers_in(std::string_view text, size_t coun
 
 // ---- the coat -------------------------------------------------------------------------------------
 
-struct MadeCoat {
-  std::string key;
-  Ticket ticket;
-  Pattern pattern;
-};
-
-std::variant<MadeCoat, std::string> made_coat(const std::string& key, std::string_view text,
-                                              const Words& words) {
-  const Result<Ticket> ticket = read_ticket(text);
-  if (!ticket) return say(ticket.problem(), words, {});
-  Checked<Pattern> made = pattern_of(*ticket);
-  if (!made.result) return say(made.result.problem(), words, {.unit = ticket->unit});
-  return MadeCoat{key, *ticket, std::move(made.result.value())};
-}
-
-// As it was handed over; nothing if it was not.
-std::optional<Lay> handed_lay(const LayOrder& order, const Ticket& ticket) {
-  const HandLay* hand = hand_lay(ticket.hand_lays, order.use, order.laminated);
-  if (hand == nullptr) return std::nullopt;
-  std::optional<Lay> lay = lay_of(*hand, order, cloth_of(ticket, order.use));
-  if (lay) lay->by_hand = false;  // whoever has laid it, it came as places
-  return lay;
-}
-
 TableShow show_of(const std::vector<MadeCoat>& made, const Words& words) {
-  LaidCoats coats;
-  std::vector<LayCoat> cut;
-  for (const MadeCoat& one : made) {
-    coats.push_back({one.key, &one.ticket, &one.pattern.draft});
-    cut.push_back({one.key, &one.pattern.cut});
-  }
+  const LaidCoats coats = laid_coats(made);
+  const std::vector<LayCoat> cut = lay_coats(made);
   const Ticket& ticket = made.front().ticket;
   TableShow show{.title = title_of(coats, words), .unit = ticket.unit, .cloths = {}};
   const std::vector<CoatName> names = coat_names(coats, words);
-  const std::vector<LayOrder> orders = lay_orders(cut, ticket.of(ClothUse::Trial).has_value());
-  std::vector<std::optional<LaidCloth>> laid;
-  std::vector<LaidCloth*> all;
-  for (const LayOrder& order : orders) {
-    auto& one = laid.emplace_back();
-    if (auto lay = handed_lay(order, ticket)) one = LaidCloth{.lay = std::move(*lay)};
-  }
-  for (auto& one : laid) {
-    if (one) all.push_back(&*one);
-  }
-  place_on_rests(all);
-  for (size_t i = 0; i < orders.size(); ++i) {
-    if (laid[i]) {
-      show.cloths.push_back({true, table_lay(laid[i]->lay, cut, names, words)});
+  for (const HandedLay& one : handed_lays(made)) {
+    if (one.laid) {
+      show.cloths.push_back({true, table_lay(one.laid->lay, cut, names, words)});
     } else {
-      const Lay none{.cloth = cloth_of(ticket, orders[i].use), .laminated = orders[i].laminated};
+      const Lay none{.cloth = cloth_of(ticket, one.order.use), .laminated = one.order.laminated};
       show.cloths.push_back({false, {.title = lay_title(none, words), .cloth = none.cloth}});
     }
   }
@@ -228,7 +170,7 @@ std::string answer_read(const std::vector<double>& n) {
 std::string write_table_order(const TableOrder& order) {
   std::string out = std::string(kFirstLine) + kEndOfRecord;
   out += order.id + kEndOfField + order.ticket + kEndOfRecord;
-  for (const TableOrder::Coat& other : order.others) {
+  for (const CoatText& other : order.others) {
     out += other.id + kEndOfField + other.ticket + kEndOfRecord;
   }
   return out;
@@ -257,15 +199,11 @@ std::optional<TableOrder> read_table_order(std::string_view text) {
 std::variant<TableShow, std::string> open_table(std::string_view text, const Words& words) {
   const std::optional<TableOrder> order = read_table_order(text);
   if (!order) return words("form.no-order");
-  std::vector<MadeCoat> made;
-  std::vector<TableOrder::Coat> coats = {{"", order->ticket}};
+  std::vector<CoatText> coats = {{"", order->ticket}};
   coats.insert(coats.end(), order->others.begin(), order->others.end());
-  for (const TableOrder::Coat& coat : coats) {
-    auto one = made_coat(coat.id, coat.ticket, words);
-    if (auto* why = std::get_if<std::string>(&one)) return std::move(*why);
-    made.push_back(std::get<MadeCoat>(std::move(one)));
-  }
-  return show_of(made, words);
+  auto made = made_coats(coats, words);
+  if (auto* why = std::get_if<std::string>(&made)) return std::move(*why);
+  return show_of(std::get<std::vector<MadeCoat>>(made), words);
 }
 
 std::string table_list(const TableShow& show, const Words& words) {

@@ -12,6 +12,7 @@
 #include "core/base/words.h"
 #include "core/table/light.h"
 #include "core/ticket/ticket.h"
+#include "shell/pages/made_coat.h"
 
 namespace coatwright {
 
@@ -20,12 +21,7 @@ struct TableOrder {
   std::string id = {};  // of the ticket on the rack; empty: it has none
   std::string ticket =
       {};  // write_ticket(), its hand lays being the places of every lay that can be cut
-  struct Coat {
-    std::string id;
-    std::string ticket;
-    bool operator==(const Coat&) const = default;
-  };
-  std::vector<Coat> others = {};  // that are laid together with it
+  std::vector<CoatText> others = {};  // that are laid together with it
   bool operator==(const TableOrder&) const = default;
 };
 [[nodiscard]] std::string write_table_order(const TableOrder& order);

@@ -14,6 +14,7 @@
 #include "shell/kit/pointers.h"
 #include "shell/kit/status.h"
 #include "shell/kit/widgets.h"
+#include "shell/print/several_panel.h"
 
 namespace coatwright::studio {
 namespace {
@@ -484,7 +485,8 @@ float content(Frame& f, const Box& box) {
     f.ui.add({.id = "sheet-count", .role = ControlRole::Status, .name = words, .box = line});
   }
   const std::vector<std::string> tabs = {f.words("ui.print-here"), f.words("ui.print-cloth"),
-                                         f.words("ui.print-shop"), f.words("ui.print-person")};
+                                         f.words("ui.print-shop"), f.words("ui.print-person"),
+                                         f.words("ui.print-several")};
   const int picked = options(f, "print.tab", flow.across(options_height(tabs, flow.width())),
                              f.words("ui.print-tabs"), tabs, f.view.print_tab);
   if (picked >= 0) {
@@ -496,6 +498,7 @@ float content(Frame& f, const Box& box) {
   if (f.view.print_tab == kOnCloth) on_cloth(f, flow);
   if (f.view.print_tab == kToShop) to_shop(f, flow);
   if (f.view.print_tab == kToPerson) to_person(f, flow);
+  if (f.view.print_tab == kForSeveral) for_several(f, flow);
   if (button(f, "open.ticket", flow.next(kTarget), f.words("ui.open-ticket"))) {
     f.effects.push_back(AskForFile{});
   }
@@ -543,6 +546,10 @@ void plan_sheet(Frame& f, const BoardMap& map, const Sheet& sheet, int index) {
 }  // namespace
 
 void print_board(Frame& f, const Box& box) {
+  if (f.view.print_tab == kForSeveral && nest_board(f, box)) {
+    if (!notice(f, box)) guidance(f, box);
+    return;
+  }
   const bool planned = f.derived.plan.has_value();
   Rect drawn = planned ? f.derived.plan->layout.drawing.bounds : Rect{0.0, 0.0, 400.0, 300.0};
   const int n = planned ? static_cast<int>(f.derived.plan->sheets.size()) : 0;

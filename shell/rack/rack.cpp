@@ -417,6 +417,11 @@ std::string Rack::hang_beside(Card theirs) {
   return id;
 }
 
+void Rack::hang_new(const Ticket& ticket) {
+  if (rail_.alike(ticket) != nullptr) return;
+  put({.id = outside_.new_id(), .changed = outside_.now(), .ticket = ticket});
+}
+
 bool Rack::is_example(const Ticket& ticket) const {
   return !ticket.dog.empty() && ticket.dog == demo_.dog && ticket.readings == demo_.readings;
 }

@@ -106,6 +106,8 @@ class Rack {
   void replace(const Card& theirs);
   // the id under which it hangs then; empty: it hangs already.
   [[nodiscard]] std::string hang_beside(Card theirs);
+  // A ticket that was made here, beside the open one; not if one like it hangs already.
+  void hang_new(const Ticket& ticket);
   // The shelf of cloths.
   std::optional<Problem> shelve(const Cloth& cloth);
   void unshelve(const Cloth& cloth);

@@ -11,6 +11,7 @@ enum class RackDeed {
   Open,
   New,
   Copy,
+  Hang,           // `tickets`, beside the others
   Move,           // to `place`
   Erase,          // for good, out of the bin
   Sort,           // by `order`
@@ -36,6 +37,7 @@ struct RackCommand {
   Printer printer = {};
   std::optional<Usual> usual = {};
   bool photographs = false;
+  std::vector<Ticket> tickets = {};
 };
 
 }  // namespace coatwright::studio

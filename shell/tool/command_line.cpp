@@ -21,6 +21,7 @@
 #include "core/slip/merge.h"
 #include "core/ticket/ticket.h"
 #include "shell/pages/press.h"
+#include "shell/tool/coats.h"
 #include "shell/tool/files.h"
 #include "shell/tool/lay.h"
 #include "shell/tool/order.h"
@@ -76,32 +77,55 @@ bool is_date(const std::string& date) {
   return count_characters(date) <= 30 && is_clean(date, false);
 }
 
-// These forms, of the ticket as the order changes it.
-int write_forms(const Order& order, Ticket ticket, const Tape& tape, const Pattern& pattern,
-                const std::vector<Form>& wanted) {
+void change(Ticket& ticket, const Order& order) {
   if (order.paper) ticket.print.paper = *order.paper;
   if (order.turn) ticket.print.turn = *order.turn;
   if (order.full) ticket.print.opened = true;
   if (order.unit) ticket.unit = *order.unit;
-  const FormChoices choices{.day = order.date ? *order.date : today(),
-                            .roll_mm = order.roll_mm,
-                            .kerf_mm = order.kerf_mm,
-                            .printer = order.printer};
+}
+
+// These forms, of the tickets as the order changes them.
+int write_forms(const Order& order, MadeCoat first, const std::vector<Form>& wanted) {
+  FormChoices choices{.day = order.date ? *order.date : today(),
+                      .roll_mm = order.roll_mm,
+                      .kerf_mm = order.kerf_mm,
+                      .printer = order.printer,
+                      .studio = order.studio};
   if (!is_date(choices.day)) return refuse(word_table()("tool.bad-date"));
   if (order.command == "exchange" && !is_exchange_day(choices.day)) {
     return refuse(word_table()("tool.bad-day"));
   }
+  std::optional<std::vector<MadeCoat>> coats = coats_of(order, std::move(first));
+  if (!coats) return kRefused;
+  for (MadeCoat& coat : *coats) change(coat.ticket, order);
+  const LengthStyle lengths = lengths_of(coats->front().ticket);
   const PictureFonts fonts{font_regular(), font_semibold(), font_symbols()};
   std::vector<NamedText> files;
   std::string told;
   for (const Form form : wanted) {
-    Result<FormFile> file = make_form(form, {ticket, tape, pattern, choices, fonts, word_table()});
-    if (!file) return refuse(file.problem(), lengths_of(ticket));
+    if (info_of(form).several == Several::Together) {
+      for (const HandLay& lay : coats->front().ticket.hand_lays) {
+        choices.by_hand.push_back(lay_key(lay.use, lay.laminated));
+      }
+      if (const auto problem = lay_all(order, *coats)) return refuse(*problem, lengths);
+    }
+    Result<FormFile> file = make_form(form, {*coats, choices, fonts, word_table()});
+    if (!file) return refuse(file.problem(), lengths);
     for (const std::string& sentence : file->told) told += shown(sentence) + "\n";
     files.push_back({info_of(form).id, std::move(file.value().bytes)});
   }
   const int done = write_all(order.out, files);
   return done != kDone || told.empty() ? done : write_out(told);
+}
+
+// A sheet to measure by, of a ticket that need not be measured.
+int measuring(const Order& order, Ticket ticket) {
+  change(ticket, order);
+  const PictureFonts fonts{font_regular(), font_semibold(), font_symbols()};
+  const Result<FormFile> file =
+      measuring_form(*order.as, {{"", write_ticket(ticket)}}, {}, fonts, word_table());
+  if (!file) return refuse(file.problem(), lengths_of(ticket));
+  return write_all(order.out, {{info_of(*order.as).id, file->bytes}});
 }
 
 SlipToken random_token() {
@@ -175,6 +199,9 @@ int carry_out(const Order& order) {
     const std::string date = order.date ? *order.date : today();
     return is_date(date) ? sizes(order, *ticket, date) : refuse(word_table()("tool.bad-date"));
   }
+  if (order.as == Form::MeasuringPdf || order.as == Form::MeasuringHtml) {
+    return measuring(order, *ticket);
+  }
   const Result<Tape> tape = tape_of(*ticket);
   if (!tape) return refuse(tape.problem(), lengths_of(*ticket));
   const Checked<Body> body = assess(*tape);
@@ -182,9 +209,10 @@ int carry_out(const Order& order) {
       make_pattern(body, ticket->choices, style_of(*ticket), alterations_of(*ticket, *tape));
   if (order.command == "check") return check(*ticket, body, made);
   if (!made.result) return refuse(made.result.problem(), lengths_of(*ticket));
-  if (order.command == "lay") return lay(order, *ticket, *made.result);
   if (order.command == "draft") return draft(order, *ticket, made);
-  return write_forms(order, *ticket, *tape, *made.result, forms_of(order));
+  MadeCoat coat{{}, *ticket, *tape, *made.result};
+  if (order.command == "lay") return lay(order, std::move(coat));
+  return write_forms(order, std::move(coat), forms_of(order));
 }
 
 int run(const std::vector<std::string>& arguments) {

@@ -19,8 +19,8 @@
 #include "core/pack/instance.h"
 #include "core/table/light.h"
 #include "core/ticket/ids.h"
-#include "core/ticket/pattern_of.h"
 #include "shell/pages/table_page.h"
+#include "shell/tool/coats.h"
 #include "shell/tool/files.h"
 #include "shell/tool/report.h"
 #include "shell/words/laid_coats.h"
@@ -137,8 +137,7 @@ Result<LaidCloth> laid_cloth(const Order& order, const Ticket& ticket, const Lay
 }
 
 std::string file_of(const char* what, const Lay& lay) {
-  return std::string(what) + cloth_use_id(lay.cloth.use) + (lay.laminated ? "-laminated" : "") +
-         ".svg";
+  return what + lay_key(lay.cloth.use, lay.laminated) + ".svg";
 }
 
 // The projector of --light.
@@ -197,43 +196,6 @@ int tell_rests(const std::vector<LaidCloth>& laid, Unit unit) {
   return lines.empty() ? kDone : write_out(lines);
 }
 
-// A coat that is laid together with the order's first, from its own file.
-struct OtherCoat {
-  std::string key;
-  Ticket ticket;
-  Pattern pattern;
-};
-
-// Nothing if a ticket was refused, and that said by the dog's name, or the file's.
-std::optional<std::vector<OtherCoat>> others_of(const Order& order, const Ticket& first) {
-  std::vector<OtherCoat> others;
-  const auto refused = [](const std::string& name, const Problem& problem,
-                          const LengthStyle& style) {
-    refuse(word_table()("tool.coat-refused", {shown(name), say(problem, word_table(), style)}));
-    return std::nullopt;
-  };
-  for (size_t n = 0; n < order.with.size(); ++n) {
-    const std::string& file = order.with[n];
-    std::string text;
-    errno = 0;
-    if (!read_file(file, kMostTicketBytes, text)) {
-      refuse(sentence("tool.no-reading", file, std::strerror(errno)));
-      return std::nullopt;
-    }
-    Result<Ticket> ticket = read_ticket(text);
-    if (!ticket) return refused(file, ticket.problem(), {});
-    Result<Pattern> pattern = pattern_of(*ticket).result;
-    if (!pattern) {
-      return refused(title_of(*ticket, word_table()), pattern.problem(), lengths_of(*ticket));
-    }
-    // A rack knows them by their ids, and so do places by hand; files come in the same order.
-    const bool named = n < first.laid_with.size();
-    others.push_back({named ? first.laid_with[n] : "coat-" + std::to_string(n + 2),
-                      std::move(ticket.value()), std::move(pattern.value())});
-  }
-  return others;
-}
-
 // Of the coats that are laid together the first that does not go onto these cloths even by itself;
 // nothing if each one does.
 std::optional<std::string> unfit(const LaidCoats& coats, const std::vector<LayCoat>& cut,
@@ -245,7 +207,7 @@ std::optional<std::string> unfit(const LaidCoats& coats, const std::vector<LayCo
       const std::string why =
           say(search.problem(), word_table(), lengths_of(*coats.front().ticket));
       return coats.size() < 2 ? why
-                              : word_table()("tool.coat-refused",
+                              : word_table()("form.coat-refused",
                                              {title_of(*coats[n].ticket, word_table()), why});
     }
   }
@@ -254,17 +216,27 @@ std::optional<std::string> unfit(const LaidCoats& coats, const std::vector<LayCo
 
 }  // namespace
 
-int lay(const Order& order, const Ticket& ticket, const Pattern& pattern) {
-  constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
-  const LengthStyle lengths = lengths_of(ticket);
-  const std::optional<std::vector<OtherCoat>> others = others_of(order, ticket);
-  if (!others) return kRefused;
-  LaidCoats coats = {{.key = {}, .ticket = &ticket, .draft = &pattern.draft}};
-  std::vector<LayCoat> cut = {{.key = {}, .cut = &pattern.cut}};
-  for (const OtherCoat& other : *others) {
-    coats.push_back({other.key, &other.ticket, &other.pattern.draft});
-    cut.push_back({other.key, &other.pattern.cut});
+std::optional<Problem> lay_all(const Order& order, std::vector<MadeCoat>& coats) {
+  Order usual = order;
+  usual.steps = kUsualSteps;
+  Ticket& ticket = coats.front().ticket;
+  for (const LayOrder& lay_order :
+       lay_orders(lay_coats(coats), ticket.of(ClothUse::Trial).has_value())) {
+    Result<LaidCloth> laid = laid_cloth(usual, ticket, lay_order, cloth_of(ticket, lay_order.use));
+    if (!laid) return laid.problem();
+    ticket.hand_lays = with_hand_lay(std::move(ticket.hand_lays), hand_lay_of(laid->lay));
   }
+  return std::nullopt;
+}
+
+int lay(const Order& order, MadeCoat first) {
+  constexpr double kLeastLeftover = 100.0;  // mm: what a small piece may want
+  const std::optional<std::vector<MadeCoat>> made = coats_of(order, std::move(first));
+  if (!made) return kRefused;
+  const Ticket& ticket = made->front().ticket;
+  const LengthStyle lengths = lengths_of(ticket);
+  const LaidCoats coats = laid_coats(*made);
+  const std::vector<LayCoat> cut = lay_coats(*made);
   const LayNotes notes{.lengths = lengths, .coats = coat_names(coats, word_table())};
   std::optional<Lamp> lamp;
   if (!order.light.empty()) {

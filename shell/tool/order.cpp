@@ -40,13 +40,14 @@ constexpr std::array<Command, 12> kCommands = {{
      .out = "DIR",
      .help = "writes draft.json and pattern.svg"},
     {.name = "print",
-     .arguments = "TICKET",
-     .takes = "one ticket",
+     .arguments = "TICKET...",
+     .takes = "one ticket, or up to 24",
      .fewest = 1,
-     .most = 1,
+     .most = kMostFormCoats,
      .out = "DIR",
      .help = "writes sheets.svg and sheets.html, or the form that\n"
-             "--as names"},
+             "--as names; several tickets as one job where that\n"
+             "form can hold them"},
     {.name = "fit",
      .arguments = "TICKET",
      .takes = "one ticket",
@@ -170,6 +171,7 @@ constexpr std::string_view kPrintOrExchange[] = {"print", "exchange"};
 constexpr std::string_view kLay[] = {"lay"};
 constexpr std::string_view kSearching[] = {"lay", "pack"};
 constexpr std::string_view kSlip[] = {"slip"};
+constexpr std::string_view kWithStudio[] = {"slip", "print"};
 constexpr std::string_view kWithToken[] = {"slip", "answer"};
 
 // In the order of the help, those of the same commands together.
@@ -323,11 +325,6 @@ constexpr std::array<Option, 24> kOptions = {{
      .commands = kSlip,
      .set = flag<&Order::all>,
      .help = "every measure that is needed or worth taking; else those that are missing"},
-    {.name = "--studio",
-     .value = "NAME",
-     .commands = kSlip,
-     .set = text<&Order::studio>,
-     .help = "who asks"},
     {.name = "--back",
      .value = "ADDRESS",
      .commands = kSlip,
@@ -338,6 +335,11 @@ constexpr std::array<Option, 24> kOptions = {{
      .commands = kSlip,
      .set = text<&Order::note>,
      .help = "for the client"},
+    {.name = "--studio",
+     .value = "NAME",
+     .commands = kWithStudio,
+     .set = text<&Order::studio>,
+     .help = "who asks; printed on a quote and on what is for a class"},
     {.name = "--token",
      .value = "TOKEN",
      .commands = kWithToken,
@@ -463,7 +465,8 @@ std::optional<Order> order_of(const std::vector<std::string>& arguments, std::st
   }
   order.file = names[1];
   if (order.command == "answer") order.message = names[2];
-  if (order.command == "lay") order.with.assign(names.begin() + 2, names.end());
+  if (order.command == "lay" || order.command == "print")
+    order.with.assign(names.begin() + 2, names.end());
   return order;
 }
 

@@ -14,7 +14,7 @@ namespace coatwright {
 struct Order {
   std::string command;                 // "check", "draft", ...
   std::string file;                    // the ticket, or what is to be packed
-  std::vector<std::string> with = {};  // tickets whose coats are laid together with that one
+  std::vector<std::string> with = {};  // further tickets: laid together with it, or of one job
   std::string out;
   std::optional<Form> as = {};  // none: the sheets, as SVG and HTML
   double roll_mm = kUsualRoll;

@@ -19,6 +19,13 @@ struct LaidCoat {
 // The first is that of the ticket whose cloths they are all cut from; its unit is the lay's.
 using LaidCoats = std::vector<LaidCoat>;
 
+// A coat that was to be laid with the others and is not.
+struct LeftOut {
+  std::string coat;
+  std::string why;  // a sentence
+  bool operator==(const LeftOut&) const = default;
+};
+
 [[nodiscard]] Drafts drafts_of(const LaidCoats& coats);
 
 // What stands on the pieces of each coat: the dog's name; where two have the same, the coat's too;

@@ -144,6 +144,9 @@ Saying saying_of(Code code) {
     case Code::TicketNotJson:
     case Code::TicketNotTicket:
     case Code::TicketFromFuture:
+    case Code::FormOfOneCoat:
+    case Code::FormLayMissing:
+    case Code::FormQuoteOpen:
     case Code::SizesMissing:
     case Code::SizesTooMany:
     case Code::SizesTooLong:

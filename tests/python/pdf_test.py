@@ -50,7 +50,7 @@ class Pdf(unittest.TestCase):
             file = self.folder / "ticket.json"
         else:
             file = tool.ROOT / f"assets/tickets/{ticket}.json"
-        answer = tool.run("print", file, "--as", form, "--date", date, *arguments, "--out", self.folder)
+        answer = tool.run("print", file, *arguments, "--as", form, "--date", date, "--out", self.folder)
         self.assertEqual(answer.returncode, 0, answer.stderr)
         pdf = self.folder / form
         checked = subprocess.run(["qpdf", "--check", pdf], capture_output=True, text=True)
@@ -189,6 +189,121 @@ class Pdf(unittest.TestCase):
                         for axis in ("check_x", "check_y"):
                             self.assertTrue(paper[axis], (number, axis))
                             self.assertAlmostEqual(paper[axis][0], 100.0, delta=0.2)
+
+    def boxes(self, pdf):
+        """Width and height of each page, mm."""
+        said = run("pdfinfo", "-l", "-1", "-box", pdf)
+        return [(float(w) * POINT, float(h) * POINT) for w, h in re.findall(r"MediaBox:\s+0\.00\s+0\.00\s+([\d.]+)\s+([\d.]+)", said)]
+
+    def texts(self, pdf):
+        """The text of each page, in one line."""
+        return [" ".join(page.split()) for page in run("pdftotext", "-layout", pdf, "-").split("\f")[:-1]]
+
+    def chapters(self, pdf):
+        return [text_of(one["/Title"]) for one in objects(pdf).values() if isinstance(one, dict) and "/Dest" in one]
+
+    def test_what_is_a_document_is_one_on_exact_pages_with_text_and_faces_cut_down(self):
+        words = tool.words()
+        for form, held in (("lay.pdf", ["lay.page", "shop.title"]), ("shopping.pdf", ["lay.list-page", "shop.title"]),
+                           ("measuring.pdf", ["measuring.how", "measure.breast.tape"]), ("handout.pdf", ["handout.measuring", "recipe.blank", "make.title"])):
+            with self.subTest(form):
+                pdf, _ = self.written(form, "bosun", "--paper", "a4")
+                for box in self.boxes(pdf):
+                    self.assertAlmostEqual(box[0], 210.0, delta=0.005)
+                    self.assertAlmostEqual(box[1], 297.0, delta=0.005)
+                text = " ".join(self.texts(pdf))
+                for key in held:
+                    # Words, not lines: a paragraph is broken where its page ends.
+                    for word in words[key].split():
+                        self.assertIn(word, text, key)
+                for row in run("pdffonts", pdf).splitlines()[2:]:
+                    self.assertRegex(row, r"^[A-Z]{6}\+\S+ .* yes +yes +yes +\d+ +0$")
+                self.assertEqual(catalog(pdf)["/ViewerPreferences"]["/PrintScaling"], "/None")
+        self.assertLess(len(self.boxes(self.folder / "shopping.pdf")), len(self.boxes(self.folder / "lay.pdf")))
+
+    def test_cutting_diagrams_show_every_cloth_and_each_of_its_pieces(self):
+        laid = tool.run("lay", tool.ROOT / "assets/tickets/bosun.json", "--steps", "1200", "--out", self.folder / "laid")
+        self.assertEqual(laid.returncode, 0, laid.stderr)
+        lays = json.loads((self.folder / "laid/lay.json").read_text(encoding="utf-8"))["lays"]
+        pdf, _ = self.written("lay.pdf", "bosun")
+        text = " ".join(self.texts(pdf))
+        self.assertGreater(len(lays), 1)
+        for lay in lays:
+            for piece in lay["placements"]:
+                self.assertIn(tool.words()[f"piece.{piece['piece']}"], text)
+
+    def test_a_quote_is_a_pdf_once_every_price_is_known_and_refused_before(self):
+        ticket = tool.demo()
+        (self.folder / "open.json").write_text(json.dumps({**ticket, "quote": {}}), encoding="utf-8")
+        answer = tool.run("print", self.folder / "open.json", "--as", "quote.pdf", "--out", self.folder)
+        self.assertEqual((answer.returncode, tool.code_of(answer.stderr)), (2, "form-quote-open"))
+
+    def test_several_tickets_are_one_job_each_with_its_own_cover(self):
+        dogs = ["bosun", "capstan", "purser"]
+        alone = []
+        for dog in dogs:
+            pdf, _ = self.written("sheets.pdf", dog)
+            alone.append(self.texts(pdf))
+        others = [tool.ROOT / f"assets/tickets/{dog}.json" for dog in dogs[1:]]
+        pdf, _ = self.written("sheets.pdf", "bosun", *others)
+        self.assertEqual(self.texts(pdf), sum(alone, []))
+        chapters = self.chapters(pdf)
+        self.assertEqual([title.split(",")[0].lower() for title in chapters], dogs)
+        # Each dog's pieces are layers of their own.
+        order = catalog(pdf)["/OCProperties"]["/D"]["/Order"]
+        names = [text_of(objects(pdf)[f"obj:{one}"]["/Name"]) for one in order[1][1:]]
+        self.assertEqual(len(names), len(set(names)))
+        for title in chapters:
+            self.assertIn(f"{title}: {tool.words()['piece.body']}", names)
+
+    def test_a_class_packet_holds_a_handout_of_each_style_and_every_dogs_sheets_at_true_scale(self):
+        dogs = ["bosun", "capstan", "purser"]
+        tickets = [json.loads((tool.ROOT / f"assets/tickets/{dog}.json").read_text(encoding="utf-8")) for dog in dogs]
+        styles = list(dict.fromkeys(ticket.get("style", "wrap") for ticket in tickets))
+        pdf, _ = self.written("class.pdf", dogs[0], *[tool.ROOT / f"assets/tickets/{dog}.json" for dog in dogs[1:]], "--paper", "a4", "--studio", "Slipway")
+        chapters = self.chapters(pdf)
+        self.assertEqual(len(chapters), 4 * len(styles) + len(dogs))
+        pages, boxes = self.texts(pdf), self.boxes(pdf)
+        covers = [number for number, text in enumerate(pages, 1) if tool.words()["cover.how"] in text]
+        self.assertEqual(len(covers), len(dogs))
+        handouts = " ".join(pages[:covers[0] - 1])
+        for ticket in tickets:
+            self.assertNotIn(ticket["dog"], handouts)
+        self.assertIn("Slipway", handouts)
+        for number in covers:
+            page = printed_pages.page(str(pdf), number)
+            for axis in ("check_x", "check_y"):
+                self.assertAlmostEqual(page[axis][0], 100.0, delta=0.01)
+        for box in boxes:
+            self.assertAlmostEqual(min(box), 210.0, delta=0.005)
+        first = pdf.read_bytes()
+        self.assertEqual(first, self.written("class.pdf", dogs[0], *[tool.ROOT / f"assets/tickets/{dog}.json" for dog in dogs[1:]], "--paper", "a4", "--studio", "Slipway")[0].read_bytes())
+
+    def test_sizes_are_a_table_and_a_nest_whose_page_is_true_to_scale(self):
+        made = tool.run("sizes", tool.ROOT / "assets/tickets/bosun.json", "--chests", "S = 50 cm; M = 60 cm; L = 70 cm", "--out", self.folder / "run")
+        self.assertEqual(made.returncode, 0, made.stderr)
+        sizes = [self.folder / f"run/size-{n}-{name}.json" for n, name in enumerate("SML", 1)]
+        pdf, _ = self.written("sizes.pdf", "bosun", *sizes)
+        text = " ".join(self.texts(pdf))
+        for measure in ("back", "neck", "chest"):
+            self.assertIn(tool.words()[f"measure.{measure}"], text)
+        pdf, _ = self.written("nest.pdf", "bosun", *sizes)
+        boxes = self.boxes(pdf)
+        self.assertEqual(len(boxes), 1)
+        nest = (self.folder / "run/nest.svg").read_text(encoding="utf-8")
+        # As large as the drawing is, with 10 mm round it; the SVG has 5.
+        wide, high = (float(re.search(rf'{side}="([\d.]+)mm"', nest)[1]) for side in ("width", "height"))
+        self.assertAlmostEqual(boxes[0][0], wide + 10.0, delta=0.01)
+        self.assertAlmostEqual(boxes[0][1], high + 10.0, delta=0.01)
+        alone = tool.run("print", tool.ROOT / "assets/tickets/bosun.json", "--as", "sizes.pdf", "--out", self.folder)
+        self.assertEqual((alone.returncode, tool.code_of(alone.stderr)), (2, "sizes-missing"))
+
+    def test_a_form_of_one_coat_refuses_several(self):
+        bosun = tool.ROOT / "assets/tickets/bosun.json"
+        for form in ("pattern.dxf", "sheets.html"):
+            answer = tool.run("print", bosun, bosun, "--as", form, "--out", self.folder / "none")
+            self.assertEqual((answer.returncode, tool.code_of(answer.stderr)), (2, "form-of-one-coat"))
+        self.assertFalse((self.folder / "none").exists())
 
     def test_a_printer_that_is_more_than_five_per_cent_off_is_refused(self):
         for wrong in ("94x100", "100x105.5", "100", "axb", "1e2x100"):

@@ -133,13 +133,10 @@ TEST(LayCompany, ACoatThatIsGoneIsToldAndTheLayGoesOnWithoutIt) {
   d.click("To buy");
   EXPECT_NE(d.see("lay.left-out").name.find("Bosun"), std::string::npos)
       << "the list says that it is not of all coats";
-  d.click("Print diagram and list");
-  const Effects effects = d.app.take_effects();
-  const auto* page = std::get_if<PrintSheets>(&effects.back());
-  ASSERT_NE(page, nullptr);
-  const size_t told = page->document.body.find("Not in this lay");
+  const std::string page = made_by(d, "print.lay").page.body;
+  const size_t told = page.find("Not in this lay");
   ASSERT_NE(told, std::string::npos);
-  EXPECT_NE(page->document.body.find("no longer on the rack", told), std::string::npos);
+  EXPECT_NE(page.find("no longer on the rack", told), std::string::npos);
 }
 
 TEST(LayCompany, ATicketThatNamesItselfOrNobodyIsLaidAlone) {
@@ -172,14 +169,11 @@ TEST(LayCompany, ACoatTooWideForTheClothIsNamedAndComesBackWithAWiderOne) {
   EXPECT_NE(d.see(refused).name.find("too little"), std::string::npos) << d.see(refused).name;
   EXPECT_EQ(names_of_pieces(d).size(), 2u);
   EXPECT_TRUE(d.see("print.lay").enabled) << "the lay goes on without it";
-  d.click("Print diagram and list");
-  const Effects effects = d.app.take_effects();
-  const auto* page = std::get_if<PrintSheets>(&effects.back());
-  ASSERT_NE(page, nullptr);
-  const size_t told = page->document.body.find("Not in this lay");
+  const std::string page = made_by(d, "print.lay").page.body;
+  const size_t told = page.find("Not in this lay");
   ASSERT_NE(told, std::string::npos) << "the paper says which coat is left out, and why";
-  EXPECT_LT(told, page->document.body.find("Windlass"));
-  EXPECT_NE(page->document.body.find("too little", told), std::string::npos);
+  EXPECT_LT(told, page.find("Windlass"));
+  EXPECT_NE(page.find("too little", told), std::string::npos);
   d.click("To buy");
   EXPECT_NE(d.see("lay.left-out").name.find("Windlass"), std::string::npos);
   d.click("Cloth");
@@ -228,15 +222,11 @@ TEST(LayCompany, TheDiagramAndTheListAreOfAllCoatsByName) {
   d.click("station.lay");
   d.settle(4000);
   lay_with(d, "Bosun");
-  d.click("Print diagram and list");
-  const Effects effects = d.app.take_effects();
-  const auto* page = std::get_if<PrintSheets>(&effects.back());
-  ASSERT_NE(page, nullptr);
+  const std::string page = made_by(d, "print.lay").page.body;
   for (const char* words : {"Gale: Body", "Bosun: Body", "Gale, Bosun", "The 2 coats need"}) {
-    EXPECT_NE(page->document.body.find(words), std::string::npos) << words;
+    EXPECT_NE(page.find(words), std::string::npos) << words;
   }
-  EXPECT_EQ(page->document.body.find("Not in this lay"), std::string::npos)
-      << "all of them are in it";
+  EXPECT_EQ(page.find("Not in this lay"), std::string::npos) << "all of them are in it";
   d.click("To buy");
   EXPECT_NE(d.see("shop.0").name.find("The 2 coats need"), std::string::npos);
 }
@@ -270,12 +260,9 @@ TEST(LayCompany, EachCoatHasAQuoteOfItsOwnAndTheyShareTheCloth) {
   EXPECT_FALSE(d.sees("quote.rate")) << "which are not typed here";
   EXPECT_NEAR(sum("quote.line.0"), shell, 0.01) << "two coats of one size: half each";
   ASSERT_TRUE(d.see("print.quote").enabled);
-  d.click("Print the quote");
-  const Effects effects = d.app.take_effects();
-  const auto* page = std::get_if<PrintSheets>(&effects.back());
-  ASSERT_NE(page, nullptr);
-  EXPECT_NE(page->document.body.find("Bosun"), std::string::npos);
-  EXPECT_EQ(page->document.body.find("Gale"), std::string::npos) << "no other client's name";
+  const std::string page = made_by(d, "print.quote").page.body;
+  EXPECT_NE(page.find("Bosun"), std::string::npos);
+  EXPECT_EQ(page.find("Gale"), std::string::npos) << "no other client's name";
 }
 
 TEST(LayCompany, FourCoatsAreTheMost) {

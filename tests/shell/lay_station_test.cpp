@@ -186,21 +186,17 @@ TEST(LayStation, WhatCannotBeAClothIsSaidBesideItsField) {
 TEST(LayStation, TheListOnTheScreenAndOnPaperIsTheSame) {
   Driver d(with_choice(a_ticket(), "laminate", "shell"));
   go_to_lay(d);
-  d.click("Print diagram and list");
-  const Effects effects = d.app.take_effects();
-  ASSERT_EQ(effects.size(), 1u);
-  const auto* page = std::get_if<PrintSheets>(&effects.front());
-  ASSERT_NE(page, nullptr);
+  const std::string page = made_by(d, "print.lay").page.body;
   d.click("To buy");
   int rows = 0;
   for (; d.sees("shop." + std::to_string(rows)); ++rows) {
     const std::string name = d.see("shop." + std::to_string(rows)).name;
     const std::string ware = name.substr(0, name.find(':'));
-    EXPECT_NE(page->document.body.find(unbroken(ware)), std::string::npos) << ware;
+    EXPECT_NE(page.find(unbroken(ware)), std::string::npos) << ware;
   }
   EXPECT_GE(rows, 6) << "cloth, laminate, two widths of hook-and-loop, thread, needle";
-  EXPECT_NE(page->document.body.find("90/14"), std::string::npos);
-  EXPECT_NE(page->document.body.find("water runs this way"), std::string::npos);
+  EXPECT_NE(page.find("90/14"), std::string::npos);
+  EXPECT_NE(page.find("water runs this way"), std::string::npos);
 }
 
 TEST(LayStation, LaminateIsShownAsTheStripsThatAreFusedFirst) {
@@ -462,11 +458,8 @@ TEST(LayStation, ALayByHandIsPrintedAsSuch) {
   d.enter("piece.along", "40");
   d.settle(4000);
   ASSERT_FALSE(d.sees("note.hand"));
-  d.click("Print diagram and list");
-  const Effects effects = d.app.take_effects();
-  const auto* page = std::get_if<PrintSheets>(&effects.back());
-  ASSERT_NE(page, nullptr);
-  EXPECT_NE(page->document.body.find("laid by hand"), std::string::npos);
+  const std::string page = made_by(d, "print.lay").page.body;
+  EXPECT_NE(page.find("laid by hand"), std::string::npos);
 }
 
 TEST(LayStation, AClothOnTheShelfIsTakenForAnotherTicket) {
@@ -544,13 +537,9 @@ TEST(LayStation, AQuoteIsPrintedOnceEveryPriceIsKnown) {
   d.settle(4000);
   d.click("Quote");
   ASSERT_TRUE(d.see("print.quote").enabled);
-  d.click("Print the quote");
-  const Effects effects = d.app.take_effects();
-  const auto* page = std::get_if<PrintSheets>(&effects.back());
-  ASSERT_NE(page, nullptr);
+  const std::string page = made_by(d, "print.quote").page.body;
   const std::string total = d.see("quote.total").name;
-  EXPECT_NE(page->document.body.find(total.substr(total.find(':') + 2)), std::string::npos)
-      << total;
+  EXPECT_NE(page.find(total.substr(total.find(':') + 2)), std::string::npos) << total;
 }
 
 TEST(LayStation, SeamTapeHasAPriceOfItsOwnWhereTheCoatTakesIt) {

@@ -190,7 +190,7 @@ void visit(Driver& d, const Look& look) {
   at("print", "the plan");
   if (d.sees("sheet.0")) d.act("sheet.0");
   look("print, one sheet");
-  for (int tab = 3; tab >= 0; --tab) {
+  for (int tab = 4; tab >= 0; --tab) {
     d.act("print.tab." + std::to_string(tab));
     look("print, tab " + std::to_string(tab));
   }

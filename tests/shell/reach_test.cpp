@@ -107,7 +107,7 @@ void walk(Driver& d, const std::function<void(const std::string& where)>& look) 
   d.act("station.print");
   d.act("paper.own");
   here("Print, own size");
-  for (int tab = 1; tab < 4; ++tab) {
+  for (int tab = 1; tab < 5; ++tab) {
     d.act("print.tab." + std::to_string(tab));
     here("Print, tab " + std::to_string(tab));
   }

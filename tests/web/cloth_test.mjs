@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url';
 
 import { Cloth, kA2, kWindow, lamp } from './cloth.mjs';
 import { shot } from './pixels.mjs';
-import { Studio, kept_offline, until } from './studio.mjs';
+import { Fingers, Studio, kept_offline, until } from './studio.mjs';
 import { serve } from './studio_page.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -123,6 +123,59 @@ export default {
     await cloth.told('The window has changed');
     assert.equal(await cloth.at(), 'check');
     assert.equal(await cloth.button('Show the coat').isVisible(), false);
+  },
+
+  'a page that is zoomed, and a window that is moved to another place or screen, ask for the check again': async (visitor) => {
+    const cloth = await Cloth.open(visitor);
+    const { page } = cloth;
+    await cloth.to_show();
+    const session = await page.context().newCDPSession(page);
+    const { width, height } = kWindow.viewport;
+    const side = await cloth.side();
+    // Zoomed by a quarter: as many pixels, fewer CSS pixels.
+    await session.send('Emulation.setDeviceMetricsOverride', { width: width / 1.25, height: height / 1.25, deviceScaleFactor: 1.25, mobile: false });
+    await cloth.told('The window has changed');
+    assert.equal(await cloth.at(), 'check');
+    assert.equal(await cloth.button('Show the coat').isVisible(), false);
+    assert.deepEqual(await page.evaluate(() => [document.getElementById('picture').width, document.getElementById('picture').height]), [width, height], 'every pixel is drawn');
+    await cloth.judge(side, side, side * Math.SQRT2);
+    await cloth.told('True within 1 mm');
+    // While it is measured, the window moves on: what was measured is true of nothing.
+    await page.evaluate(() => { Object.defineProperty(window, 'screenX', { value: 1920 }); });
+    await until(async () => !await cloth.button('Show the coat').isVisible());
+    await session.send('Emulation.setDeviceMetricsOverride', { width, height, deviceScaleFactor: 1, mobile: false });
+  },
+
+  'a finger drags the pins and nothing else, and a second one on the same pin does not pull at it': async (visitor) => {
+    const cloth = await Cloth.open(visitor, { ...kWindow, hasTouch: true });
+    await cloth.begin(kA2);
+    const { corners } = lamp(kA2, 12, -8);
+    const fingers = await Fingers.on(cloth.page);
+    const middle = async (n) => {
+      const box = await cloth.pin(n).boundingBox();
+      return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+    };
+    for (const [i, [x, y]] of corners.entries()) {
+      const from = await middle(i + 1);
+      // Held beside its middle, so that the finger does not hide the corner.
+      await fingers.put({ x: from.x + 20, y: from.y + 14 });
+      await fingers.move([{ x: x + 20, y: y + 14 }]);
+      await fingers.lift();
+    }
+    await cloth.drawn();
+    const off = (await cloth.page.evaluate(() => table.pins)).map(([x, y], i) => Math.hypot(x - corners[i][0], y - corners[i][1]));
+    assert.ok(Math.max(...off) < 1, `${off}`);
+    assert.deepEqual(await cloth.page.evaluate(() => [scrollX, scrollY, visualViewport.scale]), [0, 0, 1]);
+
+    const [at] = corners.map(([x, y]) => ({ x, y }));
+    await fingers.put(at, { x: at.x + 25, y: at.y });
+    await fingers.move([at, { x: at.x + 30, y: at.y + 30 }]);
+    const still = await cloth.page.evaluate(() => table.pins[0]);
+    assert.ok(Math.hypot(still[0] - at.x, still[1] - at.y) < 1, `${still}`);
+    await fingers.move([{ x: at.x - 12, y: at.y }, { x: at.x + 30, y: at.y + 30 }]);
+    await fingers.lift();
+    const moved = await cloth.page.evaluate(() => table.pins[0]);
+    assert.ok(Math.abs(moved[0] - at.x + 12) < 1 && Math.abs(moved[1] - at.y) < 1, `${moved}`);
   },
 
   'a set-up is kept by name and measured again before it is used; a torn one is said to be so': async (visitor) => {

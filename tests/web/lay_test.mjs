@@ -1,5 +1,6 @@
 // The Lay station in a browser: laid, looked at, changed, printed.
 import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
 
 import { devices } from './studio_page.mjs';
 import { Fingers, until } from './studio.mjs';
@@ -71,15 +72,23 @@ export default {
     await studio.sees(/^Looking for a shorter lay: \d+ %$/);
   },
 
-  'the diagram and the list go to the printer as one page': async (visitor) => {
+  'the diagram and the list are saved as pages with their text, and the list alone on fewer': async (visitor) => {
     const studio = await visitor.studio();
     await studio.open_ticket(many());
     await studio.station('Lay');
-    await until(() => studio.control('button', 'Save diagram and list').isEnabled());
-    const download = studio.page.waitForEvent('download');
-    await studio.press('button', 'Save diagram and list');
-    const file = await download;
-    assert.match(file.suggestedFilename(), /-lay\.html$/);
+    await studio.press('radio', 'To buy');
+    const pages = {};
+    for (const [key, name, held] of [['Diagram and list, PDF', 'lay', /What to buy and how to lay it[^]*1 Body/], ['List alone, PDF', 'shopping', /What to buy[^]*Rain stripe/]]) {
+      await until(() => studio.control('button', key).isEnabled());
+      const download = studio.page.waitForEvent('download');
+      await studio.press('button', key);
+      const file = await download;
+      assert.match(file.suggestedFilename(), new RegExp(`-${name}\\.pdf$`));
+      const pdf = await file.path();
+      assert.match(execFileSync('pdftotext', ['-layout', pdf, '-'], { encoding: 'utf8' }), held);
+      pages[name] = Number(/^Pages: +(\d+)$/m.exec(execFileSync('pdfinfo', [pdf], { encoding: 'utf8' }))[1]);
+    }
+    assert.ok(pages.shopping < pages.lay, JSON.stringify(pages));
   },
 
   'a piece is dragged by a finger, its overlap is told, and undo and reset bring the found lay back': async (visitor) => {

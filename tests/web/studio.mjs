@@ -32,6 +32,8 @@ const print_parts = {
   'Save as PDF': 'On paper here',
   ...Object.fromEntries(['One page, PDF', 'To cut by, SVG', 'Pattern, DXF', 'Sheets, SVG', 'Pattern, SVG'].map((key) => [key, 'Shop or machine'])),
   ...Object.fromEntries(['Ticket file', 'Make sheet, PDF', 'Recipe, PDF', 'Picture, PNG', 'Readings, CSV', 'Cut list, CSV'].map((key) => [key, 'To a person'])),
+  ...Object.fromEntries(['Class packet, PDF', 'All their sheets, PDF', 'All make sheets, PDF', 'Handout with lines to write on, PDF', 'Measuring sheet, PDF',
+    'Measures and nest, PDF', 'Sheets of these, PDF', 'Nest, true scale', 'Handout in these sizes, PDF'].map((key) => [key, 'For several'])),
 };
 
 export class Studio {
