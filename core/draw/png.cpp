@@ -1,7 +1,10 @@
 #include "core/draw/png.h"
 
+#include <zlib.h>
+
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 #include <memory>
 #include <numeric>
 #include <string>
@@ -13,6 +16,23 @@
 #include "core/draw/svg.h"
 #include "core/draw/text.h"
 
+namespace {
+
+// stb's own compressor takes several times as long. The bytes are freed by it.
+unsigned char* compressed(unsigned char* data, int size, int* out_size, int level) {
+  uLong room = compressBound(static_cast<uLong>(size));
+  auto* out = static_cast<unsigned char*>(std::malloc(room));
+  if (out == nullptr || compress2(out, &room, data, static_cast<uLong>(size), level) != Z_OK) {
+    std::free(out);
+    return nullptr;
+  }
+  *out_size = static_cast<int>(room);
+  return out;
+}
+
+}  // namespace
+
+#define STBIW_ZLIB_COMPRESS compressed
 #define NANOSVG_IMPLEMENTATION
 #define NANOSVGRAST_IMPLEMENTATION
 #define STBI_WRITE_NO_STDIO
@@ -26,6 +46,7 @@ namespace coatwright {
 namespace {
 
 constexpr double kAround = 6.0;  // margin, mm
+constexpr int kLevel = 3;        // of compression, 1 to 9
 constexpr std::string_view kPaperColour = "#FFFDF7";
 
 // nanosvg draws no text: it is drawn as the outlines of its glyphs.
@@ -264,6 +285,10 @@ std::vector<unsigned char> to_png(const Drawing& drawing, double px_per_mm,
     auto* out = static_cast<std::vector<unsigned char>*>(context);
     out->insert(out->end(), bytes, bytes + size);
   };
+  // Most of a row is as the one above it; trying every way for each row takes most of the time.
+  constexpr int kAsAbove = 2;
+  stbi_write_force_png_filter = kAsAbove;
+  stbi_write_png_compression_level = kLevel;
   stbi_write_png_to_func(keep, &png, width, height, 3, pixels.data(), width * 3);
   return png;
 }

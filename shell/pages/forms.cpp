@@ -14,6 +14,7 @@ namespace coatwright {
 namespace {
 
 constexpr size_t kMostOrderCharacters = 300;  // of a text beside the tickets
+constexpr double kMostOrderNumber = 1e6;      // that is written as it was read
 constexpr size_t kMostOrderLine = 4 * kMostOrderCharacters;
 
 bool read_numbers(const std::string& text, FormChoices& choices) {
@@ -22,7 +23,7 @@ bool read_numbers(const std::string& text, FormChoices& choices) {
   for (double* value : {&choices.roll_mm, &choices.kerf_mm, &printer.across, &printer.along}) {
     char* end = nullptr;
     *value = std::strtod(at, &end);
-    if (end == at || !std::isfinite(*value)) return false;
+    if (end == at || !(std::abs(*value) <= kMostOrderNumber)) return false;
     at = end;
   }
   for (double* thousandths : {&printer.across, &printer.along}) {

@@ -108,6 +108,9 @@ TEST(FormOrder, IsBoundedInItsCoatsItsTextsAndItsNumbers) {
   order.coats.front().ticket.assign(kMostTicketBytes + 1, ' ');
   EXPECT_FALSE(read_form_order(write_form_order(order)));
   order = an_order();
+  std::string text = write_form_order(order);
+  text.replace(text.find(" 0.25 "), 6, " 4e22 ");
+  EXPECT_FALSE(read_form_order(text));
   order.choices.printer.along = 1.06;
   EXPECT_FALSE(read_form_order(write_form_order(order)));
   order = an_order();
