@@ -296,11 +296,6 @@ TEST(Photographs, NothingThatLeavesTheRackHasOne) {
   const auto code = write_ticket_code(ticket);
   ASSERT_TRUE(code.ok());
   EXPECT_EQ(read_ticket_code(*code).value(), without_photographs(ticket));
-  for (const std::string& text :
-       {ticket_file(ticket).bytes, press_form(Form::FitHtml, ticket, {}).order}) {
-    EXPECT_EQ(text.find("Ph0t-_0a"), std::string::npos);
-    EXPECT_NE(text.find("girth"), std::string::npos) << "the notes are there";
-  }
   Driver d(ticket);
   d.app.stands_at(a_page());
   d.act("station.print");
@@ -308,6 +303,13 @@ TEST(Photographs, NothingThatLeavesTheRackHasOne) {
   d.act("print.tab.3");
   d.settle();
   EXPECT_NE(d.see("ticket.photographs").name.find("stay in this rack"), std::string::npos);
+  d.click("save.pieces");
+  const Effects effects = d.app.take_effects();
+  for (const std::string& text :
+       {ticket_file(ticket).bytes, std::get<PressForm>(effects.at(0)).order}) {
+    EXPECT_EQ(text.find("Ph0t-_0a"), std::string::npos);
+    EXPECT_NE(text.find("girth"), std::string::npos) << "the notes are there";
+  }
 }
 
 TEST(Photographs, AFileOfATicketOpensTheOneThatHangsHereWithThem) {
