@@ -185,7 +185,7 @@ class Fitter {
     const double by = mm(Alter::Hem), wished = chosen().of(kHemDepth);
     if (by == 0.0) return;
     if (!can_alter(style_, Alter::PanelLength)) return alter(Alter::Hem, Measure::Drop, by);
-    const auto coat = draft_coat(style_, out_.body, out_.choices);
+    const auto coat = draft_pieces(style_, out_.body, out_.choices);
     if (!coat.result) return;
     const Draft& d = *coat.result;
     const Point begins = find_edge(*find_piece(d, "body"), "body.hem")->path.back();
@@ -223,14 +223,14 @@ class Fitter {
       if (mm(r.alter) != 0.0 && c.has(*r.choice)) asked.push_back(r);
     }
     if (asked.empty()) return;
-    const auto before = draft_coat(style_, out_.body, out_.choices);
+    const auto before = draft_pieces(style_, out_.body, out_.choices);
     if (!before.result) return;  // the draft will say why
     for (const Roomy& r : asked) {
       const ChoiceRange range = range_of(*r.choice, out_.body);
       out_.choices.set(*r.choice, std::clamp(r.drafted(*before.result) + mm(r.alter), range.lowest,
                                              range.highest));
     }
-    const auto after = draft_coat(style_, out_.body, out_.choices);
+    const auto after = draft_pieces(style_, out_.body, out_.choices);
     for (const Roomy& r : asked) {
       const double now = after.result ? r.drafted(*after.result) : *out_.choices.of(*r.choice);
       out_.choices.set(*r.choice, now);

@@ -191,7 +191,7 @@ std::vector<HandleInfo> handles_of(const StyleInfo& style) {
   return out;
 }
 
-Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choices& choices) {
+Checked<Draft> draft_pieces(const StyleInfo& style, const Body& body, const Choices& choices) {
   Findings findings;
   Draft d;
   d.chosen = resolve(choices_of(style), choices, body, findings);
@@ -200,14 +200,21 @@ Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choice
     if (option->apply == nullptr) continue;
     if (const auto problem = option->apply(d, body, findings)) return {*problem, findings};
   }
+  return {std::move(d), std::move(findings)};
+}
+
+Checked<Draft> draft_coat(const StyleInfo& style, const Body& body, const Choices& choices) {
+  auto made = draft_pieces(style, body, choices);
+  if (!made.result) return made;
+  Draft& d = made.result.value();
   sew_coat(d, style);
   std::vector<Invariant> measured = style.measure(d, body);
   const std::vector<Invariant> seams = measure_seams(d);
   measured.insert(measured.end(), seams.begin(), seams.end());
   d.invariants.insert(d.invariants.begin(), measured.begin(), measured.end());
-  if (const auto broken = first_broken(d.invariants)) return {*broken, findings};
-  look_over(d, body, findings);
-  return {std::move(d), findings};
+  if (const auto broken = first_broken(d.invariants)) return {*broken, std::move(made.findings)};
+  look_over(d, body, made.findings);
+  return made;
 }
 
 }  // namespace coatwright

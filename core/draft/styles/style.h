@@ -36,6 +36,10 @@ extern const StyleInfo kUnderpanelCoat;
 [[nodiscard]] std::vector<Measure> measures_of(const StyleInfo& style, const Choices& choices);
 [[nodiscard]] std::vector<HandleInfo> handles_of(const StyleInfo& style);
 
+// The net pieces of every layer, before anything is promised of them or said about sewing them: for who
+// looks a place up in a coat that nobody gets.
+[[nodiscard]] Checked<Draft> draft_pieces(const StyleInfo& style, const Body& body,
+                                          const Choices& choices);
 // From a body and choices to the net pieces of every layer. Refused where a draft would not keep
 // what it promises.
 [[nodiscard]] Checked<Draft> draft_coat(const StyleInfo& style, const Body& body,
