@@ -22,12 +22,13 @@ compile() {  # folder target... -- configure arguments
 run_ctest() { ctest --test-dir "$1" --verbose --parallel "$(nproc)" --timeout 1800; }
 
 # native: g++, optimised, everything that is built natively
-build_native() { compile build-native all -- cmake -DCOATWRIGHT_REQUIRE_REFERENCE=ON; }
+build_native() { compile build-native all -- cmake -DCOATWRIGHT_TOGETHER=ON -DCOATWRIGHT_REQUIRE_REFERENCE=ON; }
 test_native() { run_ctest build-native; }
 # sanitizers: clang, the same tests stopped at the first bad access or undefined operation; a short fuzz of each target
 build_sanitizers() {
   compile build-sanitizers all_tests -- cmake -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=Release \
-    -DCMAKE_CXX_FLAGS_RELEASE="-O2 -DNDEBUG" -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON -DCOATWRIGHT_REQUIRE_REFERENCE=ON
+    -DCMAKE_CXX_FLAGS_RELEASE="-O2 -DNDEBUG" -DCOATWRIGHT_SANITIZE=ON -DCOATWRIGHT_FUZZ=ON -DCOATWRIGHT_TOGETHER=ON \
+    -DCOATWRIGHT_REQUIRE_REFERENCE=ON
 }
 test_sanitizers() { run_ctest build-sanitizers; }
 # node: the tests of core and shell as WebAssembly under Node.js; the pages are built beside them

@@ -94,9 +94,18 @@ struct RememberLook {
   bool evening = false;
 };
 
-using Effect = std::variant<SaveFile, PrintSheets, PressForm, StopPress, AskForFile, AskForPhoto,
-                            ShowPhoto, ReadPhoto, KeepPhoto, TakePen, Install, ShareText, CopyText,
-                            MailText, AskForPaste, OpenPage, LightTable, RememberLook>;
+using AnyEffect = std::variant<SaveFile, PrintSheets, PressForm, StopPress, AskForFile, AskForPhoto,
+                               ShowPhoto, ReadPhoto, KeepPhoto, TakePen, Install, ShareText,
+                               CopyText, MailText, AskForPaste, OpenPage, LightTable, RememberLook>;
+// As a command, made and taken down in one file.
+struct Effect : AnyEffect {
+  using AnyEffect::AnyEffect;
+  Effect(const Effect&);
+  Effect(Effect&&) noexcept;
+  Effect& operator=(const Effect&);
+  Effect& operator=(Effect&&) noexcept;
+  ~Effect();
+};
 using Effects = std::vector<Effect>;
 
 }  // namespace coatwright::studio

@@ -8,6 +8,13 @@
 #include "core/ticket/ids.h"
 
 namespace coatwright::studio {
+
+Command::Command(const Command&) = default;
+Command::Command(Command&&) noexcept = default;
+Command& Command::operator=(const Command&) = default;
+Command& Command::operator=(Command&&) noexcept = default;
+Command::~Command() = default;
+
 namespace {
 
 std::string trimmed(const std::string& text) {
