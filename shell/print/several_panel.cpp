@@ -21,21 +21,32 @@ void part_title(Frame& f, Columns& flow, const char* id, const char* words) {
 
 // ---- a class ----------------------------------------------------------------------------------------
 
-// The open ticket, and those of the rack that were ticked.
-std::vector<CoatText> job_of(const Frame& f) {
-  std::vector<CoatText> out = {{f.rack.open_id(), write_leaving(f.ticket)}};
+// The open ticket is one of them.
+constexpr size_t kMostTicked = kMostFormCoats - 1;
+
+// Those of the rack that were ticked, shown or not.
+std::vector<const Card*> ticked_cards(const Frame& f) {
+  std::vector<const Card*> out;
   for (const Card& card : f.rack.cards()) {
     const bool ticked = f.view.several.job.contains(card.id) && card.place != Place::Bin;
-    if (!ticked || card.id == f.rack.open_id() || out.size() == kMostFormCoats) continue;
-    out.push_back({card.id, write_leaving(card.ticket)});
+    if (ticked && card.id != f.rack.open_id() && out.size() < kMostTicked) out.push_back(&card);
   }
+  return out;
+}
+
+std::vector<CoatText> job_of(const Frame& f) {
+  std::vector<CoatText> out = {{f.rack.open_id(), write_leaving(f.ticket)}};
+  for (const Card* card : ticked_cards(f)) out.push_back({card->id, write_leaving(card->ticket)});
   return out;
 }
 
 void choose_coats(Frame& f, Columns& flow) {
   SeveralLook& look = f.view.several;
+  const size_t count = ticked_cards(f).size();
   part_title(f, flow, "several.coats", "ui.several-coats");
-  paragraph(f, flow, "job.own", f.words("ui.several-open", {title_of(f.ticket, f.words)}));
+  paragraph(f, flow, "job.own",
+            f.words("ui.several-open", {title_of(f.ticket, f.words), std::to_string(count),
+                                        std::to_string(kMostTicked)}));
   const CardList list{.id = "job", .search_words = "ui.lay-search", .searched = &look.search};
   for (const Card* card : cards_to_choose(f, flow, list)) {
     const bool ticked = look.job.contains(card->id);
@@ -43,9 +54,10 @@ void choose_coats(Frame& f, Columns& flow) {
                   ticked)) {
       continue;
     }
+    f.again = true;  // the sentence above counts them
     if (ticked) {
       look.job.erase(card->id);
-    } else if (look.job.size() + 1 < kMostFormCoats) {
+    } else if (count < kMostTicked) {
       look.job.insert(card->id);
     }
   }

@@ -444,6 +444,32 @@ TEST(ForSeveral, TheJobIsTheOpenTicketAndThoseThatAreTicked) {
   EXPECT_EQ(std::get<PressForm>(effects.at(0)).file, "coat-measuring.pdf");
 }
 
+TEST(ForSeveral, AFullJobSaysSoAndTakesNoMore) {
+  Driver d(a_ticket());
+  std::vector<std::string> dogs;
+  for (size_t i = 0; i <= kMostFormCoats; ++i) {
+    dogs.push_back("Gull " + std::to_string(i));
+    d.app.open_file(write_ticket(named(dogs.back())));
+    d.settle();
+  }
+  d.click("station.print");
+  d.click("print.tab.4");
+  EXPECT_TRUE(holds(d.see("job.own").name, "0 of at most 23"));
+  // Each is looked up by its name: one that is ticked and no longer shown counts as well.
+  const auto tick = [&](const std::string& dog) {
+    d.enter("job.search", dog);
+    d.click("job." + id_of_card(d, dog));
+    d.settle();
+  };
+  for (size_t i = 0; i + 1 < kMostFormCoats; ++i) tick(dogs[i]);
+  EXPECT_TRUE(holds(d.see("job.own").name, "23 of at most 23"));
+  tick(dogs[kMostFormCoats - 1]);
+  EXPECT_FALSE(d.see("job." + id_of_card(d, dogs[kMostFormCoats - 1])).chosen);
+  EXPECT_EQ(dogs_of(ordered(d, "save.job-make", Form::MakePdf)).size(), kMostFormCoats);
+  tick(dogs[0]);
+  EXPECT_TRUE(holds(d.see("job.own").name, "22 of at most 23"));
+}
+
 TEST(ForSeveral, SizesAreTypedSeenInEachOtherChosenSavedAndHungOnTheRack) {
   ThreeDogs three;
   Driver& d = three.d;

@@ -1,30 +1,11 @@
 // What goes out for several from a tablet's page: the class packet, and a run of sizes.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 
+import { measured, pages_of, run, with_pdf } from './printed.mjs';
 import { until } from './studio.mjs';
 import { devices } from './studio_page.mjs';
 import { ticket } from './tickets.mjs';
 
-const measurer = fileURLToPath(new URL('../python/printed_pages.py', import.meta.url));
-const run = (command, ...words) => execFileSync(command, words, { encoding: 'utf8' });
-
-async function with_pdf({ bytes }, look) {
-  const folder = mkdtempSync(join(tmpdir(), 'coatwright-'));
-  try {
-    const pdf = join(folder, 'file.pdf');
-    writeFileSync(pdf, bytes);
-    run('qpdf', '--check', pdf);
-    return await look(pdf);
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
-const pages_of = (pdf) => Number(run('pdfinfo', pdf).match(/^Pages: +(\d+)$/m)[1]);
 const text_of = (pdf) => run('pdftotext', '-layout', pdf, '-');
 
 export default {
@@ -72,7 +53,7 @@ export default {
       const text = text_of(pdf);
       assert.match(text, /Gannet/);
       assert.doesNotMatch(text, /Puffin/);
-      const { check_x: [across] } = JSON.parse(run('/usr/bin/python3', measurer, pdf, '215.9', '279.4', '12.7', '15')).pages[0];
+      const { check_x: [across] } = measured(pdf, 215.9, 279.4, 12.7, 15).pages[0];
       assert.ok(Math.abs(across - 100) <= 0.01, `${across} mm`);
     });
     await studio.press('button', 'Hang these on the rack');

@@ -2,19 +2,16 @@
 // the whole main job through roles and names, from a new ticket to printed sheets and ticked steps. What
 // Playwright's Chromium is asked in exchange_test.mjs is not asked again; here it counts that the other engines run it.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 
 import { kA2, lamp } from './cloth.mjs';
+import { measured, run } from './printed.mjs';
 import { read_qr } from './qr.mjs';
 import { serve } from './studio_page.mjs';
 import { dog, kAsked } from './exchange.mjs';
 import { main_job } from './main_job.mjs';
 import { firefox, webkit } from './webdriver.mjs';
-
-const measurer = fileURLToPath(new URL('../python/printed_pages.py', import.meta.url));
 
 // These run in the page.
 const ready = () => document.documentElement.dataset.ready === 'yes';
@@ -32,6 +29,22 @@ async function open(browser, url) {
   await browser.goto(url);
   await browser.until(ready);
   await browser.run(watch);
+}
+
+// Does the work in the studio of an engine that stands at Print; the page must have logged no fault.
+async function at_print(start, site, work) {
+  const server = await serve(site);
+  const browser = await start();
+  try {
+    await browser.resize(1180, 940);
+    await open(browser, server.url);
+    await browser.until(press, 'Print');
+    await work(browser, server.url);
+    assert.deepEqual(await browser.run(() => window.faults), []);
+  } finally {
+    await browser.close();
+    server.stop();
+  }
 }
 
 // The client's side, typed on the keyboard of a small window.
@@ -103,34 +116,23 @@ function files_in(folder) {
 }
 
 // On an engine that does not print a page in its own size the PDF comes first, with the reason and the paper to choose; and it is saved.
-async function pdf_first(start, site) {
-  const server = await serve(site);
-  const browser = await start();
-  try {
-    await browser.resize(1180, 940);
-    await open(browser, server.url);
-    await browser.until(press, 'Print');
-    const keys = await browser.until(() => {
-      const labels = [...document.querySelectorAll('#mirror button')].map((e) => e.getAttribute('aria-label'));
-      return labels.includes('Save as PDF') && labels.slice(labels.indexOf('Save as PDF') - 1);
-    });
-    assert.ok(keys.indexOf('Save as PDF') < keys.lastIndexOf('Print'), keys.join());
-    const hint = await browser.until(() => [...document.querySelectorAll('#mirror p')].map((e) => e.textContent).find((text) => /PDF/.test(text) && /letter/i.test(text)));
-    assert.match(hint, /100 %/);
-    await browser.until(press, 'Save as PDF');
-    let pdf = null;
-    for (const end = Date.now() + 40000; !pdf; await new Promise((resolve) => { setTimeout(resolve, 200); })) {
-      assert.ok(Date.now() < end, `no PDF in ${files_in(browser.household.folder).length} files`);
-      pdf = files_in(browser.household.folder).find((file) => /bosun-sheets\.pdf$/.test(file) && readFileSync(file).subarray(-16).includes('%%EOF'));
-    }
-    execFileSync('qpdf', ['--check', pdf]);
-    const { check_x: [across] } = JSON.parse(execFileSync('/usr/bin/python3', [measurer, pdf, '215.9', '279.4', '12.7', '15'], { encoding: 'utf8' })).pages[0];
-    assert.ok(Math.abs(across - 100) <= 0.01, `${across} mm`);
-    assert.deepEqual(await browser.run(() => window.faults), []);
-  } finally {
-    await browser.close();
-    server.stop();
+async function pdf_first(browser) {
+  const keys = await browser.until(() => {
+    const labels = [...document.querySelectorAll('#mirror button')].map((e) => e.getAttribute('aria-label'));
+    return labels.includes('Save as PDF') && labels.slice(labels.indexOf('Save as PDF') - 1);
+  });
+  assert.ok(keys.indexOf('Save as PDF') < keys.lastIndexOf('Print'), keys.join());
+  const hint = await browser.until(() => [...document.querySelectorAll('#mirror p')].map((e) => e.textContent).find((text) => /PDF/.test(text) && /letter/i.test(text)));
+  assert.match(hint, /100 %/);
+  await browser.until(press, 'Save as PDF');
+  let pdf = null;
+  for (const end = Date.now() + 40000; !pdf; await new Promise((resolve) => { setTimeout(resolve, 200); })) {
+    assert.ok(Date.now() < end, `no PDF in ${files_in(browser.household.folder).length} files`);
+    pdf = files_in(browser.household.folder).find((file) => /bosun-sheets\.pdf$/.test(file) && readFileSync(file).subarray(-16).includes('%%EOF'));
   }
+  run('qpdf', '--check', pdf);
+  const { check_x: [across] } = measured(pdf, 215.9, 279.4, 12.7, 15).pages[0];
+  assert.ok(Math.abs(across - 100) <= 0.01, `${across} mm`);
 }
 
 // ---- the cutting table -------------------------------------------------------------------------------------------------
@@ -168,61 +170,49 @@ async function at_rest(browser) {
 }
 
 // Pins moved by keys onto the corners that a tilted projector would show, and the square measured by its rays.
-async function lights_the_table(start, site, and_then = async () => {}) {
-  const server = await serve(site);
-  const browser = await start();
-  try {
-    await browser.resize(1180, 940);
-    await open(browser, server.url);
-    await browser.until(press, 'Print');
-    await browser.until(press, 'On cloth');
-    await browser.until(press, 'Light the cutting table');
-    await browser.until(() => sessionStorage.getItem('coatwright-table') !== null);
-    await browser.goto(new URL('cloth.html', server.url).href);
-    await browser.until(ready);
-    await browser.run(watch);
-    await browser.run(typed, 'wide', `${kA2[0]} mm`);
-    await browser.run(typed, 'high', `${kA2[1]} mm`);
-    await browser.run(picked, 'begin');
-    await browser.until(stands_at, 'set-up');
-    const [width, height, ratio] = await browser.run(() => [innerWidth, innerHeight, devicePixelRatio]);
-    const light = lamp(kA2, 12, -8, { width, height });
-    for (const [i, corner] of light.corners.entries()) {
-      for (const [axis, [less, more]] of [['ArrowLeft', 'ArrowRight'], ['ArrowUp', 'ArrowDown']].entries()) {
-        const way = (corner[axis] - (await browser.run(pin_at, i + 1))[axis]) * ratio, key = way < 0 ? less : more;
-        const far = Math.floor(Math.abs(way) / 10);
-        await browser.run(keys_on_pin, i + 1, key, far, true);
-        await browser.run(keys_on_pin, i + 1, key, Math.round(2 * (Math.abs(way) - 10 * far)), false);
-      }
+async function lights_the_table(browser, url) {
+  await browser.until(press, 'On cloth');
+  await browser.until(press, 'Light the cutting table');
+  await browser.until(() => sessionStorage.getItem('coatwright-table') !== null);
+  await browser.goto(new URL('cloth.html', url).href);
+  await browser.until(ready);
+  await browser.run(watch);
+  await browser.run(typed, 'wide', `${kA2[0]} mm`);
+  await browser.run(typed, 'high', `${kA2[1]} mm`);
+  await browser.run(picked, 'begin');
+  await browser.until(stands_at, 'set-up');
+  const [width, height, ratio] = await browser.run(() => [innerWidth, innerHeight, devicePixelRatio]);
+  const light = lamp(kA2, 12, -8, { width, height });
+  for (const [i, corner] of light.corners.entries()) {
+    for (const [axis, [less, more]] of [['ArrowLeft', 'ArrowRight'], ['ArrowUp', 'ArrowDown']].entries()) {
+      const way = (corner[axis] - (await browser.run(pin_at, i + 1))[axis]) * ratio, key = way < 0 ? less : more;
+      const far = Math.floor(Math.abs(way) / 10);
+      await browser.run(keys_on_pin, i + 1, key, far, true);
+      await browser.run(keys_on_pin, i + 1, key, Math.round(2 * (Math.abs(way) - 10 * far)), false);
     }
-    await at_rest(browser);
-    await browser.run(picked, 'to-check');
-    await browser.until(stands_at, 'check');
-    await at_rest(browser);
-    const flat = await browser.run(white), points = [];
-    for (let i = 0; i < flat.length; i += 2) points.push(light.to_table([flat[i], flat[i + 1]]));
-    // Each side's middle line, where the diagonals are far.
-    const side = (axis, sign) => {
-      const [middle, other] = [kA2[axis] / 2, kA2[1 - axis] / 2];
-      const near = points.filter((p) => Math.abs(p[1 - axis] - other) < 90 && sign * (p[axis] - middle) > 110).map((p) => p[axis]);
-      assert.ok(near.length > 60, `${near.length} pixels of a side`);
-      return near.reduce((sum, value) => sum + value, 0) / near.length;
-    };
-    const across = side(0, 1) - side(0, -1), along = side(1, 1) - side(1, -1);
-    assert.ok(Math.abs(across - along) < 0.8, `${across} × ${along} mm`);
-    for (const [id, mm] of [['across', across], ['along', along], ['diagonal', Math.hypot(across, along)]]) await browser.run(typed, id, `${mm.toFixed(2)} mm`);
-    await browser.run(picked, 'judge');
-    await browser.until(() => /True within 1 mm/.test(document.getElementById('verdict').textContent));
-    await browser.run(picked, 'to-show');
-    await browser.until(stands_at, 'show');
-    await at_rest(browser);
-    assert.ok((await browser.run(white)).length > 100, 'the lay is lit');
-    await and_then(browser);
-    assert.deepEqual(await browser.run(() => window.faults), []);
-  } finally {
-    await browser.close();
-    server.stop();
   }
+  await at_rest(browser);
+  await browser.run(picked, 'to-check');
+  await browser.until(stands_at, 'check');
+  await at_rest(browser);
+  const flat = await browser.run(white), points = [];
+  for (let i = 0; i < flat.length; i += 2) points.push(light.to_table([flat[i], flat[i + 1]]));
+  // Each side's middle line, where the diagonals are far.
+  const side = (axis, sign) => {
+    const [middle, other] = [kA2[axis] / 2, kA2[1 - axis] / 2];
+    const near = points.filter((p) => Math.abs(p[1 - axis] - other) < 90 && sign * (p[axis] - middle) > 110).map((p) => p[axis]);
+    assert.ok(near.length > 60, `${near.length} pixels of a side`);
+    return near.reduce((sum, value) => sum + value, 0) / near.length;
+  };
+  const across = side(0, 1) - side(0, -1), along = side(1, 1) - side(1, -1);
+  assert.ok(Math.abs(across - along) < 0.8, `${across} × ${along} mm`);
+  for (const [id, mm] of [['across', across], ['along', along], ['diagonal', Math.hypot(across, along)]]) await browser.run(typed, id, `${mm.toFixed(2)} mm`);
+  await browser.run(picked, 'judge');
+  await browser.until(() => /True within 1 mm/.test(document.getElementById('verdict').textContent));
+  await browser.run(picked, 'to-show');
+  await browser.until(stands_at, 'show');
+  await at_rest(browser);
+  assert.ok((await browser.run(white)).length > 100, 'the lay is lit');
 }
 
 async function asked_again(browser) {
@@ -232,10 +222,10 @@ async function asked_again(browser) {
 }
 
 export default {
-  'Firefox offers the PDF before Print and saves it at true scale': (_, site) => pdf_first(firefox, site),
-  'WebKitGTK offers the PDF before Print and saves it at true scale': (_, site) => pdf_first(webkit, site),
-  'Firefox lights the cutting table true': (_, site) => lights_the_table(firefox, site),
-  'WebKitGTK lights the cutting table true, and asks again when its window changes': (_, site) => lights_the_table(webkit, site, asked_again),
+  'Firefox offers the PDF before Print and saves it at true scale': (_, site) => at_print(firefox, site, pdf_first),
+  'WebKitGTK offers the PDF before Print and saves it at true scale': (_, site) => at_print(webkit, site, pdf_first),
+  'Firefox lights the cutting table true': (_, site) => at_print(firefox, site, lights_the_table),
+  'WebKitGTK lights the cutting table true, and asks again when its window changes': (_, site) => at_print(webkit, site, async (browser, url) => { await lights_the_table(browser, url); await asked_again(browser); }),
   'Firefox does the whole exchange with a second Firefox, and the whole main job': (_, site) => exchange(firefox, site),
   'WebKitGTK does the whole exchange with a second WebKitGTK, and the whole main job': (_, site) => exchange(webkit, site),
 };

@@ -1,30 +1,10 @@
 // The press: files of a ticket, made by a program of their own that is loaded when one is first asked for.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 
+import { measured, run, with_pdf } from './printed.mjs';
 import { Studio, kept_offline, until } from './studio.mjs';
 import { devices, serve } from './studio_page.mjs';
 import { giant, ticket } from './tickets.mjs';
-
-const measurer = fileURLToPath(new URL('../python/printed_pages.py', import.meta.url));
-const run = (command, ...words) => execFileSync(command, words, { encoding: 'utf8' });
-
-// Hands the file to `look` by its path; qpdf must find nothing wrong with it.
-async function with_pdf({ bytes }, look) {
-  const folder = mkdtempSync(join(tmpdir(), 'coatwright-'));
-  try {
-    const pdf = join(folder, 'file.pdf');
-    writeFileSync(pdf, bytes);
-    run('qpdf', '--check', pdf);
-    await look(pdf);
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
 
 const told_missing = 'The part of Coatwright that makes files could not be loaded';
 
@@ -35,7 +15,7 @@ export default {
     const file = await studio.save('Save as PDF');
     assert.match(file.name, /-sheets\.pdf$/);
     await with_pdf(file, (pdf) => {
-      const { pages, joins } = JSON.parse(run('/usr/bin/python3', measurer, pdf, '210', '297', '12.7', '15'));
+      const { pages, joins } = measured(pdf, 210, 297, 12.7, 15);
       assert.ok(pages.length > 4);
       for (const page of pages) {
         assert.ok(Math.abs(page.width - 210) < 0.005 && Math.abs(page.height - 297) < 0.005, `${page.width} × ${page.height} mm`);

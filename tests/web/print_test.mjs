@@ -1,16 +1,14 @@
 // The real print path: the browser prints the page to a PDF, and poppler measures what came out.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 
+import { measured } from './printed.mjs';
 import { devices } from './studio_page.mjs';
 import { until } from './studio.mjs';
 import { giant, ticket } from './tickets.mjs';
 
-const measurer = fileURLToPath(new URL('../python/printed_pages.py', import.meta.url));
 const kMargin = 12.7, kOverlap = 15;  // mm, the sheets of every ticket here
 const kTolerance = 0.1;               // mm
 const kPoint = 25.4 / 72;             // mm
@@ -37,10 +35,10 @@ async function check_print(studio, wanted) {
   try {
     const pdf = join(folder, 'sheets.pdf');
     await studio.print_to(pdf);
-    const measured = JSON.parse(execFileSync('/usr/bin/python3', [measurer, pdf, width, height, kMargin, kOverlap], { encoding: 'utf8' }));
-    assert.equal(measured.pages.length, sheets + 1, 'the sheets and their cover');
-    assert.equal(measured.pages.filter((page) => page.row !== null).length, sheets);
-    for (const page of measured.pages) {
+    const found = measured(pdf, width, height, kMargin, kOverlap);
+    assert.equal(found.pages.length, sheets + 1, 'the sheets and their cover');
+    assert.equal(found.pages.filter((page) => page.row !== null).length, sheets);
+    for (const page of found.pages) {
       const name = page.row === null ? 'the cover' : `row ${page.row + 1}, column ${page.column + 1}`;
       assert.ok(is_side(page.width, width) && is_side(page.height, height), `${name}: ${page.width} × ${page.height} mm`);
       for (const axis of ['check_x', 'check_y']) {
@@ -48,11 +46,11 @@ async function check_print(studio, wanted) {
       }
     }
     let samples = 0;
-    for (const one of measured.joins) {
+    for (const one of found.joins) {
       assert.ok(one.worst_mm <= kTolerance, `sheets ${one.first} and ${one.second} are ${one.worst_mm} mm off`);
       samples += one.samples;
     }
-    return { pages: measured.pages, joins: measured.joins, samples };
+    return { pages: found.pages, joins: found.joins, samples };
   } finally {
     rmSync(folder, { recursive: true });
   }
