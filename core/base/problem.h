@@ -71,6 +71,7 @@ namespace coatwright {
   X(NotesMeanReading, "notes-mean-reading")  /* values: reading, what the notes come to, notes */    \
   X(AlterationLimited, "alteration-limited") /* values: asked for, done */                           \
   X(AlterationRetired, "alteration-retired") /* other = the measure that was read since */           \
+  X(NotesGrown, "notes-grown")               /* values: number of the fitting, per cent */           \
   X(PhotographLate, "photograph-late")                                                               \
   X(PinWithoutNote, "pin-without-note") /* subject = its path in the ticket */                       \
   X(FittingFull, "fitting-full")        /* values: most fittings, most notes of one */               \

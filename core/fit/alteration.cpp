@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/body/assess.h"
 #include "core/draft/options/back_closure.h"
 #include "core/draft/options/band.h"
 #include "core/draft/options/ease.h"
@@ -139,9 +140,14 @@ struct Asked {
   int notes = 0;
 };
 
-bool is_read_anew(const Fitting& fitting, Measure m, const std::array<double, kMeasures>& read) {
+// By how much a measure reads longer than at the fitting, mm, and what part of that it was then.
+struct ReadAnew {
+  double by = 0.0, ratio = 1.0;
+};
+ReadAnew read_anew(const Fitting& fitting, Measure m, const std::array<double, kMeasures>& read) {
   const double then = fitting.based_on[static_cast<size_t>(m)], now = read[static_cast<size_t>(m)];
-  return then != 0.0 && now != 0.0 && std::abs(now - then) > kSameReading;
+  if (then == 0.0 || now == 0.0) return {};
+  return {now - then, now / then};
 }
 
 std::string subject_of(Alter alter) { return std::string("alter.") + info(alter).id; }
@@ -156,6 +162,23 @@ std::array<double, kMeasures> readings_of(const Tape& tape) {
   return out;
 }
 
+std::optional<Measure> retired_by(const Fitting& fitting, Alter alter,
+                                  const std::array<double, kMeasures>& readings) {
+  const auto reading = info(alter).reading;
+  if (!reading || std::abs(read_anew(fitting, *reading, readings).by) <= kSameReading) return {};
+  return reading;
+}
+
+double growth_since(const Fitting& fitting, const std::array<double, kMeasures>& readings) {
+  const auto grown = [&](Measure m) {
+    const ReadAnew anew = read_anew(fitting, m, readings);
+    const double then = fitting.based_on[static_cast<size_t>(m)];
+    return std::abs(anew.by) > allowed_spread(info(m), then) ? anew.ratio : 1.0;
+  };
+  const double back = grown(Measure::Back), chest = grown(Measure::Chest);
+  return (back - 1.0) * (chest - 1.0) > 0.0 ? 0.5 * (back + chest) : 1.0;
+}
+
 Alterations alterations_of(std::span<const Fitting> fittings, const StyleInfo& style,
                            const Tape& tape) {
   Alterations out;
@@ -166,31 +189,40 @@ Alterations alterations_of(std::span<const Fitting> fittings, const StyleInfo& s
   int idle = 0;
   for (size_t number = 0; number < fittings.size(); ++number) {
     std::array<Asked, kAlters> asked;
+    const double growth = growth_since(fittings[number], read);
+    bool grows = false;
     for (const FitNote& note : fittings[number].notes) {
       const auto answer = answer_to(note.place, note.kind, style);
       idle += answer ? 0 : 1;
       if (!answer) continue;
       Asked& one = asked[static_cast<size_t>(answer->alter)];
       double& most = answer->sense > 0 ? one.more : one.less;
-      most = std::max(most, note.amount());
+      most = std::max(most, growth * note.amount());
       ++one.notes;
     }
     for (size_t i = 0; i < asked.size(); ++i) {
       const Asked& one = asked[i];
-      const AlterInfo& about = info(static_cast<Alter>(i));
       if (one.notes == 0) continue;
-      if (about.reading && is_read_anew(fittings[number], *about.reading, read)) {
+      if (retired_by(fittings[number], static_cast<Alter>(i), read)) {
         retired[i] = true;
-      } else if (one.more > 0.0 && one.less > 0.0) {
+        continue;
+      }
+      grows = growth != 1.0;
+      if (one.more > 0.0 && one.less > 0.0) {
         out.findings.push_back({Level::Check,
                                 {Code::NotesConflict,
-                                 subject_of(about.alter),
+                                 subject_of(static_cast<Alter>(i)),
                                  {one.more, one.less, static_cast<double>(number + 1)}}});
       } else {
         sums[i].mm += one.more - one.less;
         sums[i].notes += one.notes;
       }
     }
+    if (!grows) continue;
+    out.findings.push_back(
+        {Level::Note,
+         {.code = Code::NotesGrown,
+          .values = {static_cast<double>(number + 1), std::round(100.0 * growth)}}});
   }
   for (size_t i = 0; i < sums.size(); ++i) {
     sums[i].alter = static_cast<Alter>(i);

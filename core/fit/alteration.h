@@ -75,14 +75,23 @@ struct Alterations {
 // What the notes of all fittings come to for a style. The notes of one fitting were seen on one coat:
 // of several that ask for one alteration the largest counts; fittings add up, since each is of the
 // coat that the one before left. Notes of one fitting that ask for more and for less of it are not
-// averaged: neither is done, and NotesConflict names it. A fitting that was based on another reading
-// than the tape's no longer alters what that is of (AlterationRetired). AlterationIdle: the style has no
-// such part.
+// averaged: neither is done, and NotesConflict names it. Of a dog that was read anew since, what a
+// reading tells is retired (AlterationRetired), and the rest grows with the dog (NotesGrown).
+// AlterationIdle: the style has no such part.
 [[nodiscard]] Alterations alterations_of(std::span<const Fitting> fittings, const StyleInfo& style,
                                          const Tape& tape);
 // What the readings of a tape say, for a fitting that is based on them.
 [[nodiscard]] std::array<double, kMeasures> readings_of(const Tape& tape);
 // By so much a reading may differ from what a fitting was based on, mm.
 inline constexpr double kSameReading = 0.5;
+// The reading that was taken anew since the fitting and tells this better than its notes do.
+[[nodiscard]] std::optional<Measure> retired_by(const Fitting& fitting, Alter alter,
+                                                const std::array<double, kMeasures>& readings);
+// What a millimetre of a fitting's notes comes to on the dog as it is read now. 1, unless back and chest
+// both read longer, or both shorter, by more than two readings of one dog may differ: it has grown, or
+// this is the next coat of a smaller one. Then the mean of both ratios, since what fits a dog fits
+// one of the same shape at its size.
+[[nodiscard]] double growth_since(const Fitting& fitting,
+                                  const std::array<double, kMeasures>& readings);
 
 }  // namespace coatwright

@@ -15,6 +15,7 @@ constexpr std::string_view kSavedKey = "saved";
 constexpr std::string_view kShelfKey = "shelf";
 constexpr std::string_view kPrintersKey = "printers";
 constexpr std::string_view kUsualKey = "usual";
+constexpr std::string_view kSizesKey = "sizes";
 constexpr std::string_view kPhotosKey = "photographs";
 constexpr std::string_view kBlanks = " \t\r\n";
 constexpr size_t kHeadBytes = 64;  // the version key stands at the head of every backup
@@ -93,8 +94,7 @@ size_t end_of_value(std::string_view text, size_t at) {
 
 // ---- writing -----------------------------------------------------------------------------------
 
-BackupWriter::BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes,
-                           const Printers& printers, const std::optional<Usual>& usual)
+BackupWriter::BackupWriter(UnixMs now, const RackNotes& notes, size_t most_bytes)
     : head_("{\"" + std::string(kVersionKey) + "\": " + std::to_string(kBackupVersion) + ", \"" +
             std::string(kSavedKey) + "\": " + std::to_string(now) + ", \"" +
             std::string(kTicketsKey) + "\": ["),
@@ -103,9 +103,10 @@ BackupWriter::BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes,
     tail_ += ", \"" + std::string(key) +
              "\": " + json.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
   };
-  if (!shelf.empty()) add_beside(kShelfKey, shelf_json(shelf));
-  if (!printers.empty()) add_beside(kPrintersKey, printers_json(printers));
-  if (usual) add_beside(kUsualKey, usual_json(*usual));
+  if (!notes.shelf.empty()) add_beside(kShelfKey, shelf_json(notes.shelf));
+  if (!notes.printers.empty()) add_beside(kPrintersKey, printers_json(notes.printers));
+  if (notes.usual) add_beside(kUsualKey, usual_json(*notes.usual));
+  if (notes.sizes != SizesWanted{}) add_beside(kSizesKey, sizes_json(notes.sizes));
   tail_ += "}\n";
   begin();
 }
@@ -146,9 +147,8 @@ std::vector<std::string> BackupWriter::finish() && {
 }
 
 std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
-                                      const Shelf& shelf, const Printers& printers,
-                                      const std::optional<Usual>& usual) {
-  BackupWriter writer(now, shelf, kMostBackupBytes, printers, usual);
+                                      const RackNotes& notes) {
+  BackupWriter writer(now, notes);
   for (const Card& card : cards) writer.add(card);
   return std::move(writer).finish();
 }
@@ -274,6 +274,13 @@ bool BackupReader::read_member() {
 bool BackupReader::read_value(const std::string& key, std::string_view value) {
   const std::string path = step("", key);
   const Result<Json> json = parse_json(value, kMostCardDepth);
+  // The tickets can be had without it.
+  const auto beside = [&]<class T>(Wrong (*read)(const Json&, const std::string&, T&), auto& into) {
+    T one;
+    if (const Wrong wrong = read(*json, path, one)) return leave_out(*wrong);
+    into = std::move(one);
+    return true;
+  };
   Wrong wrong;
   if (!json) {
     wrong = json.problem();
@@ -282,20 +289,13 @@ bool BackupReader::read_value(const std::string& key, std::string_view value) {
   } else if (key == kSavedKey) {
     wrong = read_time(*json, path, backup_.saved);
   } else if (key == kShelfKey) {
-    Shelf shelf;
-    wrong = read_shelf(*json, path, shelf);
-    if (!wrong) backup_.shelf = std::move(shelf);
-    if (wrong) return leave_out(*wrong);  // the tickets can be had without it
+    return beside(read_shelf, backup_.shelf);
   } else if (key == kPrintersKey) {
-    Printers printers;
-    wrong = read_printers(*json, path, printers);
-    if (!wrong) backup_.printers = std::move(printers);
-    if (wrong) return leave_out(*wrong);
+    return beside(read_printers, backup_.printers);
   } else if (key == kUsualKey) {
-    Usual usual;
-    wrong = read_usual(*json, path, usual);
-    if (!wrong) backup_.usual = std::move(usual);
-    if (wrong) return leave_out(*wrong);
+    return beside(read_usual, backup_.usual);
+  } else if (key == kSizesKey) {
+    return beside(read_sizes, backup_.sizes);
   } else {
     wrong = at(path, Code::TicketFieldUnknown);
   }

@@ -1,5 +1,5 @@
 // The whole rack as a file: every ticket, also archived ones, with what the rack knows of it, and
-// the shelf of cloths, the printers and the studio's usual; if wanted, the photographs of fittings.
+// of the rack's notes the shelf of cloths, the printers, the studio's usual and sizes; if wanted, the photographs of fittings.
 // Steps of undo stay in the browser.
 //
 // Both ways go a ticket at a time, so that a rack of any length is saved and put back between
@@ -13,9 +13,8 @@
 #include <vector>
 
 #include "core/rack/card.h"
+#include "core/rack/rack.h"
 #include "core/rack/rail.h"
-#include "core/rack/shelf.h"
-#include "core/rack/usual.h"
 
 namespace coatwright {
 
@@ -35,8 +34,7 @@ inline constexpr size_t kMostPhotoText = 280'000;  // 210 kB of picture
 // file.
 class BackupWriter {
  public:
-  BackupWriter(UnixMs now, const Shelf& shelf, size_t most_bytes = kMostBackupBytes,
-               const Printers& printers = {}, const std::optional<Usual>& usual = {});
+  BackupWriter(UnixMs now, const RackNotes& notes, size_t most_bytes = kMostBackupBytes);
   void add(const Card& card, const std::vector<KeptPhoto>& photos = {});
   // The files, one at least.
   [[nodiscard]] std::vector<std::string> finish() &&;
@@ -52,9 +50,7 @@ class BackupWriter {
   std::vector<std::string> files_;
 };
 [[nodiscard]] std::vector<std::string> write_backup(const std::vector<Card>& cards, UnixMs now,
-                                                    const Shelf& shelf = {},
-                                                    const Printers& printers = {},
-                                                    const std::optional<Usual>& usual = {});
+                                                    const RackNotes& notes = {});
 
 struct Backup {
   UnixMs saved = 0;
@@ -62,6 +58,7 @@ struct Backup {
   Shelf shelf;
   Printers printers;
   std::optional<Usual> usual;
+  SizesWanted sizes;
   std::vector<KeptPhoto> photos;  // each one of a ticket here
   // What was left out: tickets, photographs, or places that are no JSON; and of the first of them what
   // is wrong, subject "/tickets/3/ticket/dog".

@@ -5,6 +5,7 @@
 #include "core/rack/printers.h"
 #include "core/rack/shelf.h"
 #include "core/rack/usual.h"
+#include "core/sizes/size_run.h"
 #include "core/ticket/fields.h"
 
 namespace coatwright {
@@ -30,5 +31,8 @@ inline constexpr size_t kMostCardDepth = 10;
 
 [[nodiscard]] Wrong read_usual(const Json& json, const std::string& path, Usual& out);
 [[nodiscard]] OrderedJson usual_json(const Usual& usual);
+
+[[nodiscard]] Wrong read_sizes(const Json& json, const std::string& path, SizesWanted& out);
+[[nodiscard]] OrderedJson sizes_json(const SizesWanted& sizes);
 
 }  // namespace coatwright

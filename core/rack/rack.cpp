@@ -78,6 +78,7 @@ Result<RackNotes> read_rack_notes(std::string_view json) {
           {"printer", [&](const Json& v,
                           P p) { return read_text(v, p, kMostPrinterName, false, notes.printer); }},
           {"usual", [&](const Json& v, P p) { return read_usual(v, p, notes.usual.emplace()); }},
+          {"sizes", [&](const Json& v, P p) { return read_sizes(v, p, notes.sizes); }},
       });
   if (wrong) return *wrong;
   return notes;
@@ -98,6 +99,7 @@ std::string write_rack_notes(const RackNotes& notes) {
   if (!notes.printers.empty()) out["printers"] = printers_json(notes.printers);
   if (!notes.printer.empty()) out["printer"] = cleaned(notes.printer, kMostPrinterName);
   if (notes.usual) out["usual"] = usual_json(*notes.usual);
+  if (notes.sizes != SizesWanted{}) out["sizes"] = sizes_json(notes.sizes);
   return out.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 

@@ -10,6 +10,7 @@
 #include "core/rack/printers.h"
 #include "core/rack/shelf.h"
 #include "core/rack/usual.h"
+#include "core/sizes/size_run.h"
 
 namespace coatwright {
 
@@ -17,18 +18,19 @@ enum class RackOrder { Changed, Dog };
 
 // What the rack remembers beside its tickets.
 struct RackNotes {
-  std::string open;  // id of the ticket that is worked on; may be empty
+  std::string open = {};  // id of the ticket that is worked on; may be empty
   RackOrder order = RackOrder::Changed;
-  UnixMs backed_up = 0;         // when the last backup was saved; 0: never
-  std::vector<SlipToken> gone;  // of slips whose tickets were deleted for good, newest last
-  std::string studio = {};      // its name, as clients read it on a slip
-  SlipBack back = {};           // how readings come back to it
-  Shelf shelf = {};             // cloths that tickets are cut from
-  Shelf priced = {};            // cloths of tickets as they were last priced, also without a name
-  QuoteChoices prices = {};     // what was last typed of every other price and time
-  Printers printers = {};       // that were measured, or are to be
-  std::string printer = {};     // name of the one that is printed on; empty: one that is true
+  UnixMs backed_up = 0;              // when the last backup was saved; 0: never
+  std::vector<SlipToken> gone = {};  // of slips whose tickets were deleted for good, newest last
+  std::string studio = {};           // its name, as clients read it on a slip
+  SlipBack back = {};                // how readings come back to it
+  Shelf shelf = {};                  // cloths that tickets are cut from
+  Shelf priced = {};         // cloths of tickets as they were last priced, also without a name
+  QuoteChoices prices = {};  // what was last typed of every other price and time
+  Printers printers = {};    // that were measured, or are to be
+  std::string printer = {};  // name of the one that is printed on; empty: one that is true
   std::optional<Usual> usual = {};  // what a new ticket begins with
+  SizesWanted sizes = {};           // as they were typed last
   bool operator==(const RackNotes&) const = default;
 };
 inline constexpr size_t kMostGone = 2000;

@@ -45,6 +45,16 @@ enum class SizeBy { Chest, Weight };
                                                           const Words& words);
 // Problems of both: the Size* codes.
 
+// What a maker wants of a run: how its sizes are told, each way as it was typed or pasted, and the
+// names of those that are left out.
+enum class SizesBy { Chest, Weight, Table };
+struct SizesWanted {
+  SizesBy by = SizesBy::Chest;
+  std::array<std::string, 3> typed = {};
+  std::vector<std::string> left = {};
+  bool operator==(const SizesWanted&) const = default;
+};
+
 // The ticket of one size: coat, style, choices, cloths and paper of the other; its dog is the size.
 [[nodiscard]] Ticket ticket_of(const Ticket& ticket, const DogSize& size);
 

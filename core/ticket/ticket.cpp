@@ -76,8 +76,8 @@ Wrong read_rule(const Json& json, const std::string& path, int& rule) {
   return std::nullopt;
 }
 
-Wrong read_list(const Json& json, const std::string& path, const MeasureInfo& measure,
-                std::vector<std::string>& out) {
+Wrong read_taken(const Json& json, const std::string& path, const MeasureInfo& measure,
+                 std::vector<std::string>& out) {
   if (!json.is_array()) return at(path, Code::TicketFieldType, "list");
   if (json.size() > static_cast<size_t>(kMostReadings)) {
     return Problem{
@@ -98,7 +98,7 @@ Wrong read_readings(const Json& json, const std::string& path, Ticket& ticket) {
   std::vector<Field> fields;
   for (const MeasureInfo& measure : measure_table()) {
     fields.push_back({measure.id, [&](const Json& list, const std::string& place) {
-                        return read_list(list, place, measure, ticket.of(measure.measure));
+                        return read_taken(list, place, measure, ticket.of(measure.measure));
                       }});
   }
   return read_fields(json, path, fields);

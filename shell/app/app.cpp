@@ -869,6 +869,8 @@ void App::carry_out(const RackCommand& command) {
       return rack_.forget_printer(command.id);
     case RackDeed::KeepUsual:
       return rack_.keep_usual(command.usual);
+    case RackDeed::KeepSizes:
+      return rack_.keep_sizes(command.sizes);
     case RackDeed::KeepPrinter:
       if (const auto problem = rack_.keep_printer(command.printer)) {
         tell(say(*problem, words_, {.unit = ticket().unit}));

@@ -1,5 +1,6 @@
 #include "shell/desk/sizes_desk.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "core/base/utf8.h"
@@ -8,26 +9,29 @@
 namespace coatwright::studio {
 namespace {
 
-Result<std::vector<DogSize>> sizes_as_typed(const Ticket& ticket, const SizesLook& look,
+Result<std::vector<DogSize>> sizes_as_typed(const Ticket& ticket, const SizesWanted& wanted,
                                             const Words& words) {
-  const std::string& typed = look.typed[static_cast<size_t>(look.by)];
-  if (look.by == SizesBy::Table) return sizes_of_table(typed, ticket.unit, words);
-  const SizeBy by = look.by == SizesBy::Chest ? SizeBy::Chest : SizeBy::Weight;
+  const std::string& typed = wanted.typed[static_cast<size_t>(wanted.by)];
+  if (wanted.by == SizesBy::Table) return sizes_of_table(typed, ticket.unit, words);
+  const SizeBy by = wanted.by == SizesBy::Chest ? SizeBy::Chest : SizeBy::Weight;
   return sizes_of_shape(ticket, by, typed);
 }
 
-SizeRun made(const Ticket& ticket, const SizesLook& look, const Words& words) {
+SizeRun made(const Ticket& ticket, const SizesWanted& wanted, const Words& words) {
   SizeRun out;
-  if (trimmed(look.typed[static_cast<size_t>(look.by)]).empty()) return out;
-  const Result<std::vector<DogSize>> sizes = sizes_as_typed(ticket, look, words);
+  if (trimmed(wanted.typed[static_cast<size_t>(wanted.by)]).empty()) return out;
+  const Result<std::vector<DogSize>> sizes = sizes_as_typed(ticket, wanted, words);
   if (!sizes) {
     out.problem = sizes.problem();
     return out;
   }
+  const auto is_left = [&](const std::string& name) {
+    return std::find(wanted.left.begin(), wanted.left.end(), name) != wanted.left.end();
+  };
   std::vector<SizedPattern> patterns;
   for (const DogSize& size : *sizes) {
-    SizeRun::Size& one = out.sizes.emplace_back(
-        SizeRun::Size{ticket_of(ticket, size), !look.left.contains(size.name)});
+    SizeRun::Size& one =
+        out.sizes.emplace_back(SizeRun::Size{ticket_of(ticket, size), !is_left(size.name)});
     Checked<Pattern> pattern = pattern_of(one.ticket);
     if (!pattern.result) {
       one.refusal = pattern.result.problem();
@@ -49,11 +53,11 @@ std::vector<Ticket> SizeRun::wanted() const {
   return out;
 }
 
-const SizeRun& SizesDesk::update(const Ticket& ticket, const SizesLook& look) {
-  if (ticket_ == ticket && look_ == look) return now_;
+const SizeRun& SizesDesk::update(const Ticket& ticket, const SizesWanted& wanted) {
+  if (ticket_ == ticket && wanted_ == wanted) return now_;
   ticket_ = ticket;
-  look_ = look;
-  now_ = made(ticket, look, words_);
+  wanted_ = wanted;
+  now_ = made(ticket, wanted, words_);
   return now_;
 }
 

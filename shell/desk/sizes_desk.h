@@ -3,7 +3,6 @@
 #pragma once
 
 #include <optional>
-#include <set>
 #include <string>
 #include <vector>
 
@@ -11,16 +10,6 @@
 #include "core/sizes/size_run.h"
 
 namespace coatwright::studio {
-
-enum class SizesBy { Chest, Weight, Table };
-
-// What the maker wants of it.
-struct SizesLook {
-  SizesBy by = SizesBy::Chest;
-  std::array<std::string, 3> typed = {};  // of each way, as typed or pasted
-  std::set<std::string> left = {};        // names of the sizes that are not wanted
-  bool operator==(const SizesLook&) const = default;
-};
 
 struct SizeRun {
   struct Size {
@@ -38,13 +27,13 @@ struct SizeRun {
 class SizesDesk {
  public:
   explicit SizesDesk(const Words& words) : words_(words) {}
-  const SizeRun& update(const Ticket& ticket, const SizesLook& look);
+  const SizeRun& update(const Ticket& ticket, const SizesWanted& wanted);
   [[nodiscard]] const SizeRun& now() const { return now_; }
 
  private:
   const Words& words_;
   std::optional<Ticket> ticket_;
-  SizesLook look_;
+  SizesWanted wanted_;
   SizeRun now_;
 };
 

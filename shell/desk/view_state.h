@@ -102,11 +102,10 @@ struct RestoreLook {
 // Of ViewState::print_tab.
 inline constexpr int kOnPaper = 0, kOnCloth = 1, kToShop = 2, kToPerson = 3, kForSeveral = 4;
 
-// What goes out for a class, and in sizes.
+// What goes out for a class.
 struct SeveralLook {
   std::set<std::string> job = {};  // ids of the tickets that go out with the open one
   std::string search = {};         // as typed
-  SizesLook sizes = {};
 };
 
 struct ViewState {

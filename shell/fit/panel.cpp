@@ -21,19 +21,27 @@ std::string words_of(const Frame& f, FitPlace place) {
 std::string words_of(const Frame& f, FitKind kind) {
   return f.words(std::string("seen.") + id_of(kind));
 }
-// What answers a note, and by how much; empty: this style has no answer.
-std::string answer_words(const Frame& f, const FitNote& note) {
+// What answers a note, and by how much, on a dog that has grown since; empty: this style has no answer.
+std::string answer_words(const Frame& f, const FitNote& note, double growth = 1.0) {
   const auto answer = answer_to(note.place, note.kind, style_of(f.ticket));
   if (!answer) return {};
   return f.words(std::string("trace.alter.") + info(answer->alter).id +
                      (answer->sense > 0 ? ".more" : ".less"),
-                 {f.length(note.amount())});
+                 {f.length(growth * note.amount())});
+}
+// What answers a note of this fitting now, or what tells it better.
+std::string answer_words(const Frame& f, const Fitting& fitting, const FitNote& note) {
+  const auto now = readings_of(f.derived.tape);
+  const auto answer = answer_to(note.place, note.kind, style_of(f.ticket));
+  const auto anew = answer ? retired_by(fitting, answer->alter, now) : std::nullopt;
+  if (anew) return f.words("ui.fit-retired", {name_of(info(*anew).id, f.words)});
+  return answer_words(f, note, growth_since(fitting, now));
 }
 
 bool is_about_fit(Code code) {
   return code == Code::NotesConflict || code == Code::NotesMeanReading ||
          code == Code::AlterationLimited || code == Code::AlterationRetired ||
-         code == Code::AlterationIdle;
+         code == Code::NotesGrown || code == Code::AlterationIdle;
 }
 
 // What the notes ask for as the dog's own reading, from which every style starts. Its notes are done
@@ -100,8 +108,9 @@ void pin_key(Frame& f, const Box& box, size_t at, const std::string& said) {
 }
 
 void one_note(Frame& f, Columns& flow, size_t fitting, size_t at) {
-  const FitNote& note = f.ticket.fittings[fitting].notes[at];
-  const std::string said = note_words(f, note), answer = answer_words(f, note);
+  const Fitting& its = f.ticket.fittings[fitting];
+  const FitNote& note = its.notes[at];
+  const std::string said = note_words(f, note), answer = answer_words(f, its, note);
   const bool pins = photograph_seen(f) != nullptr;
   const float left = pins ? kTarget + 8.0F : 0.0F;
   const float w = flow.width() - left - kTarget - 6.0F;
@@ -133,14 +142,20 @@ std::string fitting_name(const Frame& f, size_t at) {
   return f.words("ui.fitting-number", {std::to_string(at + 1)});
 }
 
-// The readings that it was based on and that read otherwise by now.
+// The readings that it was based on: those that read otherwise by now, and on the next coat's ticket
+// those that were not taken again.
 std::string based_words(const Frame& f, const Fitting& fitting) {
   std::string out;
-  const auto now = readings_of(f.derived.tape);
+  const auto readings = readings_of(f.derived.tape);
   for (const MeasureInfo& m : measure_table()) {
-    const double was = fitting.based_on[static_cast<size_t>(m.measure)];
-    if (was == 0.0 || std::abs(was - now[static_cast<size_t>(m.measure)]) <= kSameReading) continue;
-    out += (out.empty() ? "" : ", ") + name_of(m.id, f.words) + " " + f.length(was);
+    const double was = fitting.based_on[static_cast<size_t>(m.measure)],
+                 now = readings[static_cast<size_t>(m.measure)];
+    const bool taken = now != 0.0 && !f.ticket.carried[static_cast<size_t>(m.measure)];
+    const bool same = std::abs(was - now) <= kSameReading;
+    if (was == 0.0 || (same && taken)) continue;
+    const std::string name = name_of(m.id, f.words), then = f.length(was);
+    if (!out.empty()) out += ", ";
+    out += taken ? f.words("ui.fitting-read", {name, then, f.length(now)}) : name + " " + then;
   }
   return out.empty() ? out : f.words("ui.fitting-based", {out});
 }
@@ -235,7 +250,7 @@ void one_fitting(Frame& f, Columns& flow, size_t at) {
       text_field(f, id, flow.across(kTarget), f.words("ui.fitting-words"), fitting.words);
   if (words) f.commands.push_back(SetFittingWords{at, *words});
   photographs(f, flow, at);
-  if (!fitting.notes.empty()) compare_key(f, flow, at, "ui.fitting-changed");
+  if (f.derived.pattern && !fitting.notes.empty()) compare_key(f, flow, at, "ui.fitting-changed");
 }
 
 void fittings(Frame& f, Columns& flow) {
@@ -243,6 +258,7 @@ void fittings(Frame& f, Columns& flow) {
   for (size_t back = all.size(); back > 0; --back) {
     if (fitting_head(f, flow, back - 1)) one_fitting(f, flow, back - 1);
   }
+  if (!f.derived.body) return;  // nothing can be noted of a dog that is not read yet
   if (all.size() > 1) compare_key(f, flow, all.size(), "ui.fittings-changed");
   // The next coat is tried once something was noted on this one; the first may begin with a photograph.
   const bool empty = !all.empty() && all.back().notes.empty();
@@ -292,6 +308,7 @@ float list(Frame& f, const Box& box) {
   status_row(f, flow);
   if (!f.derived.body) {
     refusal_sentence(f, flow);
+    fittings(f, flow);
     return flow.height();
   }
   told_of_fit(f, flow, f.derived.findings, true);

@@ -100,8 +100,7 @@ std::vector<CoatText> texts_of(const std::vector<Ticket>& tickets) {
   return out;
 }
 
-void size_row(Frame& f, Columns& flow, const SizeRun::Size& size) {
-  SizesLook& look = f.view.several.sizes;
+void size_row(Frame& f, Columns& flow, const SizeRun::Size& size, SizesWanted& wanted) {
   const std::string& name = size.ticket.dog;
   const std::vector<std::string>& chest = size.ticket.of(Measure::Chest);
   const std::string words = chest.empty() ? name : f.words("ui.size", {name, chest.front()});
@@ -113,9 +112,9 @@ void size_row(Frame& f, Columns& flow, const SizeRun::Size& size) {
   }
   if (!tick_box(f, "size." + name, flow.next(kTarget), words, size.wanted)) return;
   if (size.wanted) {
-    look.left.insert(name);
+    wanted.left.push_back(name);
   } else {
-    look.left.erase(name);
+    std::erase(wanted.left, name);
   }
 }
 
@@ -146,38 +145,42 @@ void size_keys(Frame& f, Columns& flow, const SizeRun& run) {
   paragraph(f, flow, "sizes.hang-hint", f.words("ui.sizes-hang-hint"), true);
 }
 
-void in_sizes(Frame& f, Columns& flow) {
-  SizesLook& look = f.view.several.sizes;
+void sizes_wanted(Frame& f, Columns& flow, SizesWanted& wanted) {
   part_title(f, flow, "several.sizes", "ui.sizes");
   const std::vector<std::string> ways = {f.words("ui.sizes-chest"), f.words("ui.sizes-weight"),
                                          f.words("ui.sizes-table")};
-  const auto by = static_cast<size_t>(look.by);
+  const auto by = static_cast<size_t>(wanted.by);
   const int picked = options(f, "sizes.by", flow.next(options_height(ways, flow.column_width())),
                              f.words("ui.sizes-by"), ways, static_cast<int>(by));
   if (picked >= 0) {
-    look.by = static_cast<SizesBy>(picked);
-    look.left.clear();
-    f.again = true;
+    wanted.by = static_cast<SizesBy>(picked);
+    wanted.left.clear();
   }
   const auto typed = text_field(f, "sizes.typed." + std::to_string(by), flow.next(kTarget),
-                                ways[by], look.typed[by]);
+                                ways[by], wanted.typed[by]);
   if (typed) {
-    look.typed[by] = *typed;
-    look.left.clear();
+    wanted.typed[by] = *typed;
+    wanted.left.clear();
     f.view.board().fitted = true;
-    f.again = true;
   }
   constexpr const char* kHow[] = {"ui.sizes-chest-how", "ui.sizes-weight-how",
                                   "ui.sizes-table-how"};
   paragraph(f, flow, "sizes.how", f.words(kHow[by]), true);
-  const SizeRun& run = f.sizes.update(f.ticket, look);
+  const SizeRun& run = f.sizes.update(f.ticket, f.rack.notes().sizes);
   if (run.problem) {
     const std::string why = sentence_of(f, *run.problem);
     sentence(f, "sizes.problem", flow.next(sentence_height(why, flow.column_width())), why, true);
   }
   if (run.sizes.empty()) return;
-  for (const SizeRun::Size& size : run.sizes) size_row(f, flow, size);
+  for (const SizeRun::Size& size : run.sizes) size_row(f, flow, size, wanted);
   size_keys(f, flow, run);
+}
+
+void in_sizes(Frame& f, Columns& flow) {
+  const SizesWanted& kept = f.rack.notes().sizes;
+  SizesWanted wanted = kept;
+  sizes_wanted(f, flow, wanted);
+  if (wanted != kept) f.rack_commands.push_back({.deed = RackDeed::KeepSizes, .sizes = wanted});
 }
 
 }  // namespace
@@ -188,7 +191,7 @@ void for_several(Frame& f, Columns& flow) {
 }
 
 bool nest_board(Frame& f, const Box& box) {
-  const Drawing& nest = f.sizes.update(f.ticket, f.view.several.sizes).nest;
+  const Drawing& nest = f.sizes.update(f.ticket, f.rack.notes().sizes).nest;
   if (nest.items.empty()) return false;
   const BoardMap map = board(f, box, nest.bounds, f.words("ui.board-nest"), false);
   f.paint.push_clip(box);

@@ -474,6 +474,12 @@ void Rack::keep_usual(std::optional<Usual> usual) {
   keep_notes();
 }
 
+void Rack::keep_sizes(const SizesWanted& sizes) {
+  if (notes_.sizes == sizes) return;
+  notes_.sizes = sizes;
+  keep_notes();
+}
+
 void Rack::put_back(const Printers& backup) {
   notes_.printers = coatwright::put_back(std::move(notes_.printers), backup);
   keep_notes();

@@ -120,6 +120,7 @@ class Rack {
   void put_back(const Printers& backup);
   // What a new ticket begins with; nothing: as the program has it.
   void keep_usual(std::optional<Usual> usual);
+  void keep_sizes(const SizesWanted& sizes);
   // The open ticket's prices, for the next one.
   void remember_prices();
   // What a backup holds: every ticket but those in the bin, in an order that stays.

@@ -26,6 +26,7 @@ enum class RackDeed {
   KeepPrinter,    // `printer`, new or measured
   ForgetPrinter,  // of the name `id`
   KeepUsual,      // `usual`; nothing: there is none any more
+  KeepSizes,      // `sizes`
 };
 
 struct RackCommand {
@@ -36,6 +37,7 @@ struct RackCommand {
   Cloth cloth = {};
   Printer printer = {};
   std::optional<Usual> usual = {};
+  SizesWanted sizes = {};
   bool photographs = false;
   std::vector<Ticket> tickets = {};
 };

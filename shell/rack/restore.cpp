@@ -9,8 +9,7 @@ namespace coatwright::studio {
 Saving::Saving(Rack& rack, bool with_photographs)
     : ids_(rack.kept_ids()),
       began_(rack.outside().now()),
-      writer_(began_, rack.notes().shelf, kMostBackupBytes, rack.notes().printers,
-              rack.notes().usual),
+      writer_(began_, rack.notes()),
       with_photographs_(with_photographs) {
   std::reverse(ids_.begin(), ids_.end());
 }
@@ -100,6 +99,7 @@ bool Restore::hang_on(Rack& rack) {
     if (!backup_.shelf.empty()) rack.put_back(backup_.shelf);
     if (!backup_.printers.empty()) rack.put_back(backup_.printers);
     if (backup_.usual && !rack.notes().usual) rack.keep_usual(backup_.usual);
+    if (rack.notes().sizes == SizesWanted{}) rack.keep_sizes(backup_.sizes);
     backup_.cards.clear();
     next_ = 0;
     stage_ = differing_.empty() ? Stage::Done : Stage::Asking;

@@ -133,6 +133,7 @@ Saying saying_of(Code code) {
     case Code::NotesConflict:
     case Code::AlterationRetired:
     case Code::AlterationIdle:
+    case Code::NotesGrown:
     case Code::FittingFull:
     case Code::PhotographLate:
     case Code::PinWithoutNote:

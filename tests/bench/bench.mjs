@@ -39,6 +39,10 @@ function core() {
   row('options, wasm', wasm.options.ms, 'ms', 2, wasm.options.note);
   row('slowest options, native', native['options-slowest'].ms, 'ms', 0.5, native['options-slowest'].note);
   row('slowest options, wasm', wasm['options-slowest'].ms, 'ms', 2, wasm['options-slowest'].note);
+  row('one fit note, native', native['note-slowest'].ms, 'ms', 0.5, native['note-slowest'].note);
+  row('one fit note, wasm', wasm['note-slowest'].ms, 'ms', 2, wasm['note-slowest'].note);
+  row('a fitting of everything, native', native['fitting-slowest'].ms, 'ms', 0.5, native['fitting-slowest'].note);
+  row('a fitting of everything, wasm', wasm['fitting-slowest'].ms, 'ms', 2, wasm['fitting-slowest'].note);
   row('body form, native', native.form.ms, 'ms', null, native.form.note);
   row('body form, wasm', wasm.form.ms, 'ms', 1, wasm.form.note);
   row('sewing planned and checked, native', native['sewing-plan'].ms, 'ms', 0.3, native['sewing-plan'].note);

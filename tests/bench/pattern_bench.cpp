@@ -127,6 +127,50 @@ void body_to_form() {
   std::printf("form %.3f %s, the slowest of ten dogs\n", slowest, slowest_dog.c_str());
 }
 
+// What answers each of a style's kinds of note, by half an inch.
+std::vector<Alteration> one_of_each(const StyleInfo& style) {
+  std::vector<Alteration> out;
+  for (int i = 0; i < kAlters; ++i) {
+    const Alter alter = static_cast<Alter>(i);
+    if (can_alter(style, alter)) out.push_back({alter, 12.7, 1});
+  }
+  return out;
+}
+
+// A fit note, and a whole fitting of all that can be noted: from the readings to cut pieces again.
+void notes_to_cut_pieces() {
+  const auto redraft = [](const Tape& tape, const StyleInfo& style,
+                          const std::vector<Alteration>& list) {
+    const Checked<Body> body = assess(tape);
+    return time_of(kRounds, 1, [&] {
+      made += make_pattern(body, {}, style, {list, {}}).result ? 1 : 0;
+    });
+  };
+  struct Slowest {
+    double ms = 0.0;
+    std::string note;
+    void see(double now, const std::string& told) {
+      if (now > ms) ms = now, note = told;
+    }
+  } one, all;
+  std::vector<double> times;
+  for (const StyleInfo* style : styles()) {
+    const std::vector<Alteration> each = one_of_each(*style);
+    for (const test::NamedDog& dog : test::ten_dogs()) {
+      const std::string told = std::string(style->id) + ", " + dog.name;
+      for (const Alteration& a : each) {
+        times.push_back(redraft(dog.tape, *style, {a}));
+        one.see(times.back(), told + ", " + info(a.alter).id);
+      }
+      all.see(redraft(dog.tape, *style, each),
+              told + ", all " + std::to_string(each.size()) + " alterations at once");
+    }
+  }
+  std::printf("note %.3f median of %zu notes on ten dogs\n", median(times), times.size());
+  std::printf("note-slowest %.3f %s\n", one.ms, one.note.c_str());
+  std::printf("fitting-slowest %.3f %s\n", all.ms, all.note.c_str());
+}
+
 // Of the coats of every set of options the one with most pieces: its plan of sewing, and its check,
 // which together take no longer than the coat's own draft.
 void pieces_to_checked_plan() {
@@ -217,6 +261,7 @@ void pattern_to_exchange_files() {
 int main() {
   coatwright::readings_to_cut_pieces();
   coatwright::options_to_cut_pieces();
+  coatwright::notes_to_cut_pieces();
   coatwright::body_to_form();
   coatwright::pieces_to_checked_plan();
   coatwright::readings_to_sheets();

@@ -40,7 +40,10 @@ void try_backup(std::string_view text) {
   if (!backup) return require_showable(backup.problem());
   require((backup->unreadable > 0) == backup->why.has_value(), "what is left out is told");
   if (backup->why) require_showable(*backup->why);
-  BackupWriter writer(backup->saved, backup->shelf);
+  RackNotes notes;
+  notes.shelf = backup->shelf;
+  notes.sizes = backup->sizes;
+  BackupWriter writer(backup->saved, notes);
   std::vector<KeptPhoto> rest = backup->photos;
   for (const Card& card : backup->cards) {
     const auto mine = std::stable_partition(
@@ -53,6 +56,7 @@ void try_backup(std::string_view text) {
   require(files.size() == 1, "what fits into a file fits into it again");
   const auto again = read_backup(files.front());
   require(again.ok() && again->cards == backup->cards && again->shelf == backup->shelf &&
+              again->sizes == backup->sizes &&
               std::is_permutation(again->photos.begin(), again->photos.end(),
                                   backup->photos.begin(), backup->photos.end()) &&
               again->unreadable == 0 && !again->cut_short,

@@ -479,6 +479,9 @@ TEST(ForSeveral, SizesAreTypedSeenInEachOtherChosenSavedAndHungOnTheRack) {
   EXPECT_EQ(dogs_of(ordered(d, "save.sizes", Form::SizesPdf)), (Dogs{"Tern", "S", "M", "XL"}));
   d.click("size.M");
   EXPECT_FALSE(d.see("size.M").chosen);
+  const Result<RackNotes> kept = read_rack_notes(write_rack_notes(d.app.rack().notes()));
+  EXPECT_EQ(kept->sizes.typed[0], "S = 50 cm; M = 60 cm; XL = 75 cm") << "for the next visit";
+  EXPECT_EQ(kept->sizes.left, std::vector<std::string>{"M"});
   EXPECT_EQ(dogs_of(ordered(d, "save.size-sheets", Form::SheetsPdf)), (Dogs{"S", "XL"}));
   EXPECT_EQ(dogs_of(ordered(d, "save.nest", Form::NestPdf)), (Dogs{"Tern", "S", "XL"}));
   EXPECT_EQ(dogs_of(ordered(d, "save.size-handout", Form::HandoutPdf)), (Dogs{"Tern", "S", "XL"}));

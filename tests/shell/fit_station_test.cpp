@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <fstream>
 #include <iterator>
 
@@ -261,6 +262,61 @@ TEST(FitStation, PrintsTheTrialPatternAndTheCardThatGoToTheDog) {
   for (const char* key : {"save.trial-pdf", "save.card-pdf"}) {
     EXPECT_TRUE(made_by(d, key).bytes.starts_with("%PDF-1.7")) << key;
   }
+}
+
+// The next coat of a dog keeps what was noted, and says on which readings it was based before they are
+// taken again, and what became of each note after.
+TEST(FitStation, OfACopiedTicketSaysOnWhichReadingsItsNotesRestAndWhatNewOnesDidToThem) {
+  Ticket tried = a_ticket();
+  tried.fittings = {{.notes = {{FitPlace::Neck, FitKind::Loose, FitBy::Gap, 12.7},
+                               {FitPlace::Closure, FitKind::Long, FitBy::Gap, 12.7}},
+                     .based_on = readings_of(*tape_of(tried))}};
+  {
+    Driver d(to_measure_again(tried));
+    at_fit(d);
+    d.click("fitting.0");
+    d.settle();
+    const std::string based = d.see("fitting.based").name;
+    EXPECT_NE(based.find("Back "), std::string::npos) << based;
+    EXPECT_NE(based.find("Neck "), std::string::npos) << based;
+    EXPECT_EQ(based.find("now"), std::string::npos) << based;
+    EXPECT_EQ(d.app.derived().alterations.list.size(), 2u) << "they count";
+  }
+  {
+    Ticket unread = to_measure_again(tried);
+    unread.readings = {};
+    unread.carried = {};
+    Driver d(unread);
+    at_fit(d);
+    EXPECT_TRUE(d.sees("refusal"));
+    d.click("fitting.0");
+    d.settle();
+    EXPECT_NE(d.see("fitting.based").name.find("Neck "), std::string::npos);
+    EXPECT_TRUE(d.sees("note.0.0"));
+    EXPECT_FALSE(d.sees("compare.0")) << "there is no pattern yet";
+    EXPECT_FALSE(d.sees("fitting.next"));
+  }
+  Ticket grown = tried;
+  const Tape tape = *tape_of(tried);
+  for (const MeasureInfo& m : measure_table()) {
+    auto& readings = grown.of(m.measure);
+    if (m.is_weight || readings.empty()) continue;
+    char text[20];
+    std::snprintf(text, sizeof text, "%.1f mm", 1.25 * tape.of(m.measure).front());
+    readings = {text};
+  }
+  Driver d(grown);
+  at_fit(d);
+  d.click("fitting.0");
+  d.settle();
+  EXPECT_NE(d.see("fitting.based").name.find("(now "), std::string::npos);
+  EXPECT_NE(d.see("note.0.0").name.find("No longer counts: Neck"), std::string::npos)
+      << d.see("note.0.0").name;
+  EXPECT_NE(d.see("note.0.1").name.find("\u215D in"), std::string::npos)
+      << "half an inch of a dog a quarter larger: " << d.see("note.0.1").name;
+  ASSERT_TRUE(d.app.derived().pattern);
+  ASSERT_EQ(d.app.derived().pattern->altered.size(), 1u);
+  EXPECT_NEAR(d.app.derived().pattern->altered[0].mm, -1.25 * 12.7, 0.05);
 }
 
 TEST(FitStation, OfATicketWithoutReadingsSaysWhatToMeasure) {

@@ -344,7 +344,7 @@ TEST(PrintStation, APrinterIsMeasuredCorrectedCheckedAgainAndKept) {
   // It is kept with the rack, and goes with its backups.
   const RackNotes& notes = d.app.rack().notes();
   EXPECT_EQ(*read_rack_notes(write_rack_notes(notes)), notes);
-  const Backup backup = *read_backup(write_backup({}, kNow, {}, notes.printers).at(0));
+  const Backup backup = *read_backup(write_backup({}, kNow, {.printers = notes.printers}).at(0));
   EXPECT_EQ(backup.printers, notes.printers);
 
   d.click("printer.");
@@ -387,7 +387,7 @@ TEST(PrintStation, PrintersOfABackupComeBackAndReplaceNone) {
   ASSERT_EQ(both.size(), 2U);
   EXPECT_EQ(both[0], mine[0]);
   EXPECT_EQ(both[1], theirs[1]);
-  const std::string file = write_backup({}, kNow, {}, theirs).at(0);
+  const std::string file = write_backup({}, kNow, {.printers = theirs}).at(0);
   Driver d(a_ticket());
   d.app.open_file(file);
   d.settle(2000);

@@ -81,14 +81,14 @@ TEST(StudioUsual, OfABackupComesBackAndReplacesNone) {
     return d.app.rack().notes().usual;
   }();
   ASSERT_TRUE(kept);
-  const std::string file = write_backup({}, kNow, {}, {}, kept).at(0);
+  const std::string file = write_backup({}, kNow, {.usual = kept}).at(0);
   Driver fresh(a_ticket());
   fresh.app.open_file(file);
   fresh.settle(2000);
   EXPECT_EQ(fresh.app.rack().notes().usual, kept);
   Usual theirs = *kept;
   theirs.start.style = "underpanel";
-  fresh.app.open_file(write_backup({}, kNow, {}, {}, theirs).at(0));
+  fresh.app.open_file(write_backup({}, kNow, {.usual = theirs}).at(0));
   fresh.settle(2000);
   EXPECT_EQ(fresh.app.rack().notes().usual, kept);
 }

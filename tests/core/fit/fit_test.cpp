@@ -184,6 +184,61 @@ TEST(FitNotes, AReadingThatIsTakenAnewTellsItBetterThanAFittingOfTheOldOne) {
   EXPECT_EQ(now.findings[0].what.other, "neck");
 }
 
+// What no reading tells is kept as a share of the dog: the coat of one of its shape at another size
+// is the same coat at that size.
+TEST(FitNotes, OfADogThatHasGrownCountForItsSize) {
+  const Tape tape = test::hard_dog("ordinary");
+  const std::vector<Fitting> fittings = {
+      {.notes = {{FitPlace::Loin, FitKind::Gapes, FitBy::Gap, 14.0},
+                 {FitPlace::HindLeg, FitKind::Drags, FitBy::Gap, 9.0},
+                 {FitPlace::Foreleg, FitKind::CutsIn, FitBy::Gap, 4.0},
+                 {FitPlace::Closure, FitKind::Long, FitBy::Gap, 5.0},
+                 {FitPlace::Neck, FitKind::Loose, FitBy::Gap, 6.0}},
+       .based_on = readings_of(tape)}};
+  for (const double size : {0.8, 1.2}) {
+    const Tape grown = test::scaled(tape, size);
+    EXPECT_EQ(retired_by(fittings[0], Alter::Neckline, readings_of(grown)), Measure::Neck);
+    EXPECT_EQ(retired_by(fittings[0], Alter::Closure, readings_of(grown)), std::nullopt);
+    for (const StyleInfo* style : styles()) {
+      const auto before =
+          make_pattern(assess(tape), {}, *style, alterations_of(fittings, *style, tape));
+      const auto made =
+          make_pattern(assess(grown), {}, *style, alterations_of(fittings, *style, grown));
+      ASSERT_TRUE(before.result.ok() && made.result.ok()) << style->id;
+      const Finding* told = found(made.findings, Code::NotesGrown);
+      ASSERT_NE(told, nullptr) << style->id;
+      EXPECT_EQ(told->what.values[1], std::round(100.0 * size));
+      EXPECT_EQ(found(before.findings, Code::NotesGrown), nullptr);
+      for (const Alteration& a : before.result->altered) {
+        if (a.alter == Alter::Neckline) continue;  // its reading tells it
+        EXPECT_NEAR(done(*made.result, a.alter), size * a.mm, 1e-6)
+            << style->id << ' ' << info(a.alter).id;
+      }
+      EXPECT_EQ(done(*made.result, Alter::Neckline), 0.0);
+    }
+  }
+}
+
+TEST(FitNotes, OfADogThatGrewInOneReadingOnlyOrByLessThanATapeMayDifferCountAsTheyWere) {
+  const Tape tape = test::hard_dog("ordinary");
+  const Fitting fitting{.based_on = readings_of(tape)};
+  const auto growth = [&](double back, double chest) {
+    Tape now = tape;
+    now.of(Measure::Back) = {back * now.of(Measure::Back).front()};
+    now.of(Measure::Chest) = {chest * now.of(Measure::Chest).front()};
+    return growth_since(fitting, readings_of(now));
+  };
+  EXPECT_EQ(growth(1.0, 1.0), 1.0);
+  EXPECT_EQ(growth(1.02, 1.02), 1.0) << "the same dog, read again";
+  EXPECT_EQ(growth(1.2, 1.0), 1.0) << "that is another reading, not another size";
+  EXPECT_EQ(growth(1.0, 1.2), 1.0);
+  EXPECT_EQ(growth(1.2, 0.8), 1.0);
+  EXPECT_NEAR(growth(1.2, 1.1), 1.15, 1e-12);
+  EXPECT_NEAR(growth(0.8, 0.9), 0.85, 1e-12);
+  EXPECT_EQ(growth_since({}, readings_of(tape)), 1.0) << "based on nothing";
+  EXPECT_EQ(growth_since(fitting, {}), 1.0) << "not read yet";
+}
+
 // As much as readings of one measure may differ by, or again and again.
 TEST(FitNotes, ThatTogetherMeanAWrongReadingSayWhichAndHowMany) {
   const Tape& tape = test::hard_dog("ordinary");

@@ -36,7 +36,7 @@ std::vector<Card> a_rack(size_t n) {
 }
 
 std::string one_file(const std::vector<Card>& cards, const Shelf& shelf = {}) {
-  const auto files = write_backup(cards, 77, shelf);
+  const auto files = write_backup(cards, 77, {.shelf = shelf});
   EXPECT_EQ(files.size(), 1U);
   return files.front();
 }
@@ -88,7 +88,7 @@ TEST(Backup, OfMoreThanAFileMayHoldIsSeveralFilesAndEachIsRead) {
   Cloth cloth = usual_cloth(ClothUse::Shell);
   cloth.name = "Rain stripe";
   for (const size_t most : {3 * line, 7 * line + 300, 1000 * line}) {
-    BackupWriter writer(77, {cloth}, most);
+    BackupWriter writer(77, {.shelf = {cloth}}, most);
     for (const Card& card : cards) writer.add(card);
     const std::vector<std::string> files = std::move(writer).finish();
     EXPECT_EQ(files.size() == 1, most > 500 * line) << files.size();

@@ -229,9 +229,52 @@ TEST(Shelf, ComesBackFromTheNotesAndFromABackup) {
   const auto again = read_rack_notes(write_rack_notes(notes));
   ASSERT_TRUE(again.ok());
   EXPECT_EQ(again->shelf, notes.shelf);
-  const auto backup = read_backup(write_backup({}, 7, notes.shelf).front());
+  const auto backup = read_backup(write_backup({}, 7, notes).front());
   ASSERT_TRUE(backup.ok());
   EXPECT_EQ(backup->shelf, notes.shelf);
+}
+
+TEST(Sizes, ComeBackFromTheNotesAndFromABackup) {
+  RackNotes notes;
+  notes.sizes = {SizesBy::Table,
+                 {"S = 50 cm; M = 60 cm", "", "Size\tChest girth\n\"S \"\"small\"\"\"\t20 in"},
+                 {"S", "XL"}};
+  const auto again = read_rack_notes(write_rack_notes(notes));
+  ASSERT_TRUE(again.ok()) << again.problem().subject;
+  EXPECT_EQ(*again, notes);
+  const auto backup = read_backup(write_backup({}, 7, notes).front());
+  ASSERT_TRUE(backup.ok());
+  EXPECT_EQ(backup->sizes, notes.sizes);
+}
+
+TEST(Sizes, ThatNoFileMayHoldLeaveTheOtherNotesReadable) {
+  RackNotes notes;
+  notes.studio = "Quayside coats";
+  notes.sizes.typed = {"S = 50 cm", "8 kg\x01", std::string(kMostSizeText + 1, '1')};
+  for (size_t i = 0; i < 2 * kMostSizes; ++i) {
+    notes.sizes.left.push_back("a name that is too long " + std::to_string(i));
+  }
+  const auto again = read_rack_notes(write_rack_notes(notes));
+  ASSERT_TRUE(again.ok()) << again.problem().subject;
+  EXPECT_EQ(again->studio, notes.studio);
+  EXPECT_EQ(again->sizes.typed, (std::array<std::string, 3>{"S = 50 cm", "", ""}));
+}
+
+TEST(Sizes, OfAFileAreChecked) {
+  const auto read = [](const std::string& sizes) {
+    const auto notes = read_rack_notes(R"({"coatwright-notes": 2, "sizes": )" + sizes + "}");
+    return notes.ok() ? Code::Advice : notes.problem().code;
+  };
+  EXPECT_EQ(read(R"({"by": "weight", "weight": "8 kg", "left": ["8 kg"]})"), Code::Advice);
+  EXPECT_EQ(read(R"({"by": "tail"})"), Code::TicketChoiceUnknown);
+  EXPECT_EQ(read(R"({"chest": 50})"), Code::TicketFieldType);
+  EXPECT_EQ(read(R"({"chest": "5\u0000"})"), Code::TicketTextUnclean);
+  EXPECT_EQ(read("{\"table\": \"" + std::string(kMostSizeText + 1, '1') + "\"}"),
+            Code::TicketTextUnclean);
+  EXPECT_EQ(read(R"({"left": ["a name of fourteen"]})"), Code::TicketTextTooLong);
+  EXPECT_NE(read(R"({"left": ["1","2","3","4","5","6","7","8","9","10","11","12","13"]})"),
+            Code::Advice);
+  EXPECT_EQ(read(R"({"colour": "red"})"), Code::TicketFieldUnknown);
 }
 
 TEST(Shelf, PricesOfATicketAreThereForTheNextOne) {

@@ -79,7 +79,7 @@ TEST(Usual, ComesBackFromTheNotesAndFromABackup) {
   const auto again = read_rack_notes(write_rack_notes(notes));
   ASSERT_TRUE(again.ok());
   EXPECT_EQ(*again, notes);
-  const auto backup = read_backup(write_backup({}, 7, {}, {}, notes.usual).front());
+  const auto backup = read_backup(write_backup({}, 7, notes).front());
   ASSERT_TRUE(backup.ok());
   EXPECT_EQ(backup->usual, notes.usual);
 }
