@@ -45,21 +45,34 @@ int Chosen::option(const ChoiceInfo& choice) const {
   return static_cast<int>(std::lround(of(choice)));
 }
 
+namespace {
+
+double within(const ChoiceRange& range, double value, const ChoiceInfo& choice) {
+  value = value >= range.lowest ? std::min(value, range.highest) : range.lowest;
+  return choice.named() ? std::round(value) : value;
+}
+
+}  // namespace
+
+double resolved(const ChoiceInfo& choice, const Choices& choices, const Body& body) {
+  const ChoiceRange range = range_of(choice, body);
+  return within(range, choices.of(choice).value_or(range.sized), choice);
+}
+
 Chosen resolve(std::span<const ChoiceInfo* const> all, const Choices& choices, const Body& body,
                Findings& findings) {
   Chosen out;
   std::vector<std::pair<const ChoiceInfo*, Finding>> outside;
   for (const ChoiceInfo* c : all) {
     const ChoiceRange range = range_of(*c, body);
-    double value = choices.of(*c).value_or(range.sized);
+    const double value = choices.of(*c).value_or(range.sized);
     // The bounds come from readings, so a value set at an end may be off by rounding alone.
     const double slack = 1e-6 * (range.highest - range.lowest);
     if (!(value >= range.lowest - slack && value <= range.highest + slack)) {
       const Problem what{Code::ChoiceOutOfRange, c->id, {value, range.lowest, range.highest}};
       outside.push_back({c, {Level::Check, what}});
     }
-    value = value >= range.lowest ? std::min(value, range.highest) : range.lowest;
-    out.set(*c, c->named() ? std::round(value) : value);
+    out.set(*c, within(range, value, *c));
   }
   for (auto& [choice, finding] : outside) {
     if (applies(*choice, out)) findings.push_back(std::move(finding));

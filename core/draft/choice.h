@@ -102,6 +102,9 @@ class Chosen {
  private:
   ChoiceValues values_;
 };
+// What is drafted of one choice: as it was set, or as its body sizes it; of a value that this body
+// cannot take, the nearest end of its range.
+[[nodiscard]] double resolved(const ChoiceInfo& choice, const Choices& choices, const Body& body);
 // A set choice that this body cannot take (the readings may have changed since) is drafted at the
 // nearest end of its range, and a ChoiceOutOfRange finding says so, unless the choice does not
 // apply and is not drafted at all; the ticket keeps what was set.

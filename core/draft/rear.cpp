@@ -125,24 +125,40 @@ double BellyHem::slope(double u) const {
   return -rise / width * smooth_step_slope((u - from) / width);
 }
 
-double past_belly(const BodyMap& map, double drop) {
-  return drop - (map.to_belly(map.girth_u) - 2.0 * kClearOfBelly * map.half_girth(map.girth_u));
+namespace {
+
+double clear_of_belly(const BodyMap& map) {
+  return 2.0 * kClearOfBelly * map.half_girth(map.girth_u);
+}
+double room_at_girth(const BodyMap& map) { return map.to_belly(map.girth_u) - clear_of_belly(map); }
+
+}  // namespace
+
+double past_belly(const BodyMap& map, double drop) { return drop - room_at_girth(map); }
+
+BellyLevels belly_levels(const BodyMap& map) {
+  BellyLevels belly{{}, map.girth_u, map.loin_u, clear_of_belly(map), room_at_girth(map)};
+  const double steps = static_cast<double>(belly.levels.size());
+  for (size_t i = 0; i < belly.levels.size(); ++i) {
+    const double u =
+        std::lerp(map.girth_u, kHemEnds * map.back, static_cast<double>(i + 1) / steps);
+    belly.levels[i] = {map.to_belly(u), smooth_step((u - belly.from) / (belly.to - belly.from))};
+  }
+  return belly;
 }
 
 // Just behind the girth line no rise has begun yet: there the hem may come as near as the belly
 // itself, so that a drop that is nearly too long does not ask for a rise without bound.
-BellyHem belly_hem(const BodyMap& map, double drop) {
-  BellyHem hem{map.girth_u, map.loin_u, drop, 0.0};
-  const double clear = 2.0 * kClearOfBelly * map.half_girth(map.girth_u);
-  const double kept = drop - std::max(0.0, past_belly(map, drop));
-  constexpr int kSteps = 48;
-  for (int i = 1; i <= kSteps; ++i) {
-    const double u = std::lerp(map.girth_u, kHemEnds * map.back, static_cast<double>(i) / kSteps);
-    const double risen = smooth_step((u - hem.from) / (hem.to - hem.from));
-    hem.rise = std::max(hem.rise, (kept - map.to_belly(u) + clear * risen) / risen);
+BellyHem belly_hem(const BellyLevels& belly, double drop) {
+  BellyHem hem{belly.from, belly.to, drop, 0.0};
+  const double kept = drop - std::max(0.0, drop - belly.room);
+  for (const BellyLevels::Level& level : belly.levels) {
+    hem.rise = std::max(hem.rise, (kept - level.v + belly.clear * level.risen) / level.risen);
   }
   return hem;
 }
+
+BellyHem belly_hem(const BodyMap& map, double drop) { return belly_hem(belly_levels(map), drop); }
 
 Rear draft_rear(const Body& body, const BodyMap& map, const RearWanted& wanted) {
   const bool square = wanted.tail_line == TailLine::Square;

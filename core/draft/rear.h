@@ -1,6 +1,8 @@
 // The rear of the coat: hem from the girth line to the rear corner, and the tail edge. Millimetres.
 #pragma once
 
+#include <array>
+
 #include "core/body/measures.h"
 #include "core/draft/draft.h"
 #include "core/geometry/path.h"
@@ -35,9 +37,22 @@ struct BellyHem {
   [[nodiscard]] double height(double u) const;
   [[nodiscard]] double slope(double u) const;  // dv/du, 0 or less
 };
+// The belly's levels from the girth line to where hems end, read off a map once for hems of every drop.
+struct BellyLevels {
+  struct Level {
+    double v = 0.0;      // of the belly
+    double risen = 0.0;  // what part of a hem's rise has come there
+  };
+  std::array<Level, 48> levels;
+  double from = 0.0, to = 0.0;  // u of girth line and loin
+  double clear = 0.0;           // of the belly, mm
+  double room = 0.0;            // v to which a drop may reach at the girth line
+};
+[[nodiscard]] BellyLevels belly_levels(const BodyMap& map);
 // The least rise, 0 or more, that keeps the hem kClearOfBelly above the belly's level as far back
 // as hems reach. What the drop itself is too much at the girth line, no rise can take away there:
 // past_belly tells it.
+[[nodiscard]] BellyHem belly_hem(const BellyLevels& belly, double drop);
 [[nodiscard]] BellyHem belly_hem(const BodyMap& map, double drop);
 inline constexpr double kClearOfBelly = 0.02;  // of the chest girth
 // How far v = `drop` at the girth line lies past what it may be there; below 0: it does not.

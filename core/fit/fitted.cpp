@@ -98,13 +98,21 @@ class Fitter {
     return resolve(choices_of(style_), out_.choices, out_.body, unheard);
   }
 
+  [[nodiscard]] bool has(const ChoiceInfo& choice) const {
+    const auto& all = choices_of(style_);
+    return std::find(all.begin(), all.end(), &choice) != all.end();
+  }
+  [[nodiscard]] double of(const ChoiceInfo& choice) const {
+    return resolved(choice, out_.choices, out_.body);
+  }
+
   // So that the measure and its ease come to `finished`: an ease that nobody chose follows the measure.
   void finish(Measure m, const ChoiceInfo& ease, double finished) {
     double now = value(m).value;
     // Ease is a few hundredths: each step leaves so much of the rest.
     for (int i = 0; i < 12; ++i) {
       set(m, now);
-      const double rest = finished - now - chosen().of(ease);
+      const double rest = finished - now - of(ease);
       if (std::abs(rest) < 1e-10) return;
       now += rest;
     }
@@ -126,7 +134,7 @@ class Fitter {
     if (turn_by == 0.0 && down == 0.0 && longer == 0.0 && round == 0.0) return;
     const auto before = solve_neckline(wanted());
     if (round != 0.0) {
-      const double was = out_.body.mm(Measure::Neck) + chosen().of(kNeckEase);
+      const double was = out_.body.mm(Measure::Neck) + of(kNeckEase);
       const double most = kMostOfMeasure * out_.body.mm(Measure::Neck);
       const double got = std::clamp(round, -most, most);
       finish(Measure::Neck, kNeckEase, was + got);
@@ -182,15 +190,16 @@ class Fitter {
   // Where a panel is sewn to it the hem begins behind the girth line, and may have been drafted
   // higher than it was wished: it is looked at there, and so much lower or higher there.
   void hem() {
-    const double by = mm(Alter::Hem), wished = chosen().of(kHemDepth);
+    const double by = mm(Alter::Hem), wished = of(kHemDepth);
     if (by == 0.0) return;
     if (!can_alter(style_, Alter::PanelLength)) return alter(Alter::Hem, Measure::Drop, by);
     const auto coat = draft_pieces(style_, out_.body, out_.choices);
     if (!coat.result) return;
     const Draft& d = *coat.result;
     const Point begins = find_edge(*find_piece(d, "body"), "body.hem")->path.back();
+    const ChosenHems hems(d.map, d.chosen);
     const auto lower = [&](double drop) {
-      return chosen_hem(d.map, d.chosen, drop + wished).height(begins.x) - begins.y;
+      return hems.at(drop + wished).height(begins.x) - begins.y;
     };
     const auto excess = [&](double drop) { return lower(drop) - by; };
     const double was = value(Measure::Drop).value, most = kMostOfMeasure * was;
@@ -217,10 +226,9 @@ class Fitter {
       {Alter::Leg, &kLegEase, [](const Draft& d) { return d.chosen.of(kLegEase); }},
   };
   void alter_within_room() {
-    const Chosen c = chosen();
     std::vector<Roomy> asked;
     for (const Roomy& r : kRoomy) {
-      if (mm(r.alter) != 0.0 && c.has(*r.choice)) asked.push_back(r);
+      if (mm(r.alter) != 0.0 && has(*r.choice)) asked.push_back(r);
     }
     if (asked.empty()) return;
     const auto before = draft_pieces(style_, out_.body, out_.choices);
@@ -242,11 +250,10 @@ class Fitter {
   void alter_choice(Alter what) {
     const double by = mm(what);
     if (by == 0.0) return;
-    const Chosen c = chosen();
     for (const ChoiceInfo* choice : info(what).choices) {
-      if (choice == nullptr || !c.has(*choice) || choice == &kLegEase) continue;
+      if (choice == nullptr || !has(*choice) || choice == &kLegEase) continue;
       const ChoiceRange range = range_of(*choice, out_.body);
-      const double was = c.of(*choice);
+      const double was = of(*choice);
       const double now = std::clamp(was + by, range.lowest, range.highest);
       out_.choices.set(*choice, now);
       done(what, now - was);
@@ -256,12 +263,11 @@ class Fitter {
   // A coat without darts gets this one alone. One that is shaped along the spine has no other.
   void sew_dart(Alter what) {
     if (mm(what) == 0.0) return;
-    const Chosen c = chosen();
-    if (c.option(kShaping) == 0) {
+    if (of(kShaping) == 0.0) {
       out_.choices.set(kShaping, kShapedByDarts);
       for (const ChoiceInfo* dart : {&kShoulderDart, &kHemDart}) out_.choices.set(*dart, 0.0);
     }
-    if (chosen().of(kShaping) == kShapedByDarts) {
+    if (of(kShaping) == kShapedByDarts) {
       alter_choice(what);
     } else {
       done(what, 0.0);

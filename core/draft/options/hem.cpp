@@ -97,11 +97,22 @@ double hem_drop(const Body& body, const Chosen& chosen) {
   return body.mm(Measure::Drop) + chosen.of(kHemDepth);
 }
 
-BellyHem chosen_hem(const BodyMap& map, const Chosen& chosen, double drop) {
-  if (hem_line_of(chosen) != HemLine::Belly) return {map.girth_u, map.loin_u, drop, 0.0};
-  BellyHem hem = belly_hem(map, drop);
-  hem.rise += chosen.of(kHemLift);
+ChosenHems::ChosenHems(const BodyMap& map, const Chosen& chosen)
+    : from_(map.girth_u), to_(map.loin_u) {
+  if (hem_line_of(chosen) != HemLine::Belly) return;
+  lift_ = chosen.of(kHemLift);
+  belly_ = belly_levels(map);
+}
+
+BellyHem ChosenHems::at(double drop) const {
+  if (!belly_) return {from_, to_, drop, 0.0};
+  BellyHem hem = belly_hem(*belly_, drop);
+  hem.rise += lift_;
   return hem;
+}
+
+BellyHem chosen_hem(const BodyMap& map, const Chosen& chosen, double drop) {
+  return ChosenHems(map, chosen).at(drop);
 }
 
 RearWanted rear_wanted(const Body& body, const Chosen& chosen, Point hem_start, double spine_end) {

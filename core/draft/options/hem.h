@@ -1,6 +1,8 @@
 // The lower edge and the edge over the tail.
 #pragma once
 
+#include <optional>
+
 #include "core/draft/option.h"
 #include "core/draft/rear.h"
 
@@ -21,6 +23,16 @@ extern const OptionInfo kPlainHem;  // above the belly, with the same depth and 
 // The hem ahead of where the chosen line begins to differ from it: risen where it follows the belly,
 // level at `drop` for every other line.
 [[nodiscard]] BellyHem chosen_hem(const BodyMap& map, const Chosen& chosen, double drop);
+// The same for many drops, where one is looked for.
+class ChosenHems {
+ public:
+  ChosenHems(const BodyMap& map, const Chosen& chosen);
+  [[nodiscard]] BellyHem at(double drop) const;
+
+ private:
+  double from_, to_, lift_ = 0.0;
+  std::optional<BellyLevels> belly_;  // that the line follows
+};
 // What the rear is drafted from: the lines that are chosen, between H and the end of the spine.
 [[nodiscard]] RearWanted rear_wanted(const Body& body, const Chosen& chosen, Point hem_start,
                                      double spine_end);

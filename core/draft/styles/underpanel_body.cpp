@@ -259,16 +259,15 @@ Result<Plan> make_plan(Draft& d, const Body& body, double dart, Findings& findin
     return Problem{Code::PromiseMissed, "panel-length", {passed, p.fold}, "underline"};
   }
   const double hem = hem_drop(body, c), least = kLeastRear * p.panel_leg.y;
-  const BellyHem belly = chosen_hem(d.map, c, hem);
+  const ChosenHems hems(d.map, c);
+  const BellyHem belly = hems.at(hem);
   const auto height = [&](double u) {
     return std::min(belly.height(u), d.map.half_girth(u) + ease - least);
   };
   const SideSeam seam = join_sides(p, d.map, ease, belly, height);
   const Point corner = seam.body.back();
   if (const double lowest = belly.height(corner.x); corner.y < lowest - 0.05) {
-    const auto too_low = [&](double drop) {
-      return chosen_hem(d.map, c, drop).height(corner.x) - corner.y;
-    };
+    const auto too_low = [&](double drop) { return hems.at(drop).height(corner.x) - corner.y; };
     const double used = root_between(too_low, corner.y - 1.0, hem, 1e-9).value_or(corner.y);
     if (is_told(lowest, corner.y)) {
       findings.push_back(
