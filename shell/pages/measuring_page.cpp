@@ -12,7 +12,7 @@
 namespace coatwright {
 namespace {
 
-constexpr double kWide = 168.0, kHigh = 88.0;  // of the picture
+constexpr double kWide = 168.0, kHigh = 76.0;  // of the picture
 constexpr const char* kLine = "__________";
 
 // An ordinary dog of the build, each tape with its number, which are those of the rows.
@@ -53,6 +53,7 @@ Document measuring_sheet(const Ticket& ticket, const Words& words, const std::st
   page.heading(1, page.title());
   page.paragraph(words("measuring.whose", {day.empty() ? kLine : day}));
   page.paragraph(words("measuring.how"));
+  page.paragraph(words("measuring.care"));
   page.drawing(dog_with_tapes(ticket.build, wanted));
   page.open_list(ListKind::Numbered);  // as on the picture
   const bool inches = ticket.unit == Unit::Inch;
@@ -69,7 +70,6 @@ Document measuring_sheet(const Ticket& ticket, const Words& words, const std::st
       to_tick("build", {"build.ordinary", "build.broad", "build.deep", "build.long-low"}, words));
   page.paragraph(to_tick("sex", {"sex.female", "sex.male"}, words) + "        " +
                  to_tick("measuring.coat", {"coat.short", "coat.medium", "coat.thick"}, words));
-  page.paragraph(words("measuring.care"));
   return page;
 }
 

@@ -60,9 +60,11 @@ class Page {
 
   void write_piece(const PieceRecipe& r) {
     const std::string name = words_("piece." + r.piece);
+    page_.open_block();
     page_.heading(2, name);
     for (const std::string& count : cut_counts(sketch_of(r.piece), words_)) page_.paragraph(count);
     draw(r);
+    page_.close_block();
     page_.open_list(ListKind::Numbered);
     page_.item(words_(r.on_fold ? "recipe.fold" : "recipe.base", {length(r.base_length)}));
     for (const RecipePoint& p : r.points) page_.item(point_words(p));

@@ -55,6 +55,7 @@ void write_size_table(Document& page, const Ticket& ticket, const std::vector<Si
     }
     page.row(cells);
   }
+  page.paragraph(words("sizes.brackets"));
 }
 
 Document sizes_sheet(const Ticket& ticket, const std::vector<SizedPattern>& sizes,

@@ -216,16 +216,22 @@ async function lights_the_table(browser, url) {
 }
 
 async function asked_again(browser) {
+  await browser.to_front();
   await browser.resize(1100, 900);
   await browser.until(stands_at, 'check');
   await browser.until(() => /The window has changed/.test(document.getElementById('verdict').textContent));
 }
 
+async function lights_and_asks_again(browser, url) {
+  await lights_the_table(browser, url);
+  await asked_again(browser);
+}
+
 export default {
   'Firefox offers the PDF before Print and saves it at true scale': (_, site) => at_print(firefox, site, pdf_first),
   'WebKitGTK offers the PDF before Print and saves it at true scale': (_, site) => at_print(webkit, site, pdf_first),
-  'Firefox lights the cutting table true': (_, site) => at_print(firefox, site, lights_the_table),
-  'WebKitGTK lights the cutting table true, and asks again when its window changes': (_, site) => at_print(webkit, site, async (browser, url) => { await lights_the_table(browser, url); await asked_again(browser); }),
+  'Firefox lights the cutting table true, and asks again when its window changes': (_, site) => at_print(firefox, site, lights_and_asks_again),
+  'WebKitGTK lights the cutting table true, and asks again when its window changes': (_, site) => at_print(webkit, site, lights_and_asks_again),
   'Firefox does the whole exchange with a second Firefox, and the whole main job': (_, site) => exchange(firefox, site),
   'WebKitGTK does the whole exchange with a second WebKitGTK, and the whole main job': (_, site) => exchange(webkit, site),
 };

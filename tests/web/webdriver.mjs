@@ -85,6 +85,11 @@ class Browser {
   }
   async screenshot() { return Buffer.from(await this.send('picture', {}), 'base64'); }
   resize(width, height) { return this.send('resize', { width, height }); }
+  // Its page before those that it opened: one that lies behind is not laid out again when the window changes.
+  async to_front() {
+    const handle = await this.send('window', {});
+    await this.send('turn_to', { handle, focus: true });
+  }
   async close() {
     await Promise.race([this.send('quit', {}).catch(() => {}), pause(3000)]);
     await this.household.end();
@@ -95,7 +100,7 @@ class Browser {
 
 const kMarionette = {
   navigate: 'WebDriver:Navigate', script: 'WebDriver:ExecuteScript', find: 'WebDriver:FindElement', type: 'WebDriver:ElementSendKeys',
-  picture: 'WebDriver:TakeScreenshot', resize: 'WebDriver:SetWindowRect', quit: 'Marionette:Quit',
+  picture: 'WebDriver:TakeScreenshot', resize: 'WebDriver:SetWindowRect', window: 'WebDriver:GetWindowHandle', turn_to: 'WebDriver:SwitchToWindow', quit: 'Marionette:Quit',
 };
 
 class Marionette {
@@ -162,7 +167,7 @@ export async function firefox(more = {}) {
 
 const kHttp = {
   navigate: ['POST', 'url'], script: ['POST', 'execute/sync'], find: ['POST', 'element'], type: ['POST', ({ id }) => `element/${id}/value`],
-  picture: ['GET', 'screenshot'], resize: ['POST', 'window/rect'], quit: ['DELETE', ''],
+  picture: ['GET', 'screenshot'], resize: ['POST', 'window/rect'], window: ['GET', 'window'], turn_to: ['POST', 'window'], quit: ['DELETE', ''],
 };
 
 export async function webkit() {
