@@ -246,7 +246,41 @@ TEST(Handout, InSizesHasARecipeOfEachWithItsLengthsAndATableOfThem) {
   const std::string front = texts_of(chapters.front());
   EXPECT_TRUE(holds(front, words()("handout.recipe-sizes")));
   EXPECT_TRUE(holds(front, "\nS\n") && holds(front, "\nM\n"));
+  EXPECT_TRUE(holds(front, "(")) << "something of it is estimated";
+  EXPECT_TRUE(holds(front, words()("sizes.brackets"))) << "and what stands in brackets is told";
   EXPECT_FALSE(holds(front, tickets.front().dog));
+}
+
+TEST(Handout, KeepsTheNameOfAPieceWithItsPictureAndCautionsBeforeWhatIsDoneOnTheDog) {
+  using Kind = DocumentPart::Kind;
+  for (const StyleInfo* style : styles()) {
+    const Ticket ticket = of_style("Tern", style->id);
+    const std::vector<MadeCoat> coats = made(std::vector<Ticket>{ticket});
+    int pictures = 0;
+    for (const bool blank : {false, true}) {
+      const Document page =
+          (blank ? blank_recipe : recipe_sheet)(ticket, coats.front().pattern, words(), "");
+      const auto& parts = page.parts();
+      for (size_t i = 0; i < parts.size(); ++i) {
+        if (parts[i].kind != Kind::Drawing) continue;
+        ++pictures;
+        size_t head = i;
+        while (parts[head].kind != Kind::Heading) --head;
+        EXPECT_NE(parts[head].block, 0) << parts[head].texts.front();
+        for (size_t k = head; k <= i; ++k) EXPECT_EQ(parts[k].block, parts[head].block);
+        EXPECT_NE(parts[i + 1].block, parts[head].block) << "its steps may go on";
+      }
+    }
+    EXPECT_GE(pictures, 4) << style->id;
+    bool told = false;
+    const Document sheet = measuring_sheet(ticket, words(), "");
+    for (const DocumentPart& part : sheet.parts()) {
+      const bool asked = part.kind == Kind::Item;
+      EXPECT_TRUE(told || !asked) << part.texts.front();
+      told = told || (!part.texts.empty() && part.texts.front() == words()("measuring.care"));
+    }
+    EXPECT_TRUE(told);
+  }
 }
 
 TEST(ClassPacket, HasAHandoutOfEachStyleOnceAndTheSheetsOfEveryCoat) {
