@@ -47,7 +47,7 @@ namespace {
 
 constexpr double kAround = 6.0;  // margin, mm
 constexpr int kLevel = 3;        // of compression, 1 to 9
-constexpr std::string_view kPaperColour = "#FFFDF7";
+constexpr int kPaper[] = {0xFF, 0xFD, 0xF7};
 
 // nanosvg draws no text: it is drawn as the outlines of its glyphs.
 void append_glyph(std::string& out, const stbtt_fontinfo& face, int glyph, double scale, Point at,
@@ -89,7 +89,8 @@ void append_glyph(std::string& out, const stbtt_fontinfo& face, int glyph, doubl
   stbtt_FreeShape(&face, shape);
 }
 
-void append_text(std::string& out, const Lettering& lettering, const TextItem& text) {
+// The outlines of a line's glyphs.
+std::string path_of(const Lettering& lettering, const TextItem& text) {
   const Vec along = {std::cos(text.angle), std::sin(text.angle)};
   const auto glyphs = lettering.glyphs(text.text, is_bold(text.role));
   double at = -text.anchor * Lettering::width(glyphs) * text.size_mm;
@@ -100,8 +101,7 @@ void append_text(std::string& out, const Lettering& lettering, const TextItem& t
                  text.at + at * along, along);
     at += text.size_mm * one.advance;
   }
-  if (path.empty()) return;
-  out += "<path d=\"" + path + "\" fill=\"" + pen(text.role, Ink::Picture).colour + "\"/>\n";
+  return path;
 }
 
 // The line cut into its dashes: nanosvg reads memory it never wrote where a dashed line ends in a
@@ -136,6 +136,10 @@ std::vector<Polyline> dashes_of(const StrokeItem& line, const std::vector<double
   return dashes;
 }
 
+std::string filled(Role role) {
+  return " fill=\"" + std::string(pen(role, Ink::Picture).colour) + "\"";
+}
+
 // The drawing as SVG without text elements, its upper left corner at 0,0, 1 px = 1 mm. Lines that
 // `fonts.letters` is to draw go to `others`.
 std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureFonts& fonts,
@@ -145,41 +149,45 @@ std::string picture_svg(const Drawing& drawing, const Rect& page, const PictureF
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\"";
   append_attribute(svg, "width", page.width());
   append_attribute(svg, "height", page.height());
-  svg += ">\n<path fill=\"" + std::string(kPaperColour) + "\" d=\"";
-  append_path(
-      svg, {{0.0, 0.0}, {page.width(), 0.0}, {page.width(), page.height()}, {0.0, page.height()}},
-      true);
-  svg += "\"/>\n";
+  svg += ">\n";
+  // What follows one another in one style is one shape: nanosvg goes through the picture's rows for each.
+  std::string style, path;
+  const auto end_shape = [&] {
+    if (!path.empty()) svg += "<path" + style + " d=\"" + path + "\"/>\n";
+    path.clear();
+  };
+  const auto in_style = [&](const std::string& wanted) {
+    if (wanted != style) end_shape();
+    style = wanted;
+  };
   for (const DrawItem& original : drawing.items) {
     if (!is_finite(original)) continue;
     const DrawItem item = shifted(original, to_corner);
     if (const auto* text = std::get_if<TextItem>(&item)) {
       if (fonts.letters && !lettering.has(text->text)) {
         others.push_back(*text);
-      } else {
-        append_text(svg, lettering, *text);
+        continue;
       }
-      continue;
-    }
-    svg += "<path";
-    if (const auto* line = std::get_if<StrokeItem>(&item)) {
+      in_style(filled(text->role));
+      path += path_of(lettering, *text);
+    } else if (const auto* line = std::get_if<StrokeItem>(&item)) {
       Pen solid = pen(line->role, Ink::Picture);
       const std::vector<double> pattern = std::exchange(solid.dashes, {});
-      append_stroke_style(svg, solid);
-      svg += " d=\"";
+      std::string stroke;
+      append_stroke_style(stroke, solid);
+      in_style(stroke);
       if (pattern.empty()) {
-        append_path(svg, line->points, line->closed);
+        append_path(path, line->points, line->closed);
       } else {
-        for (const Polyline& dash : dashes_of(*line, pattern)) append_path(svg, dash, false);
+        for (const Polyline& dash : dashes_of(*line, pattern)) append_path(path, dash, false);
       }
     } else if (const auto* fill = std::get_if<FillItem>(&item)) {
-      svg += " fill=\"";
-      svg += pen(fill->role, Ink::Picture).colour;
-      svg += "\" d=\"";
-      append_path(svg, fill->points, true);
+      in_style(filled(fill->role));
+      append_path(path, fill->points, true);
+      end_shape();  // where two lie on each other both are seen
     }
-    svg += "\"/>\n";
   }
+  end_shape();
   return svg + "</svg>\n";
 }
 
@@ -187,6 +195,19 @@ struct Canvas {
   std::vector<unsigned char> rgba;  // opaque
   int width, height;
 };
+
+// The paper below what was drawn. nanosvg would draw it no other way than a shape, the largest of all.
+void lay_on_paper(Canvas& canvas) {
+  for (size_t i = 0; i < canvas.rgba.size(); i += 4) {
+    unsigned char* to = &canvas.rgba[i];
+    const int alpha = to[3];
+    if (alpha == 255) continue;
+    for (int k = 0; k < 3; ++k) {
+      to[k] = static_cast<unsigned char>((to[k] * alpha + kPaper[k] * (255 - alpha) + 127) / 255);
+    }
+    to[3] = 255;
+  }
+}
 
 // Mixes a colour into a pixel.
 void mix(Canvas& canvas, int x, int y, const double (&colour)[3], double alpha) {
@@ -274,7 +295,7 @@ std::vector<unsigned char> to_png(const Drawing& drawing, double px_per_mm,
   pixels.resize(static_cast<size_t>(width) * static_cast<size_t>(height) * 4);
   nsvgRasterize(rasterizer.get(), image.get(), 0.0f, 0.0f, static_cast<float>(scale), pixels.data(),
                 width, height, width * 4);
-  // The paper covers all, so nothing is transparent.
+  lay_on_paper(canvas);
   for (const TextItem& text : others) lay_over(canvas, text, scale, fonts.letters);
   for (size_t from = 0, to = 0; from < pixels.size(); from += 4, to += 3) {
     std::copy_n(pixels.begin() + static_cast<std::ptrdiff_t>(from), 3,

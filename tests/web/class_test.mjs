@@ -1,6 +1,7 @@
 // What goes out for several from a tablet's page: the class packet, and a run of sizes.
 import assert from 'node:assert/strict';
 
+import { reloaded } from './keeping.mjs';
 import { measured, pages_of, run, with_pdf } from './printed.mjs';
 import { until } from './studio.mjs';
 import { devices } from './studio_page.mjs';
@@ -31,7 +32,7 @@ export default {
     await with_pdf(await studio.save('All their sheets, PDF'), (pdf) => assert.equal(pages_of(pdf), 2 * alone));
   },
 
-  'sizes are pasted as a spreadsheet’s table, seen in each other, saved, and hung on the rack': async (visitor) => {
+  'sizes are pasted as a spreadsheet’s table, seen in each other, saved, there again at the next visit, and hung on the rack': async (visitor) => {
     const studio = await visitor.studio(devices.tablet);
     await studio.print_part('For several');
     await studio.press('radio', 'Own table');
@@ -56,6 +57,13 @@ export default {
       const { check_x: [across] } = measured(pdf, 215.9, 279.4, 12.7, 15).pages[0];
       assert.ok(Math.abs(across - 100) <= 0.01, `${across} mm`);
     });
+    await studio.page.evaluate(() => window.coatwright.stored());
+    await reloaded(studio);
+    await studio.print_part('For several');
+    await until(() => studio.control('checkbox', /^Gannet: chest/).isVisible());
+    assert.equal(await studio.control('radio', 'Own table').getAttribute('aria-checked'), 'true');
+    const ticked = (name) => studio.control('checkbox', name).evaluate((box) => box.checked ?? box.getAttribute('aria-checked') === 'true');
+    assert.deepEqual([await ticked(/^Puffin: chest/), await ticked(/^Gannet: chest/)], [false, true]);
     await studio.press('button', 'Hang these on the rack');
     await studio.sees('1 ticket hangs on the rack now.');
     await studio.press('button', /^Ticket: /);
