@@ -11,7 +11,7 @@ namespace coatwright {
 
 // Most pixels of a picture, about as many as a large screen shows; a larger one is made at a smaller
 // scale.
-inline constexpr double kMostPixels = 3e6;
+inline constexpr double kMostPixels = 2e6;
 
 // The whole drawing with a little margin as a PNG of RGB pixels; empty if the drawing has no size
 // or the scale is not a positive number. Clips of texts (TextItem::clip) are not followed.

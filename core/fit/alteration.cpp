@@ -140,14 +140,12 @@ struct Asked {
   int notes = 0;
 };
 
-// By how much a measure reads longer than at the fitting, mm, and what part of that it was then.
-struct ReadAnew {
-  double by = 0.0, ratio = 1.0;
-};
-ReadAnew read_anew(const Fitting& fitting, Measure m, const std::array<double, kMeasures>& read) {
+// What part of its reading at the fitting a measure reads now; 1 if that differs by no more than `most`
+// mm, or was not read both times.
+double read_anew(const Fitting& fitting, Measure m, const std::array<double, kMeasures>& read,
+                 double most) {
   const double then = fitting.based_on[static_cast<size_t>(m)], now = read[static_cast<size_t>(m)];
-  if (then == 0.0 || now == 0.0) return {};
-  return {now - then, now / then};
+  return then != 0.0 && now != 0.0 && std::abs(now - then) > most ? now / then : 1.0;
 }
 
 std::string subject_of(Alter alter) { return std::string("alter.") + info(alter).id; }
@@ -165,15 +163,14 @@ std::array<double, kMeasures> readings_of(const Tape& tape) {
 std::optional<Measure> retired_by(const Fitting& fitting, Alter alter,
                                   const std::array<double, kMeasures>& readings) {
   const auto reading = info(alter).reading;
-  if (!reading || std::abs(read_anew(fitting, *reading, readings).by) <= kSameReading) return {};
+  if (!reading || read_anew(fitting, *reading, readings, kSameReading) == 1.0) return std::nullopt;
   return reading;
 }
 
 double growth_since(const Fitting& fitting, const std::array<double, kMeasures>& readings) {
   const auto grown = [&](Measure m) {
-    const ReadAnew anew = read_anew(fitting, m, readings);
     const double then = fitting.based_on[static_cast<size_t>(m)];
-    return std::abs(anew.by) > allowed_spread(info(m), then) ? anew.ratio : 1.0;
+    return read_anew(fitting, m, readings, allowed_spread(info(m), then));
   };
   const double back = grown(Measure::Back), chest = grown(Measure::Chest);
   return (back - 1.0) * (chest - 1.0) > 0.0 ? 0.5 * (back + chest) : 1.0;

@@ -1,5 +1,6 @@
 // The whole rack as a file: every ticket, also archived ones, with what the rack knows of it, and
-// of the rack's notes the shelf of cloths, the printers, the studio's usual and sizes; if wanted, the photographs of fittings.
+// of the rack's notes the shelf of cloths, the printers, the studio's usual and sizes; if wanted, the
+// photographs of fittings.
 // Steps of undo stay in the browser.
 //
 // Both ways go a ticket at a time, so that a rack of any length is saved and put back between
