@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 
 import { shot } from './pixels.mjs';
-import { devices } from './studio_page.mjs';
+import { devices, drawn } from './studio_page.mjs';
 import { until } from './studio.mjs';
 
 const sizes = (page) => page.evaluate(() => {
@@ -59,7 +59,7 @@ export default {
   'at ratio 3 everything stands where it stands at ratio 1, and its letters are as sharp as the screen': async (visitor) => {
     const stood = {};
     for (const ratio of [1, 3]) {
-      const studio = await visitor.studio({ ...devices.tablet, deviceScaleFactor: ratio });
+      const studio = await visitor.studio({ ...drawn(devices.tablet), deviceScaleFactor: ratio });
       for (const station of ['Measure', 'Draft', 'Print', 'Make']) {
         await studio.station(station);
         await studio.rest();
@@ -131,7 +131,7 @@ export default {
   },
 
   'a lost graphics context comes back with the same picture and a working page': async (visitor) => {
-    const studio = await visitor.studio();
+    const studio = await visitor.studio(drawn(devices.tablet));
     await studio.station('Draft');
     await studio.look_away();
     const before = await shot(studio.page, {});

@@ -1,7 +1,7 @@
 // A ticket that was made while coats were drafted by the first rule says so once, and shows its old outline.
 import assert from 'node:assert/strict';
 
-import { devices } from './studio_page.mjs';
+import { devices, drawn } from './studio_page.mjs';
 import { until } from './studio.mjs';
 import { of_former_rule } from './tickets.mjs';
 
@@ -45,9 +45,9 @@ async function seen_and_done_with(visitor, device) {
 }
 
 export default {
-  'it is told on a tablet, shown, put away for good, and undo brings it back': (visitor) => seen_and_done_with(visitor, devices.tablet),
+  'it is told on a tablet, shown, put away for good, and undo brings it back': (visitor) => seen_and_done_with(visitor, drawn(devices.tablet)),
 
-  'and on a phone': (visitor) => seen_and_done_with(visitor, devices.phone),
+  'and on a phone': (visitor) => seen_and_done_with(visitor, drawn(devices.phone)),
 
   'a ticket of now says nothing': async (visitor) => {
     const studio = await visitor.studio();

@@ -5,7 +5,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-import { devices } from './studio_page.mjs';
+import { devices, drawn } from './studio_page.mjs';
 import { until } from './studio.mjs';
 import { ticket } from './tickets.mjs';
 
@@ -59,7 +59,7 @@ const closely = 0.15;  // what rounding and the ground's shades leave
 
 export default {
   'a name of any script is drawn as the browser draws it, on ticket and rack, is found there, and stands in sheets, picture and file names': async (visitor) => {
-    const studio = await visitor.studio();
+    const studio = await visitor.studio(drawn(devices.tablet));
     const like = async (picture, name, size, where) => {
       assert.ok(await unlikeness(studio.page, picture, name, `600 ${size}px ${kFaces}`) < closely, `${name} on ${where}`);
       const other = name === 'Шарик' ? 'Кирша' : 'Шарик';
@@ -96,7 +96,7 @@ export default {
   },
 
   'a name is as sharp on a screen of finer pixels': async (visitor) => {
-    const studio = await visitor.studio({ ...devices.tablet, deviceScaleFactor: 2 });
+    const studio = await visitor.studio({ ...drawn(devices.tablet), deviceScaleFactor: 2 });
     await studio.set('textbox', 'Dog’s name', '🐕 Шарик');
     await until(() => studio.has('button', /^Ticket: 🐕 Шарик/));
     const tape = await picture_of(studio, { x: 44, y: 12, width: 110, height: 20 });

@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { reloaded } from './keeping.mjs';
 import { choose, kept_photographs, kSecret, open_fitting, picture, png_head, put_photographs, with_exif } from './photographs.mjs';
 import { shot } from './pixels.mjs';
-import { devices, small_devices } from './studio_page.mjs';
+import { devices, drawn, small_devices } from './studio_page.mjs';
 import { Fingers, Studio, until } from './studio.mjs';
 import { backup_file, busy_rack, ticket } from './tickets.mjs';
 
@@ -64,7 +64,7 @@ const open_rack = async (studio) => {
 
 export default {
   'a photograph is made small and upright, keeps nothing of its file, and is pinned, kept and undone': async (visitor) => {
-    const studio = await visitor.studio(devices.tablet, () => {
+    const studio = await visitor.studio(drawn(devices.tablet), () => {
       Object.defineProperty(navigator, 'clipboard', { value: { writeText: async (text) => { window.copied = text; } } });
     });
     await studio.open_ticket(fitted({ dog: 'Gaff' }));

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 
 import { shot } from './pixels.mjs';
-import { devices } from './studio_page.mjs';
+import { devices, drawn } from './studio_page.mjs';
 
 const kTransferLimit = 1.25e6;  // bytes, compressed: what comes before anybody asks for a file
 const kClothLimit = 2.5e4;
@@ -64,7 +64,7 @@ export default {
 
   'the studio opens and draws on every device': async (visitor) => {
     for (const [name, device] of Object.entries(devices)) {
-      const page = await visitor.open(device);
+      const page = await visitor.open(drawn(device));
       const { width, height } = device.viewport;
       const canvas = await page.locator('canvas').boundingBox();
       assert.deepEqual([canvas.width, canvas.height], [width, height], name);

@@ -10,7 +10,7 @@ import { gzipSync } from 'node:zlib';
 import { answer_in, request } from './slip_codes.mjs';
 import { read_qr } from './qr.mjs';
 import { until } from './studio.mjs';
-import { devices, real_devices, serve } from './studio_page.mjs';
+import { devices, drawn, real_devices, serve } from './studio_page.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const kTransferLimit = 100e3;  // bytes, compressed
@@ -472,7 +472,7 @@ export default {
   },
 
   'a QR code of the readings is read by zbar from the screen': async (visitor) => {
-    for (const device of [real_devices.phone, real_devices.tablet, { ...devices.laptop, deviceScaleFactor: 1.5 }, devices.phone]) {
+    for (const device of [real_devices.phone, real_devices.tablet, { ...devices.laptop, deviceScaleFactor: 1.5, drawn: true }, drawn(devices.phone)]) {
       const slip = await Slip.open(visitor, { asked: Object.keys(bosun) }, { device });
       await slip.measure(bosun);
       await slip.press('Show a QR code');

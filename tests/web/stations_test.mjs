@@ -2,13 +2,13 @@
 import assert from 'node:assert/strict';
 
 import { shot } from './pixels.mjs';
-import { devices } from './studio_page.mjs';
+import { devices, drawn } from './studio_page.mjs';
 import { until } from './studio.mjs';
 
 export default {
-  'a tap on the tape opens each station, on every device': async (visitor) => {
+  'a tap on the tape opens each station, on every device, and the machine that draws it refuses nothing': async (visitor) => {
     for (const [name, device] of Object.entries(devices)) {
-      const studio = await visitor.studio(device);
+      const studio = await visitor.studio(drawn(device));
       for (const station of ['Print', 'Draft', 'Make', 'Fit', 'Lay', 'Measure']) {
         if (device.hasTouch) await studio.tap('tab', station);
         else await studio.click('tab', station);
@@ -16,6 +16,8 @@ export default {
         const chosen = await studio.page.getByRole('tab', { selected: true }).count();
         assert.equal(chosen, 1, `${name}: ${station}`);
         await studio.control('img', new RegExp(`^Board: .*${{ Measure: 'dog', Draft: 'pattern', Fit: 'places where a coat', Lay: 'cloth', Print: 'sheets', Make: 'pieces to sew' }[station]}`)).waitFor({ state: 'attached' });
+        await studio.rest();
+        assert.equal(await studio.page.evaluate(() => document.querySelector('canvas').getContext('webgl2').getError()), 0, `${name}: ${station}`);
       }
     }
   },
@@ -32,7 +34,7 @@ export default {
   },
 
   'the evening palette is dark and the day palette comes back': async (visitor) => {
-    const studio = await visitor.studio();
+    const studio = await visitor.studio(drawn(devices.tablet));
     const brightness = async () => {
       await studio.rest();
       return studio.page.evaluate(async (png) => {

@@ -27,8 +27,11 @@ export const small_devices = {
   phone_lying: { viewport: { width: 844, height: 390 }, deviceScaleFactor: 3, hasTouch: true, isMobile: true },
   laptop_doubled: { viewport: { width: 640, height: 400 }, deviceScaleFactor: 2 },
 };
-// With one pixel to a CSS pixel, of which there are up to nine times fewer to draw.
-export const devices = Object.fromEntries(Object.entries(real_devices).map(([name, device]) => [name, { ...device, deviceScaleFactor: 1 }]));
+// For tests that look at no pixel: with one to a CSS pixel, and the studio's canvas stays empty. It does all but the
+// rasterising, which is a third of what a test costs a machine without a graphics card.
+export const devices = Object.fromEntries(Object.entries(real_devices).map(([name, device]) => [name, { ...device, deviceScaleFactor: 1, drawn: false }]));
+// Such a device with its canvas drawn.
+export const drawn = (device) => ({ ...device, drawn: true });
 
 const kinds = {
   '.html': 'text/html; charset=utf-8', '.js': 'text/javascript', '.css': 'text/css', '.wasm': 'application/wasm',
@@ -73,12 +76,14 @@ export class Visitor {
 
   // An empty page in a browser of its own, with empty storage; nothing watches it. Nothing on it moves by itself for
   // longer than it must, as for people who have asked for reduced motion.
-  async new_page(device = devices.tablet) {
+  async new_page({ drawn: seen = true, ...device } = devices.tablet) {
     const context = await this.browser.newContext({ reducedMotion: 'reduce', ...device });
     this.contexts.push(context);
     context.setDefaultTimeout(10000);
-    await context.addInitScript(meter);
-    return context.newPage();
+    await context.addInitScript(meter, seen);
+    const page = await context.newPage();
+    if (!seen) page.screenshot = () => { throw new Error('nothing is drawn on this device: take drawn(device)'); };
+    return page;
   }
 
   // The studio on a device, opened for the first time, ready and watched. `before` is run in the page ahead of its scripts.
